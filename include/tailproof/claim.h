@@ -1,0 +1,96 @@
+// Claims: what the manuscript states, one statement each.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "tailproof/day.h"
+#include "tailproof/edtf.h"
+#include "tailproof/manuscript.h"
+#include "tailproof/span.h"
+
+namespace tailproof {
+
+enum class ClaimKind {
+  kAirframe,
+  kType,
+  kUnit,
+  kDate,
+  kPlace,
+  kPerson,
+  kRank,
+  kAward,
+  kMarking,
+  kEvent,
+  kMeasure,
+  kCount,
+  kOrderInTime,
+  kOverpaint,
+  kReference,
+};
+
+/// "airframe", "type", ..., "order_in_time": the words of the claims format.
+[[nodiscard]] std::string_view to_word(ClaimKind kind);
+
+/// The days at which a claim says that something held.
+struct When {
+  bool known = false;              // false: the text gives no date; `days` is then all days
+  DaySet days = DaySet::all();     // at full width, as written
+  DaySet widened = DaySet::all();  // with the margin that "circa" and "about" allow
+  bool hedged = false;             // "probably June"
+  bool inherited = false;          // taken from a heading, a table head or running text
+  std::uint32_t date = kNone;      // the date claim it rests on (index into Claims)
+};
+
+/// Numbers of a measure with its conversion ("18 in (46 cm)").
+struct Measure {
+  double value = 0, converted = 0;
+  std::string unit, converted_unit;  // canonical: in, ft, yd, mi, nmi, cm, mm, m, km, lb, oz, kg,
+                                     // g, gal, l, mph, kn, km/h
+  std::string value_text, converted_text;  // digits as written, which show the rounding
+  double value_low = 0,
+         value_high = 0;  // equal to `value` unless the text gives a range or several parts
+};
+
+/// What a marking is said to have done at the time of the claim.
+enum class MarkingState { kWorn, kAdded, kRemoved, kFormer, kPlanned };
+
+/// The time in which a statement stands, seen from the photograph or event: "later Wing Commander"
+/// is kLater.
+enum class Tense { kThen, kFormer, kLater };
+
+struct Claim {
+  std::uint32_t manuscript = 0;      // index into CheckInput::manuscripts
+  std::uint32_t block = 0;           // index into that manuscript's blocks
+  std::uint32_t begin = 0, end = 0;  // in the block's text
+  Span span;                         // in the source
+  ClaimKind kind = ClaimKind::kAirframe;
+  std::string value;                  // normalised: the ledger's key where known
+  std::vector<std::string> readings;  // when a name is shared: every key it may mean (value is the
+                                      // likeliest); else empty
+  std::string subject;  // serial, person's key, or figure label; "" when nothing is named
+  std::string
+      role;  // see design: holder, operator, former, later, member, command; code, tail, ...
+  std::string position;
+  std::string of;  // of a date: photograph, event, order, person, publication, type
+  bool negated = false;
+  bool hedged = false;
+  bool attributed = false;
+  bool shown = true;
+  bool inherited = false;
+  bool known = true;  // the value is a key of the ledger (kinds that have keys)
+  Tense tense = Tense::kThen;
+  MarkingState state = MarkingState::kWorn;
+  When when;
+  Edtf date;                    // of a date claim: what it means
+  std::uint32_t event = kNone;  // of a date with `of: event`: the event claim it dates
+  std::uint32_t holder_of_rank =
+      kNone;         // of rank and award claims: the person claim they stand beside
+  Measure measure;   // of a measure
+  std::string text;  // as flattened
+  std::string why;   // which pattern or word list found it and how it came by its subject
+};
+
+}  // namespace tailproof

@@ -1,0 +1,17 @@
+// Claims of manuscripts: mentions tied to subjects. Fourth and fifth station in one call.
+#pragma once
+
+#include <vector>
+
+#include "grammars/grammars.h"
+#include "tailproof/claim.h"
+#include "tailproof/ledger.h"
+#include "tailproof/manuscript.h"
+
+namespace tailproof {
+
+/// All claims, ordered by manuscript, block and place. Dates of claims (`when`) are filled in.
+[[nodiscard]] std::vector<Claim> extract_claims(const std::vector<Manuscript>& manuscripts,
+                                                const Ledger& ledger, const Grammars& grammars);
+
+}  // namespace tailproof

@@ -1,0 +1,85 @@
+// Grammars: word lists and patterns, read from TOML files, by which claims are recognised.
+//
+// Contract: read once, immutable after that. A later file adds to lists of the same name and to the
+// patterns. Patterns are RE2, tried only at tokens that may begin them (`starts`); within one kind
+// the longest match at a place wins, then the earlier pattern. A pattern that RE2 rejects is a
+// complaint with file and line.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "tailproof/result.h"
+
+namespace re2 {
+class RE2;
+}
+
+namespace tailproof {
+
+/// Phrases and the value each stands for ("october" = "10"). Case, runs of blanks, "." after a word
+/// are folded.
+struct WordList {
+  std::string name;
+  bool cased = false;  // phrases count only as written (rank abbreviations, say)
+  std::vector<std::pair<std::string, std::string>> words;  // phrase, value
+  std::unordered_map<std::string, std::string> values;     // folded phrase to value
+  /// Value of the phrase; "" when it is not in the list.
+  [[nodiscard]] std::string_view value_of(std::string_view phrase) const;
+};
+
+/// Bits of Pattern::starts beside those of lists.
+inline constexpr std::uint64_t kStartsNumber = 1;    // a token of digits
+inline constexpr std::uint64_t kStartsCapital = 2;   // a word with a capital first
+inline constexpr std::uint64_t kStartsMixed = 4;     // letters and digits
+inline constexpr std::uint64_t kStartsQuote = 8;     // an opening quotation mark or apostrophe
+inline constexpr std::uint64_t kStartsBracket = 16;  // ( or [
+inline constexpr std::uint64_t kStartsAny = 32;
+inline constexpr unsigned kFirstListBit = 6;
+
+struct Pattern {
+  std::string kind;  // what it makes: "date", "unit", ...
+  std::string name;
+  std::string file;  // grammar file, for explanations
+  std::uint64_t starts = 0;
+  std::unique_ptr<re2::RE2> re;
+  std::vector<std::string> slots;           // by capture group from 1; "" for one without a name
+  std::vector<const WordList*> slot_lists;  // the list a slot's words come from, or nullptr
+  std::map<std::string, std::string> set;   // fixed slots
+};
+
+class Grammars {
+ public:
+  Grammars();
+  Grammars(Grammars&&) noexcept;
+  Grammars& operator=(Grammars&&) noexcept;
+  ~Grammars();
+
+  /// Reads every *.toml of the folders, in order of name, those of another `language` left out.
+  [[nodiscard]] static Grammars read(const std::vector<std::string>& folders,
+                                     std::string_view language, Complaints& complaints);
+
+  [[nodiscard]] const WordList* list(std::string_view name) const;
+  [[nodiscard]] const std::vector<std::unique_ptr<WordList>>& lists() const { return lists_; }
+  /// Patterns of one kind, in order of reading; empty when there are none.
+  [[nodiscard]] const std::vector<const Pattern*>& patterns(std::string_view kind) const;
+  /// Bit of Pattern::starts for a list; 0 when no pattern starts with it.
+  [[nodiscard]] std::uint64_t starts_bit(std::string_view list) const;
+  /// Bits of all lists one of whose phrases begins with this folded word.
+  [[nodiscard]] std::uint64_t starts_of_word(std::string_view folded) const;
+
+ private:
+  friend class GrammarReader;
+  std::vector<std::unique_ptr<WordList>> lists_;
+  std::vector<std::unique_ptr<Pattern>> patterns_;
+  std::map<std::string, std::vector<const Pattern*>, std::less<>> by_kind_;
+  std::map<std::string, std::uint64_t, std::less<>> bits_;
+  std::unordered_map<std::string, std::uint64_t> word_bits_;
+};
+
+}  // namespace tailproof
