@@ -53,6 +53,12 @@ struct Pattern {
   std::map<std::string, std::string> set;   // fixed slots
 };
 
+/// A grammar file that is part of the program.
+struct GrammarText {
+  std::string name;  // "grammars/en/dates.toml", for messages
+  std::string_view text;
+};
+
 class Grammars {
  public:
   Grammars();
@@ -60,8 +66,10 @@ class Grammars {
   Grammars& operator=(Grammars&&) noexcept;
   ~Grammars();
 
-  /// Reads every *.toml of the folders, in order of name, those of another `language` left out.
-  [[nodiscard]] static Grammars read(const std::vector<std::string>& folders,
+  /// Reads the `built_in` texts, then every *.toml of the folders (and of their subfolders), in
+  /// order of name. A file that declares another `language` is left out.
+  [[nodiscard]] static Grammars read(const std::vector<GrammarText>& built_in,
+                                     const std::vector<std::string>& folders,
                                      std::string_view language, Complaints& complaints);
 
   [[nodiscard]] const WordList* list(std::string_view name) const;

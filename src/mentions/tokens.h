@@ -25,8 +25,6 @@ struct Token {
 };
 
 [[nodiscard]] std::vector<Token> tokenize(std::string_view text, const Grammars& grammars);
-/// ASCII and Latin letters in lower case; "’" becomes "'".
-[[nodiscard]] std::string fold(std::string_view text);
 
 /// A pattern that matched text [begin, end).
 struct PatternMatch {

@@ -1,0 +1,348 @@
+#include "grammars/grammars.h"
+
+#include <re2/re2.h>
+#include <toml++/toml.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <optional>
+#include <sstream>
+
+#include "grammars/fold.h"
+
+namespace tailproof {
+
+std::string_view WordList::value_of(std::string_view phrase) const {
+  const auto found = values.find(fold_phrase(phrase));
+  return found == values.end() ? std::string_view{} : std::string_view{found->second};
+}
+
+Grammars::Grammars() = default;
+Grammars::Grammars(Grammars&&) noexcept = default;
+Grammars& Grammars::operator=(Grammars&&) noexcept = default;
+Grammars::~Grammars() = default;
+
+const WordList* Grammars::list(std::string_view name) const {
+  for (const auto& list : lists_) {
+    if (list->name == name) return list.get();
+  }
+  return nullptr;
+}
+
+const std::vector<const Pattern*>& Grammars::patterns(std::string_view kind) const {
+  static const std::vector<const Pattern*> kNoPatterns;
+  const auto found = by_kind_.find(kind);
+  return found == by_kind_.end() ? kNoPatterns : found->second;
+}
+
+std::uint64_t Grammars::starts_bit(std::string_view list) const {
+  const auto found = bits_.find(list);
+  return found == bits_.end() ? 0 : found->second;
+}
+
+std::uint64_t Grammars::starts_of_word(std::string_view folded) const {
+  const auto found = word_bits_.find(std::string(folded));
+  return found == word_bits_.end() ? 0 : found->second;
+}
+
+// Reads the files in two rounds: every list of every file first, since a pattern may name a list of
+// a later file.
+class GrammarReader {
+ public:
+  GrammarReader(std::string_view language, Complaints& complaints)
+      : language_(language), complaints_(complaints) {}
+
+  void read_text(std::string_view text, const std::string& file) {
+    auto parsed = parse(text, file);
+    if (!parsed) return;
+    const toml::table& top = *parsed;
+    const auto language = top["language"].value<std::string>();
+    if (language && *language != language_) return;
+    for (const auto& [key, node] : top) {
+      if (key != "language" && key != "lists" && key != "pattern" && key != "about") {
+        complain(file, node,
+                 "unknown key " + std::string(key.str()) +
+                     ", expected language, about, lists or pattern");
+      }
+    }
+    read_lists(top, file);
+    files_.push_back({file, std::move(*parsed)});
+  }
+
+  Grammars finish() {
+    for (const auto& [file, top] : files_) read_patterns(top, file);
+    index_first_words();
+    for (const auto& pattern : grammars_.patterns_) {
+      grammars_.by_kind_[pattern->kind].push_back(pattern.get());
+    }
+    return std::move(grammars_);
+  }
+
+ private:
+  std::optional<toml::table> parse(std::string_view text, const std::string& file) {
+    try {
+      return toml::parse(text, file);
+    } catch (const toml::parse_error& error) {
+      complaints_.push_back(
+          {file, error.source().begin.line, error.source().begin.column,
+           "not TOML: " + std::string(error.description()) + "; this grammar file is left out",
+           false});
+      return std::nullopt;
+    }
+  }
+
+  void complain(const std::string& file, const toml::node& node, std::string message) {
+    const auto& at = node.source().begin;
+    complaints_.push_back({file, at.line, at.column, std::move(message), false});
+  }
+
+  WordList& list_named(std::string_view name) {
+    for (auto& list : grammars_.lists_) {
+      if (list->name == name) return *list;
+    }
+    grammars_.lists_.push_back(std::make_unique<WordList>());
+    grammars_.lists_.back()->name = name;
+    return *grammars_.lists_.back();
+  }
+
+  static void add_word(WordList& list, std::string_view phrase, std::string value) {
+    const auto [place, is_new] = list.values.insert_or_assign(fold_phrase(phrase), value);
+    if (is_new) list.words.emplace_back(phrase, std::move(value));
+  }
+
+  void read_lists(const toml::table& top, const std::string& file) {
+    const toml::table* lists = top["lists"].as_table();
+    if (lists == nullptr) return;
+    for (const auto& [name, node] : *lists) {
+      const toml::table* entry = node.as_table();
+      if (entry == nullptr) {
+        complain(file, node, "list " + std::string(name.str()) + " is not a table with words");
+        continue;
+      }
+      WordList& list = list_named(name.str());
+      list.cased = list.cased || entry->get("cased") != nullptr;
+      if (const toml::table* words = (*entry)["words"].as_table()) {
+        for (const auto& [phrase, value] : *words) {
+          if (const auto text = value.value<std::string>()) {
+            add_word(list, phrase.str(), *text);
+          } else if (const auto number = value.value<std::int64_t>()) {
+            add_word(list, phrase.str(), std::to_string(*number));
+          } else {
+            complain(file, value, "the value of a word must be text or a whole number");
+          }
+        }
+      } else if (const toml::array* plain = (*entry)["words"].as_array()) {
+        for (const auto& word : *plain) {
+          if (const auto text = word.value<std::string>()) {
+            add_word(list, *text, *text);
+          } else {
+            complain(file, word, "a word must be text");
+          }
+        }
+      } else {
+        complain(file, node, "list " + std::string(name.str()) + " has no words");
+      }
+    }
+  }
+
+  void read_patterns(const toml::table& top, const std::string& file) {
+    const toml::array* patterns = top["pattern"].as_array();
+    if (patterns == nullptr) return;
+    for (const auto& node : *patterns) {
+      if (const toml::table* entry = node.as_table()) read_pattern(*entry, file);
+    }
+  }
+
+  void read_pattern(const toml::table& entry, const std::string& file) {
+    auto pattern = std::make_unique<Pattern>();
+    pattern->kind = entry["kind"].value_or(std::string{});
+    pattern->name = entry["name"].value_or(std::string{});
+    pattern->file = file;
+    const auto match = entry["match"].value<std::string>();
+    if (pattern->kind.empty() || pattern->name.empty() || !match) {
+      complain(file, entry, "a pattern needs kind, name and match; this one is left out");
+      return;
+    }
+    std::vector<std::pair<std::string, const WordList*>> slot_lists;
+    const auto expanded = expand(*match, entry, file, slot_lists);
+    if (!expanded) return;
+    RE2::Options options;
+    options.set_case_sensitive(entry["cased"].value_or(false));
+    options.set_log_errors(false);
+    pattern->re = std::make_unique<RE2>(*expanded, options);
+    if (!pattern->re->ok()) {
+      complain(file, entry,
+               "pattern \"" + pattern->name + "\" is refused: " + pattern->re->error() +
+                   "; this pattern is left out");
+      return;
+    }
+    pattern->slots.resize(static_cast<std::size_t>(pattern->re->NumberOfCapturingGroups()));
+    pattern->slot_lists.resize(pattern->slots.size(), nullptr);
+    for (const auto& [group, name] : pattern->re->CapturingGroupNames()) {
+      const auto index = static_cast<std::size_t>(group - 1);
+      pattern->slots[index] = name;
+      for (const auto& [slot, list] : slot_lists) {
+        if (slot == name) pattern->slot_lists[index] = list;
+      }
+    }
+    if (!read_starts(entry, file, *pattern)) return;
+    if (const toml::table* fixed = entry["set"].as_table()) {
+      for (const auto& [key, value] : *fixed) {
+        pattern->set[std::string(key.str())] = value.value_or(std::string{});
+      }
+    }
+    grammars_.patterns_.push_back(std::move(pattern));
+  }
+
+  bool read_starts(const toml::table& entry, const std::string& file, Pattern& pattern) {
+    static const std::map<std::string, std::uint64_t, std::less<>> kClasses = {
+        {"@number", kStartsNumber}, {"@capital", kStartsCapital}, {"@mixed", kStartsMixed},
+        {"@quote", kStartsQuote},   {"@bracket", kStartsBracket}, {"@any", kStartsAny}};
+    const toml::array* starts = entry["starts"].as_array();
+    if (starts == nullptr || starts->empty()) {
+      complain(file, entry,
+               "pattern \"" + pattern.name +
+                   "\" has no starts: name the lists or classes (@number, @capital, "
+                   "@mixed, @quote, @bracket, @any) it may begin with");
+      return false;
+    }
+    for (const auto& node : *starts) {
+      const std::string name = node.value_or(std::string{});
+      if (const auto found = kClasses.find(name); found != kClasses.end()) {
+        pattern.starts |= found->second;
+      } else if (grammars_.list(name) != nullptr) {
+        auto& bit = grammars_.bits_[name];
+        if (bit == 0) {
+          if (next_bit_ > 63) {
+            complain(file, node, "more than 58 lists stand in starts; this pattern is left out");
+            return false;
+          }
+          bit = std::uint64_t{1} << next_bit_++;
+        }
+        pattern.starts |= bit;
+      } else {
+        complain(file, node, "starts names \"" + name + "\", which is neither a list nor a class");
+        return false;
+      }
+    }
+    return true;
+  }
+
+  // {list} and {list:slot} become a named group of the list's words, the longest first.
+  std::optional<std::string> expand(const std::string& match, const toml::table& entry,
+                                    const std::string& file,
+                                    std::vector<std::pair<std::string, const WordList*>>& slots) {
+    std::string out;
+    for (std::size_t i = 0; i < match.size(); ++i) {
+      if (match[i] != '{' || i + 1 >= match.size() ||
+          (match[i + 1] >= '0' && match[i + 1] <= '9') ||
+          (i > 0 && (match[i - 1] == '\\' || match[i - 1] == 'p' || match[i - 1] == 'P'))) {
+        out += match[i];
+        continue;
+      }
+      const std::size_t close = match.find('}', i);
+      if (close == std::string::npos) {
+        complain(file, entry, "a { without its } in match");
+        return std::nullopt;
+      }
+      std::string name = match.substr(i + 1, close - i - 1);
+      std::string slot = name;
+      if (const std::size_t colon = name.find(':'); colon != std::string::npos) {
+        slot = name.substr(colon + 1);
+        name.resize(colon);
+      }
+      const WordList* list = grammars_.list(name);
+      if (list == nullptr) {
+        complain(file, entry, "match names the list \"" + name + "\", which no grammar file holds");
+        return std::nullopt;
+      }
+      out += "(?P<" + slot + ">" + alternatives(*list) + ")";
+      slots.emplace_back(slot, list);
+      i = close;
+    }
+    return out;
+  }
+
+  static std::string alternatives(const WordList& list) {
+    std::vector<std::string> phrases;
+    for (const auto& [phrase, value] : list.words) phrases.push_back(phrase);
+    std::sort(phrases.begin(), phrases.end(), [](const auto& a, const auto& b) {
+      return a.size() != b.size() ? a.size() > b.size() : a < b;
+    });
+    std::string out;
+    for (const auto& phrase : phrases) {
+      if (!out.empty()) out += '|';
+      out += list.cased ? "(?-i:" + quoted(phrase) + ")" : quoted(phrase);
+    }
+    return "(?:" + out + ")";
+  }
+
+  // An apostrophe in a phrase stands for either form of it; after the last letter a word ends.
+  static std::string quoted(std::string_view phrase) {
+    std::string out;
+    for (const char c : phrase) {
+      if (c == '\'') {
+        out += "['’]";
+      } else if (std::string_view("\\^$.|?*+()[]{}").find(c) != std::string_view::npos) {
+        out += '\\';
+        out += c;
+      } else {
+        out += c;
+      }
+    }
+    const char last = phrase.empty() ? ' ' : phrase.back();
+    const bool is_word = (last >= 'a' && last <= 'z') || (last >= 'A' && last <= 'Z') ||
+                         (last >= '0' && last <= '9');
+    return is_word ? out + "\\b" : out;
+  }
+
+  void index_first_words() {
+    for (const auto& [name, bit] : grammars_.bits_) {
+      for (const auto& [phrase, value] : grammars_.list(name)->words) {
+        std::string folded = fold(phrase);
+        const std::size_t end = folded.find_first_of(" .-/,");
+        grammars_.word_bits_[folded.substr(0, end == 0 ? 1 : end)] |= bit;
+      }
+    }
+  }
+
+  std::string language_;
+  Complaints& complaints_;
+  Grammars grammars_;
+  std::vector<std::pair<std::string, toml::table>> files_;
+  unsigned next_bit_ = kFirstListBit;
+};
+
+Grammars Grammars::read(const std::vector<GrammarText>& built_in,
+                        const std::vector<std::string>& folders, std::string_view language,
+                        Complaints& complaints) {
+  GrammarReader reader(language, complaints);
+  for (const GrammarText& text : built_in) reader.read_text(text.text, text.name);
+  for (const std::string& folder : folders) {
+    std::error_code error;
+    std::vector<std::filesystem::path> files;
+    for (auto it = std::filesystem::recursive_directory_iterator(folder, error);
+         !error && it != std::filesystem::recursive_directory_iterator(); it.increment(error)) {
+      if (it->path().extension() == ".toml") files.push_back(it->path());
+    }
+    if (error) {
+      complaints.push_back(
+          {folder, 0, 0, "cannot read this grammar folder: " + error.message(), false});
+    }
+    std::sort(files.begin(), files.end());
+    for (const auto& path : files) {
+      std::ifstream in(path, std::ios::binary);
+      const std::string text{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+      if (!in && text.empty()) {
+        complaints.push_back({path.string(), 0, 0, "cannot read this grammar file", false});
+        continue;
+      }
+      reader.read_text(text, path.string());
+    }
+  }
+  return reader.finish();
+}
+
+}  // namespace tailproof
