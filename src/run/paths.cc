@@ -1,0 +1,138 @@
+#include "run/paths.h"
+
+#include <algorithm>
+#include <array>
+#include <filesystem>
+#include <set>
+#include <string_view>
+#include <system_error>
+
+namespace tailproof {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+constexpr std::array<std::string_view, 7> kExtensions = {".xml",      ".dbk", ".docbook", ".md",
+                                                         ".markdown", ".txt", ".csv"};
+
+bool is_manuscript_name(const fs::path& path) {
+  std::string extension = path.extension().string();
+  std::transform(extension.begin(), extension.end(), extension.begin(), [](unsigned char c) {
+    return static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+  });
+  return path.filename() != "stets.csv" &&
+         std::find(kExtensions.begin(), kExtensions.end(), extension) != kExtensions.end();
+}
+
+class Walk {
+ public:
+  Walk(std::vector<std::string>& files, Complaints& complaints)
+      : files_(files), complaints_(complaints) {}
+
+  void named(const std::string& path) {
+    std::error_code error;
+    if (path == "-") {
+      take(path);
+      return;
+    }
+    const fs::file_status status = fs::status(path, error);
+    if (!fs::exists(status)) {
+      const bool missing = status.type() == fs::file_type::not_found;
+      complain(path,
+               missing ? "no such file or folder" : "cannot be looked at: " + error.message());
+      return;
+    }
+    if (!fs::is_directory(status)) {
+      take(path);
+      return;
+    }
+    found_ = 0;
+    const std::size_t before = complaints_.size();
+    walk(path);
+    if (found_ == 0 && complaints_.size() == before) {
+      complain(path,
+               "no manuscript in this folder; files ending in .xml, .dbk, .docbook, .md, "
+               ".markdown, .txt or .csv are read, a folder with a ledger.toml is not");
+    }
+  }
+
+ private:
+  void complain(const std::string& path, std::string message) {
+    complaints_.push_back(Complaint{.file = path, .message = std::move(message)});
+  }
+
+  void take(const std::string& path) {
+    ++found_;
+    if (seen_.insert(canonical_path(path)).second) {
+      files_.push_back(path);
+    }
+  }
+
+  void walk(const fs::path& folder) {
+    // A link may lead back up; each folder is walked once.
+    if (!folders_.insert(canonical_path(folder.string())).second) {
+      ++found_;
+      return;
+    }
+    std::error_code error;
+    std::vector<fs::path> entries;
+    fs::directory_iterator end;
+    for (fs::directory_iterator entry(folder, error); !error && entry != end;
+         entry.increment(error)) {
+      if (!entry->path().filename().string().starts_with('.')) {
+        entries.push_back(entry->path());
+      }
+    }
+    if (error) {
+      complain(folder.string(), "folder cannot be read: " + error.message());
+      return;
+    }
+    const auto is_ledger = [](const fs::path& path) { return path.filename() == "ledger.toml"; };
+    if (std::any_of(entries.begin(), entries.end(), is_ledger)) {
+      return;
+    }
+    std::sort(entries.begin(), entries.end(), [](const fs::path& a, const fs::path& b) {
+      return a.filename().native() < b.filename().native();
+    });
+    for (const fs::path& entry : entries) {
+      // "." is where the user stands: files are then shown without it.
+      const fs::path shown = folder == "." ? entry.filename() : entry;
+      std::error_code unknown;
+      if (fs::is_directory(entry, unknown)) {
+        walk(shown);
+      } else if (is_manuscript_name(entry) && fs::is_regular_file(entry, unknown)) {
+        take(shown.string());
+      }
+    }
+  }
+
+  std::vector<std::string>& files_;
+  Complaints& complaints_;
+  std::set<std::string> seen_;
+  std::set<std::string> folders_;
+  std::size_t found_ = 0;
+};
+
+}  // namespace
+
+std::string canonical_path(const std::string& path) {
+  if (path == "-") {
+    return path;
+  }
+  std::error_code error;
+  const fs::path canonical = fs::weakly_canonical(path, error);
+  return error ? path : canonical.string();
+}
+
+std::vector<std::string> expand_paths(const std::vector<std::string>& paths,
+                                      Complaints& complaints) {
+  std::vector<std::string> files;
+  Walk walk(files, complaints);
+  for (const std::string& path : paths) {
+    walk.named(path);
+  }
+  return files;
+}
+
+}  // namespace tailproof

@@ -1,0 +1,23 @@
+// Which files a run reads: the paths of the command line, folders walked.
+//
+// Contract: the order is that of the command line, inside a folder by name (bytes), folder and file
+// alike. A file that is named twice, by whatever path, is given once, where it is named first.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "tailproof/result.h"
+
+namespace tailproof {
+
+/// Files to read, as shown to the user. A folder gives every file with a known extension in it and
+/// below, but nothing hidden, no stets.csv and nothing inside a ledger. A path that is missing, or
+/// a folder that cannot be read or holds no manuscript, is a complaint; the others are still given.
+[[nodiscard]] std::vector<std::string> expand_paths(const std::vector<std::string>& paths,
+                                                    Complaints& complaints);
+
+/// The same for every path to one file; the path itself when there is no such file ("-").
+[[nodiscard]] std::string canonical_path(const std::string& path);
+
+}  // namespace tailproof
