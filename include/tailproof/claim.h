@@ -86,9 +86,13 @@ struct Claim {
   When when;
   Edtf date;                    // of a date claim: what it means
   std::uint32_t event = kNone;  // of a date with `of: event`: the event claim it dates
+  int weekday = -1;             // of a date: the weekday named beside it, 0 Sunday to 6 Saturday
+  bool impossible = false;  // of a date: the calendar has no such day, or a range runs backwards
   std::uint32_t holder_of_rank =
       kNone;         // of rank and award claims: the person claim they stand beside
   Measure measure;   // of a measure
+  std::string part;  // of a measure of a marking (its subject): the ring or part, by the name that
+                     // the marking's `rings` gives it, or its number from the outside ("1")
   std::string text;  // as flattened
   std::string why;   // which pattern or word list found it and how it came by its subject
 };
