@@ -41,6 +41,8 @@ class Sources {
     std::string path;
     std::string bytes;
     std::vector<std::uint32_t> line_begins;
+    std::vector<std::uint32_t>
+        code_points_before;  // at every 4096th byte, for columns in long lines
   };
   std::deque<File> files_;
 };

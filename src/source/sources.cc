@@ -1,0 +1,207 @@
+#include "source/sources.h"
+
+#include <algorithm>
+#include <array>
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <limits>
+#include <memory>
+#include <system_error>
+#include <utility>
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+constexpr std::size_t kCheckpointBytes = 4096;
+
+// Windows-1252 above 0x7F and below 0xA0; the five bytes without a character become the control
+// character of the same number, as the WHATWG Encoding Standard has it.
+constexpr std::array<std::uint16_t, 32> kWindows1252 = {
+    0x20AC, 0x0081, 0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160,
+    0x2039, 0x0152, 0x008D, 0x017D, 0x008F, 0x0090, 0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
+    0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0x009D, 0x017E, 0x0178};
+
+std::string from_windows_1252(std::string_view bytes) {
+  std::string out;
+  out.reserve(bytes.size() + bytes.size() / 16);
+  for (const char c : bytes) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (byte < 0x80) {
+      out.push_back(c);
+      continue;
+    }
+    const unsigned code = byte < 0xA0 ? kWindows1252[byte - 0x80U] : byte;
+    if (code >= 0x800) {
+      out.push_back(static_cast<char>(0xE0U | code >> 12U));
+      out.push_back(static_cast<char>(0x80U | (code >> 6U & 0x3FU)));
+    } else {
+      out.push_back(static_cast<char>(0xC0U | code >> 6U));
+    }
+    out.push_back(static_cast<char>(0x80U | (code & 0x3FU)));
+  }
+  return out;
+}
+
+bool is_continuation(unsigned char byte) { return (byte & 0xC0U) == 0x80U; }
+
+// Length of the well-formed sequence at `p`, 0 when there is none (Unicode 15, table 3-7).
+std::size_t sequence_length(const unsigned char* p, std::size_t left) {
+  const unsigned char lead = p[0];
+  if (lead < 0x80) return 1;
+  if (lead < 0xC2 || lead > 0xF4) return 0;
+  const std::size_t length = lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
+  if (left < length) return 0;
+  const unsigned char low = lead == 0xE0 ? 0xA0 : lead == 0xF0 ? 0x90 : 0x80;
+  const unsigned char high = lead == 0xED ? 0x9F : lead == 0xF4 ? 0x8F : 0xBF;
+  if (p[1] < low || p[1] > high) return 0;
+  for (std::size_t i = 2; i < length; ++i) {
+    if (!is_continuation(p[i])) return 0;
+  }
+  return length;
+}
+
+// Offset of the first byte that is not UTF-8; the size when all of it is.
+std::size_t first_bad_byte(std::string_view bytes) {
+  const auto* p = reinterpret_cast<const unsigned char*>(bytes.data());
+  std::size_t i = 0;
+  while (i < bytes.size()) {
+    while (i + 8 <= bytes.size()) {
+      std::uint64_t word = 0;
+      std::memcpy(&word, p + i, 8);
+      if ((word & 0x8080808080808080U) != 0) break;
+      i += 8;
+    }
+    if (i == bytes.size()) break;
+    const std::size_t length = sequence_length(p + i, bytes.size() - i);
+    if (length == 0) return i;
+    i += length;
+  }
+  return i;
+}
+
+std::uint32_t count_code_points(std::string_view bytes) {
+  std::uint32_t count = 0;
+  for (const char c : bytes) count += is_continuation(static_cast<unsigned char>(c)) ? 0U : 1U;
+  return count;
+}
+
+std::vector<std::uint32_t> index_lines(std::string_view bytes) {
+  std::vector<std::uint32_t> begins;
+  begins.reserve(bytes.size() / 48 + 1);
+  begins.push_back(bytes.starts_with(kByteOrderMark) ? 3 : 0);
+  // Old line ends (CR alone) are rare: without any CR the search is for LF only.
+  const bool has_cr = bytes.find('\r') != std::string_view::npos;
+  std::size_t at = 0;
+  while (true) {
+    if (has_cr) {
+      while (at < bytes.size() && bytes[at] != '\n' && bytes[at] != '\r') ++at;
+    } else {
+      at = std::min(bytes.find('\n', at), bytes.size());
+    }
+    if (at == bytes.size()) return begins;
+    if (bytes[at] == '\r' && at + 1 < bytes.size() && bytes[at + 1] == '\n') ++at;
+    ++at;
+    begins.push_back(static_cast<std::uint32_t>(at));
+  }
+}
+
+std::vector<std::uint32_t> index_code_points(std::string_view bytes) {
+  std::vector<std::uint32_t> before = {0};
+  before.reserve(bytes.size() / kCheckpointBytes + 1);
+  for (std::size_t at = kCheckpointBytes; at <= bytes.size(); at += kCheckpointBytes) {
+    before.push_back(before.back() +
+                     count_code_points(bytes.substr(at - kCheckpointBytes, kCheckpointBytes)));
+  }
+  return before;
+}
+
+Failure failure(const std::string& path, std::uint32_t line, std::string message) {
+  return {{path, line, 0, std::move(message), false}};
+}
+
+std::string hex(unsigned char byte) {
+  constexpr std::string_view kDigits = "0123456789abcdef";
+  return {'0', 'x', kDigits[byte >> 4U], kDigits[byte & 0xFU]};
+}
+
+struct FileCloser {
+  void operator()(std::FILE* file) const {
+    if (file != stdin) static_cast<void>(std::fclose(file));
+  }
+};
+
+}  // namespace
+
+Result<FileId> Sources::add(std::string path, std::string bytes, Encoding encoding) {
+  if (encoding == Encoding::kWindows1252) bytes = from_windows_1252(bytes);
+  if (bytes.size() >= std::numeric_limits<std::uint32_t>::max()) {
+    return failure(path, 0, "the file has 4 GiB or more; split it");
+  }
+  const std::size_t bad = first_bad_byte(bytes);
+  if (bad != bytes.size()) {
+    const auto line =
+        static_cast<std::uint32_t>(index_lines(std::string_view(bytes).substr(0, bad)).size());
+    return failure(path, line,
+                   "byte " + std::to_string(bad) + " (" +
+                       hex(static_cast<unsigned char>(bytes[bad])) +
+                       ") is not UTF-8; save the file as UTF-8, or say that it is Windows-1252");
+  }
+  File file;
+  file.path = std::move(path);
+  file.bytes = std::move(bytes);
+  file.line_begins = index_lines(file.bytes);
+  file.code_points_before = index_code_points(file.bytes);
+  files_.push_back(std::move(file));
+  return static_cast<FileId>(files_.size() - 1);
+}
+
+Result<FileId> Sources::read(const std::string& path, Encoding encoding) {
+  const std::unique_ptr<std::FILE, FileCloser> file(path == "-" ? stdin
+                                                                : std::fopen(path.c_str(), "rb"));
+  if (file == nullptr) {
+    return failure(path, 0, "cannot be opened: " + std::generic_category().message(errno));
+  }
+  std::string bytes;
+  std::array<char, 1U << 16U> chunk;
+  std::size_t count = 0;
+  while ((count = std::fread(chunk.data(), 1, chunk.size(), file.get())) > 0) {
+    bytes.append(chunk.data(), count);
+  }
+  if (std::ferror(file.get()) != 0) {
+    return failure(path, 0, "cannot be read: " + std::generic_category().message(errno));
+  }
+  return add(path, std::move(bytes), encoding);
+}
+
+std::string_view Sources::text(FileId file) const { return files_[file].bytes; }
+
+std::string_view Sources::text(const Span& span) const {
+  return std::string_view(files_[span.file].bytes).substr(span.begin, span.size());
+}
+
+const std::string& Sources::path(FileId file) const { return files_[file].path; }
+
+Position Sources::position(FileId file, std::uint32_t offset) const {
+  const File& source = files_[file];
+  const std::string_view bytes = source.bytes;
+  offset = std::min(offset, static_cast<std::uint32_t>(bytes.size()));
+  const auto& begins = source.line_begins;
+  const auto after = std::upper_bound(begins.begin(), begins.end(), offset);
+  if (after == begins.begin()) return {1, 1};  // inside the byte-order mark
+  const auto line = static_cast<std::uint32_t>(after - begins.begin());
+  const std::uint32_t begin = *std::prev(after);
+  if (offset - begin <= kCheckpointBytes) {
+    return {line, 1 + count_code_points(bytes.substr(begin, offset - begin))};
+  }
+  // A very long line: from checkpoint to checkpoint, not byte by byte.
+  const auto before = [&](std::uint32_t at) {
+    const std::size_t checkpoint = at / kCheckpointBytes;
+    const std::size_t from = checkpoint * kCheckpointBytes;
+    return source.code_points_before[checkpoint] + count_code_points(bytes.substr(from, at - from));
+  };
+  return {line, 1 + before(offset) - before(begin)};
+}
+
+}  // namespace tailproof
