@@ -25,13 +25,25 @@ struct RowPlace {
   std::string_view table;   // "histories.csv"
   std::uint32_t line = 0;   // of the row's first line, from 1
   std::string_view source;  // the row's citation, may be empty
+  std::string_view note = {};
 };
 
-/// From one date to another, both uncertain. An unknown `from` is open; what an unknown `to` means
-/// depends on the table and is settled when reading: `open_end` says that nothing ends it.
+/// From one date to another, both uncertain. An unknown `from` is open. An empty `to` cell is
+/// settled when reading, by these rules (the day of a hand-over belongs to both rows):
+///   histories (allotted, loaned, stored, captured, interned, instructional): until the next such
+///     row, or repair by a unit, of the same machine and role begins, or the machine is lost or
+///     struck off. An empty role counts as `holder`, for `loaned` as `operator`.
+///   histories (repair, accident, repaint, modified, ferried, lost): an event, `to` becomes `from`.
+///   identities: code and radio_call until the machine's next of the same kind begins, nickname and
+///     later_serial until it is struck off, previous_serial until it is taken on charge.
+///   stations: until the unit's next row begins, or the unit is disbanded.
+///   service (rank, unit, command): until the person's next row of the same kind begins.
+///   service (award), combinations: open.
+/// When no rule gives an end, `to` stays unknown, which is open.
 struct Spell {
   Edtf from;
   Edtf to;
+  bool ends_by_rule = false;  // `to` was empty in the table and has been settled
 
   /// Days on which it may have held (the widest reading), with margins on "~" when `margins` is
   /// given.
@@ -231,6 +243,11 @@ class Ledger {
   [[nodiscard]] std::vector<const Station*> stations_of(std::string_view unit) const;
   [[nodiscard]] std::vector<const Service*> service_of(std::string_view person) const;
   [[nodiscard]] std::vector<const Order*> orders_of(std::string_view marking) const;
+  /// photographs.csv rows that depict the machine, under any of its serials.
+  [[nodiscard]] std::vector<const Photograph*> photographs_of(std::string_view serial) const;
+
+  /// Whether the ledger has this table at all ("units"), be it without rows.
+  [[nodiscard]] bool has_table(std::string_view table) const;
 
   [[nodiscard]] bool is_closed_table(std::string_view table) const;  // "units", without ".csv"
   /// Whether a closed range of a serial form contains this serial as the tables write it.

@@ -1,0 +1,113 @@
+// What stands behind a Ledger: the rows of every table and the look-ups over them. Private to this
+// station; everybody else asks the Ledger.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <unordered_set>
+#include <vector>
+
+#include "ledger/closed_ranges.h"
+#include "ledger/text.h"
+#include "tailproof/ledger.h"
+
+namespace tailproof {
+
+/// Keeps one copy of each text and hands out views that stay.
+class TextPool {
+ public:
+  std::string_view keep(std::string_view text);
+
+ private:
+  std::unordered_set<std::string, TextHash, std::equal_to<>> texts_;  // its nodes never move
+};
+
+template <typename Value>
+using ByText = std::unordered_map<std::string, Value, TextHash, std::equal_to<>>;
+template <typename Value>
+using ByKey = std::unordered_map<std::string_view, Value>;  // views into the rows
+
+/// What identities.csv makes one airframe: rows of each table, by index, in order of `from`.
+struct Machine {
+  std::vector<std::uint32_t> airframes, identities, histories, photographs;
+  std::vector<std::string_view> serials;
+};
+
+struct LedgerTables {
+  std::string path;
+  LedgerSettings settings;
+  ClosedRanges closed_ranges;
+  std::unordered_set<std::string, TextHash, std::equal_to<>> closed_tables, present;
+  TextPool pool;
+
+  std::vector<Airframe> airframes;
+  std::vector<Identity> identities;
+  std::vector<History> histories;
+  std::vector<Unit> units;
+  std::vector<Station> stations;
+  std::vector<Place> places;
+  std::vector<Person> people;
+  std::vector<Service> service;
+  std::vector<Rank> ranks;
+  std::vector<Award> awards;
+  std::vector<AircraftType> types;
+  std::vector<Marking> markings;
+  std::vector<Order> orders;
+  std::vector<Sequence> sequences;
+  std::vector<Combination> combinations;
+  std::vector<Photograph> photographs;
+
+  // Filled by index_keys(), before names are resolved.
+  ByKey<std::uint32_t> airframe_by_key, unit_by_key, place_by_key, person_by_key, rank_by_key,
+      award_by_key, type_by_key, marking_by_key, photograph_by_key;
+  static constexpr std::size_t kNameKinds = 11;
+  ByText<std::vector<std::string_view>> keys_by_name[kNameKinds];  // folded name to keys
+
+  // Filled by index_machines() and index_rows(), after names are resolved.
+  std::vector<Machine> machines;
+  ByKey<std::uint32_t> machine_by_serial;
+  ByText<std::vector<std::uint32_t>> identities_by_folded;
+  ByKey<std::vector<std::uint32_t>> stations_by_unit, service_by_person, orders_by_marking;
+};
+
+/// Calls `visit` with the rows of each table.
+template <typename Tables, typename Visit>
+void for_each_table(Tables& tables, Visit&& visit) {
+  visit(tables.airframes);
+  visit(tables.identities);
+  visit(tables.histories);
+  visit(tables.units);
+  visit(tables.stations);
+  visit(tables.places);
+  visit(tables.people);
+  visit(tables.service);
+  visit(tables.ranks);
+  visit(tables.awards);
+  visit(tables.types);
+  visit(tables.markings);
+  visit(tables.orders);
+  visit(tables.sequences);
+  visit(tables.combinations);
+  visit(tables.photographs);
+}
+
+/// In this order, once each, when all rows are in place and will not move any more.
+void index_keys(LedgerTables& tables);
+void resolve_names(LedgerTables& tables);
+void index_machines(LedgerTables& tables);
+void index_rows(LedgerTables& tables);
+void settle_spells(LedgerTables& tables);
+
+/// The keys that `text` may mean, folded; empty when none.
+[[nodiscard]] const std::vector<std::string_view>& keys_named(const LedgerTables& tables,
+                                                              NameKind kind, std::string_view text);
+
+/// What "Bar to " and the like leave of an award; the whole when it is no bar.
+[[nodiscard]] std::string_view award_under_bar(std::string_view award);
+
+/// Order of `from`: unknown first, then by the first possible day.
+[[nodiscard]] Day begin_of(const Spell& spell);
+
+}  // namespace tailproof
