@@ -1,4 +1,8 @@
 // One run over manuscripts and a ledger, station by station, in the one direction of the data.
+//
+// Contract: bad input is a complaint and the rest is still done; only when the ledger that was
+// asked for cannot be read at all does a run stop there, since every verdict would be wrong.
+// Complaints stand in the order found. The outcome depends on the options and on the files alone.
 #pragma once
 
 #include <string>
@@ -19,6 +23,7 @@ struct RunOptions {
   std::vector<std::string> only, skip;  // check ids
   ReadOptions read;
   std::string language = "en";
+  unsigned jobs = 1;  // checks that run side by side; the outcome is the same
 };
 
 /// Everything that a run found out. Movable; spans and views point into itself.
@@ -30,11 +35,16 @@ struct Run {
   std::vector<Query> queries;  // by file, position, check id; stetted ones carry their stet
   std::vector<StetUse> stets;
   std::vector<CheckInfo> checks;  // those that ran
+  bool stopped = false;           // nothing but the complaints counts
   Complaints complaints;
 };
 
 /// Reads ledger and manuscripts and extracts the claims; no check runs.
 [[nodiscard]] Run extract(const RunOptions& options);
+/// Every check there is, the built-in ones first. A shared object that cannot be loaded, or brings
+/// an id that exists, is a complaint.
+[[nodiscard]] std::vector<CheckInfo> known_checks(const std::vector<std::string>& plugins,
+                                                  Complaints& complaints);
 /// extract(), then every selected check, then stets.
 [[nodiscard]] Run check(const RunOptions& options);
 

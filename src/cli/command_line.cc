@@ -1,0 +1,235 @@
+#include "cli/command_line.h"
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <thread>
+
+#include "report/report.h"
+#include "run/nearest.h"
+
+namespace tailproof {
+
+namespace {
+
+constexpr unsigned kJobsLeast = 1;
+constexpr unsigned kJobsMost = 256;
+
+constexpr std::string_view kAfterHelp =
+    "PATH is a file, a folder (walked), or - for standard input.\n"
+    "Exit status: 0 no query at or above --at-least, 1 some, 2 could not run or bad input.\n";
+
+std::string listed(const std::vector<std::string>& words) {
+  std::string list;
+  for (const std::string& word : words) {
+    list += (list.empty() ? "" : ", ") + word;
+  }
+  return list;
+}
+
+bool contains(const std::vector<std::string>& words, std::string_view word) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+std::vector<std::string> split(std::string_view words) {
+  std::vector<std::string> list;
+  std::string word;
+  for (const char c : words) {
+    if (c != ' ') {
+      word += c;
+    } else {
+      list.push_back(std::move(word));
+      word.clear();
+    }
+  }
+  list.push_back(std::move(word));
+  return list;
+}
+
+CLI::Validator one_of(std::vector<std::string> words) {
+  return CLI::Validator(
+      [words = std::move(words)](std::string& given) {
+        return contains(words, given) ? std::string()
+                                      : "\"" + given + "\" is none of " + listed(words);
+      },
+      "");
+}
+
+// What each kind of option takes. An option adds nothing here unless its kind is new.
+struct OptionAdder {
+  CLI::App& app;
+  const std::string& verb;
+  const char* spelling;
+  std::string help;
+
+  CLI::Option* words(std::string& member, const std::vector<std::string>& taken) {
+    const std::size_t gap = help.find("{}");
+    if (gap != std::string::npos) {
+      help.replace(gap, 2, listed(taken));
+    }
+    return app.add_option(spelling, member, help)->type_name("WORD")->check(one_of(taken));
+  }
+  void add_Text(std::string& member) { app.add_option(spelling, member, help); }
+  void add_List(std::vector<std::string>& member) {
+    app.add_option(spelling, member, help)
+        ->delimiter(',')
+        ->type_name("ID,...")
+        ->take_all()
+        ->allow_extra_args(false);
+  }
+  void add_Each(std::vector<std::string>& member) {
+    app.add_option(spelling, member, help)->type_name("PATH")->take_all()->allow_extra_args(false);
+  }
+  void add_Flag(bool& member) { app.add_flag(spelling, member, help); }
+  void add_Number(unsigned& member) {
+    app.add_option(spelling, member, help)
+        ->type_name("N")
+        ->check(CLI::Range(kJobsLeast, kJobsMost, ""));
+  }
+  void add_Level(std::string& member) { words(member, {"note", "warning", "error"}); }
+  void add_Format(std::string& member) { words(member, formats_of(verb)); }
+  void add_Encoding(std::string& member) { words(member, {"utf-8", "windows-1252"}); }
+  void add_Input(std::string& member) {
+    words(member, {"docbook", "markdown", "text", "captions"});
+  }
+};
+
+void add_options(CLI::App& app, const std::string& verb, CommandLine& line) {
+#define TAILPROOF_OPTION(spelling, kind, member, verbs, help)       \
+  if (contains(split(verbs), verb)) {                               \
+    OptionAdder{app, verb, spelling, help}.add_##kind(line.member); \
+  }
+#include "cli/options.inc"
+#undef TAILPROOF_OPTION
+}
+
+enum class Operands { Paths, Airframe, Check, Ledger };
+
+void add_operands(CLI::App& app, Operands operands, CommandLine& line) {
+  switch (operands) {
+    case Operands::Paths:
+      app.add_option("PATH", line.paths, "manuscripts: files, folders or -")->type_name("");
+      break;
+    case Operands::Airframe:
+      app.add_option("SERIAL", line.name, "serial or other identity")->type_name("");
+      app.add_option("PATH", line.paths, "manuscripts: files, folders or -")->type_name("");
+      break;
+    case Operands::Check:
+      app.add_option("ID", line.name, "the check whose page is printed")->type_name("");
+      break;
+    case Operands::Ledger:
+      app.add_option("LEDGER", line.ledger, "the same as --ledger")->type_name("");
+      break;
+  }
+}
+
+struct Verb {
+  const char* word;
+  Operands operands;
+  const char* summary;
+};
+
+constexpr Verb kVerbs[] = {
+#define TAILPROOF_VERB(word, function, operands, summary) {#word, Operands::operands, summary},
+#include "cli/verbs.inc"
+#undef TAILPROOF_VERB
+};
+
+std::vector<std::string> verb_words() {
+  std::vector<std::string> words;
+  for (const Verb& verb : kVerbs) {
+    words.emplace_back(verb.word);
+  }
+  return words;
+}
+
+Answer mistake(const std::string& message) { return Answer{"tailproof: " + message + "\n", 2}; }
+
+/// What an option parser does not see: operands that are missing.
+std::string missing_operand(const CommandLine& line) {
+  if ((line.verb == "check" || line.verb == "claims") && line.paths.empty()) {
+    return line.verb + " needs a PATH: a file, a folder or -";
+  }
+  if (line.verb == "history" && line.name.empty()) {
+    return "history needs a SERIAL, and PATHs where manuscripts are to be searched";
+  }
+  if (line.verb == "history" && line.ledger.empty() && line.paths.empty()) {
+    return "history needs --ledger, or a PATH, or both";
+  }
+  if (line.verb == "audit" && line.ledger.empty()) {
+    return "audit needs --ledger";
+  }
+  return "";
+}
+
+}  // namespace
+
+std::variant<CommandLine, Answer> parse_command_line(int count, const char* const* words) {
+  const std::vector<std::string> verbs = verb_words();
+  if (count < 2) {
+    return mistake("no verb given; the verbs are " + listed(verbs) +
+                   " (tailproof --help tells more)");
+  }
+  const std::string first = words[1];
+  if (!first.starts_with('-') && !contains(verbs, first)) {
+    const std::string meant = nearest(first, verbs);
+    return mistake("unknown verb \"" + first + "\"; " +
+                   (meant.empty() ? "" : "\"" + meant + "\" was perhaps meant; ") +
+                   "the verbs are " + listed(verbs));
+  }
+
+  CLI::App app("Checks manuscripts about aircraft against a ledger of evidence.", "tailproof");
+  app.set_version_flag("--version", "tailproof " TAILPROOF_VERSION, "print the version");
+  app.set_help_flag("--help,-h", "print this help");
+  app.require_subcommand(1);
+  app.footer(std::string(kAfterHelp));
+  CommandLine line;
+  for (const Verb& verb : kVerbs) {
+    CLI::App* sub = app.add_subcommand(verb.word, verb.summary);
+    sub->callback([&line, word = verb.word] { line.verb = word; });
+    add_operands(*sub, verb.operands, line);
+    add_options(*sub, verb.word, line);
+  }
+  try {
+    app.parse(count, words);
+  } catch (const CLI::CallForHelp&) {
+    const std::vector<CLI::App*> asked = app.get_subcommands();
+    return Answer{asked.empty() ? app.help() : asked.front()->help("tailproof"), 0};
+  } catch (const CLI::CallForVersion&) {
+    return Answer{"tailproof " TAILPROOF_VERSION "\n", 0};
+  } catch (const CLI::ParseError& error) {
+    return mistake(std::string(error.what()) + " (tailproof " +
+                   (contains(verbs, first) ? first + " " : "") + "--help tells more)");
+  }
+  const std::string missing = missing_operand(line);
+  if (!missing.empty()) {
+    return mistake(missing);
+  }
+  return line;
+}
+
+Level level_of_word(std::string_view word) {
+  for (const Level level : {Level::kNote, Level::kWarning}) {
+    if (word == to_word(level)) {
+      return level;
+    }
+  }
+  return Level::kError;
+}
+
+RunOptions run_options(const CommandLine& line) {
+  RunOptions options;
+  options.paths = line.paths;
+  options.ledger = line.ledger;
+  options.grammars = line.grammars;
+  options.plugins = line.plugins;
+  options.only = line.only;
+  options.skip = line.skip;
+  options.language = line.language;
+  options.read.format = format_of_word(line.format_in);
+  options.read.encoding =
+      line.encoding == "windows-1252" ? Encoding::kWindows1252 : Encoding::kUtf8;
+  options.jobs = line.jobs != 0 ? line.jobs : std::max(1U, std::thread::hardware_concurrency());
+  return options;
+}
+
+}  // namespace tailproof

@@ -1,0 +1,112 @@
+#include "cli/verbs.h"
+
+#include <algorithm>
+#include <cstdio>
+
+#include "cli/output.h"
+#include "report/report.h"
+#include "run/history.h"
+#include "run/nearest.h"
+
+namespace tailproof {
+
+namespace {
+
+constexpr int kClean = 0;
+constexpr int kQueries = 1;
+constexpr int kCouldNot = 2;
+
+int complain(const std::string& message) {
+  std::fprintf(stderr, "tailproof: %s\n", message.c_str());
+  return kCouldNot;
+}
+
+/// Writes the report; kCouldNot when it cannot be written, else `status`.
+int deliver(const CommandLine& line, std::vector<std::string> inputs, const std::string& report,
+            int status) {
+  inputs.push_back(line.ledger);
+  inputs.insert(inputs.end(), line.grammars.begin(), line.grammars.end());
+  inputs.insert(inputs.end(), line.plugins.begin(), line.plugins.end());
+  if (!line.output.empty() && would_overwrite(line.output, inputs)) {
+    return complain(line.output + ": is read in this run and will not be written; name another " +
+                    "file with --output");
+  }
+  const std::string fault = write_output(line.output, report);
+  return fault.empty() ? status : complain(fault);
+}
+
+std::vector<std::string> source_paths(const Run& run) {
+  std::vector<std::string> paths;
+  for (FileId file = 0; file < run.sources.size(); ++file) {
+    paths.push_back(run.sources.path(file));
+  }
+  return paths;
+}
+
+ReportOptions report_options(const CommandLine& line) {
+  return ReportOptions{.at_least = level_of_word(line.at_least),
+                       .with_stetted = line.stets,
+                       .explain = line.explain};
+}
+
+}  // namespace
+
+int run_check(const CommandLine& line) {
+  const Run run = check(run_options(line));
+  const bool is_bad = print_complaints(run.complaints);
+  if (run.stopped) {
+    return kCouldNot;
+  }
+  const ReportOptions options = report_options(line);
+  const int found = has_query(run.queries, options.at_least) ? kQueries : kClean;
+  return deliver(line, source_paths(run), check_writer(line.format)(run, options),
+                 is_bad ? kCouldNot : found);
+}
+
+int run_claims(const CommandLine& line) {
+  const Run run = extract(run_options(line));
+  const bool is_bad = print_complaints(run.complaints);
+  if (run.stopped) {
+    return kCouldNot;
+  }
+  return deliver(line, source_paths(run), claims_writer(line.format)(run, report_options(line)),
+                 is_bad ? kCouldNot : kClean);
+}
+
+int run_history(const CommandLine& line) {
+  const Run run = extract(run_options(line));
+  const bool is_bad = print_complaints(run.complaints);
+  if (run.stopped) {
+    return kCouldNot;
+  }
+  const std::optional<AirframeHistory> history = history_of_airframe(run, line.name);
+  if (!history) {
+    return complain("\"" + line.name + "\" is not known: neither the ledger nor a manuscript " +
+                    "names it as an airframe");
+  }
+  return deliver(line, source_paths(run), history_writer(line.format)(run, *history),
+                 is_bad ? kCouldNot : kClean);
+}
+
+int run_checks(const CommandLine& line) {
+  Complaints complaints;
+  const std::vector<CheckInfo> checks = known_checks(line.plugins, complaints);
+  const int status = print_complaints(complaints) ? kCouldNot : kClean;
+  if (line.name.empty()) {
+    return deliver(line, {}, list_of_checks(checks), status);
+  }
+  const auto found = std::find_if(checks.begin(), checks.end(),
+                                  [&](const CheckInfo& check) { return check.id == line.name; });
+  if (found != checks.end()) {
+    return deliver(line, {}, page_of_check(*found), status);
+  }
+  std::vector<std::string> ids;
+  for (const CheckInfo& check : checks) {
+    ids.emplace_back(check.id);
+  }
+  const std::string meant = nearest(line.name, ids);
+  return complain("no check \"" + line.name + "\"; " +
+                  (meant.empty() ? "tailproof checks lists them" : "\"" + meant + "\" exists"));
+}
+
+}  // namespace tailproof

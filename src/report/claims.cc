@@ -1,0 +1,79 @@
+// The formats of claims: text, json, jsonl.
+#include <fmt/format.h>
+
+#include "report/formats.h"
+#include "report/json_parts.h"
+#include "report/phrases.h"
+
+namespace tailproof {
+
+namespace {
+
+Json explained(const Run& run, const Claim& claim, const ReportOptions& options) {
+  Json object = claim_object(run, claim);
+  if (options.explain) {
+    object["why"] = claim.why;
+  }
+  return object;
+}
+
+/// What a claim says beside kind, value and subject: "operator, at fuselage, not so, hedged".
+std::string manner_of(const Claim& claim) {
+  std::string manner;
+  const auto add = [&manner](bool holds, std::string_view words) {
+    if (holds) {
+      manner += manner.empty() ? "" : ", ";
+      manner += words;
+    }
+  };
+  add(!claim.role.empty(), claim.role);
+  add(!claim.position.empty(), "on " + claim.position);
+  add(!claim.of.empty(), "of " + claim.of);
+  add(claim.negated, "negated");
+  add(claim.hedged, "hedged");
+  add(claim.attributed, "attributed");
+  add(!claim.shown, "not shown");
+  add(claim.inherited, "inherited");
+  return manner;
+}
+
+}  // namespace
+
+std::string claims_as_text(const Run& run, const ReportOptions& options) {
+  std::string text;
+  for (const Claim& claim : run.claims) {
+    text += fmt::format("{}: {} {}", place_of(run.sources, claim.span), to_word(claim.kind),
+                        claim.value);
+    const std::string manner = manner_of(claim);
+    if (!manner.empty()) {
+      text += fmt::format(" ({})", manner);
+    }
+    if (!claim.subject.empty() && claim.subject != claim.value) {
+      text += fmt::format(" of {}", claim.subject);
+    }
+    text += fmt::format(": \"{}\"\n", claim.text);
+    if (options.explain) {
+      text += fmt::format("    {}\n", claim.why);
+    }
+  }
+  return text + fmt::format("{} in {}\n", counted(run.claims.size(), "claim"),
+                            counted(run.manuscripts.size(), "manuscript"));
+}
+
+std::string claims_as_json(const Run& run, const ReportOptions& options) {
+  Json claims = Json::array();
+  for (const Claim& claim : run.claims) {
+    claims.push_back(explained(run, claim, options));
+  }
+  return indented(claims);
+}
+
+std::string claims_as_jsonl(const Run& run, const ReportOptions& options) {
+  std::string lines;
+  for (const Claim& claim : run.claims) {
+    lines += one_line(explained(run, claim, options)) + "\n";
+  }
+  return lines;
+}
+
+}  // namespace tailproof

@@ -1,0 +1,16 @@
+// Declares the writers of the table of formats.
+#pragma once
+
+#include "report/report.h"
+
+namespace tailproof {
+
+#define TAILPROOF_RUN_FORMAT(verb, word, function) \
+  [[nodiscard]] std::string function(const Run& run, const ReportOptions& options);
+#define TAILPROOF_HISTORY_FORMAT(verb, word, function) \
+  [[nodiscard]] std::string function(const Run& run, const AirframeHistory& history);
+#include "report/formats.inc"
+#undef TAILPROOF_RUN_FORMAT
+#undef TAILPROOF_HISTORY_FORMAT
+
+}  // namespace tailproof

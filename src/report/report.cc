@@ -1,0 +1,96 @@
+#include "report/report.h"
+
+#include <algorithm>
+
+#include "report/formats.h"
+
+namespace tailproof {
+
+namespace {
+
+template <typename Writer>
+struct Row {
+  std::string_view verb, word;
+  Writer writer;
+};
+
+constexpr Row<RunWriter> kRunFormats[] = {
+#define TAILPROOF_RUN_FORMAT(verb, word, function) {#verb, word, function},
+#define TAILPROOF_HISTORY_FORMAT(verb, word, function)
+#include "report/formats.inc"
+#undef TAILPROOF_RUN_FORMAT
+#undef TAILPROOF_HISTORY_FORMAT
+};
+
+constexpr Row<HistoryWriter> kHistoryFormats[] = {
+#define TAILPROOF_RUN_FORMAT(verb, word, function)
+#define TAILPROOF_HISTORY_FORMAT(verb, word, function) {#verb, word, function},
+#include "report/formats.inc"
+#undef TAILPROOF_RUN_FORMAT
+#undef TAILPROOF_HISTORY_FORMAT
+};
+
+template <typename Table>
+auto find_writer(const Table& table, std::string_view verb, std::string_view word)
+    -> decltype(table[0].writer) {
+  const auto* found = std::find_if(std::begin(table), std::end(table), [&](const auto& row) {
+    return row.verb == verb && row.word == word;
+  });
+  return found == std::end(table) ? nullptr : found->writer;
+}
+
+}  // namespace
+
+Totals totals_of(const std::vector<Query>& queries) {
+  Totals totals;
+  for (const Query& query : queries) {
+    if (!query.stet.empty()) {
+      ++totals.stetted;
+      continue;
+    }
+    switch (query.level) {
+      case Level::kError:
+        ++totals.errors;
+        break;
+      case Level::kWarning:
+        ++totals.warnings;
+        break;
+      case Level::kNote:
+        ++totals.notes;
+        break;
+    }
+  }
+  return totals;
+}
+
+bool has_query(const std::vector<Query>& queries, Level at_least) {
+  return std::any_of(queries.begin(), queries.end(), [at_least](const Query& query) {
+    return query.stet.empty() && query.level >= at_least;
+  });
+}
+
+RunWriter check_writer(std::string_view format) {
+  return find_writer(kRunFormats, "check", format);
+}
+RunWriter claims_writer(std::string_view format) {
+  return find_writer(kRunFormats, "claims", format);
+}
+HistoryWriter history_writer(std::string_view format) {
+  return find_writer(kHistoryFormats, "history", format);
+}
+
+std::vector<std::string> formats_of(std::string_view verb) {
+  std::vector<std::string> words;
+  const auto take = [&](const auto& table) {
+    for (const auto& row : table) {
+      if (row.verb == verb) {
+        words.emplace_back(row.word);
+      }
+    }
+  };
+  take(kRunFormats);
+  take(kHistoryFormats);
+  return words;
+}
+
+}  // namespace tailproof

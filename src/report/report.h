@@ -1,0 +1,49 @@
+// What a run found out, written for a person or for a program. Last station.
+//
+// Contract: output depends on the run alone; it is UTF-8 and ends with a line end. In JSON each
+// object has all its keys, in the order of the design's sections 5 and 6. Lines and columns count
+// from 1, columns in code points; an end is the place after the last character.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "run/history.h"
+#include "run/run.h"
+
+namespace tailproof {
+
+inline constexpr std::string_view kTool = "tailproof";
+
+struct ReportOptions {
+  Level at_least = Level::kWarning;  // queries below are only counted
+  bool with_stetted = false;         // list stetted queries too
+  bool explain = false;              // of claims: how each was found
+};
+
+/// Queries by level; a stetted one counts as stetted alone.
+struct Totals {
+  std::size_t errors = 0, warnings = 0, notes = 0, stetted = 0;
+};
+[[nodiscard]] Totals totals_of(const std::vector<Query>& queries);
+/// Whether a query that no stet covers is at this level or above.
+[[nodiscard]] bool has_query(const std::vector<Query>& queries, Level at_least);
+
+using RunWriter = std::string (*)(const Run& run, const ReportOptions& options);
+using HistoryWriter = std::string (*)(const Run& run, const AirframeHistory& history);
+
+/// Writers by the word of --format; nullptr for a word that the verb does not know.
+[[nodiscard]] RunWriter check_writer(std::string_view format);
+[[nodiscard]] RunWriter claims_writer(std::string_view format);
+[[nodiscard]] HistoryWriter history_writer(std::string_view format);
+/// Words of --format for a verb, in the order of the table.
+[[nodiscard]] std::vector<std::string> formats_of(std::string_view verb);
+
+/// The checks with id, highest level and summary.
+[[nodiscard]] std::string list_of_checks(const std::vector<CheckInfo>& checks);
+/// The page of one check.
+[[nodiscard]] std::string page_of_check(const CheckInfo& check);
+
+}  // namespace tailproof

@@ -1,0 +1,194 @@
+// The second half of a run: checks, stets, order.
+#include <algorithm>
+#include <atomic>
+#include <exception>
+#include <iterator>
+#include <thread>
+#include <tuple>
+#include <utility>
+
+#include "checks/merge.h"
+#include "checks/registry.h"
+#include "run/nearest.h"
+#include "run/plugins.h"
+#include "run/run.h"
+#include "run/stets.h"
+
+namespace tailproof {
+
+namespace {
+
+std::vector<std::string> ids_of(const std::vector<CheckInfo>& checks) {
+  std::vector<std::string> ids;
+  for (const CheckInfo& check : checks) {
+    ids.emplace_back(check.id);
+  }
+  return ids;
+}
+
+bool contains(const std::vector<std::string>& words, std::string_view word) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+void complain_of_unknown(const std::vector<std::string>& asked, std::string_view option,
+                         const std::vector<std::string>& ids, Complaints& complaints) {
+  for (const std::string& id : asked) {
+    if (contains(ids, id)) {
+      continue;
+    }
+    const std::string meant = nearest(id, ids);
+    complaints.push_back(Complaint{
+        .file = {},
+        .message = std::string(option) + ": no check \"" + id + "\"; " +
+                   (meant.empty() ? "tailproof checks lists them" : "\"" + meant + "\" exists")});
+  }
+}
+
+/// One check's queries, each with its place made sure: a check of somebody else's may leave out
+/// what its first claim tells, and must not name what does not exist.
+std::vector<Query> queries_of(const CheckInfo& info, const CheckInput& input,
+                              const Sources& sources) {
+  std::vector<Query> queries = info.run(input);
+  const auto is_outside = [&](const Span& span) {
+    return span.file >= sources.size() || span.end < span.begin ||
+           span.end > sources.text(span.file).size();
+  };
+  std::erase_if(queries, [&](const Query& query) { return is_outside(query.span); });
+  for (Query& query : queries) {
+    if (query.check.empty()) {
+      query.check = info.id;
+    }
+    std::erase_if(query.claims, [&](std::uint32_t index) { return index >= input.claims.size(); });
+    std::erase_if(query.related, [&](const Related& related) { return is_outside(related.span); });
+    if (!query.claims.empty() && query.block == kNone) {
+      const Claim& claim = input.claims[query.claims.front()];
+      query.manuscript = claim.manuscript;
+      query.block = claim.block;
+      query.span = query.span.end == 0 ? claim.span : query.span;
+    }
+  }
+  return queries;
+}
+
+/// Runs the checks side by side; their queries come in the order of the checks all the same.
+std::vector<Query> run_checks(const std::vector<CheckInfo>& checks, const CheckInput& input,
+                              unsigned jobs, const Sources& sources, Complaints& complaints) {
+  std::vector<std::vector<Query>> found(checks.size());
+  std::vector<std::string> faults(checks.size());
+  std::atomic<std::size_t> next = 0;
+  const auto work = [&] {
+    for (std::size_t i = next++; i < checks.size(); i = next++) {
+      try {
+        found[i] = queries_of(checks[i], input, sources);
+      } catch (const std::exception& fault) {  // only from somebody else's check
+        faults[i] = fault.what();
+      }
+    }
+  };
+  std::vector<std::thread> threads;
+  for (std::size_t i = 1; i < std::min<std::size_t>(jobs, checks.size()); ++i) {
+    threads.emplace_back(work);
+  }
+  work();
+  for (std::thread& thread : threads) {
+    thread.join();
+  }
+  std::vector<Query> queries;
+  for (std::size_t i = 0; i < checks.size(); ++i) {
+    std::move(found[i].begin(), found[i].end(), std::back_inserter(queries));
+    if (!faults[i].empty()) {
+      complaints.push_back(
+          Complaint{.file = {},
+                    .message = "the check " + std::string(checks[i].id) + " failed: " + faults[i]});
+    }
+  }
+  return queries;
+}
+
+void sort_queries(std::vector<Query>& queries) {
+  const auto order = [](const Query& query) {
+    return std::tie(query.span.file, query.span.begin, query.check, query.span.end, query.message);
+  };
+  std::stable_sort(queries.begin(), queries.end(),
+                   [&](const Query& a, const Query& b) { return order(a) < order(b); });
+}
+
+}  // namespace
+
+std::vector<CheckInfo> known_checks(const std::vector<std::string>& plugins,
+                                    Complaints& complaints) {
+  std::vector<CheckInfo> checks;
+  for (const CheckInfo& check : builtin_checks()) {
+    checks.push_back(check);
+  }
+  for (const std::string& path : plugins) {
+    const Result<std::vector<CheckInfo>> loaded = load_plugin(path);
+    if (!loaded) {
+      complaints.push_back(loaded.error());
+      continue;
+    }
+    for (const CheckInfo& check : loaded.value()) {
+      if (contains(ids_of(checks), check.id)) {
+        complaints.push_back(
+            Complaint{.file = path,
+                      .message = "the check \"" + std::string(check.id) +
+                                 "\" exists already and is not replaced; give it another id"});
+        continue;
+      }
+      checks.push_back(check);
+    }
+  }
+  return checks;
+}
+
+Run check(const RunOptions& options) {
+  Run run = extract(options);
+  if (run.stopped) {
+    return run;
+  }
+  const std::vector<CheckInfo> known = known_checks(options.plugins, run.complaints);
+  const std::vector<std::string> ids = ids_of(known);
+  complain_of_unknown(options.only, "--only", ids, run.complaints);
+  complain_of_unknown(options.skip, "--skip", ids, run.complaints);
+  for (const CheckInfo& info : known) {
+    const bool is_asked = options.only.empty() || contains(options.only, info.id);
+    if (is_asked && !contains(options.skip, info.id)) {
+      run.checks.push_back(info);
+    }
+  }
+
+  std::vector<CheckInfo> first;
+  std::vector<CheckInfo> last;
+  for (const CheckInfo& info : run.checks) {
+    (info.after_stets ? last : first).push_back(info);
+  }
+  Stets stets = Stets::collect(run.sources, run.manuscripts, ids, run.complaints);
+  const CheckInput input{.manuscripts = run.manuscripts,
+                         .claims = run.claims,
+                         .ledger = run.ledger,
+                         .stets = {},
+                         .check_ids = ids};
+  run.queries =
+      merge_queries(run_checks(first, input, options.jobs, run.sources, run.complaints), input);
+  sort_queries(run.queries);
+  stets.apply(run.queries, run.sources, run.manuscripts, run.claims);
+
+  // Whether a stet is still needed is known only where its check ran.
+  const std::vector<std::string> ran = ids_of(first);
+  for (const StetUse& use : stets.uses()) {
+    if (contains(ran, use.check)) {
+      run.stets.push_back(use);
+    }
+  }
+  const CheckInput after{.manuscripts = run.manuscripts,
+                         .claims = run.claims,
+                         .ledger = run.ledger,
+                         .stets = run.stets,
+                         .check_ids = ids};
+  std::vector<Query> more = run_checks(last, after, options.jobs, run.sources, run.complaints);
+  std::move(more.begin(), more.end(), std::back_inserter(run.queries));
+  sort_queries(run.queries);
+  return run;
+}
+
+}  // namespace tailproof

@@ -1,0 +1,138 @@
+#include "run/run.h"
+
+#include <filesystem>
+#include <map>
+#include <set>
+#include <system_error>
+#include <utility>
+
+#include "claims/extract.h"
+#include "ledger/reader.h"
+#include "run/embedded_grammars.h"
+#include "run/paths.h"
+
+namespace tailproof {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+/// Reads every manuscript; one that another includes stays only in its place there.
+void read_manuscripts(Run& run, const RunOptions& options) {
+  struct Reading {
+    std::string canonical;
+    Manuscript manuscript;
+    Complaints complaints;
+    bool is_whole = true;
+  };
+  std::vector<Reading> readings;
+  std::map<std::string, std::string> included_by;
+  for (const std::string& path : expand_paths(options.paths, run.complaints)) {
+    Reading reading;
+    reading.canonical = canonical_path(path);
+    if (included_by.contains(reading.canonical)) {
+      continue;
+    }
+    std::vector<std::string> included;
+    Result<Manuscript> read =
+        read_manuscript(run.sources, path, options.read, reading.complaints, &included);
+    for (const std::string& file : included) {
+      const std::string canonical = canonical_path(file);
+      if (canonical != reading.canonical) {
+        included_by.emplace(canonical, reading.canonical);
+      }
+    }
+    if (read) {
+      reading.manuscript = std::move(read).value();
+    } else {
+      reading.complaints.push_back(read.error());
+      reading.is_whole = false;
+    }
+    readings.push_back(std::move(reading));
+  }
+  for (Reading& reading : readings) {
+    if (included_by.contains(reading.canonical)) {
+      continue;
+    }
+    run.complaints.insert(run.complaints.end(), reading.complaints.begin(),
+                          reading.complaints.end());
+    if (reading.is_whole) {
+      run.manuscripts.push_back(std::move(reading.manuscript));
+    }
+  }
+}
+
+bool read_ledger_of(Run& run, const RunOptions& options) {
+  if (options.ledger.empty()) {
+    run.ledger = empty_ledger();
+    return true;
+  }
+  Result<Ledger> ledger = read_ledger(options.ledger, run.complaints);
+  if (!ledger) {
+    run.complaints.push_back(ledger.error());
+    return false;
+  }
+  run.ledger = std::move(ledger).value();
+  return true;
+}
+
+/// Languages of the embedded grammars: "grammars/en/dates.toml" is of "en".
+std::set<std::string> languages_of(const std::vector<GrammarText>& grammars) {
+  std::set<std::string> languages;
+  for (const GrammarText& grammar : grammars) {
+    const std::size_t begin = grammar.name.find('/');
+    const std::size_t end = grammar.name.find('/', begin + 1);
+    if (begin != std::string::npos && end != std::string::npos) {
+      languages.insert(grammar.name.substr(begin + 1, end - begin - 1));
+    }
+  }
+  return languages;
+}
+
+Grammars read_grammars(const RunOptions& options, Complaints& complaints) {
+  const std::vector<GrammarText> embedded = embedded_grammars();
+  const std::set<std::string> languages = languages_of(embedded);
+  if (!languages.contains(options.language) && options.grammars.empty()) {
+    std::string known;
+    for (const std::string& language : languages) {
+      known += (known.empty() ? "" : ", ") + language;
+    }
+    complaints.push_back(Complaint{.file = {},
+                                   .message = "no grammars for the language \"" + options.language +
+                                              "\"; there are " + known});
+  }
+  std::vector<std::string> folders;
+  std::error_code error;
+  if (!options.ledger.empty()) {
+    const fs::path ledger(options.ledger);
+    const fs::path beside = fs::is_directory(ledger, error) ? ledger : ledger.parent_path();
+    if (fs::is_directory(beside / "grammars", error)) {
+      folders.push_back((beside / "grammars").string());
+    }
+  }
+  for (const std::string& folder : options.grammars) {
+    if (fs::is_directory(folder, error)) {
+      folders.push_back(folder);
+    } else {
+      complaints.push_back(Complaint{
+          .file = folder, .message = "no such folder of grammars; name one with --grammar"});
+    }
+  }
+  return Grammars::read(embedded, folders, options.language, complaints);
+}
+
+}  // namespace
+
+Run extract(const RunOptions& options) {
+  Run run;
+  if (!read_ledger_of(run, options)) {
+    run.stopped = true;
+    return run;
+  }
+  const Grammars grammars = read_grammars(options, run.complaints);
+  read_manuscripts(run, options);
+  run.claims = extract_claims(run.manuscripts, run.ledger, grammars);
+  return run;
+}
+
+}  // namespace tailproof
