@@ -139,6 +139,7 @@ std::vector<Row> read_rows(RowSource& source, const ReadContext& context) {
   const auto binding = bind_header<Row>(source, context);
   if (!binding) return rows;
 
+  rows.reserve(source.expected_rows());
   ByText<std::uint32_t> lines_by_key;
   std::size_t short_rows = 0;
   std::uint32_t first_short_line = 0;

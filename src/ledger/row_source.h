@@ -18,6 +18,8 @@ class RowSource {
   virtual ~RowSource() = default;
 
   [[nodiscard]] virtual const std::vector<std::string>& header() const = 0;
+  /// About how many rows there are, to make room for; 0 when there is no telling.
+  [[nodiscard]] virtual std::size_t expected_rows() const = 0;
   /// Goes to the next row that has any text. What cannot be read becomes a complaint.
   virtual bool next(Complaints& complaints) = 0;
   [[nodiscard]] virtual const std::vector<std::string_view>& cells() const = 0;

@@ -7,20 +7,32 @@
 namespace tailproof {
 namespace {
 
+// A row of a ledger takes no less than this; a file of bare line ends must not ask for the world.
+constexpr std::size_t kLeastRowBytes = 16;
+
 class CsvRowSource : public RowSource {
  public:
-  CsvRowSource(Sources sources, FileId file, std::vector<CsvRow> rows)
-      : sources_(std::move(sources)), file_(file), rows_(std::move(rows)) {
-    for (const CsvField& field : rows_.front().fields) header_.push_back(field.text);
+  CsvRowSource(Sources sources, FileId file, Complaints& complaints)
+      : sources_(std::move(sources)),
+        file_(file),
+        rows_(sources_.text(file), sources_.path(file), complaints) {
+    if (!rows_.next(row_)) return;
+    for (const CsvField& field : row_.fields) header_.push_back(field.text);
   }
 
   const std::vector<std::string>& header() const override { return header_; }
 
+  std::size_t expected_rows() const override {
+    const std::string_view text = sources_.text(file_);
+    const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+    return std::min(lines, text.size() / kLeastRowBytes);
+  }
+
   bool next(Complaints&) override {
-    while (++at_ < rows_.size()) {
+    while (rows_.next(row_)) {
       cells_.clear();
       bool has_text = false;
-      for (const CsvField& field : rows_[at_].fields) {
+      for (const CsvField& field : row_.fields) {
         cells_.push_back(field.text);
         has_text = has_text || !field.text.empty();
       }
@@ -30,20 +42,20 @@ class CsvRowSource : public RowSource {
   }
 
   const std::vector<std::string_view>& cells() const override { return cells_; }
-  std::uint32_t line() const override { return rows_[at_].line; }
+  std::uint32_t line() const override { return row_.line; }
 
   Position place(std::size_t cell) const override {
-    const auto& fields = rows_[at_].fields;
+    const auto& fields = row_.fields;
     return sources_.position(file_, cell < fields.size() ? fields[cell].begin : fields.back().end);
   }
 
  private:
   Sources sources_;
   FileId file_;
-  std::vector<CsvRow> rows_;
+  CsvRows rows_;
+  CsvRow row_;  // the header, until next()
   std::vector<std::string> header_;
   std::vector<std::string_view> cells_;
-  std::size_t at_ = 0;  // the header, until next()
 };
 
 }  // namespace
@@ -55,12 +67,12 @@ std::unique_ptr<RowSource> open_csv_table(const std::string& path, Complaints& c
     complaints.push_back(file.error());
     return nullptr;
   }
-  std::vector<CsvRow> rows = parse_csv(sources.text(file.value()), path, complaints);
-  if (rows.empty() || rows.front().fields.empty()) {
+  auto table = std::make_unique<CsvRowSource>(std::move(sources), file.value(), complaints);
+  if (table->header().empty()) {
     complaints.push_back({path, 0, 0, "is empty; give it a header row or remove it", false});
     return nullptr;
   }
-  return std::make_unique<CsvRowSource>(std::move(sources), file.value(), std::move(rows));
+  return table;
 }
 
 }  // namespace tailproof

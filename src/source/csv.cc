@@ -9,6 +9,8 @@ constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 
 bool is_line_end(char c) { return c == '\n' || c == '\r'; }
 
+}  // namespace
+
 class CsvScanner {
  public:
   CsvScanner(std::string_view bytes, const std::string& path, Complaints& complaints)
@@ -17,45 +19,45 @@ class CsvScanner {
     line_begin_ = at_;
   }
 
-  std::vector<CsvRow> rows() {
-    std::vector<CsvRow> rows;
-    while (at_ < bytes_.size()) {
-      if (is_line_end(bytes_[at_])) {
-        skip_line_end();
-        continue;
-      }
-      rows.push_back(row());
-    }
-    return rows;
-  }
-
- private:
-  CsvRow row() {
-    CsvRow row;
+  bool next(CsvRow& row) {
+    while (at_ < bytes_.size() && is_line_end(bytes_[at_])) skip_line_end();
+    if (at_ >= bytes_.size()) return false;
     row.line = line_;
+    std::size_t count = 0;
     while (true) {
-      row.fields.push_back(at_ < bytes_.size() && bytes_[at_] == '"' ? quoted_field()
-                                                                     : plain_field());
-      if (at_ == bytes_.size()) return row;
+      if (count == row.fields.size()) row.fields.emplace_back();
+      CsvField& field = row.fields[count++];
+      read(field);
+      if (at_ == bytes_.size()) break;
       if (bytes_[at_] != ',') {
         skip_line_end();
-        return row;
+        break;
       }
       ++at_;
     }
+    row.fields.resize(count);
+    return true;
   }
 
-  CsvField plain_field() {
-    const std::size_t begin = at_;
-    at_ = end_of_plain(at_);
-    return field(begin, std::string(bytes_.substr(begin, at_ - begin)), false);
+ private:
+  void read(CsvField& field) {
+    field.begin = static_cast<std::uint32_t>(at_);
+    field.quoted = at_ < bytes_.size() && bytes_[at_] == '"';
+    if (field.quoted) {
+      field.text.clear();
+      read_quoted(field.text);
+    } else {
+      const std::size_t begin = at_;
+      at_ = end_of_plain(at_);
+      field.text.assign(bytes_.substr(begin, at_ - begin));
+    }
+    field.end = static_cast<std::uint32_t>(at_);
   }
 
-  CsvField quoted_field() {
+  void read_quoted(std::string& text) {
     const std::size_t begin = at_;
     const std::uint32_t line = line_;
     const std::size_t line_begin = line_begin_;
-    std::string text;
     ++at_;
     while (true) {
       std::size_t stop = at_;
@@ -67,7 +69,7 @@ class CsvScanner {
                                "this quoted field never closes and takes in the rest of the file; "
                                "add the closing quote, and double a quote inside a field",
                                false});
-        return field(begin, std::move(text), true);
+        return;
       }
       text.append(bytes_.substr(at_, stop - at_));
       at_ = stop;
@@ -86,7 +88,6 @@ class CsvScanner {
       break;
     }
     skip_rest_of_field(text);
-    return field(begin, std::move(text), true);
   }
 
   // After a closing quote only a comma or a line end may stand; what stands there is kept.
@@ -99,11 +100,6 @@ class CsvScanner {
     const std::size_t stop = end_of_plain(at_);
     text.append(bytes_.substr(at_, stop - at_));
     at_ = stop;
-  }
-
-  CsvField field(std::size_t begin, std::string text, bool quoted) const {
-    return {std::move(text), static_cast<std::uint32_t>(begin), static_cast<std::uint32_t>(at_),
-            quoted};
   }
 
   [[nodiscard]] std::size_t end_of_plain(std::size_t at) const {
@@ -135,11 +131,17 @@ class CsvScanner {
   std::uint32_t line_ = 1;
 };
 
-}  // namespace
-
 std::vector<CsvRow> parse_csv(std::string_view bytes, const std::string& path,
                               Complaints& complaints) {
-  return CsvScanner(bytes, path, complaints).rows();
+  CsvScanner scanner(bytes, path, complaints);
+  std::vector<CsvRow> rows;
+  for (CsvRow row; scanner.next(row); row = CsvRow{}) rows.push_back(std::move(row));
+  return rows;
 }
+
+CsvRows::CsvRows(std::string_view bytes, const std::string& path, Complaints& complaints)
+    : scanner_(std::make_unique<CsvScanner>(bytes, path, complaints)) {}
+CsvRows::~CsvRows() = default;
+bool CsvRows::next(CsvRow& row) { return scanner_->next(row); }
 
 }  // namespace tailproof

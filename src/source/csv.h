@@ -8,6 +8,7 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -34,5 +35,18 @@ struct CsvRow {
 /// All rows of `bytes`, the header row among them. `path` is for complaints only.
 [[nodiscard]] std::vector<CsvRow> parse_csv(std::string_view bytes, const std::string& path,
                                             Complaints& complaints);
+
+/// The same rows one by one, for files of which only one row at a time is needed. `bytes`, `path`
+/// and `complaints` must outlive it.
+class CsvRows {
+ public:
+  CsvRows(std::string_view bytes, const std::string& path, Complaints& complaints);
+  ~CsvRows();
+  /// Fills `row`, whose storage is used again; false when there are no more.
+  [[nodiscard]] bool next(CsvRow& row);
+
+ private:
+  std::unique_ptr<class CsvScanner> scanner_;
+};
 
 }  // namespace tailproof
