@@ -1,0 +1,132 @@
+#include "claims/assembler.h"
+
+#include <algorithm>
+
+namespace tailproof {
+
+BlockAssembler::BlockAssembler(const MentionFinder& finder, const Manuscript& manuscript,
+                               std::uint32_t manuscript_index, std::uint32_t block_index,
+                               Focus& focus, DateContext& dates, std::vector<Claim>& out)
+    : finder_(finder),
+      lexicon_(finder.lexicon()),
+      ledger_(finder.lexicon().ledger()),
+      manuscript_(manuscript),
+      block_(manuscript.blocks[block_index]),
+      manuscript_index_(manuscript_index),
+      block_index_(block_index),
+      focus_(focus),
+      date_context_(dates),
+      out_(out),
+      first_claim_(out.size()) {}
+
+std::string_view BlockAssembler::word(std::uint32_t token) const {
+  if (token >= mentions_.tokens.size()) return {};
+  const Token& t = mentions_.tokens[token];
+  return std::string_view(block_.text).substr(t.begin, t.end - t.begin);
+}
+
+std::string_view BlockAssembler::text_of(const Mention& mention) const {
+  return std::string_view(block_.text).substr(mention.begin, mention.end - mention.begin);
+}
+
+std::string BlockAssembler::figure_subject() const { return block_.figure; }
+
+Claim& BlockAssembler::add(const Mention& mention, ClaimKind kind) {
+  Claim claim;
+  claim.manuscript = manuscript_index_;
+  claim.block = block_index_;
+  claim.begin = mention.begin;
+  claim.end = mention.end;
+  claim.span = block_.text_span(mention.begin, mention.end);
+  claim.kind = kind;
+  claim.value = mention.value;
+  claim.readings = mention.readings;
+  claim.known = mention.known;
+  claim.text = text_of(mention);
+  claim.why = mention.why;
+  for (std::uint32_t t = mention.first; t < mention.last && t < hedged_.size(); ++t) {
+    claim.hedged |= hedged_[t] != 0;
+    claim.attributed |= attributed_[t] != 0;
+    claim.negated |= negated_[t] != 0;
+  }
+  out_.push_back(std::move(claim));
+  return out_.back();
+}
+
+void BlockAssembler::run() {
+  if (block_.text.empty()) return;
+  mentions_ = finder_.find(block_.text);
+  if (mentions_.items.empty()) return;
+  clauses_ = find_clauses(block_.text, mentions_, lexicon_.grammars());
+  claim_of_mention_.assign(mentions_.items.size(), kNone);
+  for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
+    if (mentions_.items[i].kind == MentionKind::kCue) cues_.push_back(i);
+  }
+  const bool same_figure =
+      is_caption() && block_.group != kNone && focus_.figure_group == block_.group;
+  if (is_caption() && !same_figure) {
+    focus_.serials.clear();
+    focus_.photograph_dates.clear();
+    focus_.figure_group = block_.group;
+  }
+  if (!is_caption()) {
+    focus_.photograph_dates.clear();
+    focus_.figure_group = kNone;
+  }
+  mark_scopes();
+  if (block_.kind == BlockKind::kTableRow) {
+    run_row();
+    sort_claims();
+    return;
+  }
+  make_groups();
+  decide_shown();
+  name_same_machine();
+  add_airframes();
+  add_types();
+  add_units();
+  add_places();
+  add_people();
+  add_markings();
+  add_events();
+  add_measures();
+  add_references();
+  add_dates();
+  settle_when();
+  if (!groups_.empty()) {
+    focus_.serials = is_caption() ? groups_.front().serials : groups_.back().serials;
+  }
+  sort_claims();
+}
+
+// By place; claims that name others by number are told their new numbers.
+void BlockAssembler::sort_claims() {
+  const std::size_t count = out_.size() - first_claim_;
+  std::vector<std::uint32_t> order(count);
+  for (std::uint32_t i = 0; i < count; ++i) order[i] = i;
+  const Claim* claims = out_.data() + first_claim_;
+  std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
+    return claims[a].begin < claims[b].begin;
+  });
+  std::vector<std::uint32_t> moved(count);
+  std::vector<Claim> sorted;
+  sorted.reserve(count);
+  for (std::uint32_t i = 0; i < count; ++i) {
+    moved[order[i]] = i;
+    sorted.push_back(std::move(out_[first_claim_ + order[i]]));
+  }
+  const auto renumber = [&](std::uint32_t& index) {
+    if (index != kNone && index >= first_claim_) {
+      index = static_cast<std::uint32_t>(first_claim_) + moved[index - first_claim_];
+    }
+  };
+  for (std::uint32_t i = 0; i < count; ++i) {
+    renumber(sorted[i].when.date);
+    renumber(sorted[i].event);
+    renumber(sorted[i].holder_of_rank);
+    out_[first_claim_ + i] = std::move(sorted[i]);
+  }
+  for (std::uint32_t& date : focus_.photograph_dates) renumber(date);
+}
+
+}  // namespace tailproof

@@ -1,0 +1,129 @@
+// Ties the mentions of one block to subjects and makes claims of them.
+//
+// How a claim finds its aircraft, in this order:
+//   1. what stands close to a serial belongs to it: a code or type beside it, "QC417 (RK-D)";
+//   2. the nearest serials before it in its own clause, else after it there;
+//   3. in a relative clause or bracket, the serials just before that clause;
+//   4. a type used as a noun ("the Grapnel") stands for the serials of that type;
+//   5. the serials in focus: those that the sentence, or else the one before it, is about;
+//   6. in a caption, the first serials that its figure names.
+// Several serials in one list take the predicate each. Without any, the subject is the figure.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "claims/clauses.h"
+#include "claims/date_context.h"
+#include "mentions/find_mentions.h"
+#include "tailproof/claim.h"
+#include "tailproof/ledger.h"
+#include "tailproof/manuscript.h"
+
+namespace tailproof {
+
+/// Serials that share a predicate: "S3001, S3004 and S3006".
+struct Group {
+  std::vector<std::uint32_t> members;  // mentions
+  std::vector<std::string> serials;    // without repeats, in order
+  std::uint32_t first = 0, last = 0;   // tokens
+  std::uint32_t clause = 0;
+  bool shown = true;
+};
+
+/// What one block hands on to the next of the same figure or section.
+struct Focus {
+  std::vector<std::string> serials;  // of the figure, or of the last paragraph
+  std::string person;
+  std::string marking;  // the marking last named, for its measures
+  std::uint32_t figure_group = kNone;
+  std::vector<std::uint32_t> photograph_dates;  // claims: dates of the picture
+};
+
+class BlockAssembler {
+ public:
+  BlockAssembler(const MentionFinder& finder, const Manuscript& manuscript,
+                 std::uint32_t manuscript_index, std::uint32_t block_index, Focus& focus,
+                 DateContext& dates, std::vector<Claim>& out);
+  void run();
+
+ private:
+  enum class Scope : std::uint8_t { kNone, kHedged, kAttributed, kNegated };
+
+  // groups.cc
+  void make_groups();
+  void decide_shown();
+  void name_same_machine();
+  [[nodiscard]] std::vector<std::string> subjects_of(const Mention& mention) const;
+  [[nodiscard]] const Group* group_for(std::uint32_t first, std::uint32_t last,
+                                       std::string* why) const;
+  [[nodiscard]] const Group* group_of_type(std::string_view type) const;
+  [[nodiscard]] bool is_close(std::uint32_t last, std::uint32_t first) const;
+
+  // scopes.cc
+  void mark_scopes();
+  void mark_hedge(const Mention& cue);
+  void mark_negation(const Mention& cue);
+  void mark_attribution(const Mention& cue);
+  [[nodiscard]] const Mention* cue_before(const Mention& mention, std::string_view list,
+                                          std::uint32_t reach) const;
+  [[nodiscard]] const Mention* cue_in_clause(std::uint32_t token, std::string_view list) const;
+  [[nodiscard]] const Mention* cue_in_segment(std::uint32_t token, std::string_view list) const;
+
+  // date_owner.cc
+  void add_dates();
+  [[nodiscard]] std::string owner_of(const Mention& date, std::uint32_t& event) const;
+  void settle_when();
+
+  // make_claims.cc
+  void add_airframes();
+  void add_identity(std::uint32_t index);
+  void add_types();
+  void add_units();
+  void add_places();
+  void add_people();
+  void add_awards();
+  void add_references();
+  // mark_claims.cc
+  void add_markings();
+  void add_events();
+  void add_measures();
+  [[nodiscard]] std::vector<std::string> positions_of(const Mention& mention) const;
+  [[nodiscard]] std::string usual_position(std::string_view marking) const;
+
+  void run_row();
+  [[nodiscard]] std::string column_of(std::uint32_t offset) const;
+  void sort_claims();
+  Claim& add(const Mention& mention, ClaimKind kind);
+  /// One claim for each subject; the last is returned.
+  void add_for_subjects(const Mention& mention, ClaimKind kind,
+                        const std::vector<std::string>& subjects, const Claim& pattern);
+  [[nodiscard]] std::string figure_subject() const;
+  [[nodiscard]] std::string_view word(std::uint32_t token) const;
+  [[nodiscard]] std::string_view text_of(const Mention& mention) const;
+  [[nodiscard]] bool is_caption() const { return block_.kind == BlockKind::kCaption; }
+
+  const MentionFinder& finder_;
+  const Lexicon& lexicon_;
+  const Ledger& ledger_;
+  const Manuscript& manuscript_;
+  const Block& block_;
+  std::uint32_t manuscript_index_, block_index_;
+  Focus& focus_;
+  DateContext& date_context_;
+  std::vector<Claim>& out_;
+  std::size_t first_claim_ = 0;
+
+  Mentions mentions_;
+  Clauses clauses_;
+  std::vector<Group> groups_;
+  std::vector<std::uint32_t> group_of_mention_;  // by mention: its group, or kNone
+  std::vector<std::uint32_t> person_of_token_;   // by token: mention of the person named there
+  std::vector<std::uint32_t> claim_of_mention_;  // by mention: first claim made of it, or kNone
+  std::vector<std::uint8_t> hedged_, attributed_, negated_, hidden_;  // by token
+  std::vector<std::uint32_t> cues_;                                   // mentions that are cues
+};
+
+}  // namespace tailproof

@@ -1,0 +1,215 @@
+#include "claims/clauses.h"
+
+#include <algorithm>
+#include <optional>
+
+#include "grammars/fold.h"
+
+namespace tailproof {
+namespace {
+
+class ClauseFinder {
+ public:
+  ClauseFinder(std::string_view text, const Mentions& mentions, const Grammars& grammars)
+      : text_(text), mentions_(mentions), abbreviations_(grammars.list("abbreviation")) {}
+
+  Clauses run() {
+    const auto& tokens = mentions_.tokens;
+    out_.clause_of.resize(tokens.size());
+    out_.segment_of.resize(tokens.size());
+    out_.sentence_of.resize(tokens.size());
+    out_.quoted.assign(tokens.size(), false);
+    mark_inside_mentions();
+    mark_clause_words();
+    mark_quotations();
+    if (tokens.empty()) return std::move(out_);
+    open_sentence(0);
+    for (std::uint32_t t = 0; t < tokens.size(); ++t) place(t);
+    close_all(static_cast<std::uint32_t>(tokens.size()));
+    out_.sentence_count = sentence_ + 1;
+    return std::move(out_);
+  }
+
+ private:
+  std::string_view word(std::uint32_t t) const {
+    const Token& token = mentions_.tokens[t];
+    return text_.substr(token.begin, token.end - token.begin);
+  }
+
+  void mark_inside_mentions() {
+    inside_.assign(mentions_.tokens.size() + 1, false);
+    for (const Mention& mention : mentions_.items) {
+      if (mention.kind == MentionKind::kCue) continue;
+      for (std::uint32_t t = mention.first + 1; t < mention.last; ++t) inside_[t] = true;
+    }
+  }
+
+  void mark_clause_words() {
+    opens_.assign(mentions_.tokens.size(), nullptr);
+    for (const Mention& mention : mentions_.items) {
+      if (mention.kind == MentionKind::kCue && mention.role == "cue_clause") {
+        opens_[mention.first] = &mention;
+      }
+    }
+  }
+
+  // Three words or more between quotation marks are somebody's words; fewer are a name or a code.
+  void mark_quotations() {
+    constexpr std::uint32_t kFewestWords = 3;
+    const auto& tokens = mentions_.tokens;
+    std::optional<std::uint32_t> open;
+    std::string_view closing;
+    for (std::uint32_t t = 0; t < tokens.size(); ++t) {
+      if (tokens[t].kind != TokenKind::kMark) continue;
+      const auto mark = word(t);
+      if (open && mark == closing) {
+        std::uint32_t words = 0;
+        for (std::uint32_t i = *open; i < t; ++i) words += tokens[i].kind != TokenKind::kMark;
+        if (words >= kFewestWords) {
+          std::fill(out_.quoted.begin() + *open, out_.quoted.begin() + t, true);
+        }
+        open.reset();
+      } else if (!open && (mark == "\"" || mark == "\xE2\x80\x9C" || mark == "\xE2\x80\x98")) {
+        open = t + 1;
+        closing = mark == "\"" ? "\"" : mark == "\xE2\x80\x9C" ? "\xE2\x80\x9D" : "\xE2\x80\x99";
+      }
+    }
+  }
+
+  bool ends_sentence(std::uint32_t t) const {
+    const auto& tokens = mentions_.tokens;
+    const auto mark = word(t);
+    if (mark != "." && mark != "?" && mark != "!") return false;
+    if (inside_[t]) return false;
+    if (t + 1 >= tokens.size()) return true;
+    const Token& next = tokens[t + 1];
+    if (next.begin == tokens[t].end && next.kind != TokenKind::kMark) return false;
+    if (mark == "." && t > 0) {
+      const Token& before = tokens[t - 1];
+      const bool initial =
+          before.kind == TokenKind::kWord && before.end - before.begin == 1 && before.capital;
+      if (initial && next.capital) return false;
+      if (abbreviations_ != nullptr && before.end == tokens[t].begin &&
+          !abbreviations_->value_of(word(t - 1)).empty()) {
+        return false;
+      }
+    }
+    return next.kind != TokenKind::kWord || next.capital;
+  }
+
+  void open_clause(std::uint32_t t, ClauseKind kind) {
+    Clause clause;
+    clause.first = t;
+    clause.last = t;
+    clause.sentence = sentence_;
+    clause.kind = kind;
+    const auto index = static_cast<std::uint32_t>(out_.clauses.size());
+    clause.parent = stack_.empty() ? index : stack_.back();
+    out_.clauses.push_back(clause);
+    stack_.push_back(index);
+    ++segment_;
+  }
+
+  void close_clause(std::uint32_t t) {
+    out_.clauses[stack_.back()].last = t;
+    stack_.pop_back();
+    ++segment_;
+  }
+
+  void close_all(std::uint32_t t) {
+    while (!stack_.empty()) close_clause(t);
+  }
+
+  void open_sentence(std::uint32_t t) { open_clause(t, ClauseKind::kMain); }
+
+  bool in_kind(ClauseKind kind) const {
+    return !stack_.empty() && out_.clauses[stack_.back()].kind == kind;
+  }
+
+  void assign(std::uint32_t t) {
+    out_.clause_of[t] = stack_.back();
+    out_.segment_of[t] = segment_;
+    out_.sentence_of[t] = sentence_;
+  }
+
+  void place(std::uint32_t t) {
+    if (ends_sentence(t)) {
+      assign(t);
+      close_all(t + 1);
+      if (t + 1 < mentions_.tokens.size()) {
+        ++sentence_;
+        open_sentence(t + 1);
+      }
+      return;
+    }
+    if (inside_[t]) {
+      assign(t);
+      return;
+    }
+    const auto mark = word(t);
+    if (mark == "(" || mark == "[") {
+      open_clause(t, ClauseKind::kBracket);
+      assign(t);
+      return;
+    }
+    if (mark == ")" || mark == "]") {
+      while (stack_.size() > 1 && !in_kind(ClauseKind::kBracket)) close_clause(t);
+      assign(t);
+      if (in_kind(ClauseKind::kBracket) && stack_.size() > 1) close_clause(t + 1);
+      return;
+    }
+    const bool in_bracket = std::any_of(stack_.begin(), stack_.end(), [&](std::uint32_t c) {
+      return out_.clauses[c].kind == ClauseKind::kBracket;
+    });
+    if (!in_bracket && (mark == ";" || mark == ":" || mark == "\xE2\x80\x94" ||
+                        (mark == "\xE2\x80\x93" && t > 0 &&
+                         mentions_.tokens[t].begin > mentions_.tokens[t - 1].end))) {
+      assign(t);
+      close_all(t + 1);
+      open_clause(t + 1, ClauseKind::kCoordinate);
+      return;
+    }
+    if (mark == ",") {
+      assign(t);
+      if (in_kind(ClauseKind::kRelative) || in_kind(ClauseKind::kSubordinate)) {
+        close_clause(t + 1);
+      } else {
+        ++segment_;
+      }
+      return;
+    }
+    if (opens_[t] != nullptr && t != out_.clauses[stack_.back()].first) {
+      const std::string& value = opens_[t]->value;
+      if (value == "coordinate") {
+        if (!in_bracket) close_all(t);
+        open_clause(t, ClauseKind::kCoordinate);
+      } else {
+        if (in_kind(ClauseKind::kRelative) || in_kind(ClauseKind::kSubordinate)) close_clause(t);
+        open_clause(t, value == "relative" ? ClauseKind::kRelative : ClauseKind::kSubordinate);
+      }
+    } else if (opens_[t] != nullptr && in_kind(ClauseKind::kMain) &&
+               opens_[t]->value == "subordinate") {
+      // "After S3007 was shot down, ...": the sentence opens with its subordinate clause.
+      open_clause(t, ClauseKind::kSubordinate);
+    }
+    assign(t);
+  }
+
+  std::string_view text_;
+  const Mentions& mentions_;
+  const WordList* abbreviations_;
+  Clauses out_;
+  std::vector<bool> inside_;
+  std::vector<const Mention*> opens_;
+  std::vector<std::uint32_t> stack_;
+  std::uint32_t sentence_ = 0;
+  std::uint32_t segment_ = 0;
+};
+
+}  // namespace
+
+Clauses find_clauses(std::string_view text, const Mentions& mentions, const Grammars& grammars) {
+  return ClauseFinder(text, mentions, grammars).run();
+}
+
+}  // namespace tailproof

@@ -1,0 +1,256 @@
+// Which serials stand together, which of them the picture shows, and whose claim a mention is.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+namespace {
+
+bool is_serial(const Mention& mention) {
+  return mention.kind == MentionKind::kAirframe && mention.role.empty();
+}
+
+bool is_identity(const Mention& mention) {
+  return mention.kind == MentionKind::kAirframe && !mention.role.empty() &&
+         mention.role != "malformed";
+}
+
+}  // namespace
+
+// Serials joined by commas, "and", "to" and the codes between them are one list.
+void BlockAssembler::make_groups() {
+  const auto& items = mentions_.items;
+  group_of_mention_.assign(items.size(), kNone);
+  std::uint32_t end_of_last = 0;
+  for (std::uint32_t i = 0; i < items.size(); ++i) {
+    if (!is_serial(items[i])) continue;
+    bool joined = !groups_.empty() && clauses_.sentence_of[items[i].first] ==
+                                          clauses_.sentence_of[groups_.back().first];
+    bool connected = false;
+    for (std::uint32_t t = end_of_last; joined && t < items[i].first; ++t) {
+      const std::string w = fold(word(t));
+      const bool inside_identity =
+          std::any_of(items.begin(), items.begin() + i, [&](const Mention& m) {
+            return m.last > end_of_last && m.first <= t && t < m.last && is_identity(m);
+          });
+      if (w == "," || w == "and" || w == "&" || w == "or" || w == "to" || w == "/" || w == "-" ||
+          w == "\xE2\x80\x93") {
+        connected = true;
+      } else if (!inside_identity && w != "(" && w != ")" && w != "'" && w != "\xE2\x80\x98" &&
+                 w != "\xE2\x80\x99") {
+        joined = false;
+      }
+    }
+    if (joined && connected) {
+      Group& group = groups_.back();
+      group.members.push_back(i);
+      group.last = items[i].last;
+      if (std::find(group.serials.begin(), group.serials.end(), items[i].value) ==
+          group.serials.end()) {
+        group.serials.push_back(items[i].value);
+      }
+    } else {
+      Group group;
+      group.members = {i};
+      group.serials = {items[i].value};
+      group.first = items[i].first;
+      group.last = items[i].last;
+      group.clause = clauses_.clause_of[items[i].first];
+      groups_.push_back(std::move(group));
+    }
+    group_of_mention_[i] = static_cast<std::uint32_t>(groups_.size() - 1);
+    end_of_last = items[i].last;
+  }
+}
+
+// In a caption, a machine that only dates or explains another ("after S3007 was shot down", "the
+// engine went to F109") is not in the picture. The first machine named is, unless the words say
+// otherwise.
+void BlockAssembler::decide_shown() {
+  if (!is_caption()) return;
+  for (std::size_t g = 0; g < groups_.size(); ++g) {
+    Group& group = groups_[g];
+    const Mention& head = mentions_.items[group.members.front()];
+    if (cue_before(head, "cue_not_shown", 3) != nullptr) group.shown = false;
+    const Clause& clause = clauses_.clauses[group.clause];
+    const bool other_shown = std::any_of(groups_.begin(), groups_.end(), [&](const Group& other) {
+      return &other != &group && clauses_.clauses[other.clause].kind != ClauseKind::kSubordinate;
+    });
+    if (clause.kind == ClauseKind::kSubordinate && other_shown &&
+        fold(word(clause.first)) != "while" && fold(word(clause.first)) != "where") {
+      group.shown = false;
+    }
+  }
+}
+
+// Two serials of one machine in one caption: the one that the picture's words begin with is its
+// name here, the other is a former or later one.
+void BlockAssembler::name_same_machine() {
+  for (Group& group : groups_) {
+    for (const std::uint32_t member : group.members) {
+      Mention& mention = mentions_.items[member];
+      for (const Group& earlier : groups_) {
+        if (&earlier == &group && mention.value == earlier.serials.front()) break;
+        if (earlier.first > group.first) break;
+        for (const std::string& serial : earlier.serials) {
+          if (serial == mention.value) continue;
+          const auto serials = ledger_.serials_of(serial);
+          if (std::find(serials.begin(), serials.end(), mention.value) == serials.end()) continue;
+          const auto a = ledger_.life_of(mention.value, false);
+          bool previous = false;
+          for (const Identity* row : ledger_.identities_of(serial)) {
+            if (row->serial == serial && row->identity == mention.value)
+              previous = row->kind == "previous_serial";
+            if (row->serial == mention.value && row->identity == serial)
+              previous = row->kind == "later_serial";
+          }
+          mention.role = previous ? "previous_serial" : "later_serial";
+          mention.detail = serial;  // the name by which the caption calls the machine
+        }
+      }
+    }
+    std::erase_if(group.serials, [&](const std::string& serial) {
+      return std::any_of(group.members.begin(), group.members.end(), [&](std::uint32_t m) {
+        return mentions_.items[m].value == serial && !mentions_.items[m].role.empty();
+      });
+    });
+  }
+  std::erase_if(groups_, [](const Group& group) { return group.serials.empty(); });
+}
+
+const Group* BlockAssembler::group_of_type(std::string_view type) const {
+  const Group* found = nullptr;
+  for (const Group& group : groups_) {
+    for (const std::string& serial : group.serials) {
+      const Airframe* row = ledger_.airframe(serial);
+      if (row == nullptr || row->type != type) continue;
+      if (found != nullptr && found != &group) return nullptr;  // more than one: no telling
+      found = &group;
+    }
+  }
+  return found;
+}
+
+bool BlockAssembler::is_close(std::uint32_t last, std::uint32_t first) const {
+  if (last > first) return false;
+  for (std::uint32_t t = last; t < first; ++t) {
+    const std::string w = fold(word(t));
+    if (mentions_.tokens[t].kind != TokenKind::kMark && w != "a" && w != "an" && w != "coded" &&
+        w != "the") {
+      return false;
+    }
+    if (w == "." || w == ";") return false;
+  }
+  return first - last <= 3;
+}
+
+const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
+                                       std::string* why) const {
+  const auto say = [&](const char* reason) {
+    if (why != nullptr) *why = reason;
+  };
+  for (const Group& group : groups_) {
+    if (is_close(group.last, first)) {
+      say("beside the serial");
+      return &group;
+    }
+  }
+  for (const Group& group : groups_) {
+    if (is_close(last, group.first) && clauses_.clause_of[first] == group.clause) {
+      say("beside the serial");
+      return &group;
+    }
+  }
+  const std::uint32_t clause = clauses_.clause_of[first];
+  const std::uint32_t sentence = clauses_.sentence_of[first];
+  // A type used as a noun, or a pronoun, opens the clause: it stands for what it names.
+  for (const Mention& mention : mentions_.items) {
+    if (mention.first >= first) break;
+    if (mention.kind != MentionKind::kType || clauses_.clause_of[mention.first] != clause) continue;
+    if (mention.first == 0 || fold(word(mention.first - 1)) != "the") continue;
+    if (const Group* group = group_of_type(mention.value)) {
+      if (group->last <= mention.first) {
+        say("the type names it");
+        return group;
+      }
+    }
+  }
+  const Group* before = nullptr;
+  const Group* after = nullptr;
+  for (const Group& group : groups_) {
+    if (group.clause != clause) continue;
+    if (group.last <= first) before = &group;
+    if (group.first >= last && after == nullptr) after = &group;
+  }
+  // In a caption a machine that is not shown takes no predicate from one that is.
+  if (before != nullptr) {
+    if (!before->shown) {
+      for (const Group& group : groups_) {
+        if (group.clause == clause && group.last <= first && group.shown) before = &group;
+      }
+    }
+    say("nearest before it in its clause");
+    return before;
+  }
+  if (after != nullptr) {
+    say("nearest after it in its clause");
+    return after;
+  }
+  const Clause& own = clauses_.clauses[clause];
+  if (own.kind == ClauseKind::kRelative || own.kind == ClauseKind::kBracket) {
+    const Group* nearest = nullptr;
+    for (const Group& group : groups_) {
+      if (group.last <= own.first && clauses_.sentence_of[group.first] == sentence)
+        nearest = &group;
+    }
+    if (nearest != nullptr) {
+      say("its clause hangs on it");
+      return nearest;
+    }
+  }
+  const Group* in_sentence = nullptr;
+  const Group* in_earlier = nullptr;
+  for (const Group& group : groups_) {
+    const std::uint32_t s = clauses_.sentence_of[group.first];
+    if (s == sentence && in_sentence == nullptr && group.shown) in_sentence = &group;
+    if (s < sentence && group.shown) {
+      // The machine that the last sentence with one began with.
+      if (in_earlier == nullptr || s > clauses_.sentence_of[in_earlier->first]) in_earlier = &group;
+    }
+  }
+  if (in_sentence != nullptr) {
+    say("the sentence is about it");
+    return in_sentence;
+  }
+  if (in_earlier != nullptr) {
+    const bool pronoun = cue_in_clause(first, "cue_pronoun") != nullptr;
+    if (is_caption() || pronoun) {
+      say(pronoun ? "a pronoun stands for it" : "the caption is about it");
+      return in_earlier;
+    }
+  }
+  if (is_caption()) {
+    for (const Group& group : groups_) {
+      if (group.shown) {
+        say("the caption is about it");
+        return &group;
+      }
+    }
+  }
+  return nullptr;
+}
+
+std::vector<std::string> BlockAssembler::subjects_of(const Mention& mention) const {
+  if (const Group* group = group_for(mention.first, mention.last, nullptr)) return group->serials;
+  if (is_caption() && focus_.figure_group != kNone && focus_.figure_group == block_.group) {
+    return focus_.serials;
+  }
+  if (!is_caption() && !focus_.serials.empty() && clauses_.sentence_of[mention.first] == 0 &&
+      cue_in_clause(mention.first, "cue_pronoun") != nullptr) {
+    return focus_.serials;
+  }
+  return {};
+}
+
+}  // namespace tailproof

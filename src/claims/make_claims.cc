@@ -1,0 +1,413 @@
+// Claims of names: aircraft, types, units, places, people, references.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+
+void BlockAssembler::add_for_subjects(const Mention& mention, ClaimKind kind,
+                                      const std::vector<std::string>& subjects,
+                                      const Claim& pattern) {
+  const std::vector<std::string> all =
+      subjects.empty() ? std::vector<std::string>{pattern.subject} : subjects;
+  for (const std::string& subject : all) {
+    Claim& claim = add(mention, kind);
+    const bool hedged = claim.hedged, attributed = claim.attributed, negated = claim.negated;
+    const Claim base = claim;
+    claim = pattern;
+    claim.manuscript = base.manuscript;
+    claim.block = base.block;
+    claim.begin = base.begin;
+    claim.end = base.end;
+    claim.span = base.span;
+    claim.kind = kind;
+    claim.text = base.text;
+    claim.why = base.why + (pattern.why.empty() ? "" : "; " + pattern.why);
+    claim.hedged = hedged || pattern.hedged;
+    claim.attributed = attributed || pattern.attributed;
+    claim.negated = negated || pattern.negated;
+    claim.subject = subject;
+    if (claim.value.empty()) claim.value = base.value;
+    if (claim.readings.empty()) claim.readings = base.readings;
+  }
+}
+
+void BlockAssembler::add_airframes() {
+  for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
+    const Mention& mention = mentions_.items[i];
+    if (mention.kind != MentionKind::kAirframe) continue;
+    if (mention.role.empty()) {
+      Claim& claim = add(mention, ClaimKind::kAirframe);
+      claim.subject = mention.value;
+      claim.hedged = claim.hedged || mention.doubtful;
+      const std::uint32_t g = group_of_mention_[i];
+      for (const Group& group : groups_) {
+        if (std::find(group.members.begin(), group.members.end(), i) != group.members.end()) {
+          claim.shown = group.shown;
+        }
+      }
+      (void)g;
+    } else if (mention.role == "malformed") {
+      Claim& claim = add(mention, ClaimKind::kAirframe);
+      claim.subject = mention.value;
+      claim.role = "malformed";
+      claim.known = false;
+    } else {
+      add_identity(i);
+    }
+  }
+}
+
+// A code, tail number, nickname or other serial: whose it is, the words say first, then the ledger.
+void BlockAssembler::add_identity(std::uint32_t index) {
+  const Mention& mention = mentions_.items[index];
+  Claim pattern;
+  pattern.role = mention.role;
+  pattern.known = mention.known;
+  pattern.value = mention.role == "tail" ? std::string(text_of(mention)) : mention.value;
+  pattern.tense = cue_before(mention, "cue_former", 6) != nullptr ? Tense::kFormer : Tense::kThen;
+  if (cue_before(mention, "cue_later", 4) != nullptr) pattern.tense = Tense::kLater;
+  std::vector<std::string> subjects;
+  if (mention.role == "tail") {
+    subjects = {mention.value};
+    if (const Group* group = group_for(mention.first, mention.last, &pattern.why)) {
+      if (group->serials.size() == 1) subjects = group->serials;
+    }
+  } else if (mention.role == "previous_serial" || mention.role == "later_serial") {
+    pattern.tense = mention.role == "previous_serial" ? Tense::kFormer : Tense::kLater;
+    if (!mention.detail.empty()) {
+      subjects = {mention.detail};
+    } else {
+      subjects = subjects_of(mention);
+    }
+  } else {
+    // In a list each serial has its own: "S3001, S3004 and S3006 (KR-A, KR-D and KR-F)", "S3009
+    // (NP-C) and S3010 (NP-D)".
+    const Group* group = nullptr;
+    std::uint32_t nearest = kNone;
+    for (const Group& candidate : groups_) {
+      for (const std::uint32_t member : candidate.members) {
+        if (is_close(mentions_.items[member].last, mention.first)) {
+          nearest = member;
+          group = &candidate;
+        }
+      }
+    }
+    if (group == nullptr) group = group_for(mention.first, mention.last, &pattern.why);
+    if (group != nullptr && group->serials.size() > 1) {
+      const bool own = nearest != kNone && nearest != group->members.back();
+      std::vector<std::uint32_t> codes;
+      for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
+        const Mention& other = mentions_.items[i];
+        if (other.kind == MentionKind::kAirframe && other.role == mention.role &&
+            other.first >= group->first &&
+            clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first]) {
+          codes.push_back(i);
+        }
+      }
+      const auto at =
+          static_cast<std::size_t>(std::find(codes.begin(), codes.end(), index) - codes.begin());
+      if (own || (nearest != kNone && codes.size() == group->members.size() &&
+                  codes.front() < group->members.back())) {
+        subjects = {mentions_.items[nearest].value};
+        pattern.why = "beside the serial";
+      } else if (codes.size() == group->serials.size() && at < group->serials.size()) {
+        subjects = {group->serials[at]};
+        pattern.why = "in the order of the serials";
+      }
+    } else if (group != nullptr) {
+      subjects = group->serials;
+    } else {
+      subjects = subjects_of(mention);
+      if (subjects.size() > 1) subjects.clear();
+    }
+    if (subjects.empty() && mention.detail == "yes")
+      return;  // "No. 57" with no aircraft near it is something else
+    if (subjects.empty()) {
+      // Nothing in the words: the machine that alone bore it.
+      std::vector<std::string> bearers;
+      for (const Identity* row : ledger_.bearers_of(mention.value)) {
+        if (std::find(bearers.begin(), bearers.end(), row->serial) == bearers.end())
+          bearers.push_back(row->serial);
+      }
+      if (bearers.size() != 1) return;
+      subjects = bearers;
+      pattern.why = "the only machine that bore it";
+    }
+  }
+  // "26 on the nose": where it stands.
+  const auto positions = positions_of(mention);
+  if (!positions.empty()) pattern.position = positions.front();
+  add_for_subjects(mention, ClaimKind::kAirframe, subjects, pattern);
+}
+
+void BlockAssembler::add_types() {
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kType) continue;
+    Claim pattern;
+    pattern.value = mention.detail.empty() ? mention.value : mention.value + " " + mention.detail;
+    for (const std::string& reading : mention.readings) {
+      pattern.readings.push_back(mention.detail.empty() || mention.role != "mark alone"
+                                     ? reading
+                                     : reading + " " + mention.detail);
+    }
+    const Group* group = nullptr;
+    for (const Group& candidate : groups_) {
+      if (is_close(mention.last, candidate.first) || is_close(candidate.last, mention.first)) {
+        group = &candidate;
+        pattern.why = "beside the serial";
+        if (is_close(mention.last, candidate.first)) break;
+      }
+    }
+    if (group == nullptr) {
+      // "the Grapnel": the machine of that type that is spoken of, if there is one.
+      group = group_of_type(mention.value);
+      pattern.why = "the machine of that type";
+      if (group == nullptr && mention.first > 0) {
+        const std::string article = fold(word(mention.first - 1));
+        const bool predicate = article == "a" || article == "an";
+        const Group* near = group_for(mention.first, mention.last, &pattern.why);
+        const bool same_clause =
+            near != nullptr && near->clause == clauses_.clause_of[mention.first];
+        if (predicate && same_clause && near->last <= mention.first) group = near;
+      }
+    }
+    if (group != nullptr) {
+      add_for_subjects(mention, ClaimKind::kType, group->serials, pattern);
+    } else if (is_caption()) {
+      pattern.subject = figure_subject();
+      add_for_subjects(mention, ClaimKind::kType, {}, pattern);
+    }
+  }
+}
+
+void BlockAssembler::add_units() {
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kUnit) continue;
+    Claim pattern;
+    pattern.value = mention.value;
+    pattern.readings = mention.readings;
+    pattern.known = mention.known;
+    // A person's unit: the name stands just before it, or it is commanded.
+    const Mention* person = nullptr;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind == MentionKind::kPerson && other.last <= mention.first &&
+          mention.first - other.last <= 4 &&
+          clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first]) {
+        person = &other;
+      }
+    }
+    bool between_is_plain = person != nullptr;
+    if (person != nullptr) {
+      bool of = false;
+      for (std::uint32_t t = person->last; t < mention.first; ++t) {
+        const std::string w = fold(word(t));
+        of |= w == "of" || w == "from" || w == "with" || w == "commanding";
+        if (w == "and" || w == ";" || w == ".") between_is_plain = false;
+      }
+      between_is_plain = between_is_plain && of;
+    }
+    const Mention* command = cue_before(mention, "cue_unit_command", 2);
+    if (command != nullptr && person == nullptr) {
+      for (const Mention& other : mentions_.items) {
+        if (other.kind == MentionKind::kPerson &&
+            clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first] &&
+            other.last <= command->first) {
+          person = &other;
+        }
+      }
+    }
+    if (person != nullptr && (between_is_plain || command != nullptr)) {
+      pattern.role = command != nullptr ? "command" : "member";
+      pattern.subject = person->value;
+      pattern.why = "the person before it";
+      add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
+      continue;
+    }
+    if (cue_before(mention, "cue_unit_operator", 2) != nullptr) pattern.role = "operator";
+    if (cue_before(mention, "cue_unit_holder", 2) != nullptr) pattern.role = "holder";
+    if (cue_before(mention, "cue_unit_former", 3) != nullptr) pattern.role = "former";
+    if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";
+    if (pattern.role == "former") pattern.tense = Tense::kFormer;
+    if (pattern.role == "later") pattern.tense = Tense::kLater;
+    std::vector<std::string> subjects = subjects_of(mention);
+    if (const Group* group = group_for(mention.first, mention.last, &pattern.why)) {
+      // "S3001 and S3004 of 911 and 917 Squadrons": one each.
+      if (mention.list != 0 && group->serials.size() > 1) {
+        std::size_t at = 0, count = 0;
+        for (const Mention& other : mentions_.items) {
+          if (other.kind != MentionKind::kUnit || other.list != mention.list) continue;
+          if (&other == &mention) at = count;
+          ++count;
+        }
+        if (count == group->serials.size()) subjects = {group->serials[at]};
+      } else if (mention.list != 0) {
+        subjects.clear();
+      }
+    }
+    if (subjects.empty()) pattern.subject = is_caption() ? figure_subject() : "";
+    add_for_subjects(mention, ClaimKind::kUnit, subjects, pattern);
+  }
+}
+
+void BlockAssembler::add_places() {
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kPlace) continue;
+    Claim pattern;
+    pattern.value = mention.value;
+    pattern.readings = mention.readings;
+    if (cue_before(mention, "cue_air", 2) != nullptr) pattern.role = "approximate";
+    const std::string before = mention.first > 0 ? fold(word(mention.first - 1)) : "";
+    if (before == "from" || before == "to" || before == "for") pattern.role = "approximate";
+    std::vector<std::string> subjects;
+    if (is_caption()) {
+      subjects = subjects_of(mention);
+      if (subjects.empty()) pattern.subject = figure_subject();
+    } else if (const Group* group = group_for(mention.first, mention.last, &pattern.why)) {
+      if (group->clause == clauses_.clause_of[mention.first]) subjects = group->serials;
+    }
+    if (subjects.empty() && pattern.subject.empty()) {
+      for (const Mention& other : mentions_.items) {
+        if (other.kind == MentionKind::kUnit && other.last <= mention.first &&
+            clauses_.clause_of[other.first] == clauses_.clause_of[mention.first]) {
+          pattern.subject = other.value;
+          pattern.why = "the unit before it";
+        }
+      }
+    }
+    add_for_subjects(mention, ClaimKind::kPlace, subjects, pattern);
+  }
+}
+
+void BlockAssembler::add_people() {
+  for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
+    const Mention& mention = mentions_.items[i];
+    if (mention.kind != MentionKind::kPerson) continue;
+    Claim pattern;
+    pattern.value = mention.value;
+    pattern.readings = mention.readings;
+    std::vector<std::string> subjects;
+    const bool crew = cue_in_segment(mention.first, "cue_crew") != nullptr;
+    if (crew) subjects = subjects_of(mention);
+    if (subjects.empty()) pattern.subject = is_caption() ? figure_subject() : "";
+    claim_of_mention_[i] = static_cast<std::uint32_t>(out_.size());
+    add_for_subjects(mention, ClaimKind::kPerson, subjects, pattern);
+    focus_.person = mention.value;
+  }
+  // Ranks belong to the name behind them, the names of a list behind a plural, or, with an article
+  // or "then" before them, to the person last named.
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kRank) continue;
+    std::vector<const Mention*> persons;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind != MentionKind::kPerson || other.first < mention.last) continue;
+      if (persons.empty() && other.first - mention.last > 1) break;
+      if (!persons.empty() && other.first - persons.back()->last > 2) break;
+      if (persons.empty() && other.first > mention.last && word(mention.last) != "." &&
+          word(mention.last) != "(")
+        break;
+      persons.push_back(&other);
+      if (!mention.plural) break;
+    }
+    Claim pattern;
+    pattern.value = mention.value;
+    pattern.readings = mention.readings;
+    if (cue_before(mention, "cue_later", 2) != nullptr) pattern.tense = Tense::kLater;
+    if (cue_before(mention, "cue_former", 2) != nullptr) pattern.tense = Tense::kFormer;
+    if (persons.empty()) {
+      if (mention.first == 0) continue;
+      const std::string before = fold(word(mention.first - 1));
+      const bool article = before == "a" || before == "an" || before == "then" ||
+                           before == "already" || before == "still" || before == "now" ||
+                           before == "later" || before == "as";
+      const Mention* person = nullptr;
+      for (const Mention& other : mentions_.items) {
+        if (other.kind == MentionKind::kPerson && other.last <= mention.first &&
+            clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first]) {
+          person = &other;
+        }
+      }
+      if (!article || person == nullptr) continue;
+      pattern.why = "the person last named";
+      persons.push_back(person);
+    }
+    for (const Mention* person : persons) {
+      pattern.subject = person->value;
+      const auto index = static_cast<std::size_t>(person - mentions_.items.data());
+      pattern.holder_of_rank = claim_of_mention_[index];
+      add_for_subjects(mention, ClaimKind::kRank, {}, pattern);
+    }
+  }
+  add_awards();
+}
+
+// "Tamblin FC", "Tamblin, FC and Bar", "without the Federal Cross".
+void BlockAssembler::add_awards() {
+  const WordList* bars = lexicon_.grammars().list("award_bar");
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kAward) continue;
+    const Mention* person = nullptr;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind == MentionKind::kPerson && other.last <= mention.first &&
+          clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first]) {
+        person = &other;
+      }
+    }
+    if (person == nullptr) continue;
+    Claim pattern;
+    pattern.value = mention.value;
+    pattern.readings = mention.readings;
+    pattern.subject = person->value;
+    pattern.holder_of_rank =
+        claim_of_mention_[static_cast<std::size_t>(person - mentions_.items.data())];
+    // Post-nominals stand with the name; an award told of in words may come later.
+    pattern.role = mention.first - person->last <= 3 ? "" : "told";
+    if (cue_before(mention, "cue_later", 4) != nullptr) pattern.tense = Tense::kLater;
+    const bool is_bar = mention.first >= 2 && fold(word(mention.first - 1)) == "to" &&
+                        fold(word(mention.first - 2)) == "bar";
+    if (is_bar) pattern.value = "Bar to " + mention.value;
+    add_for_subjects(mention, ClaimKind::kAward, {}, pattern);
+    if (is_bar || bars == nullptr) continue;
+    std::string after;
+    for (std::uint32_t t = mention.last;
+         t < std::min<std::size_t>(mentions_.tokens.size(), mention.last + 3); ++t) {
+      if (!after.empty()) after += ' ';
+      after += fold(word(t));
+      if (bars->value_of(after).empty()) continue;
+      Mention bar = mention;
+      bar.begin = mentions_.tokens[t].begin;
+      bar.end = mentions_.tokens[t].end;
+      pattern.value = "Bar to " + mention.value;
+      add_for_subjects(bar, ClaimKind::kAward, {}, pattern);
+      break;
+    }
+  }
+}
+
+void BlockAssembler::add_references() {
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind == MentionKind::kPhotograph) {
+      Claim& claim = add(mention, ClaimKind::kReference);
+      claim.value = mention.value;
+      claim.role = "photograph";
+      claim.subject = figure_subject();
+      claim.hedged = claim.attributed = claim.negated = false;
+    } else if (mention.kind == MentionKind::kReference) {
+      // The figure's own label is no reference.
+      if (is_caption() && mention.first <= 1 && !block_.figure.empty()) continue;
+      Claim& claim = add(mention, ClaimKind::kReference);
+      claim.subject = is_caption() ? figure_subject() : "";
+      if (mention.first > 0) {
+        const std::string before = fold(word(mention.first - 1));
+        // "Pasco's Fig. 3" is a figure of somebody else's book.
+        if (before.size() > 2 && before.ends_with("'s") &&
+            mentions_.tokens[mention.first - 1].capital) {
+          claim.attributed = true;
+        }
+      }
+    }
+  }
+}
+
+}  // namespace tailproof

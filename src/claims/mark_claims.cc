@@ -1,0 +1,181 @@
+// Claims of markings, events and measures.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+
+// Positions named beside a mention: the list of them behind it in its segment, else one just before
+// it.
+std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) const {
+  constexpr std::uint32_t kReach = 5;
+  std::vector<std::string> positions;
+  std::uint32_t end = mention.last;
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role != "cue_position" || cue.first < mention.last) continue;
+    if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[mention.first]) break;
+    const std::uint32_t gap = cue.first - end;
+    if (positions.empty()) {
+      if (gap > kReach || clauses_.segment_of[cue.first] != clauses_.segment_of[mention.first])
+        break;
+      // Another marking or machine in between takes the position for itself.
+      const bool taken =
+          std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+            return (other.kind == MentionKind::kMarking || other.kind == MentionKind::kAirframe) &&
+                   other.first >= mention.last && other.last <= cue.first;
+          });
+      if (taken) break;
+    } else if (gap > 3) {
+      break;
+    }
+    if (std::find(positions.begin(), positions.end(), cue.value) == positions.end())
+      positions.push_back(cue.value);
+    end = cue.last;
+  }
+  if (!positions.empty()) return positions;
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role != "cue_position" || cue.last > mention.first) continue;
+    const bool close = mention.first - cue.last <= 2 &&
+                       clauses_.segment_of[cue.first] == clauses_.segment_of[mention.first];
+    // "under the wings, the gold-centred roundel", "On the fuselage the plain roundel".
+    const bool opens = mention.first - cue.last <= 3 &&
+                       clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first] &&
+                       (fold(word(cue.last)) == "," || fold(word(cue.last)) == "the");
+    if (close || opens) positions = {cue.value};
+  }
+  return positions;
+}
+
+// A marking that orders know in one place only, and that not the fuselage, is meant there.
+std::string BlockAssembler::usual_position(std::string_view marking) const {
+  std::string only;
+  for (const Order* order : ledger_.orders_of(marking)) {
+    if (order->positions.empty()) return {};
+    for (const std::string& position : order->positions) {
+      if (!only.empty() && only != position) return {};
+      only = position;
+    }
+  }
+  return only == "fuselage" ? std::string{} : only;
+}
+
+void BlockAssembler::add_markings() {
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kMarking) continue;
+    if (hidden_[mention.first] != 0) continue;  // that it cannot be seen says nothing of it
+    Claim pattern;
+    pattern.value = mention.value;
+    pattern.readings = mention.readings;
+    if (cue_before(mention, "cue_former", 4) != nullptr) {
+      pattern.tense = Tense::kFormer;
+      pattern.state = MarkingState::kFormer;
+    }
+    if (cue_before(mention, "cue_added", 3) != nullptr) pattern.state = MarkingState::kAdded;
+    if (const Mention* beneath = cue_in_segment(mention.first, "cue_beneath")) {
+      const bool is_lower = beneath->value.starts_with("show") || beneath->last <= mention.first;
+      if (is_lower) {
+        pattern.tense = Tense::kFormer;
+        pattern.state = MarkingState::kFormer;
+      }
+    }
+    if (cue_in_segment(mention.first, "cue_unreal") != nullptr)
+      pattern.state = MarkingState::kPlanned;
+    focus_.marking = mention.value;
+    std::vector<std::string> subjects = subjects_of(mention);
+    if (subjects.empty()) {
+      if (!is_caption()) continue;  // prose about markings in general
+      pattern.subject = figure_subject();
+    }
+    std::vector<std::string> positions = positions_of(mention);
+    if (positions.empty()) positions = {usual_position(mention.value)};
+    for (const std::string& position : positions) {
+      pattern.position = position;
+      add_for_subjects(mention, ClaimKind::kMarking, subjects, pattern);
+    }
+  }
+}
+
+void BlockAssembler::add_events() {
+  for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
+    const Mention& mention = mentions_.items[i];
+    if (mention.kind != MentionKind::kCue || mention.role != "cue_event") continue;
+    Claim pattern;
+    pattern.value = mention.value;
+    std::vector<std::string> subjects = subjects_of(mention);
+    if (subjects.empty()) continue;
+    // "S3007 was shot down": the subject of a passive stands before it even when the clause is a
+    // subordinate one.
+    claim_of_mention_[i] = static_cast<std::uint32_t>(out_.size());
+    if (cue_in_clause(mention.first, "cue_former") != nullptr) pattern.tense = Tense::kFormer;
+    add_for_subjects(mention, ClaimKind::kEvent, subjects, pattern);
+  }
+}
+
+namespace {
+
+// Name of the ring or part in `rings` that a word names: "blue 6;white 4" has blue and white.
+bool is_part(std::string_view rings, std::string_view word_folded) {
+  std::size_t at = 0;
+  while (at < rings.size()) {
+    const std::size_t end = std::min(rings.find(';', at), rings.size());
+    const std::string part = fold(rings.substr(at, end - at));
+    if (part.starts_with(word_folded) && part.size() > word_folded.size() &&
+        part[word_folded.size()] == ' ')
+      return true;
+    at = end + 1;
+  }
+  return false;
+}
+
+}  // namespace
+
+void BlockAssembler::add_measures() {
+  const std::string* marking = nullptr;
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind == MentionKind::kMarking) marking = &mention.value;
+    if (mention.kind != MentionKind::kMeasure) continue;
+    const Measure& measure = mentions_.measures[mention.payload];
+    // A marking named later in the same sentence counts as well.
+    std::string subject;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind == MentionKind::kMarking &&
+          clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first] &&
+          subject.empty()) {
+        subject = other.value;
+      }
+    }
+    if (subject.empty() && marking != nullptr) subject = *marking;
+    if (subject.empty()) subject = focus_.marking;
+    const Marking* row = ledger_.marking(subject);
+    std::string part;
+    if (row != nullptr && !row->rings.empty()) {
+      // The ring named nearest to the measure, in its segment.
+      std::uint32_t best = 6;
+      const std::uint32_t segment = clauses_.segment_of[mention.first];
+      for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
+        if (clauses_.sentence_of[t] != clauses_.sentence_of[mention.first]) continue;
+        if (t >= mention.first && t < mention.last) continue;
+        const std::uint32_t gap = t < mention.first ? mention.first - t : t - mention.last + 1;
+        if (gap >= best || (clauses_.segment_of[t] != segment && gap > 2)) continue;
+        const std::string w = folded_word(block_.text, mentions_.tokens[t]);
+        if (is_part(row->rings, w)) {
+          part = w;
+          best = gap;
+        } else if (w == fold(row->family) || w == "across" || w == "overall" || w == "diameter") {
+          part = "whole";
+          best = gap;
+        }
+      }
+    }
+    if (measure.converted_unit.empty() && part.empty()) continue;
+    Claim& claim = add(mention, ClaimKind::kMeasure);
+    claim.measure = measure;
+    claim.subject = part.empty() ? (is_caption() ? figure_subject() : "") : subject;
+    claim.part = part;
+  }
+}
+
+}  // namespace tailproof

@@ -1,0 +1,106 @@
+// How far a doubt, a denial or somebody else's statement reaches.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+
+const Mention* BlockAssembler::cue_before(const Mention& mention, std::string_view list,
+                                          std::uint32_t reach) const {
+  const Mention* found = nullptr;
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.last > mention.first) break;
+    if (cue.role == list && mention.first - cue.last <= reach &&
+        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first]) {
+      found = &cue;
+    }
+  }
+  return found;
+}
+
+const Mention* BlockAssembler::cue_in_clause(std::uint32_t token, std::string_view list) const {
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role == list && clauses_.clause_of[cue.first] == clauses_.clause_of[token]) return &cue;
+  }
+  return nullptr;
+}
+
+const Mention* BlockAssembler::cue_in_segment(std::uint32_t token, std::string_view list) const {
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role == list && clauses_.segment_of[cue.first] == clauses_.segment_of[token])
+      return &cue;
+  }
+  return nullptr;
+}
+
+void BlockAssembler::mark_scopes() {
+  const std::size_t count = mentions_.tokens.size();
+  hedged_.assign(count, 0);
+  attributed_.assign(count, 0);
+  negated_.assign(count, 0);
+  hidden_.assign(count, 0);
+  for (std::uint32_t t = 0; t < count; ++t) {
+    if (clauses_.quoted[t]) attributed_[t] = 1;
+  }
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role == "cue_hedge") mark_hedge(cue);
+    if (cue.role == "cue_negation") mark_negation(cue);
+    if (cue.role == "cue_attribution") mark_attribution(cue);
+    if (cue.role == "cue_unreal") mark_attribution(cue);
+  }
+}
+
+// A doubt reaches to the end of its segment; a parenthetical one (", it is thought,") over the next
+// segment.
+void BlockAssembler::mark_hedge(const Mention& cue) {
+  const auto& segments = clauses_.segment_of;
+  const std::uint32_t count = static_cast<std::uint32_t>(segments.size());
+  std::uint32_t t = cue.last;
+  bool any = false;
+  for (; t < count && segments[t] == segments[cue.first]; ++t) {
+    hedged_[t] = 1;
+    any |= mentions_.tokens[t].kind != TokenKind::kMark;
+  }
+  if (any || t >= count || clauses_.sentence_of[t] != clauses_.sentence_of[cue.first]) return;
+  const std::uint32_t next = segments[t];
+  for (; t < count && segments[t] == next; ++t) hedged_[t] = 1;
+}
+
+// "No codes", "without bars": to the end of the segment, or to a word that turns it round. "The
+// band is gone": what stands before it in its segment. "Hidden" denies only that it can be seen.
+void BlockAssembler::mark_negation(const Mention& cue) {
+  const auto& segments = clauses_.segment_of;
+  const std::uint32_t count = static_cast<std::uint32_t>(segments.size());
+  auto& marks = cue.value.starts_with("hidden") ? hidden_ : negated_;
+  if (cue.value == "before" || cue.value == "hidden") {
+    for (std::uint32_t t = cue.first; t > 0 && segments[t - 1] == segments[cue.first];)
+      marks[--t] = 1;
+    return;
+  }
+  for (std::uint32_t t = cue.last; t < count && segments[t] == segments[cue.first]; ++t) {
+    const std::string w = fold(word(t));
+    if (w == "but" || w == "with" || w == "except" || w == "only" || w == "because" || w == "than")
+      break;
+    marks[t] = 1;
+  }
+}
+
+// What others say: from the word that says so to the end of the sentence, or to a turn ("but",
+// ";").
+void BlockAssembler::mark_attribution(const Mention& cue) {
+  const std::uint32_t count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = cue.last; t < count; ++t) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[cue.first]) break;
+    const std::string w = fold(word(t));
+    if (w == "but" || w == ";" || w == "however" || w == "although" || w == "though") break;
+    if (cue.role == "cue_unreal" && clauses_.segment_of[t] != clauses_.segment_of[cue.first]) break;
+    attributed_[t] = 1;
+  }
+}
+
+}  // namespace tailproof

@@ -1,0 +1,165 @@
+// A row of a table: every cell is a claim about the serial in the row, of the kind that its
+// column's heading names.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+
+// What the column at this place of the row holds: a value of the list column_heading, or "".
+std::string BlockAssembler::column_of(std::uint32_t offset) const {
+  const WordList* headings = lexicon_.grammars().list("column_heading");
+  if (headings == nullptr || block_.table == kNone) return {};
+  const Table& table = manuscript_.tables[block_.table];
+  for (const Cell& cell : block_.cells) {
+    if (offset < cell.begin || offset >= cell.end || cell.column >= table.headings.size()) continue;
+    return std::string(headings->value_of(table.headings[cell.column]));
+  }
+  return {};
+}
+
+void BlockAssembler::run_row() {
+  const auto& items = mentions_.items;
+  std::string subject;
+  for (const bool by_heading : {true, false}) {
+    for (const Mention& mention : items) {
+      if (!subject.empty() || mention.kind != MentionKind::kAirframe || !mention.role.empty())
+        continue;
+      if (by_heading && column_of(mention.begin) != "serial") continue;
+      subject = mention.value;
+    }
+  }
+  if (subject.empty()) return;
+  std::vector<std::uint32_t> dates;
+  // A column of dates under "taken on charge" states that event; under "end" the words in the cell
+  // do.
+  for (std::uint32_t i = 0; i < items.size(); ++i) {
+    const Mention& mention = items[i];
+    const std::string column = column_of(mention.begin);
+    const auto cell_of = [&](std::uint32_t offset) {
+      for (std::size_t c = 0; c < block_.cells.size(); ++c) {
+        if (offset >= block_.cells[c].begin && offset < block_.cells[c].end) return c;
+      }
+      return block_.cells.size();
+    };
+    const std::size_t cell = cell_of(mention.begin);
+    switch (mention.kind) {
+      case MentionKind::kAirframe: {
+        Claim& claim = add(mention, ClaimKind::kAirframe);
+        claim.subject = mention.value == subject ? mention.value : subject;
+        if (mention.value == subject && mention.role.empty()) break;
+        claim.role = !mention.role.empty() ? mention.role : column == "serial" ? "" : column;
+        if (claim.role.empty()) {
+          claim.subject = mention.value;
+        } else if (claim.role == "fate" || claim.role == "units" || claim.role == "unit") {
+          const auto serials = ledger_.serials_of(subject);
+          const bool same =
+              std::find(serials.begin(), serials.end(), mention.value) != serials.end();
+          claim.role = same ? "later_serial" : "";
+          if (!same) claim.subject = mention.value;
+        }
+        claim.tense = claim.role == "previous_serial" ? Tense::kFormer
+                      : claim.role == "later_serial"  ? Tense::kLater
+                                                      : Tense::kThen;
+        break;
+      }
+      case MentionKind::kType: {
+        Claim& claim = add(mention, ClaimKind::kType);
+        claim.subject = subject;
+        if (!mention.detail.empty()) claim.value = mention.value + " " + mention.detail;
+        break;
+      }
+      case MentionKind::kUnit: {
+        Claim& claim = add(mention, ClaimKind::kUnit);
+        claim.subject = subject;
+        if (column == "holder" || column == "operator") claim.role = column;
+        break;
+      }
+      case MentionKind::kPlace: {
+        if (column == "fate") break;  // where it ended is not where it was
+        Claim& claim = add(mention, ClaimKind::kPlace);
+        claim.subject = subject;
+        break;
+      }
+      case MentionKind::kDate: {
+        DateMention& date = mentions_.dates[mention.payload];
+        bool inherited = false;
+        const Edtf value = date_context_.resolve(date, inherited);
+        if (value.is_unknown() && !date.impossible) break;
+        std::string kind = column;
+        const Mention* words = nullptr;
+        for (const std::uint32_t c : cues_) {
+          const Mention& cue = items[c];
+          if (cue.role == "cue_event" && cell_of(cue.begin) == cell) words = &cue;
+        }
+        std::uint32_t event = kNone;
+        if (words != nullptr) kind = words->value;
+        if (kind == "taken_on_charge" || kind == "struck_off_charge" || kind == "lost" ||
+            words != nullptr) {
+          event = static_cast<std::uint32_t>(out_.size());
+          Claim& claim = add(words != nullptr ? *words : mention, ClaimKind::kEvent);
+          claim.value = kind;
+          claim.subject = subject;
+        }
+        Claim& claim = add(mention, ClaimKind::kDate);
+        claim.date = value;
+        claim.value = date.impossible ? std::string(text_of(mention)) : value.text();
+        claim.impossible = date.impossible;
+        claim.known = !date.impossible;
+        if (date.impossible) claim.why += "; " + date.what;
+        claim.weekday = date.weekday;
+        claim.hedged = claim.hedged || date.hedged;
+        claim.of = event == kNone ? "" : "event";
+        claim.event = event;
+        claim.subject = subject;
+        claim.inherited = inherited;
+        if (!date.impossible) {
+          When when;
+          when.known = true;
+          when.days = value.days();
+          when.widened = value.widened(ledger_.settings().margins);
+          when.hedged = claim.hedged;
+          when.date = static_cast<std::uint32_t>(out_.size() - 1);
+          claim.when = when;
+          if (event != kNone) out_[event].when = when;
+        }
+        break;
+      }
+      case MentionKind::kReference:
+      case MentionKind::kPhotograph: {
+        Claim& claim = add(mention, ClaimKind::kReference);
+        claim.role = mention.kind == MentionKind::kPhotograph ? "photograph" : "";
+        claim.subject = subject;
+        break;
+      }
+      default:
+        break;
+    }
+  }
+  // Bare codes: a column of letters holds a code though no word says so.
+  for (const Cell& cell : block_.cells) {
+    if (column_of(cell.begin) != "code" || cell.end <= cell.begin) continue;
+    const bool found = std::any_of(items.begin(), items.end(), [&](const Mention& mention) {
+      return mention.kind == MentionKind::kAirframe && mention.begin >= cell.begin &&
+             mention.end <= cell.end;
+    });
+    if (found) continue;
+    Mention mention;
+    mention.begin = cell.begin;
+    mention.end = cell.end;
+    mention.value = block_.text.substr(cell.begin, cell.end - cell.begin);
+    const bool plain = mention.value.size() <= 6 &&
+                       std::all_of(mention.value.begin(), mention.value.end(), [](char c) {
+                         return (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-';
+                       });
+    if (!plain || mention.value.find_first_not_of('-') == std::string::npos) continue;
+    mention.why = "the column of codes";
+    Claim& claim = add(mention, ClaimKind::kAirframe);
+    claim.role = "code";
+    claim.subject = subject;
+    claim.known = !ledger_.bearers_of(claim.value).empty();
+  }
+}
+
+}  // namespace tailproof

@@ -1,0 +1,306 @@
+#include "mentions/find_mentions.h"
+
+#include <algorithm>
+#include <charconv>
+
+#include "grammars/fold.h"
+#include "mentions/finder.h"
+
+namespace tailproof {
+
+MentionFinder::MentionFinder(const Ledger& ledger, const Grammars& grammars)
+    : lexicon_(ledger, grammars), forms_(ledger) {}
+
+Mentions MentionFinder::find(std::string_view text) const {
+  return BlockFinder(lexicon_, forms_, text).run();
+}
+
+Mentions BlockFinder::run() {
+  result_.tokens = tokenize(text_, lexicon_.grammars());
+  occupied_.assign(result_.tokens.size() + 1, 0);
+  std::size_t words = 0, capitals = 0;
+  for (const Token& token : result_.tokens) {
+    if (token.kind != TokenKind::kWord || token.end - token.begin < 2) continue;
+    ++words;
+    capitals += token.all_capitals;
+  }
+  all_capitals_ = words >= 3 && capitals == words;
+  find_phrases();
+  find_dates_of_block();
+  find_serials();
+  find_units();
+  find_codes();
+  find_references();
+  find_measures();
+  find_malformed();
+  settle_overlaps();
+  return std::move(result_);
+}
+
+std::uint32_t BlockFinder::token_at(std::uint32_t offset) const {
+  const auto it =
+      std::lower_bound(result_.tokens.begin(), result_.tokens.end(), offset,
+                       [](const Token& token, std::uint32_t value) { return token.begin < value; });
+  return static_cast<std::uint32_t>(it - result_.tokens.begin());
+}
+
+Mention& BlockFinder::add(MentionKind kind, std::uint32_t begin, std::uint32_t end) {
+  Mention mention;
+  mention.kind = kind;
+  mention.begin = begin;
+  mention.end = end;
+  mention.first = token_at(begin);
+  mention.last = token_at(end);
+  for (std::uint32_t t = mention.first; t < mention.last; ++t) {
+    occupied_[t] |= static_cast<std::uint16_t>(1U << static_cast<unsigned>(kind));
+  }
+  result_.items.push_back(std::move(mention));
+  return result_.items.back();
+}
+
+bool BlockFinder::covered(MentionKind kind, std::uint32_t begin, std::uint32_t end) const {
+  const auto bit = static_cast<std::uint16_t>(1U << static_cast<unsigned>(kind));
+  for (std::uint32_t t = token_at(begin);
+       t < result_.tokens.size() && result_.tokens[t].begin < end; ++t) {
+    if ((occupied_[t] & bit) != 0) return true;
+  }
+  return false;
+}
+
+bool BlockFinder::casing_fits(const LexiconEntry& entry, const PhraseIndex::Hit& hit) const {
+  if (entry.casing == Casing::kAny || all_capitals_) return true;
+  if (entry.casing == Casing::kCapital) {
+    for (std::uint32_t t = hit.first; t < hit.last; ++t) {
+      const Token& token = result_.tokens[t];
+      if (token.kind == TokenKind::kMark) continue;
+      if (token.capital || token.kind != TokenKind::kWord) return true;
+    }
+    return false;
+  }
+  // Exactly as the table writes it, full points and blanks aside.
+  const auto letters = [](std::string_view text) {
+    std::string out;
+    for (const char c : text) {
+      if (c != '.' && c != ' ' && c != '-' && c != ':') out += c;
+    }
+    return out;
+  };
+  const std::string wanted = letters(entry.phrase);
+  const std::string found =
+      letters(text_.substr(result_.tokens[hit.first].begin,
+                           result_.tokens[hit.last - 1].end - result_.tokens[hit.first].begin));
+  return found == wanted || found == wanted + "s" || found == wanted + "'s" ||
+         found == wanted + "\xE2\x80\x99s";
+}
+
+void BlockFinder::find_phrases() {
+  std::vector<PhraseIndex::Hit> hits;
+  for (std::uint32_t t = 0; t < result_.tokens.size(); ++t) {
+    if (result_.tokens[t].kind == TokenKind::kMark) continue;
+    lexicon_.phrases().hits_at(text_, result_.tokens, t, hits);
+    for (const auto& hit : hits) add_hit(hit);
+  }
+}
+
+// One mention for each kind that the phrase may be; the same kind's other keys become readings.
+void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
+  const std::size_t before = result_.items.size();
+  for (const std::uint32_t payload : *hit.payloads) {
+    const LexiconEntry& entry = lexicon_.entry(payload);
+    if (!casing_fits(entry, hit)) continue;
+    if (hit.plural && (entry.kind == MentionKind::kPerson || entry.kind == MentionKind::kPlace)) {
+      continue;
+    }
+    if (entry.kind == MentionKind::kRank && entry.casing == Casing::kAny &&
+        !result_.tokens[hit.first].capital && !all_capitals_ && entry.phrase.size() < 4) {
+      continue;
+    }
+    Mention* held = nullptr;
+    for (std::size_t i = before; i < result_.items.size(); ++i) {
+      Mention& other = result_.items[i];
+      if (other.kind == entry.kind &&
+          (entry.kind != MentionKind::kCue || other.role == entry.role)) {
+        held = &other;
+      }
+    }
+    if (held != nullptr) {
+      if (held->value == entry.key && held->detail == entry.detail) continue;
+      if (held->readings.empty()) held->readings.push_back(held->value);
+      const bool known = std::find(held->readings.begin(), held->readings.end(), entry.key) !=
+                         held->readings.end();
+      if (!known) held->readings.push_back(entry.key);
+      if (held->readings.size() == 1) held->readings.clear();
+      continue;
+    }
+    Mention& mention =
+        add(entry.kind, result_.tokens[hit.first].begin, result_.tokens[hit.last - 1].end);
+    mention.first = hit.first;
+    mention.last = hit.last;
+    mention.value = entry.key;
+    mention.role = entry.role;
+    mention.detail = entry.detail;
+    mention.plural = hit.plural;
+    mention.why = entry.kind == MentionKind::kCue ? "word list " + entry.role
+                                                  : "the ledger's name \"" + entry.phrase + "\"";
+    if (entry.kind == MentionKind::kType && entry.role.empty()) add_type_mark(mention);
+  }
+}
+
+// "Marlinspike F.2", "Merlet IIs", "Lanner Mk 2": the mark belongs to the type before it.
+void BlockFinder::add_type_mark(Mention& mention) const {
+  const auto& tokens = result_.tokens;
+  std::uint32_t at = mention.last;
+  const auto next_to = [&](std::uint32_t t) {
+    return t < tokens.size() && tokens[t].begin <= tokens[t - 1].end + 1;
+  };
+  for (const MarkForm& form : lexicon_.marks_of(mention.value)) {
+    for (std::uint32_t length = 1; length <= 5; ++length) {
+      const std::uint32_t end = at + length;
+      if (end > tokens.size() || !next_to(end - 1)) break;
+      if (tokens[end - 1].kind == TokenKind::kMark) continue;
+      std::string words(text_.substr(tokens[at].begin, tokens[end - 1].end - tokens[at].begin));
+      if (mark_words(words, lexicon_.grammars()) != form.words && words.size() > 1 &&
+          words.back() == 's') {
+        words.pop_back();
+      }
+      if (mark_words(words, lexicon_.grammars()) != form.words) continue;
+      // A single letter or digit is a mark only close by: "Sturne B", not "Merlet. B".
+      if (tokens[at].kind == TokenKind::kMark) continue;
+      mention.detail = form.mark;
+      mention.last = end;
+      mention.end = tokens[end - 1].end;
+      return;
+    }
+  }
+  // A mark that no airframe of the ledger has is still a statement: "Mk VII".
+  const WordList* mark_word = lexicon_.grammars().list("mark_word");
+  if (mark_word == nullptr || at >= tokens.size() || !next_to(at)) return;
+  if (mark_word->value_of(word(at)).empty()) return;
+  std::uint32_t t = at + 1;
+  if (t < tokens.size() && word(t) == ".") ++t;
+  if (t >= tokens.size()) return;
+  const bool number = tokens[t].kind == TokenKind::kNumber || tokens[t].kind == TokenKind::kMixed ||
+                      roman_value(word(t)) > 0;
+  if (!number) return;
+  mention.detail = std::string(word(at)) + " " + std::string(word(t));
+  mention.last = t + 1;
+  mention.end = tokens[t].end;
+}
+
+void BlockFinder::find_dates_of_block() {
+  result_.dates =
+      find_dates(text_, result_.tokens, lexicon_.grammars(), lexicon_.ledger().settings());
+  for (std::size_t i = 0; i < result_.dates.size(); ++i) {
+    const DateMention& date = result_.dates[i];
+    Mention& mention = add(MentionKind::kDate, date.begin, date.end);
+    mention.payload = static_cast<std::uint32_t>(i);
+    mention.value = date.date.text();
+    mention.why = date.pattern == nullptr ? "date" : "pattern " + date.pattern->name;
+  }
+}
+
+void BlockFinder::find_references() {
+  for (const PatternMatch& match :
+       match_patterns(text_, result_.tokens, lexicon_.patterns("reference"))) {
+    const std::string series = match.value_of("figure_word", text_);
+    for (const char* slot : {"label", "label2"}) {
+      const std::string_view label = match.text_of(slot, text_);
+      if (label.empty()) continue;
+      Mention& mention = add(MentionKind::kReference, match.begin, match.end);
+      mention.value = series + " " + std::string(label);
+      mention.why = "pattern " + match.pattern->name;
+    }
+  }
+}
+
+void BlockFinder::find_measures() {
+  for (const PatternMatch& match :
+       match_patterns(text_, result_.tokens, lexicon_.patterns("measure"))) {
+    Measure measure = read_measure(match, text_);
+    if (measure.unit.empty()) continue;
+    Mention& mention = add(MentionKind::kMeasure, match.begin, match.end);
+    mention.payload = static_cast<std::uint32_t>(result_.measures.size());
+    mention.why = "pattern " + match.pattern->name;
+    mention.value = measure.value_text + " " + measure.unit;
+    if (!measure.converted_unit.empty()) {
+      mention.value += " = " + measure.converted_text + " " + measure.converted_unit;
+    }
+    result_.measures.push_back(std::move(measure));
+  }
+}
+
+namespace {
+
+// Where mentions overlap, the more specific kind stays: lower comes first.
+int rank_of(const Mention& mention) {
+  switch (mention.kind) {
+    case MentionKind::kPhotograph:
+    case MentionKind::kOrder:
+      return 0;
+    case MentionKind::kReference:
+      return 1;
+    case MentionKind::kMeasure:
+      return mention.value.find('=') != std::string::npos ? 1 : 3;
+    case MentionKind::kAirframe:
+      return 2;
+    case MentionKind::kDate:
+      return 2;
+    case MentionKind::kCue:
+      return 9;
+    default:
+      return 4;
+  }
+}
+
+}  // namespace
+
+// The longest mention at a place wins, then the more specific kind. Cues give way to names but not
+// to each other, since a word may bear on its neighbours in several ways.
+void BlockFinder::settle_overlaps() {
+  auto& items = result_.items;
+  std::stable_sort(items.begin(), items.end(), [](const Mention& a, const Mention& b) {
+    const auto length_a = a.end - a.begin, length_b = b.end - b.begin;
+    const bool cue_a = a.kind == MentionKind::kCue, cue_b = b.kind == MentionKind::kCue;
+    if (cue_a != cue_b) return !cue_a;
+    if (length_a != length_b) return length_a > length_b;
+    return rank_of(a) < rank_of(b);
+  });
+  std::vector<Mention> kept;
+  std::vector<std::uint8_t> taken(result_.tokens.size() + 1,
+                                  0);  // 1: a name, 2 and more: cues by length
+  std::vector<std::uint8_t> cue_length(result_.tokens.size() + 1, 0);
+  for (Mention& mention : items) {
+    bool free = true;
+    const bool cue = mention.kind == MentionKind::kCue;
+    const auto length =
+        static_cast<std::uint8_t>(std::min<std::uint32_t>(mention.last - mention.first, 250));
+    for (std::uint32_t t = mention.first; t < mention.last; ++t) {
+      if (taken[t] != 0) free = false;
+      if (cue && cue_length[t] > length) free = false;
+    }
+    // Several members of one list of units or references share their words.
+    if (!free && !kept.empty() && !cue) {
+      free = std::any_of(kept.begin(), kept.end(), [&](const Mention& other) {
+        return other.kind == mention.kind && other.begin == mention.begin &&
+               other.end == mention.end &&
+               (other.list != 0 ? other.list == mention.list
+                                : mention.kind == MentionKind::kReference);
+      });
+    }
+    if (!free) continue;
+    for (std::uint32_t t = mention.first; t < mention.last; ++t) {
+      if (cue) {
+        cue_length[t] = std::max(cue_length[t], length);
+      } else {
+        taken[t] = 1;
+      }
+    }
+    kept.push_back(std::move(mention));
+  }
+  std::stable_sort(kept.begin(), kept.end(), [](const Mention& a, const Mention& b) {
+    return a.begin != b.begin ? a.begin < b.begin : a.end < b.end;
+  });
+  items = std::move(kept);
+}
+
+}  // namespace tailproof

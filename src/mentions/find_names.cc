@@ -1,0 +1,342 @@
+// Serials, units and codes of a block: names whose meaning the words around them decide.
+#include <algorithm>
+#include <charconv>
+
+#include "grammars/fold.h"
+#include "mentions/finder.h"
+
+namespace tailproof {
+namespace {
+
+int to_number(std::string_view text) {
+  int value = 0;
+  std::from_chars(text.data(), text.data() + text.size(), value);
+  return value;
+}
+
+}  // namespace
+
+// "box C-139", "drawing S3020", "negative R2109", "store form S3019": the noun before it says what
+// the number is of.
+bool BlockFinder::governed_by_other_noun(std::uint32_t token) const {
+  const WordList* nouns = lexicon_.grammars().list("not_a_serial");
+  if (nouns == nullptr || token == 0) return false;
+  std::uint32_t before = token - 1;
+  // Past "No.", ":" and an opening quotation mark or bracket.
+  while (before > 0 && (result_.tokens[before].kind == TokenKind::kMark ||
+                        fold(word(before)) == "no" || fold(word(before)) == "number")) {
+    const auto mark = word(before);
+    if (mark == "," || mark == ";" || mark == ")" || mark == "\xE2\x80\x94") return false;
+    --before;
+  }
+  return !nouns->value_of(folded_word(text_, result_.tokens[before])).empty();
+}
+
+// A form that only a tail shows needs the words tail, fin, call number or a type in its noun
+// phrase.
+bool BlockFinder::tail_context(std::uint32_t first, std::uint32_t last) const {
+  const WordList* words = lexicon_.grammars().list("tail_word");
+  constexpr std::uint32_t kReach = 4;
+  const auto& tokens = result_.tokens;
+  const auto stops = [&](std::uint32_t t) {
+    const auto mark = word(t);
+    return mark == ";" || mark == ":" ||
+           (mark == "." && t + 1 < tokens.size() && tokens[t + 1].sentence_start);
+  };
+  if (words != nullptr) {
+    for (std::uint32_t t = last; t < std::min<std::size_t>(tokens.size(), last + kReach); ++t) {
+      if (stops(t)) break;
+      if (!words->value_of(fold(word(t))).empty()) return true;
+    }
+    for (std::uint32_t t = first, n = 0; t > 0 && n < kReach; ++n) {
+      --t;
+      if (stops(t)) break;
+      if (!words->value_of(fold(word(t))).empty()) return true;
+    }
+  }
+  for (const Mention& mention : result_.items) {
+    if (mention.kind == MentionKind::kType && mention.last == first && mention.role.empty())
+      return true;
+  }
+  return false;
+}
+
+bool BlockFinder::add_serial(std::uint32_t token) {
+  const auto& tokens = result_.tokens;
+  // Joined to something before it ("Kd/301", "x-QC417"), it is part of that.
+  if (token > 0 && tokens[token - 1].end == tokens[token].begin) {
+    const auto before = word(token - 1);
+    if (tokens[token - 1].kind != TokenKind::kMark || before == "/" || before == "-" ||
+        before == "#" || before == "+" || before == ":" || before == ".") {
+      return false;
+    }
+  }
+  for (const auto& match : forms_.match_at(text_, tokens, token)) {
+    const std::uint32_t last = [&] {
+      std::uint32_t t = token;
+      while (t < tokens.size() && tokens[t].end < match.end) ++t;
+      return t + 1;
+    }();
+    if (last < tokens.size() && tokens[last].begin == match.end) {
+      const auto after = word(last);
+      // "S3001-7" goes on as a range; a decimal or a second slash does not.
+      if (tokens[last].kind != TokenKind::kMark) continue;
+      if (match.tail_only &&
+          (after == "-" || after == "/" || after == "'" || after == "\xE2\x80\x99" || after == "%"))
+        continue;
+      if (after == "." && last + 1 < tokens.size() && tokens[last + 1].begin == tokens[last].end &&
+          tokens[last + 1].kind == TokenKind::kNumber) {
+        continue;
+      }
+    }
+    if (governed_by_other_noun(token)) return false;
+    if (match.tail_only) {
+      if (!tail_context(token, last)) continue;
+      if (covered(MentionKind::kDate, tokens[token].begin, match.end)) continue;
+    }
+    Mention& mention = add(MentionKind::kAirframe, tokens[token].begin, match.end);
+    mention.value = match.serial;
+    mention.role = match.tail_only ? "tail" : "";
+    mention.known = lexicon_.ledger().airframe(match.serial) != nullptr;
+    mention.list = next_list_++;
+    mention.why = "serial form";
+    // "QC417(?)", "QC417?": a doubt about the reading.
+    if (last + 1 < tokens.size() && word(last) == "(" && word(last + 1) == "?")
+      mention.doubtful = true;
+    const Mention head = mention;
+    if (!match.tail_only) continue_list(head);
+    return true;
+  }
+  return false;
+}
+
+// "QC417, 418 and 423", "QC417-23", "H5-21, -24 and 40": what follows keeps the letters of the
+// serial before it.
+void BlockFinder::continue_list(const Mention& head) {
+  const auto& tokens = result_.tokens;
+  std::string last_serial = head.value;
+  std::uint32_t at = head.last;
+  constexpr std::uint32_t kLongestList = 10000;
+  for (std::uint32_t n = 0; n < kLongestList; ++n) {
+    std::uint32_t t = at;
+    bool joined = false;
+    while (t < tokens.size() &&
+           (word(t) == "," || word(t) == "&" || word(t) == "/" || word(t) == "-" ||
+            word(t) == "\xE2\x80\x93" || fold(word(t)) == "and" || fold(word(t)) == "or" ||
+            fold(word(t)) == "to")) {
+      joined = true;
+      ++t;
+    }
+    if (!joined || t >= tokens.size() || tokens[t].kind != TokenKind::kNumber) return;
+    const std::string_view digits = word(t);
+    std::size_t tail = 0;
+    while (tail < last_serial.size() && last_serial[last_serial.size() - 1 - tail] >= '0' &&
+           last_serial[last_serial.size() - 1 - tail] <= '9') {
+      ++tail;
+    }
+    if (digits.size() > tail || digits.size() < 2) return;
+    const std::uint32_t begin = tokens[t].begin, end = tokens[t].end;
+    if (covered(MentionKind::kDate, begin, end)) return;
+    // Another noun may claim the number: "QC417 and 418 Squadron".
+    if (t + 1 < tokens.size() &&
+        (tokens[t + 1].starts & lexicon_.grammars().starts_bit("unit_word")) != 0)
+      return;
+    const WordList* units = lexicon_.grammars().list("measure_unit");
+    const WordList* kinds = lexicon_.grammars().list("unit_word");
+    if (t + 1 < tokens.size()) {
+      const std::string next = fold(word(t + 1));
+      if ((units != nullptr && !units->value_of(next).empty()) ||
+          (kinds != nullptr && !kinds->value_of(next).empty())) {
+        return;
+      }
+    }
+    const std::string serial =
+        last_serial.substr(0, last_serial.size() - digits.size()) + std::string(digits);
+    if (!lexicon_.ledger().is_in_closed_range(serial) &&
+        lexicon_.ledger().airframe(serial) == nullptr)
+      return;
+    Mention& mention = add(MentionKind::kAirframe, begin, end);
+    mention.value = serial;
+    mention.known = lexicon_.ledger().airframe(serial) != nullptr;
+    mention.why = "serial list after " + head.value;
+    last_serial = serial;
+    at = t + 1;
+  }
+}
+
+void BlockFinder::find_serials() {
+  const auto& tokens = result_.tokens;
+  std::uint32_t free_from = 0;
+  for (std::uint32_t t = 0; t < tokens.size(); ++t) {
+    const Token& token = tokens[t];
+    if (token.begin < free_from || token.kind == TokenKind::kMark) continue;
+    if (token.kind == TokenKind::kWord && (token.end - token.begin > 4 || !token.capital)) continue;
+    if (add_serial(t)) {
+      for (auto it = result_.items.rbegin();
+           it != result_.items.rend() && it->kind == MentionKind::kAirframe; ++it) {
+        free_from = std::max(free_from, it->end);
+      }
+    }
+  }
+}
+
+// "serial S30229": the text says that it is a serial, and no form allows it.
+void BlockFinder::find_malformed() {
+  const WordList* words = lexicon_.grammars().list("serial_word");
+  if (words == nullptr || lexicon_.ledger().settings().serial_forms.empty()) return;
+  const auto& tokens = result_.tokens;
+  for (std::uint32_t t = 0; t + 1 < tokens.size(); ++t) {
+    if (tokens[t].kind != TokenKind::kWord || words->value_of(fold(word(t))).empty()) continue;
+    std::uint32_t next = t + 1;
+    const auto skip = [&](std::string_view w) {
+      return w == ":" || w == "." || w == "'" || w == "\xE2\x80\x98" || w == "\xE2\x80\x9C" ||
+             w == "\"" || fold(w) == "no" || fold(w) == "number" || fold(w) == "as" ||
+             fold(w) == "was" || fold(w) == "is" || fold(w) == "of";
+    };
+    while (next < tokens.size() && next < t + 5 && skip(word(next))) ++next;
+    if (next >= tokens.size()) continue;
+    std::uint32_t end = next;
+    bool digit = false, letter = false;
+    // A run without blanks.
+    while (end < tokens.size() && (end == next || tokens[end].begin == tokens[end - 1].end)) {
+      const Token& token = tokens[end];
+      if (token.kind == TokenKind::kMark &&
+          (word(end) != "-" || end + 1 >= tokens.size() || tokens[end + 1].begin != token.end))
+        break;
+      digit |= token.kind == TokenKind::kNumber || token.kind == TokenKind::kMixed;
+      letter |= token.capital;
+      ++end;
+    }
+    if (end == next || !digit || !letter) continue;
+    const std::uint32_t begin_byte = tokens[next].begin, end_byte = tokens[end - 1].end;
+    const std::string_view run = text_.substr(begin_byte, end_byte - begin_byte);
+    if (forms_.fits(run) || covered(MentionKind::kAirframe, begin_byte, end_byte)) continue;
+    if (!lexicon_.ledger().bearers_of(run).empty()) continue;
+    Mention& mention = add(MentionKind::kAirframe, begin_byte, end_byte);
+    mention.value = std::string(run);
+    mention.role = "malformed";
+    mention.known = false;
+    mention.why = "called a serial";
+  }
+}
+
+void BlockFinder::find_units() {
+  for (const PatternMatch& match :
+       match_patterns(text_, result_.tokens, lexicon_.patterns("unit"))) {
+    if (!match.text_of("list", text_).empty()) {
+      add_unit_list(match);
+    } else {
+      add_unit(match);
+    }
+  }
+}
+
+void BlockFinder::add_unit(const PatternMatch& match) {
+  const int number = to_number(match.value_of("number", text_));
+  const std::string kind = match.value_of("unit_word", text_);
+  const std::string bare = match.value_of("bare", text_);
+  const auto keys = lexicon_.units_numbered(number, kind);
+  if (keys.empty() && (!bare.empty() || lexicon_.ledger().units().empty() == false)) {
+    // A unit that the ledger does not have is still a unit, if number and kind are there.
+    if (!bare.empty() || kind.empty()) return;
+  }
+  std::uint32_t begin = match.begin;
+  if (!bare.empty()) {
+    // The words around the number are context, not part of the name.
+    const std::string_view digits = match.text_of("number", text_);
+    begin = static_cast<std::uint32_t>(digits.data() - text_.data());
+    if (covered(MentionKind::kDate, begin, match.end)) return;
+    const std::uint32_t after = token_at(match.end);
+    if (bare == "ordinal word" || bare == "ordinal") {
+      // "the third machine", "the 13th aircraft": a noun follows, so it is no unit's name.
+      if (after < result_.tokens.size() && result_.tokens[after].kind == TokenKind::kWord) {
+        const WordList* function_words = lexicon_.grammars().list("function_word");
+        const bool function =
+            function_words != nullptr && !function_words->value_of(fold(word(after))).empty();
+        if (!function || fold(word(after)) == "of") return;
+      }
+    }
+    if (bare == "number" && after < result_.tokens.size() &&
+        (result_.tokens[after].kind == TokenKind::kNumber ||
+         result_.tokens[after].kind == TokenKind::kMixed)) {
+      return;
+    }
+  }
+  Mention& mention = add(MentionKind::kUnit, begin, match.end);
+  mention.why = "pattern " + match.pattern->name;
+  mention.detail = bare;
+  if (keys.empty()) {
+    mention.value = std::to_string(number) + " " + std::string(match.text_of("unit_word", text_));
+    mention.known = false;
+    return;
+  }
+  mention.value = keys.front();
+  if (keys.size() > 1) mention.readings = keys;
+}
+
+void BlockFinder::add_unit_list(const PatternMatch& match) {
+  const std::string kind = match.value_of("unit_word", text_);
+  const std::string_view list = match.text_of("list", text_);
+  const std::uint32_t number = next_list_++;
+  for (std::size_t i = 0; i < list.size();) {
+    if (list[i] < '0' || list[i] > '9') {
+      ++i;
+      continue;
+    }
+    std::size_t end = i;
+    while (end < list.size() && list[end] >= '0' && list[end] <= '9') ++end;
+    const int value = to_number(list.substr(i, end - i));
+    const auto keys = lexicon_.units_numbered(value, kind);
+    Mention& mention = add(MentionKind::kUnit, match.begin, match.end);
+    mention.list = number;
+    mention.known = !keys.empty();
+    mention.value = keys.empty() ? std::to_string(value) + " " + kind : keys.front();
+    if (keys.size() > 1) mention.readings = keys;
+    mention.why = "pattern " + match.pattern->name;
+    i = end;
+  }
+}
+
+void BlockFinder::find_codes() {
+  const auto& tokens = result_.tokens;
+  for (const PatternMatch& match : match_patterns(text_, tokens, lexicon_.patterns("code"))) {
+    const std::string_view code = match.text_of("code", text_);
+    if (code.empty()) continue;
+    const auto begin = static_cast<std::uint32_t>(code.data() - text_.data());
+    const auto end = begin + static_cast<std::uint32_t>(code.size());
+    if (covered(MentionKind::kDate, begin, end)) continue;
+    Mention& mention = add(MentionKind::kAirframe, begin, end);
+    mention.value = std::string(code);
+    mention.role = "code";
+    mention.detail = match.value_of("weak", text_);
+    mention.known = !lexicon_.ledger().bearers_of(code).empty();
+    mention.why = "pattern " + match.pattern->name;
+    const std::string place = match.value_of("code_place", text_);
+    if (!place.empty()) mention.readings = {};
+  }
+  // Anything in the shape of the ledger's codes: "NP-L" though no machine ever had it.
+  for (std::uint32_t t = 0; t + 2 < tokens.size(); ++t) {
+    if (!tokens[t].capital || tokens[t + 1].begin != tokens[t].end ||
+        tokens[t + 1].kind != TokenKind::kMark || tokens[t + 2].begin != tokens[t + 1].end ||
+        tokens[t + 2].kind == TokenKind::kMark) {
+      continue;
+    }
+    const std::string_view run = text_.substr(tokens[t].begin, tokens[t + 2].end - tokens[t].begin);
+    const auto joiner = word(t + 1);
+    if (run.size() > 9 || joiner == "." || joiner == "'" || joiner == "," || joiner == ")")
+      continue;
+    if (tokens[t].end - tokens[t].begin > 3 ||
+        (t > 0 && tokens[t - 1].end == tokens[t].begin && word(t - 1) == "-"))
+      continue;
+    if (!lexicon_.has_code_shape(normal_code(run))) continue;
+    if (governed_by_other_noun(t)) continue;
+    if (covered(MentionKind::kAirframe, tokens[t].begin, tokens[t + 2].end)) continue;
+    Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t + 2].end);
+    mention.value = normal_code(run);
+    mention.role = "code";
+    mention.known = false;
+    mention.why = "the shape of the ledger's codes";
+  }
+}
+
+}  // namespace tailproof

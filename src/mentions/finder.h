@@ -1,0 +1,61 @@
+// The working state of MentionFinder::find: one object a block.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "mentions/find_mentions.h"
+
+namespace tailproof {
+
+class BlockFinder {
+ public:
+  BlockFinder(const Lexicon& lexicon, const SerialForms& forms, std::string_view text)
+      : lexicon_(lexicon), forms_(forms), text_(text) {}
+  [[nodiscard]] Mentions run();
+
+ private:
+  void find_phrases();
+  void add_hit(const PhraseIndex::Hit& hit);
+  [[nodiscard]] bool casing_fits(const LexiconEntry& entry, const PhraseIndex::Hit& hit) const;
+  void add_type_mark(Mention& mention) const;
+
+  void find_serials();
+  bool add_serial(std::uint32_t token);
+  void continue_list(const Mention& head);
+  [[nodiscard]] bool tail_context(std::uint32_t first, std::uint32_t last) const;
+  [[nodiscard]] bool governed_by_other_noun(std::uint32_t token) const;
+  void find_malformed();
+
+  void find_units();
+  void find_codes();
+  void find_references();
+  void find_measures();
+  void find_dates_of_block();
+  void add_unit(const PatternMatch& match);
+  void add_unit_list(const PatternMatch& match);
+
+  void settle_overlaps();
+
+  [[nodiscard]] std::string_view word(std::uint32_t token) const {
+    const Token& t = result_.tokens[token];
+    return text_.substr(t.begin, t.end - t.begin);
+  }
+  [[nodiscard]] std::uint32_t token_at(std::uint32_t offset) const;
+  Mention& add(MentionKind kind, std::uint32_t begin, std::uint32_t end);
+  /// Whether a mention of this kind overlaps text [begin, end).
+  [[nodiscard]] bool covered(MentionKind kind, std::uint32_t begin, std::uint32_t end) const;
+
+  const Lexicon& lexicon_;
+  const SerialForms& forms_;
+  std::string_view text_;
+  Mentions result_;
+  std::vector<std::uint16_t> occupied_;  // by token: a bit for each kind of mention there
+  bool all_capitals_ = false;
+  std::uint32_t next_list_ = 1;
+};
+
+/// Numbers of a measure pattern's match.
+[[nodiscard]] Measure read_measure(const PatternMatch& match, std::string_view text);
+
+}  // namespace tailproof

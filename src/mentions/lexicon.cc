@@ -1,0 +1,295 @@
+#include "mentions/lexicon.h"
+
+#include <algorithm>
+#include <charconv>
+
+#include "grammars/fold.h"
+
+namespace tailproof {
+namespace {
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_upper(char c) { return c >= 'A' && c <= 'Z'; }
+bool is_lower(char c) { return c >= 'a' && c <= 'z'; }
+
+// A short form counts only as printed: "LA" is a rank, "la" is not; longer names need their
+// capital.
+Casing casing_of(std::string_view name, MentionKind kind) {
+  if (kind == MentionKind::kMarking) return Casing::kAny;
+  const auto letters =
+      std::count_if(name.begin(), name.end(), [](char c) { return is_upper(c) || is_lower(c); });
+  if (letters == 0) return Casing::kExact;
+  if (letters <= 4) return Casing::kExact;
+  const bool capital = std::any_of(name.begin(), name.end(), is_upper);
+  return capital ? Casing::kCapital : Casing::kAny;
+}
+
+std::string_view without_article(std::string_view name) {
+  return name.starts_with("the ") || name.starts_with("The ") ? name.substr(4) : name;
+}
+
+MentionKind mention_kind(NameKind kind) {
+  switch (kind) {
+    case NameKind::kAirframe:
+    case NameKind::kIdentity:
+      return MentionKind::kAirframe;
+    case NameKind::kUnit:
+      return MentionKind::kUnit;
+    case NameKind::kPlace:
+      return MentionKind::kPlace;
+    case NameKind::kPerson:
+      return MentionKind::kPerson;
+    case NameKind::kRank:
+      return MentionKind::kRank;
+    case NameKind::kAward:
+      return MentionKind::kAward;
+    case NameKind::kType:
+      return MentionKind::kType;
+    case NameKind::kMarking:
+      return MentionKind::kMarking;
+    case NameKind::kOrder:
+      return MentionKind::kOrder;
+    case NameKind::kPhotograph:
+      return MentionKind::kPhotograph;
+  }
+  return MentionKind::kCue;
+}
+
+}  // namespace
+
+int roman_value(std::string_view text) {
+  if (text.empty() || text.size() > 6) return 0;
+  int total = 0;
+  int last = 99;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const int value = text[i] == 'I' ? 1 : text[i] == 'V' ? 5 : text[i] == 'X' ? 10 : 0;
+    if (value == 0 || value > last * 10) return 0;
+    const bool before_larger =
+        i + 1 < text.size() && ((value == 1 && (text[i + 1] == 'V' || text[i + 1] == 'X')));
+    total += before_larger ? -value : value;
+    last = value;
+  }
+  return total > 0 ? total : 0;
+}
+
+std::vector<std::string> mark_words(std::string_view mark, const Grammars& grammars) {
+  static const Grammars kNoGrammars;
+  std::vector<std::string> words;
+  const WordList* skipped = grammars.list("mark_word");
+  const WordList* numbers = grammars.list("number");
+  for (const Token& token : tokenize(mark, kNoGrammars)) {
+    if (token.kind == TokenKind::kMark) continue;
+    const std::string_view word = mark.substr(token.begin, token.end - token.begin);
+    const std::string folded = fold(word);
+    if (skipped != nullptr && skipped->values.count(folded) != 0) continue;
+    if (const int roman = roman_value(word); roman > 0) {
+      words.push_back(std::to_string(roman));
+      continue;
+    }
+    const auto number = numbers == nullptr ? std::string_view{} : numbers->value_of(folded);
+    words.push_back(number.empty() ? folded : std::string(number));
+  }
+  return words;
+}
+
+std::string code_shape(std::string_view code) {
+  std::string shape;
+  for (const char c : code) {
+    if (is_upper(c) || is_lower(c)) {
+      shape += is_lower(c) ? 'a' : 'A';
+    } else if (is_digit(c)) {
+      if (shape.empty() || shape.back() != '9') shape += '9';
+    } else if (c == ' ' || c == '-' || c == ':' || c == '+' || c == '/' || c == '.') {
+      if (!shape.empty() && shape.back() != '-') shape += '-';
+    }
+  }
+  return shape;
+}
+
+std::string normal_code(std::string_view code) {
+  std::string out;
+  for (std::size_t i = 0; i < code.size(); ++i) {
+    const char c = code[i];
+    if (is_upper(c) || is_lower(c) || is_digit(c)) {
+      out += c;
+    } else if (!out.empty() && out.back() != '-') {
+      out += '-';
+    }
+  }
+  while (!out.empty() && out.back() == '-') out.pop_back();
+  return out;
+}
+
+Lexicon::Lexicon(const Ledger& ledger, const Grammars& grammars)
+    : ledger_(ledger), grammars_(grammars) {
+  add_cues();
+  add_marks();
+  add_names();
+  add_unit_numbers();
+}
+
+Lexicon::~Lexicon() = default;
+
+void Lexicon::add(LexiconEntry entry, std::string_view phrase) {
+  entry.phrase = phrase;
+  phrases_.add(phrase, static_cast<std::uint32_t>(entries_.size()));
+  entries_.push_back(std::move(entry));
+}
+
+void Lexicon::add_cues() {
+  for (const auto& list : grammars_.lists()) {
+    if (!list->name.starts_with("cue_")) continue;
+    for (const auto& [phrase, value] : list->words) {
+      LexiconEntry entry;
+      entry.key = value;
+      entry.role = list->name;
+      entry.casing = list->cased ? Casing::kExact : Casing::kAny;
+      add(std::move(entry), phrase);
+    }
+  }
+}
+
+void Lexicon::add_names() {
+  for (const Name& name : ledger_.names()) {
+    if (name.kind == NameKind::kAirframe || name.text.empty()) continue;
+    LexiconEntry entry;
+    entry.kind = mention_kind(name.kind);
+    entry.key = name.key;
+    const std::string_view text = without_article(name.text);
+    entry.casing = casing_of(text, entry.kind);
+    if (name.kind == NameKind::kIdentity) continue;  // below, with their kinds
+    if (name.kind == NameKind::kRank && name.text == name.key) {
+      entry.casing = Casing::kAny;
+    } else if (name.kind == NameKind::kRank) {
+      entry.role = "short";
+    }
+    add(std::move(entry), text);
+  }
+  for (const Identity& row : ledger_.identities()) {
+    const bool letters = std::any_of(row.identity.begin(), row.identity.end(),
+                                     [](char c) { return is_upper(c) || is_lower(c); });
+    // Bare numbers and single letters need a word beside them that says what they are: patterns
+    // find those.
+    if (row.kind == "code" && letters && row.identity.size() > 1) {
+      code_shapes_.push_back(code_shape(row.identity));
+    }
+    if (!letters || row.identity.size() < 2) continue;
+    LexiconEntry entry;
+    entry.kind = MentionKind::kAirframe;
+    entry.key = row.identity;
+    entry.role = row.kind;
+    entry.casing = row.kind == "nickname" ? Casing::kCapital : Casing::kExact;
+    add(std::move(entry), row.identity);
+  }
+  std::sort(code_shapes_.begin(), code_shapes_.end());
+  code_shapes_.erase(std::unique(code_shapes_.begin(), code_shapes_.end()), code_shapes_.end());
+  // A surname alone names the person too.
+  for (const Person& person : ledger_.people()) {
+    const auto space = person.person.rfind(' ');
+    if (space == std::string::npos) continue;
+    LexiconEntry entry;
+    entry.kind = MentionKind::kPerson;
+    entry.key = person.person;
+    entry.role = "surname";
+    entry.casing = Casing::kCapital;
+    add(std::move(entry), std::string_view(person.person).substr(space + 1));
+  }
+}
+
+void Lexicon::add_unit_numbers() {
+  const WordList* ordinals = grammars_.list("ordinal");
+  const WordList* numbers = grammars_.list("number");
+  const WordList* kinds = grammars_.list("unit_word");
+  const auto number_of = [&](const std::string& word) {
+    int value = 0;
+    const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value);
+    if (error == std::errc{} && (end == word.data() + word.size() || !is_digit(*end))) return value;
+    for (const WordList* list : {ordinals, numbers}) {
+      if (list == nullptr) continue;
+      const auto found = list->value_of(word);
+      if (!found.empty()) return std::atoi(std::string(found).c_str());
+    }
+    return 0;
+  };
+  static const Grammars kNoGrammars;
+  for (const Unit& unit : ledger_.units()) {
+    std::vector<std::string> names = unit.aliases;
+    names.push_back(unit.unit);
+    for (const std::string& name : names) {
+      int number = 0;
+      std::string kind;
+      for (const Token& token : tokenize(name, kNoGrammars)) {
+        if (token.kind == TokenKind::kMark) continue;
+        const std::string word = folded_word(name, token);
+        if (number == 0) {
+          number = number_of(word);
+        } else {
+          const auto full = kinds == nullptr ? std::string_view{} : kinds->value_of(word);
+          kind += (kind.empty() ? "" : " ") + (full.empty() ? word : std::string(full));
+        }
+      }
+      if (number == 0) continue;
+      auto& list = numbered_[number];
+      const bool held = std::any_of(list.begin(), list.end(), [&](const NumberedUnit& other) {
+        return other.key == unit.unit && other.kind == kind;
+      });
+      if (!held) list.push_back({kind, unit.unit});
+    }
+  }
+}
+
+void Lexicon::add_marks() {
+  const auto add_mark = [&](std::string_view type, const std::string& mark) {
+    auto& list = marks_[std::string(type)];
+    for (const MarkForm& held : list) {
+      if (held.mark == mark) return;
+    }
+    list.push_back({mark, mark_words(mark, grammars_)});
+  };
+  for (const Airframe& row : ledger_.airframes()) {
+    if (!row.mark.empty()) add_mark(row.type, row.mark);
+  }
+  for (auto& [type, list] : marks_) {
+    std::stable_sort(list.begin(), list.end(), [](const MarkForm& a, const MarkForm& b) {
+      return a.words.size() > b.words.size();
+    });
+    // A mark of two words or with a digit and a letter can stand alone: "an F.2", "the Mk I".
+    for (const MarkForm& form : list) {
+      const bool digit = std::any_of(form.mark.begin(), form.mark.end(), is_digit);
+      const bool upper = std::any_of(form.mark.begin(), form.mark.end(), is_upper);
+      if (!upper || (form.mark.find(' ') == std::string::npos && !digit)) continue;
+      LexiconEntry entry;
+      entry.kind = MentionKind::kType;
+      entry.key = type;
+      entry.detail = form.mark;
+      entry.role = "mark alone";
+      entry.casing = Casing::kExact;
+      add(std::move(entry), form.mark);
+    }
+  }
+}
+
+std::vector<std::string> Lexicon::units_numbered(int number, std::string_view kind) const {
+  std::vector<std::string> keys;
+  const auto found = numbered_.find(number);
+  if (found == numbered_.end()) return keys;
+  for (const NumberedUnit& unit : found->second) {
+    const bool fits = kind.empty() || unit.kind == kind;
+    if (fits && std::find(keys.begin(), keys.end(), unit.key) == keys.end()) {
+      keys.push_back(unit.key);
+    }
+  }
+  return keys;
+}
+
+const std::vector<MarkForm>& Lexicon::marks_of(std::string_view type) const {
+  static const std::vector<MarkForm> kNoMarks;
+  const auto found = marks_.find(type);
+  return found == marks_.end() ? kNoMarks : found->second;
+}
+
+bool Lexicon::has_code_shape(std::string_view code) const {
+  return std::binary_search(code_shapes_.begin(), code_shapes_.end(), code_shape(code));
+}
+
+}  // namespace tailproof

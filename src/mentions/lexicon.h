@@ -1,0 +1,93 @@
+// What ledger and grammars together know by name, made ready once for the pass over the words.
+//
+// Lifetime: keeps references to the ledger and the grammars, which must outlive it.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "grammars/grammars.h"
+#include "mentions/mention.h"
+#include "mentions/phrase_index.h"
+#include "tailproof/ledger.h"
+
+namespace tailproof {
+
+/// How the letters of a name must stand in the text for the words to count as that name.
+enum class Casing : std::uint8_t { kAny, kCapital, kExact };
+
+/// One phrase of the index.
+struct LexiconEntry {
+  MentionKind kind = MentionKind::kCue;
+  std::string key;     // ledger key; the list's value for a cue
+  std::string role;    // identity kind; list name of a cue; "short" for a rank's abbreviation
+  std::string detail;  // mark of a type
+  std::string phrase;  // as the table writes it
+  Casing casing = Casing::kAny;
+};
+
+/// A mark of a type, and its words in the form in which marks are compared ("Mk II" and "Mark Two"
+/// are "2").
+struct MarkForm {
+  std::string mark;
+  std::vector<std::string> words;
+};
+
+class Lexicon {
+ public:
+  Lexicon(const Ledger& ledger, const Grammars& grammars);
+  ~Lexicon();
+
+  [[nodiscard]] const Ledger& ledger() const { return ledger_; }
+  [[nodiscard]] const Grammars& grammars() const { return grammars_; }
+  [[nodiscard]] const PhraseIndex& phrases() const { return phrases_; }
+  [[nodiscard]] const LexiconEntry& entry(std::uint32_t payload) const { return entries_[payload]; }
+
+  /// Units whose name or alias is a number and one word of that kind ("914 Squadron", "Third
+  /// Flight"); any kind of unit when `kind` is empty. Keys, without repeats.
+  [[nodiscard]] std::vector<std::string> units_numbered(int number, std::string_view kind) const;
+  /// Marks that the ledger's airframes of this type have, the longest first.
+  [[nodiscard]] const std::vector<MarkForm>& marks_of(std::string_view type) const;
+  /// Whether a run of characters has the shape of a code that identities.csv holds ("AA-A" for
+  /// NP-C).
+  [[nodiscard]] bool has_code_shape(std::string_view code) const;
+  [[nodiscard]] const std::vector<const Pattern*>& patterns(std::string_view kind) const {
+    return grammars_.patterns(kind);
+  }
+
+ private:
+  void add(LexiconEntry entry, std::string_view phrase);
+  void add_names();
+  void add_unit_numbers();
+  void add_marks();
+  void add_cues();
+
+  const Ledger& ledger_;
+  const Grammars& grammars_;
+  PhraseIndex phrases_;
+  std::vector<LexiconEntry> entries_;
+  struct NumberedUnit {
+    std::string kind;  // folded word after the number
+    std::string key;
+  };
+  std::unordered_map<int, std::vector<NumberedUnit>> numbered_;
+  std::map<std::string, std::vector<MarkForm>, std::less<>> marks_;
+  std::vector<std::string> code_shapes_;
+};
+
+/// Words of a mark in comparable form: "Mk" and "Mark" dropped, Roman numerals and number words as
+/// digits.
+[[nodiscard]] std::vector<std::string> mark_words(std::string_view mark, const Grammars& grammars);
+/// "NP-C" to "AA-A": letters A, digits 9, joining marks "-".
+[[nodiscard]] std::string code_shape(std::string_view code);
+/// The code in one form for comparison: joining marks and blanks as one hyphen.
+[[nodiscard]] std::string normal_code(std::string_view code);
+/// Value of a Roman numeral up to 39 in capitals; 0 when it is none.
+[[nodiscard]] int roman_value(std::string_view text);
+
+}  // namespace tailproof

@@ -1,0 +1,45 @@
+// Mentions: what the words of a block name, before anything is said about what belongs to what.
+// Fourth station.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace tailproof {
+
+enum class MentionKind : std::uint8_t {
+  kAirframe,  // a serial, or another identity (role says which)
+  kUnit,
+  kPlace,
+  kPerson,
+  kRank,
+  kAward,
+  kType,  // value: the type; detail: the mark, as the ledger writes it where known
+  kMarking,
+  kOrder,
+  kPhotograph,
+  kDate,     // payload: index into Mentions::dates
+  kMeasure,  // payload: index into Mentions::measures
+  kReference,
+  kCue,  // a word that bears on others; role: name of the word list, value: the list's value
+};
+
+struct Mention {
+  MentionKind kind = MentionKind::kCue;
+  std::uint32_t begin = 0, end = 0;   // in the block's text
+  std::uint32_t first = 0, last = 0;  // tokens [first, last)
+  std::string value;                  // the ledger's key where known, else as written
+  std::vector<std::string> readings;  // when a name is shared: all keys, else empty
+  std::string role;
+  std::string detail;
+  std::uint32_t payload = 0;
+  std::uint32_t list = 0;  // members of one written list share a number above 0
+  bool known = true;
+  bool plural = false;
+  bool doubtful = false;  // "QC417(?)", "QC4?7"
+  std::string why;        // pattern, list or table that found it
+};
+
+}  // namespace tailproof

@@ -1,0 +1,47 @@
+// Finds any of a large number of phrases in one pass over the words.
+//
+// A trie over folded words. Its cost a word does not depend on how many phrases it holds. Between
+// the words of a phrase the text may carry one full point, hyphen or other joining mark ("A. J.",
+// "red-centred", "RK:D").
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "mentions/tokens.h"
+
+namespace tailproof {
+
+class PhraseIndex {
+ public:
+  /// Adds a phrase with the caller's number for it. Several phrases may be equal.
+  void add(std::string_view phrase, std::uint32_t payload);
+
+  struct Hit {
+    std::uint32_t first = 0, last = 0;  // tokens [first, last)
+    const std::vector<std::uint32_t>* payloads = nullptr;
+    bool plural = false;  // the text adds a plural "s" to the last word
+  };
+  /// Every phrase that begins at token `first`, the longest first, at most eight.
+  void hits_at(std::string_view text, const std::vector<Token>& tokens, std::uint32_t first,
+               std::vector<Hit>& hits) const;
+
+ private:
+  struct Node {
+    std::vector<std::uint32_t> payloads;
+  };
+  [[nodiscard]] std::uint32_t word_id(std::string_view folded) const;
+  [[nodiscard]] std::uint32_t step(std::uint32_t node, std::uint32_t word) const;
+
+  std::unordered_map<std::string, std::uint32_t> words_;
+  std::unordered_map<std::uint64_t, std::uint32_t> edges_;
+  std::vector<Node> nodes_ = std::vector<Node>(1);
+};
+
+/// Folded text of a token, without a possessive "'s".
+[[nodiscard]] std::string folded_word(std::string_view text, const Token& token);
+
+}  // namespace tailproof
