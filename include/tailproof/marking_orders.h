@@ -1,0 +1,54 @@
+// Marking orders and whom they reach: what the checks of markings share.
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "tailproof/claim_index.h"
+#include "tailproof/placement.h"
+#include "tailproof/surface.h"
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+
+/// Whether an order reaches a machine, as far as the ledger tells.
+enum class Reach { kInside, kOutside, kUnknown };
+
+/// A machine that wears a marking, and the circumstances that the caption itself states.
+struct Wearer {
+  std::string_view serial;  // "" when the caption names no machine that the ledger knows
+  std::vector<const Airframe*> machine;
+  std::vector<const History*> history;
+  std::vector<Placement> placements;
+  std::vector<std::string_view> claimed_theatres;
+  std::vector<std::string_view> claimed_units;
+};
+[[nodiscard]] Wearer wearer_of(const CheckInput& input, const ClaimIndex& index,
+                               const Claim& marking);
+
+/// Theatres on these days: by the ledger, with those of the places that the caption names; the
+/// ledger's default theatre when neither tells.
+[[nodiscard]] std::vector<std::string_view> theatres_of(const Ledger& ledger, const Wearer& wearer,
+                                                        const DaySet& days);
+[[nodiscard]] Reach type_reach(const Ledger& ledger, const Order& order, const Wearer& wearer);
+/// Units that held or flew the machine on any of these days, or that the caption names.
+[[nodiscard]] Reach unit_reach(const Ledger& ledger, const Order& order, const Wearer& wearer,
+                               const DaySet& days);
+[[nodiscard]] bool reaches_theatre(const Order& order, std::string_view theatre);
+
+/// When the order takes effect; its date of issue when no other is given.
+[[nodiscard]] const Edtf& effect_of(const Order& order);
+
+/// Surfaces that the claim may mean, of those on which orders introduced the marking; none when it
+/// names a surface that no order speaks of.
+[[nodiscard]] Surfaces claimed_surfaces(const Ledger& ledger, const Claim& claim,
+                                        const std::vector<const Order*>& orders);
+
+/// Days on which a repaint recorded for the machine accounts for the marking.
+[[nodiscard]] Allowed repainted_days(const Ledger& ledger, const Wearer& wearer,
+                                     std::string_view marking, const Surfaces& surfaces);
+
+/// "FNO 66/43 introduced side-bars (fuselage; Northern, Fleet) with effect from 1 September 1943".
+[[nodiscard]] Evidence quote_order(const Order& order);
+
+}  // namespace tailproof

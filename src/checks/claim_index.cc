@@ -1,0 +1,97 @@
+#include "tailproof/claim_index.h"
+
+#include <algorithm>
+#include <cctype>
+#include <string>
+
+namespace tailproof {
+namespace {
+
+const Block& block_at(const CheckInput& input, const Claim& claim) {
+  static const Block kNoBlock;
+  if (claim.manuscript >= input.manuscripts.size()) return kNoBlock;
+  const Manuscript& manuscript = input.manuscripts[claim.manuscript];
+  return claim.block < manuscript.blocks.size() ? manuscript.blocks[claim.block] : kNoBlock;
+}
+
+bool is_letter(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0; }
+char lower(char c) { return static_cast<char>(std::tolower(static_cast<unsigned char>(c))); }
+
+// A full stop ends a sentence when a blank and a capital follow and the word before it is longer
+// than an initial or the usual short form ("No.", "Lt.").
+bool ends_sentence(std::string_view text, std::size_t at) {
+  const char c = text[at];
+  if (c != '.' && c != '!' && c != '?' && c != ';') return false;
+  if (at + 1 >= text.size()) return true;
+  if (c == ';') return true;
+  if (at + 2 >= text.size() || text[at + 1] != ' ') return false;
+  if (std::islower(static_cast<unsigned char>(text[at + 2])) != 0) return false;
+  std::size_t length = 0;
+  while (length < at && is_letter(text[at - 1 - length])) ++length;
+  return length > 3 || (length > 0 && std::isdigit(static_cast<unsigned char>(text[at - 1])) != 0);
+}
+
+}  // namespace
+
+std::uint64_t caption_key(const CheckInput& input, const Claim& claim) {
+  // A group's number and a block's number share the low half; the top bit tells them apart.
+  const std::uint32_t group = block_at(input, claim).group;
+  const std::uint64_t manuscript = static_cast<std::uint64_t>(claim.manuscript) << 32U;
+  if (group == kNone) return manuscript | claim.block;
+  return (1ULL << 63U) | manuscript | group;
+}
+
+ClaimIndex::ClaimIndex(const CheckInput& input) : input_(&input) {
+  for (std::uint32_t i = 0; i < input.claims.size(); ++i) {
+    captions_[caption_key(input, input.claims[i])].push_back(i);
+  }
+}
+
+std::span<const std::uint32_t> ClaimIndex::around(const Claim& claim) const {
+  const auto found = captions_.find(caption_key(*input_, claim));
+  if (found == captions_.end()) return {};
+  return found->second;
+}
+
+std::uint32_t ClaimIndex::index_of(const Claim& claim) const {
+  return static_cast<std::uint32_t>(&claim - input_->claims.data());
+}
+
+const Block& ClaimIndex::block_of(const Claim& claim) const { return block_at(*input_, claim); }
+
+std::string_view ClaimIndex::block_text(const Claim& claim) const { return block_of(claim).text; }
+
+std::string_view ClaimIndex::sentence_of(const Claim& claim) const {
+  const std::string_view text = block_text(claim);
+  if (text.empty()) return text;
+  std::size_t begin = std::min<std::size_t>(claim.begin, text.size());
+  while (begin > 0 && !ends_sentence(text, begin - 1)) --begin;
+  std::size_t end = std::min<std::size_t>(std::max(claim.end, claim.begin), text.size());
+  while (end < text.size() && !ends_sentence(text, end)) ++end;
+  return text.substr(begin, end - begin);
+}
+
+bool says_any(std::string_view text, std::initializer_list<std::string_view> words) {
+  std::string folded(text.size(), ' ');
+  std::transform(text.begin(), text.end(), folded.begin(), lower);
+  for (const std::string_view word : words) {
+    for (std::size_t at = folded.find(word); at != std::string::npos;
+         at = folded.find(word, at + 1)) {
+      const bool starts = at == 0 || !is_letter(folded[at - 1]);
+      const std::size_t after = at + word.size();
+      if (starts && (after >= folded.size() || !is_letter(folded[after]))) return true;
+    }
+  }
+  return false;
+}
+
+std::string bare(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    // Bytes of other alphabets are kept: only ASCII marks and blanks vanish.
+    if (is_letter(c) || (static_cast<unsigned char>(c) & 0x80U) != 0) out += lower(c);
+  }
+  return out;
+}
+
+}  // namespace tailproof

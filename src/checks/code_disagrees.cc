@@ -1,0 +1,222 @@
+// | situation                                                                  | level  |
+// | another code (radio call, nickname) of the machine was certainly in use    | error  |
+// | a former or later serial that belongs to another machine, or is not among  | error  |
+// |   those of identities.csv                                                  |        |
+// | a former number given as the later one, or the other way round             | error  |
+// | constructor's number is not that of airframes.csv                          | error  |
+// | a part of the recorded code ("E" of "NP-E"), however it is spaced          | silent |
+// | relics and traces of an earlier code, a gap between rows                   | silent |
+// | no row of that kind for the machine                                        | silent |
+#include <algorithm>
+#include <cctype>
+#include <string>
+#include <vector>
+
+#include "tailproof/claim_index.h"
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kId = "code-disagrees";
+constexpr std::size_t kQuoted = 4;
+
+// Groups of letters or digits: "NP-E" is {np, e}.
+std::vector<std::string> groups_of(std::string_view identity) {
+  std::vector<std::string> groups(1);
+  for (const char c : identity) {
+    const bool is_part = std::isalnum(static_cast<unsigned char>(c)) != 0 ||
+                         (static_cast<unsigned char>(c) & 0x80U) != 0;
+    if (is_part) {
+      groups.back() += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    } else if (!groups.back().empty()) {
+      groups.emplace_back();
+    }
+  }
+  if (groups.back().empty()) groups.pop_back();
+  return groups;
+}
+
+bool is_same_identity(std::string_view one, std::string_view other) {
+  return bare(one) == bare(other);
+}
+
+// A caption often gives the aircraft's own letter alone, or the unit's letters alone.
+bool is_part_of(std::string_view part, std::string_view whole) {
+  const std::vector<std::string> groups = groups_of(whole);
+  return groups.size() > 1 && std::find(groups.begin(), groups.end(), bare(part)) != groups.end();
+}
+
+// A number in the text may be a code or a radio call; a nickname is neither.
+bool is_kind_meant(std::string_view row_kind, std::string_view role) {
+  if (role == "nickname") return row_kind == "nickname";
+  return row_kind == "code" || row_kind == "radio_call";
+}
+
+std::string quoted_as(const Identity& row) {
+  const std::string_view what = row.kind == "previous_serial" ? " was formerly "
+                                : row.kind == "later_serial"  ? " became "
+                                : row.kind == "nickname"      ? " was called "
+                                                              : " carried ";
+  return row.serial + std::string(what) + row.identity + " " + in_words(row.spell);
+}
+
+// Who did bear the code on those days: the strongest evidence against this machine.
+void quote_bearers(const Ledger& ledger, const Claim& claim, Query& query) {
+  const auto own = ledger.serials_of(claim.subject);
+  for (const Identity* row : ledger.bearers_of(claim.value)) {
+    const bool is_own = std::find(own.begin(), own.end(), row->serial) != own.end();
+    if (is_own || !row->spell.possible().intersects(claim.when.days)) continue;
+    if (query.evidence.size() >= 2 * kQuoted) return;
+    query.evidence.push_back(quote(row->row, quoted_as(*row)));
+  }
+}
+
+std::optional<Query> judge_code(const CheckInput& input, const Claim& claim) {
+  const Ledger& ledger = input.ledger;
+  const Margins& margins = ledger.settings().margins;
+  Allowed own;
+  Certain other;
+  std::vector<const Identity*> rows;
+  for (const Identity* row : ledger.identities_of(claim.subject)) {
+    if (!is_kind_meant(row->kind, claim.role)) continue;
+    rows.push_back(row);
+    const bool is_same =
+        is_same_identity(row->identity, claim.value) || is_part_of(claim.value, row->identity);
+    if (is_same) own = unite(own, possible_days(row->spell, margins));
+    // A name outside, and a radio call beside a code, may be worn at the same time.
+    const bool excludes = !is_same && row->kind == claim.role && claim.role != "nickname";
+    if (excludes) other = unite(other, certain_days(row->spell, margins));
+  }
+  if (rows.empty()) return std::nullopt;
+  Allowed allowed = unite(own, except(other));
+  if (!claim.when.known) {
+    const auto life = ledger.life_of(claim.subject, false);
+    const auto wide = ledger.life_of(claim.subject, true);
+    if (!life || !wide || life->empty()) return std::nullopt;
+    allowed = intersect(allowed, {*life, *wide});
+  }
+  const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), Level::kError);
+  if (!level) return std::nullopt;
+  std::string message = claim.subject + " is given " + claim.value;
+  const std::string date = when_in_words(claim.when);
+  if (!date.empty()) message += " " + date;
+  std::string then;
+  for (const Identity* row : rows) {
+    if (row->kind != claim.role || !row->spell.possible().intersects(claim.when.days)) continue;
+    then += (then.empty() ? "" : " and ") + row->identity + " " + in_words(row->spell);
+  }
+  message += ", but carried " + (then.empty() ? "another" : then);
+  Query query = query_at(kId, input, claim, *level, std::move(message));
+  for (const Identity* row : rows) {
+    const bool is_of_interest = row->spell.possible().intersects(claim.when.days) ||
+                                is_same_identity(row->identity, claim.value);
+    if (!is_of_interest || query.evidence.size() >= kQuoted) continue;
+    query.evidence.push_back(quote(row->row, quoted_as(*row)));
+    if (row->kind == claim.role && row->spell.possible().intersects(claim.when.days)) {
+      query.suggestion += (query.suggestion.empty() ? "" : " or ") + row->identity;
+    }
+  }
+  quote_bearers(ledger, claim, query);
+  return query;
+}
+
+// Former and later serials do not depend on the date of the picture.
+std::optional<Query> judge_serial(const CheckInput& input, const Claim& claim) {
+  const Ledger& ledger = input.ledger;
+  bool has_row = false;
+  bool is_reversed = false;
+  std::string recorded;
+  std::vector<Evidence> evidence;
+  for (const Identity* row : ledger.identities_of(claim.subject)) {
+    if (row->kind != "previous_serial" && row->kind != "later_serial") continue;
+    // A row says the same of both of its numbers, each seen from the other.
+    const bool is_about_subject = row->serial == claim.subject;
+    const std::string& number = is_about_subject ? row->identity : row->serial;
+    const bool is_previous = (row->kind == "previous_serial") == is_about_subject;
+    const bool is_same_role = is_previous == (claim.role == "previous_serial");
+    if (is_same_identity(number, claim.value)) {
+      if (is_same_role) return std::nullopt;
+      is_reversed = true;
+    }
+    has_row = has_row || is_same_role || is_reversed;
+    recorded = is_same_role ? number : recorded;
+    evidence.push_back(quote(row->row, quoted_as(*row)));
+  }
+  const auto own = ledger.serials_of(claim.subject);
+  const bool is_own = std::find(own.begin(), own.end(), claim.value) != own.end();
+  // One of several numbers of the machine, though no row says in which order.
+  if (is_own && !is_reversed) return std::nullopt;
+  const Airframe* other = is_own ? nullptr : ledger.airframe(claim.value);
+  if (!has_row && other == nullptr) return std::nullopt;
+  const std::string what = claim.role == "previous_serial" ? "former" : "later";
+  std::string message = claim.value + " is given as the " + what + " number of " + claim.subject;
+  if (is_reversed) {
+    message += ", but the ledger has them the other way round";
+  } else if (!recorded.empty()) {
+    message += ", which was " + recorded;
+  } else {
+    message += ", but is another machine";
+  }
+  Query query = query_at(kId, input, claim, tempered(claim, Level::kError), std::move(message));
+  query.evidence = std::move(evidence);
+  if (other != nullptr) {
+    query.evidence.push_back(
+        quote(other->row, other->serial + " is a " + other->type + " " + other->mark));
+  }
+  for (const Identity* row : ledger.bearers_of(claim.value)) {
+    if (query.evidence.size() < 2 * kQuoted) {
+      query.evidence.push_back(quote(row->row, quoted_as(*row)));
+    }
+  }
+  query.suggestion = recorded;
+  return query;
+}
+
+std::optional<Query> judge_constructor_number(const CheckInput& input, const Claim& claim) {
+  std::string recorded;
+  std::vector<Evidence> evidence;
+  for (const Airframe* airframe : input.ledger.machine_of(claim.subject)) {
+    if (airframe->constructor_number.empty()) continue;
+    const std::string& number = airframe->constructor_number;
+    if (is_same_identity(number, claim.value) || is_part_of(claim.value, number)) {
+      return std::nullopt;
+    }
+    recorded = number;
+    evidence.push_back(
+        quote(airframe->row, airframe->serial + " is constructor's number " + number));
+  }
+  if (recorded.empty()) return std::nullopt;
+  Query query = query_at(
+      kId, input, claim, tempered(claim, Level::kError),
+      claim.subject + " is given constructor's number " + claim.value + ", which was " + recorded);
+  query.evidence = std::move(evidence);
+  query.suggestion = recorded;
+  return query;
+}
+
+}  // namespace
+
+std::vector<Query> check_code_disagrees(const CheckInput& input) {
+  return judge_claims(input, ClaimKind::kAirframe, [&](const Claim& claim) -> std::optional<Query> {
+    if (claim.role.empty() || claim.subject.empty() || claim.subject == claim.value) {
+      return std::nullopt;
+    }
+    if (input.ledger.machine_of(claim.subject).empty()) return std::nullopt;
+    if (claim.role == "previous_serial" || claim.role == "later_serial") {
+      return is_affirmed(claim) ? judge_serial(input, claim) : std::nullopt;
+    }
+    if (claim.role == "constructor_number") {
+      return is_affirmed(claim) ? judge_constructor_number(input, claim) : std::nullopt;
+    }
+    // A relic, trace or ghost of a code is a past state, and so is one said to have been removed.
+    const bool is_worn = holds_at_its_date(input, claim) && claim.state == MarkingState::kWorn;
+    if (!is_worn) return std::nullopt;
+    if (claim.role != "code" && claim.role != "radio_call" && claim.role != "nickname") {
+      return std::nullopt;
+    }
+    return judge_code(input, claim);
+  });
+}
+
+}  // namespace tailproof

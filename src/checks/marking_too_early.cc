@@ -1,0 +1,135 @@
+// | situation                                                         | level   |
+// | before any order introduced it anywhere on that surface           | error   |
+// | introduced, but never in this machine's theatre, unit or type     | warning |
+// | ... where the machine had been within the order's reach before    | silent  |
+// | a repaint row accounts for it                                     | silent  |
+// | a marking without any order                                       | silent  |
+#include <algorithm>
+
+#include "tailproof/marking_orders.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kId = "marking-too-early";
+
+struct Finding {
+  Fit how = Fit::kPossible;
+  Level highest = Level::kError;
+  bool is_elsewhere = false;  // introduced, though not for this machine
+  std::vector<const Order*> orders;
+  Surfaces surfaces;
+};
+
+// Days on which the machine may have taken the marking on under this order and kept it since.
+Allowed days_in_reach(const Ledger& ledger, const Order& order, const Wearer& wearer,
+                      const When& when) {
+  const Margins& margins = ledger.settings().margins;
+  const Allowed since = from_days(effect_of(order), margins);
+  if (type_reach(ledger, order, wearer) == Reach::kOutside) return {};
+  const DaySet so_far = since.widened.intersect(DaySet{DayRange{kFirstDay, when.widened.last()}});
+  if (unit_reach(ledger, order, wearer, so_far) == Reach::kOutside) return {};
+  if (order.theatres.empty()) return since;
+
+  for (const std::string_view theatre : theatres_of(ledger, wearer, when.widened)) {
+    if (reaches_theatre(order, theatre)) return since;
+  }
+  Allowed reached;
+  for (const Placement& placement : wearer.placements) {
+    if (!reaches_theatre(order, ledger.theatre_of(placement.place))) continue;
+    const DaySet there = placement.possible.widened.intersect(since.widened);
+    if (there.empty()) continue;
+    const DaySet after{DayRange{there.first(), kLastDay}};
+    reached = unite(reached, Allowed{after, after});
+  }
+  return reached;
+}
+
+std::optional<Finding> find(const CheckInput& input, const Claim& claim, const Wearer& wearer,
+                            std::string_view marking) {
+  const Ledger& ledger = input.ledger;
+  const std::vector<const Order*> orders = ledger.orders_of(marking);
+  Finding finding;
+  finding.surfaces = claimed_surfaces(ledger, claim, orders);
+  Allowed anywhere = repainted_days(ledger, wearer, marking, finding.surfaces);
+  Allowed here = anywhere;
+  for (const Order* order : orders) {
+    if (order->action != OrderAction::kIntroduces) continue;
+    const bool covers = (surfaces_of(order->positions) & finding.surfaces).any();
+    // On a surface that no order speaks of, the marking is too early only before all of them.
+    if (!covers && finding.surfaces.any()) continue;
+    finding.orders.push_back(order);
+    anywhere = unite(anywhere, from_days(effect_of(*order), ledger.settings().margins));
+    here = unite(here, days_in_reach(ledger, *order, wearer, claim.when));
+  }
+  if (finding.orders.empty()) return std::nullopt;
+  finding.how = fit(claim.when, anywhere);
+  if (finding.how != Fit::kPossible) return finding;
+  if (wearer.serial.empty() || !claim.when.known || finding.surfaces.none()) return std::nullopt;
+  finding.how = fit(claim.when, here);
+  if (finding.how == Fit::kPossible) return std::nullopt;
+  finding.is_elsewhere = true;
+  finding.highest = Level::kWarning;
+  return finding;
+}
+
+std::string message_of(const Claim& claim, const Finding& finding, std::string_view marking,
+                       const Order& first) {
+  const std::string who = claim.subject.empty() ? "the photograph" : claim.subject;
+  std::string text = std::string(marking) + " on " + who;
+  if (!claim.position.empty()) text += " (" + claim.position + ")";
+  text += " " + when_in_words(claim.when);
+  if (finding.is_elsewhere) {
+    return text + " is worn where no order had introduced it: " + first.order +
+           " did not reach this machine";
+  }
+  return text + " is too early: " + first.order + " introduced it only from " +
+         in_words(effect_of(first));
+}
+
+}  // namespace
+
+std::vector<Query> check_marking_too_early(const CheckInput& input) {
+  const ClaimIndex index(input);
+  return judge_claims(input, ClaimKind::kMarking, [&](const Claim& claim) -> std::optional<Query> {
+    if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
+    if (!holds_at_its_date(input, claim)) return std::nullopt;
+    if (claim.state != MarkingState::kWorn && claim.state != MarkingState::kAdded) {
+      return std::nullopt;
+    }
+    const bool is_machine = !input.ledger.machine_of(claim.subject).empty();
+    // Running text that names no machine speaks of orders and customs, not of a picture.
+    if (!is_machine && index.block_of(claim).kind != BlockKind::kCaption) return std::nullopt;
+    const Wearer wearer = wearer_of(input, index, claim);
+    std::optional<Finding> mildest;
+    std::string marking;
+    for (const std::string& reading : readings_of(claim)) {
+      std::optional<Finding> finding = find(input, claim, wearer, reading);
+      if (!finding) return std::nullopt;
+      if (mildest && mildest->highest <= finding->highest) continue;
+      mildest = std::move(finding);
+      marking = reading;
+    }
+    if (!mildest) return std::nullopt;
+    const std::optional<Level> level = level_of(claim, mildest->how, mildest->highest);
+    if (!level) return std::nullopt;
+    const Order* first = *std::min_element(
+        mildest->orders.begin(), mildest->orders.end(), [](const Order* a, const Order* b) {
+          return effect_of(*a).days().first() < effect_of(*b).days().first();
+        });
+    Query query = query_at(kId, input, claim, *level, message_of(claim, *mildest, marking, *first));
+    for (const Order* order : mildest->orders) query.evidence.push_back(quote_order(*order));
+    if (mildest->is_elsewhere) {
+      for (const Placement& placement : wearer.placements) {
+        if (placement.possible.days.intersects(claim.when.days)) {
+          query.evidence.push_back(placement.evidence);
+        }
+      }
+    } else {
+      query.suggestion = "a date from " + in_words(effect_of(*first)) + " on";
+    }
+    return query;
+  });
+}
+
+}  // namespace tailproof

@@ -1,0 +1,123 @@
+#include "tailproof/placement.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+namespace tailproof {
+namespace {
+
+bool is_one_of(std::string_view word, std::initializer_list<std::string_view> words) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+bool touches(const Allowed& one, const Allowed& other) {
+  return one.widened.intersects(other.widened);
+}
+
+}  // namespace
+
+bool is_event_kind(std::string_view kind) {
+  return is_one_of(kind,
+                   {"lost", "accident", "repaint", "modified", "ferried", "captured", "interned"});
+}
+
+bool is_flying_kind(std::string_view kind) {
+  return is_one_of(kind, {"squadron", "flight", "training", "school", "escadrille", "staffel"});
+}
+
+bool is_servicing_kind(std::string_view kind) {
+  return is_one_of(kind, {"servicing", "depot", "maintenance", "repair", "storage", "yard"});
+}
+
+bool places_agree(const Ledger& ledger, std::string_view one, std::string_view other) {
+  return one == other || ledger.is_place_within(one, other) || ledger.is_place_within(other, one);
+}
+
+bool units_agree(const Ledger& ledger, std::string_view one, std::string_view other) {
+  return one == other || ledger.is_unit_within(one, other) || ledger.is_unit_within(other, one);
+}
+
+bool agrees_with_any(const Ledger& ledger, std::string_view unit,
+                     const std::vector<std::string>& readings) {
+  return std::any_of(readings.begin(), readings.end(), [&](const std::string& reading) {
+    return units_agree(ledger, unit, reading);
+  });
+}
+
+Evidence quote_history(const History& history) {
+  std::string says = history.serial + " ";
+  says += history.kind.empty() ? "recorded" : history.kind;
+  if (!history.unit.empty()) {
+    says += history.role == "operator" ? ", flown by " + history.unit
+            : history.role == "holder" ? ", held by " + history.unit
+                                       : ", " + history.unit;
+  }
+  if (!history.place.empty()) says += " at " + history.place;
+  says += " " + in_words(history.spell);
+  if (!history.detail.empty()) says += " (" + history.detail + ")";
+  return quote(history.row, std::move(says));
+}
+
+std::vector<Placement> placements_of_unit(const Ledger& ledger, std::string_view unit) {
+  const Margins& margins = ledger.settings().margins;
+  std::vector<Placement> placements;
+  for (const Station* station : ledger.stations_of(unit)) {
+    if (station->place.empty()) continue;
+    Placement placement;
+    placement.place = station->place;
+    placement.possible = possible_days(station->spell, margins);
+    placement.certain = certain_days(station->spell, margins);
+    placement.evidence = quote(
+        station->row, station->unit + " at " + station->place + " " + in_words(station->spell));
+    placements.push_back(std::move(placement));
+  }
+  return placements;
+}
+
+std::vector<Placement> placements_of_machine(const Ledger& ledger, std::string_view serial) {
+  const Margins& margins = ledger.settings().margins;
+  std::vector<Placement> placements;
+  for (const History* row : ledger.history_of(serial)) {
+    const Allowed possible = possible_days(row->spell, margins);
+    const Certain certain = certain_days(row->spell, margins);
+    if (!row->place.empty()) {
+      Placement placement;
+      placement.place = row->place;
+      placement.possible = possible;
+      placement.certain = certain;
+      placement.is_event = is_event_kind(row->kind);
+      placement.is_own = true;
+      placement.evidence = quote_history(*row);
+      placements.push_back(std::move(placement));
+      continue;
+    }
+    // A unit that is only mentioned (who repainted it) does not say where the machine lives.
+    if (row->unit.empty() || row->role.empty() || is_event_kind(row->kind)) continue;
+    for (Placement& station : placements_of_unit(ledger, row->unit)) {
+      if (!touches(station.possible, possible)) continue;
+      station.possible = intersect(station.possible, possible);
+      station.certain = intersect(station.certain, certain);
+      station.evidence.says += ", with " + row->serial;
+      placements.push_back(std::move(station));
+    }
+  }
+  return placements;
+}
+
+std::vector<std::string_view> theatres_on(const Ledger& ledger,
+                                          const std::vector<Placement>& placements,
+                                          const DaySet& days) {
+  std::vector<std::string_view> theatres;
+  for (const Placement& placement : placements) {
+    if (!placement.possible.days.intersects(days)) continue;
+    const std::string_view theatre = ledger.theatre_of(placement.place);
+    if (theatre.empty()) continue;
+    if (std::find(theatres.begin(), theatres.end(), theatre) == theatres.end()) {
+      theatres.push_back(theatre);
+    }
+  }
+  return theatres;
+}
+
+}  // namespace tailproof

@@ -1,0 +1,67 @@
+// | situation                                                             | level  |
+// | the text calls it a serial, and no serial form has its prefix, length | error  |
+// | said to be no serial, or quoted from somebody else                    | silent |
+// | the ledger gives no serial form                                       | silent |
+#include <cctype>
+#include <set>
+#include <string>
+
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kId = "serial-malformed";
+constexpr std::size_t kSuggestions = 3;
+
+// Serials of the ledger from which one slip leads to this: a character too many, one missing.
+std::vector<std::string> nearest(const Ledger& ledger, const std::string& written) {
+  std::set<std::string> found;
+  const auto keep = [&](const std::string& serial) {
+    if (!ledger.machine_of(serial).empty()) found.insert(serial);
+  };
+  for (std::size_t i = 0; i < written.size(); ++i) {
+    std::string shorter = written;
+    shorter.erase(i, 1);
+    keep(shorter);
+  }
+  for (std::size_t i = 0; i <= written.size(); ++i) {
+    for (char digit = '0'; digit <= '9'; ++digit) {
+      std::string longer = written;
+      longer.insert(i, 1, digit);
+      keep(longer);
+    }
+  }
+  return {found.begin(), found.end()};
+}
+
+}  // namespace
+
+std::vector<Query> check_serial_malformed(const CheckInput& input) {
+  const std::vector<SerialForm>& forms = input.ledger.settings().serial_forms;
+  if (forms.empty()) return {};
+  return judge_claims(input, ClaimKind::kAirframe, [&](const Claim& claim) -> std::optional<Query> {
+    if (claim.role != "malformed" || !is_affirmed(claim)) return std::nullopt;
+    Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
+                           claim.value +
+                               " is called a serial, but has the prefix and length "
+                               "of no serial form of the ledger");
+    std::string patterns;
+    for (const SerialForm& form : forms) {
+      if (form.tail_only) continue;
+      patterns += (patterns.empty() ? "" : ", ") + form.pattern;
+    }
+    query.evidence.push_back(quote_table("ledger.toml", "serial forms: " + patterns));
+    for (const std::string& serial : nearest(input.ledger, claim.value)) {
+      if (query.evidence.size() > kSuggestions) break;
+      query.suggestion += (query.suggestion.empty() ? "" : " or ") + serial;
+      if (const Airframe* airframe = input.ledger.airframe(serial)) {
+        query.evidence.push_back(
+            quote(airframe->row, serial + " is a " + airframe->type + " " + airframe->mark));
+      }
+    }
+    return query;
+  });
+}
+
+}  // namespace tailproof

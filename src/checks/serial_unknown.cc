@@ -1,0 +1,130 @@
+// | situation                                                      | level  |
+// | in a closed range, and neither airframes nor identities has it | error  |
+// | said not to exist, or quoted from somebody else                | silent |
+// | outside every closed range                                     | silent |
+#include <algorithm>
+#include <cctype>
+#include <set>
+#include <string>
+
+#include "tailproof/claim_index.h"
+#include "tailproof/placement.h"
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kId = "serial-unknown";
+constexpr std::size_t kSuggestions = 3;
+
+bool is_serial_role(std::string_view role) {
+  return role.empty() || role == "tail" || role == "previous_serial" || role == "later_serial";
+}
+
+bool is_held(const Ledger& ledger, std::string_view serial) {
+  if (!ledger.machine_of(serial).empty() || !ledger.identities_of(serial).empty()) return true;
+  const auto bearers = ledger.bearers_of(serial);
+  return std::any_of(bearers.begin(), bearers.end(), [](const Identity* row) {
+    return row->kind == "previous_serial" || row->kind == "later_serial";
+  });
+}
+
+// One digit off, or two neighbours swapped: the slips of a copyist.
+std::vector<std::string> nearest(const Ledger& ledger, const std::string& serial) {
+  std::set<std::string> found;
+  for (std::size_t i = 0; i < serial.size(); ++i) {
+    std::string changed = serial;
+    if (std::isdigit(static_cast<unsigned char>(serial[i])) != 0) {
+      for (char digit = '0'; digit <= '9'; ++digit) {
+        changed[i] = digit;
+        if (changed != serial && is_held(ledger, changed)) found.insert(changed);
+      }
+    }
+    if (i + 1 == serial.size()) continue;
+    changed = serial;
+    std::swap(changed[i], changed[i + 1]);
+    if (changed != serial && is_held(ledger, changed)) found.insert(changed);
+  }
+  return {found.begin(), found.end()};
+}
+
+// How many of the caption's other claims about the unknown serial would suit the candidate.
+int support(const Ledger& ledger, const ClaimIndex& index, const Claim& unknown,
+            const std::string& candidate) {
+  int points = 0;
+  const auto machine = ledger.machine_of(candidate);
+  const auto history = ledger.history_of(candidate);
+  const auto identities = ledger.identities_of(candidate);
+  for (const std::uint32_t i : index.around(unknown)) {
+    const Claim& claim = index.claim(i);
+    if (claim.kind == ClaimKind::kAirframe && claim.value == candidate) points -= 2;
+    if (claim.subject != unknown.subject && claim.subject != unknown.value) continue;
+    if (claim.kind == ClaimKind::kType) {
+      for (const Airframe* airframe : machine) {
+        if (claim.value == airframe->type + " " + airframe->mark) ++points;
+        if (claim.value.starts_with(airframe->type)) ++points;
+      }
+    }
+    if (claim.kind == ClaimKind::kUnit) {
+      for (const History* row : history) {
+        const bool fits = !row->unit.empty() && units_agree(ledger, row->unit, claim.value) &&
+                          row->spell.possible().intersects(claim.when.days);
+        if (fits) points += 2;
+      }
+    }
+    if (claim.kind == ClaimKind::kAirframe && claim.role == "code") {
+      for (const Identity* row : identities) {
+        if (bare(row->identity) == bare(claim.value)) points += 3;
+      }
+    }
+  }
+  return points;
+}
+
+// "S3001 to S3036": the closed range that holds the serial, as ledger.toml writes it.
+std::string range_of(const Ledger& ledger, std::string_view serial) {
+  for (const SerialForm& form : ledger.settings().serial_forms) {
+    for (const auto& [first, last] : form.closed) {
+      const bool same_length = first.size() == serial.size() && last.size() == serial.size();
+      if (same_length && first <= serial && serial <= last) return first + " to " + last;
+    }
+  }
+  return "the range of " + std::string(serial);
+}
+
+}  // namespace
+
+std::vector<Query> check_serial_unknown(const CheckInput& input) {
+  const ClaimIndex index(input);
+  const Ledger& ledger = input.ledger;
+  return judge_claims(input, ClaimKind::kAirframe, [&](const Claim& claim) -> std::optional<Query> {
+    if (!is_affirmed(claim) || !is_serial_role(claim.role)) return std::nullopt;
+    for (const std::string& reading : readings_of(claim)) {
+      if (!ledger.is_in_closed_range(reading) || is_held(ledger, reading)) return std::nullopt;
+    }
+    std::vector<std::string> candidates = nearest(ledger, claim.value);
+    std::stable_sort(candidates.begin(), candidates.end(),
+                     [&](const std::string& one, const std::string& other) {
+                       return support(ledger, index, claim, one) >
+                              support(ledger, index, claim, other);
+                     });
+    const std::string range = range_of(ledger, claim.value);
+    Query query =
+        query_at(kId, input, claim, tempered(claim, Level::kError),
+                 claim.value + " is not in the ledger, which holds every serial of " + range);
+    query.evidence.push_back(
+        quote_table("ledger.toml", "the range " + range + " is closed and has no " + claim.value));
+    if (candidates.size() > kSuggestions) candidates.resize(kSuggestions);
+    for (const std::string& candidate : candidates) {
+      query.suggestion += (query.suggestion.empty() ? "" : " or ") + candidate;
+      for (const Airframe* airframe : ledger.machine_of(candidate)) {
+        if (airframe->serial != candidate) continue;
+        query.evidence.push_back(
+            quote(airframe->row, candidate + " is a " + airframe->type + " " + airframe->mark));
+      }
+    }
+    return query;
+  });
+}
+
+}  // namespace tailproof

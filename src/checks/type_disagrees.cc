@@ -1,0 +1,207 @@
+// | situation                                                                   | level  |
+// | type is not that of the serial                                              | error  |
+// | type agrees, mark given and not that of the serial at the date              | error  |
+// | mark of an earlier state, before the machine was modified or renumbered     | silent |
+// | undated: mark or type of any row of the machine                             | silent |
+// | nickname or alias alone, a mark less exact or more exact than the ledger's  | silent |
+// | a type that the ledger does not know, unless the table of types is closed   | silent |
+#include <algorithm>
+#include <cctype>
+#include <string>
+#include <vector>
+
+#include "tailproof/claim_index.h"
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kId = "type-disagrees";
+
+// Value of a Roman number up to 39; 0 when it is none.
+int roman(std::string_view text) {
+  int value = 0;
+  int before = 0;
+  for (const char c : text) {
+    const int digit = c == 'I' ? 1 : c == 'V' ? 5 : c == 'X' ? 10 : 0;
+    if (digit == 0) return 0;
+    value += digit;
+    if (before > 0 && before < digit) value -= 2 * before;
+    before = digit;
+  }
+  return value;
+}
+
+void add_piece(std::vector<std::string>& pieces, const std::string& word) {
+  if (word.empty() || word == "MK" || word == "MARK" || word == "M") return;
+  std::size_t length = 0;
+  while (length < word.size() && roman(word.substr(length, 1)) != 0) ++length;
+  // "IIA", "Vb": a Roman number and a sub-type, but "VIP" is no number.
+  if (length > 0 && word.size() - length <= 1) {
+    pieces.push_back(std::to_string(roman(word.substr(0, length))));
+    if (length < word.size()) pieces.push_back(word.substr(length));
+    return;
+  }
+  pieces.push_back(word);
+}
+
+// "Mk IIA", "Mark 2a" and "II A" are {2, A}; "F.1" is {F, 1}.
+std::vector<std::string> pieces_of(std::string_view mark) {
+  std::vector<std::string> pieces;
+  std::string word;
+  bool in_digits = false;
+  for (const char c : mark) {
+    const auto byte = static_cast<unsigned char>(c);
+    const bool is_digit = std::isdigit(byte) != 0;
+    const bool is_word = std::isalnum(byte) != 0 || byte >= 0x80U;
+    if (!is_word || (is_digit != in_digits && !word.empty())) {
+      add_piece(pieces, word);
+      word.clear();
+    }
+    if (!is_word) continue;
+    in_digits = is_digit;
+    word += static_cast<char>(std::toupper(byte));
+  }
+  add_piece(pieces, word);
+  return pieces;
+}
+
+bool includes(const std::vector<std::string>& all, const std::vector<std::string>& some) {
+  return std::all_of(some.begin(), some.end(), [&](const std::string& piece) {
+    return std::find(all.begin(), all.end(), piece) != all.end();
+  });
+}
+
+// Either may be less exact than the other.
+bool marks_agree(std::string_view one, std::string_view other) {
+  const auto a = pieces_of(one);
+  const auto b = pieces_of(other);
+  return includes(a, b) || includes(b, a);
+}
+
+struct Stated {
+  std::vector<std::string> types;  // keys that the words may mean; empty: a mark alone
+  std::string mark;
+  bool is_known = true;
+};
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+  return text;
+}
+
+// The longest beginning that names a type; what follows it is the mark.
+Stated read(const Ledger& ledger, std::string_view value) {
+  for (std::size_t end = value.size(); end != std::string_view::npos && end > 0;
+       end = value.rfind(' ', end - 1)) {
+    const auto keys = ledger.resolve(NameKind::kType, value.substr(0, end));
+    if (keys.empty()) continue;
+    return {{keys.begin(), keys.end()}, std::string(trimmed(value.substr(end))), true};
+  }
+  const std::string first(value.substr(0, value.find(' ')));
+  const auto pieces = pieces_of(first);
+  const bool is_mark =
+      pieces.empty() || std::any_of(pieces.begin(), pieces.end(), [](const std::string& piece) {
+        return std::isdigit(static_cast<unsigned char>(piece.front())) != 0;
+      });
+  if (is_mark) return {{}, std::string(value), true};
+  return {{std::string(value)}, "", false};
+}
+
+bool type_agrees(const Stated& stated, const Airframe& airframe) {
+  if (stated.types.empty()) return true;
+  return std::any_of(stated.types.begin(), stated.types.end(),
+                     [&](const std::string& type) { return bare(type) == bare(airframe.type); });
+}
+
+bool mark_agrees(const Stated& stated, const Airframe& airframe) {
+  return stated.mark.empty() || airframe.mark.empty() || marks_agree(stated.mark, airframe.mark);
+}
+
+// Days of one row of the machine: a row's own life, the first and last stretched, since dates
+// outside the machine's life are another check's business.
+Allowed days_of_row(const std::vector<const Airframe*>& machine, std::size_t at,
+                    const Margins& margins) {
+  Allowed days = Allowed::always();
+  if (at > 0) days = intersect(days, from_days(machine[at]->taken_on_charge, margins));
+  if (at + 1 < machine.size()) {
+    // A row that ends by renumbering counts until the next one begins.
+    const Edtf& next = machine[at + 1]->taken_on_charge;
+    days = intersect(
+        days, until_days(next.is_unknown() ? machine[at]->struck_off_charge : next, margins));
+  }
+  return days;
+}
+
+// A later modification accounts for a mark that the machine no longer has.
+Allowed before_modification(const Ledger& ledger, std::string_view serial) {
+  Allowed days;
+  for (const History* row : ledger.history_of(serial)) {
+    if (row->kind != "modified") continue;
+    days = unite(days, until_days(row->spell.from, ledger.settings().margins));
+  }
+  return days;
+}
+
+std::string called(const Airframe& airframe) {
+  return airframe.mark.empty() ? airframe.type : airframe.type + " " + airframe.mark;
+}
+
+}  // namespace
+
+std::vector<Query> check_type_disagrees(const CheckInput& input) {
+  const Ledger& ledger = input.ledger;
+  return judge_claims(input, ClaimKind::kType, [&](const Claim& claim) -> std::optional<Query> {
+    if (!is_affirmed(claim) || claim.tense == Tense::kLater || claim.role == "later") {
+      return std::nullopt;
+    }
+    const std::vector<const Airframe*> machine = ledger.machine_of(claim.subject);
+    if (machine.empty()) return std::nullopt;
+    // What a machine was before is checked against all of its rows, whatever the date.
+    const bool any_row = !claim.when.known || claim.tense == Tense::kFormer ||
+                         claim.role == "former" || !holds_at_its_date(input, claim);
+    When when = claim.when;
+    if (any_row) when = When{};
+    Allowed allowed;
+    bool agrees_in_type = false;
+    for (const std::string& reading : readings_of(claim)) {
+      const Stated stated = read(ledger, reading);
+      if (!stated.is_known && !ledger.is_closed_table("types")) return std::nullopt;
+      for (std::size_t i = 0; i < machine.size(); ++i) {
+        if (machine[i]->type.empty()) return std::nullopt;
+        if (!type_agrees(stated, *machine[i])) continue;
+        agrees_in_type = true;
+        if (!mark_agrees(stated, *machine[i])) continue;
+        allowed = unite(allowed, days_of_row(machine, i, ledger.settings().margins));
+      }
+      if (agrees_in_type) allowed = unite(allowed, before_modification(ledger, claim.subject));
+    }
+    const std::optional<Level> level = level_of(claim, fit(when, allowed), Level::kError);
+    if (!level) return std::nullopt;
+    // The row of that date stands for the machine in the message.
+    const Airframe* current = machine.back();
+    for (std::size_t i = 0; i < machine.size(); ++i) {
+      const Allowed days = days_of_row(machine, i, ledger.settings().margins);
+      if (fit(when, days) == Fit::kPossible) current = machine[i];
+    }
+    if (any_row && ledger.airframe(claim.subject) != nullptr) {
+      current = ledger.airframe(claim.subject);
+    }
+    std::string message =
+        claim.subject + " is called a " + claim.value + ", but was a " + called(*current);
+    if (machine.size() > 1 && when.known) message += " " + when_in_words(when);
+    Query query = query_at(kId, input, claim, *level, std::move(message));
+    for (const Airframe* airframe : machine) {
+      std::string says = airframe->serial + " is a " + called(*airframe);
+      if (!airframe->taken_on_charge.is_unknown()) {
+        says += ", taken on charge " + in_words(airframe->taken_on_charge);
+      }
+      query.evidence.push_back(quote(airframe->row, std::move(says)));
+    }
+    query.suggestion = called(*current);
+    return query;
+  });
+}
+
+}  // namespace tailproof

@@ -1,0 +1,71 @@
+// | situation                                                  | level  |
+// | before the unit was formed, or after it was disbanded      | error  |
+// | the day of forming, the day of disbanding                  | silent |
+// | former unit: any day after it was formed                   | silent |
+// | later unit: any day before it was disbanded                | silent |
+// | a name that several units share, one of which existed then | silent |
+#include <string>
+
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kId = "unit-not-yet-formed";
+
+Allowed existence(const Ledger& ledger, const Unit& unit, const Claim& claim) {
+  const Margins& margins = ledger.settings().margins;
+  Allowed days = Allowed::always();
+  const bool is_former = claim.tense == Tense::kFormer || claim.role == "former";
+  const bool is_later = claim.tense == Tense::kLater || claim.role == "later";
+  if (!is_later) days = intersect(days, from_days(unit.formed, margins));
+  if (!is_former) days = intersect(days, until_days(unit.disbanded, margins));
+  return days;
+}
+
+}  // namespace
+
+std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
+  const Ledger& ledger = input.ledger;
+  return judge_claims(input, ClaimKind::kUnit, [&](const Claim& claim) -> std::optional<Query> {
+    if (!claim.when.known || claim.when.days.empty() || !is_affirmed(claim)) return std::nullopt;
+    if (claim.tense == Tense::kThen && !holds_at_its_date(input, claim)) return std::nullopt;
+    Allowed allowed;
+    for (const std::string& reading : readings_of(claim)) {
+      const Unit* unit = ledger.unit(reading);
+      if (unit == nullptr) return std::nullopt;
+      allowed = unite(allowed, existence(ledger, *unit, claim));
+    }
+    const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), Level::kError);
+    if (!level) return std::nullopt;
+    const Unit* unit = ledger.unit(readings_of(claim).front());
+    const bool is_early =
+        !unit->formed.is_unknown() && claim.when.days.last() < unit->formed.days().first();
+    const std::string message =
+        unit->unit + " is named " + when_in_words(claim.when) +
+        (is_early ? ", before it was formed (" + in_words(unit->formed) + ")"
+                  : ", after it was disbanded (" + in_words(unit->disbanded) + ")");
+    Query query = query_at(kId, input, claim, *level, message);
+    for (const std::string& reading : readings_of(claim)) {
+      const Unit* row = ledger.unit(reading);
+      query.evidence.push_back(quote(row->row, row->unit + " formed " + in_words(row->formed) +
+                                                   ", disbanded " + in_words(row->disbanded)));
+    }
+    // Its forerunner or successor is what the author may have meant.
+    for (const Unit& other : ledger.units()) {
+      const bool is_neighbour =
+          is_early ? other.replaced_by == unit->unit : unit->replaced_by == other.unit;
+      if (!is_neighbour) continue;
+      query.suggestion += (query.suggestion.empty() ? "" : " or ") + other.unit;
+      query.evidence.push_back(quote(other.row, other.unit + " formed " + in_words(other.formed) +
+                                                    ", disbanded " + in_words(other.disbanded)));
+    }
+    for (const History* row : ledger.history_of(claim.subject)) {
+      if (row->unit.empty() || !row->spell.possible().intersects(claim.when.days)) continue;
+      if (query.suggestion.empty()) query.suggestion = row->unit;
+    }
+    return query;
+  });
+}
+
+}  // namespace tailproof

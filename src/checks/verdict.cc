@@ -1,0 +1,207 @@
+#include "tailproof/verdict.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+namespace tailproof {
+namespace {
+
+constexpr std::array<std::string_view, 13> kMonths = {
+    "",     "January", "February",  "March",   "April",    "May",     "June",
+    "July", "August",  "September", "October", "November", "December"};
+
+std::string month_and_year(const CivilDate& date) {
+  return std::string(kMonths[date.month]) + " " + std::to_string(date.year);
+}
+
+bool is_month_end(Day day) {
+  const CivilDate date = to_civil(day);
+  return date.day == days_in_month(date.year, date.month);
+}
+
+bool is_whole_months(const DayRange& range) {
+  return range.first != kFirstDay && range.last != kLastDay && to_civil(range.first).day == 1 &&
+         is_month_end(range.last);
+}
+
+std::string range_in_words(const DayRange& range) {
+  if (range.first == kFirstDay && range.last == kLastDay) return "any date";
+  if (range.first == kFirstDay) return "until " + in_words(range.last);
+  if (range.last == kLastDay) return "from " + in_words(range.first);
+  if (range.first == range.last) return in_words(range.first);
+  const CivilDate first = to_civil(range.first);
+  const CivilDate last = to_civil(range.last);
+  if (is_whole_months(range)) {
+    if (first.year == last.year && first.month == last.month) return month_and_year(first);
+    if (first.month == 1 && last.month == 12) {
+      if (first.year == last.year) return std::to_string(first.year);
+      return std::to_string(first.year) + " to " + std::to_string(last.year);
+    }
+    const std::string from =
+        first.year == last.year ? std::string(kMonths[first.month]) : month_and_year(first);
+    return from + " to " + month_and_year(last);
+  }
+  if (first.year == last.year && first.month == last.month) {
+    return std::to_string(first.day) + " to " + in_words(range.last);
+  }
+  return in_words(range.first) + " to " + in_words(range.last);
+}
+
+}  // namespace
+
+Allowed unite(const Allowed& one, const Allowed& other) {
+  return {one.days.unite(other.days), one.widened.unite(other.widened)};
+}
+Allowed intersect(const Allowed& one, const Allowed& other) {
+  return {one.days.intersect(other.days), one.widened.intersect(other.widened)};
+}
+Certain unite(const Certain& one, const Certain& other) {
+  return {one.days.unite(other.days), one.narrowed.unite(other.narrowed)};
+}
+Certain intersect(const Certain& one, const Certain& other) {
+  return {one.days.intersect(other.days), one.narrowed.intersect(other.narrowed)};
+}
+Allowed except(const Certain& certain) {
+  return {certain.days.complement(), certain.narrowed.complement()};
+}
+
+Allowed possible_days(const Spell& spell, const Margins& margins) {
+  return {spell.possible(), spell.possible(&margins)};
+}
+
+Certain certain_days(const Spell& spell, const Margins& margins) {
+  Certain certain;
+  const bool goes_on = !spell.from.is_unknown() && spell.to.is_unknown();
+  certain.narrowed = spell.certain();
+  if (goes_on && !spell.from.days().empty()) {
+    certain.days = DaySet{DayRange{spell.from.days().last(), kLastDay}};
+    if (spell.from.is_approximate()) certain.narrowed = DaySet();
+    return certain;
+  }
+  certain.days = certain.narrowed;
+  if (certain.narrowed.empty()) return certain;
+  DayRange range{certain.narrowed.first(), certain.narrowed.last()};
+  if (spell.from.is_approximate()) range.first = spell.from.widened(margins).last();
+  if (spell.to.is_approximate()) range.last = spell.to.widened(margins).first();
+  certain.narrowed = range.first <= range.last ? DaySet{range} : DaySet();
+  return certain;
+}
+
+Allowed from_days(const Edtf& start, const Margins& margins) {
+  if (start.is_unknown() || start.days().empty()) return Allowed::always();
+  return {DaySet{DayRange{start.days().first(), kLastDay}},
+          DaySet{DayRange{start.widened(margins).first(), kLastDay}}};
+}
+
+Allowed until_days(const Edtf& end, const Margins& margins) {
+  if (end.is_unknown() || end.days().empty()) return Allowed::always();
+  return {DaySet{DayRange{kFirstDay, end.days().last()}},
+          DaySet{DayRange{kFirstDay, end.widened(margins).last()}}};
+}
+
+Fit fit(const When& when, const Allowed& allowed) {
+  if (when.days.intersects(allowed.days)) return Fit::kPossible;
+  if (when.widened.intersects(allowed.widened)) return Fit::kOnlyByMargin;
+  return Fit::kImpossible;
+}
+
+Level tempered(const Claim& claim, Level level) {
+  if (claim.inherited) level = std::min(level, Level::kWarning);
+  return claim.hedged ? lowered(level) : level;
+}
+
+std::optional<Level> level_of(const Claim& claim, Fit how, Level highest) {
+  if (how == Fit::kPossible) return std::nullopt;
+  // "circa" and a margin are one and the same doubt: it counts once.
+  const bool saved = how == Fit::kOnlyByMargin;
+  Level level = saved ? lowered(highest) : highest;
+  if (claim.inherited || claim.when.inherited) level = std::min(level, Level::kWarning);
+  if (claim.hedged || (claim.when.hedged && !saved)) level = lowered(level);
+  return level;
+}
+
+bool holds_at_its_date(const CheckInput& input, const Claim& claim) {
+  if (!is_affirmed(claim) || claim.tense != Tense::kThen) return false;
+  if (claim.shown || !claim.when.known) return true;
+  if (claim.when.date >= input.claims.size()) return false;
+  return input.claims[claim.when.date].of != "photograph";
+}
+
+std::vector<std::string> readings_of(const Claim& claim) {
+  if (!claim.readings.empty()) return claim.readings;
+  return {claim.value};
+}
+
+std::string in_words(Day day) {
+  const CivilDate date = to_civil(day);
+  return std::to_string(date.day) + " " + month_and_year(date);
+}
+
+std::string in_words(const DaySet& days) {
+  if (days.empty()) return "no date";
+  std::string words;
+  for (const DayRange& range : days.ranges()) {
+    if (!words.empty()) words += " or ";
+    words += range_in_words(range);
+  }
+  return words;
+}
+
+std::string in_words(const Edtf& date) {
+  if (date.is_unknown()) return "an unknown date";
+  std::string words = in_words(date.days());
+  if (date.is_approximate()) words = "about " + words;
+  if (date.is_uncertain()) words = "perhaps " + words;
+  return words;
+}
+
+std::string in_words(const Spell& spell) {
+  if (spell.from.is_unknown() && spell.to.is_unknown()) return "at an unknown date";
+  if (spell.to.is_unknown()) return "from " + in_words(spell.from);
+  if (spell.from.is_unknown()) return "until " + in_words(spell.to);
+  if (spell.from.text() == spell.to.text()) {
+    const DaySet& days = spell.from.days();
+    const bool is_one_day = !days.empty() && days.first() == days.last();
+    return (is_one_day ? "on " : "in ") + in_words(spell.from);
+  }
+  return "from " + in_words(spell.from) + " to " + in_words(spell.to);
+}
+
+std::string when_in_words(const When& when) {
+  if (!when.known || when.days.empty() || when.days.is_all()) return "";
+  const std::string about = when.widened == when.days ? "" : "about ";
+  const std::string words = in_words(when.days);
+  if (when.days.ranges().size() > 1) return "in " + about + words;
+  const DayRange range = when.days.ranges().front();
+  if (range.first == kFirstDay || range.last == kLastDay) return words;
+  if (range.first == range.last) return "on " + about + words;
+  return (is_whole_months(range) ? "in " : "on ") + about + words;
+}
+
+Evidence quote(const RowPlace& row, std::string says) {
+  return {std::string(row.table), row.line, std::string(row.source), std::move(says)};
+}
+
+Evidence quote_table(std::string table, std::string says) {
+  return {std::move(table), 0, "", std::move(says)};
+}
+
+Query query_at(std::string_view check, const CheckInput& input, const Claim& claim, Level level,
+               std::string message) {
+  Query query;
+  query.check = check;
+  query.level = level;
+  query.span = claim.span;
+  query.subject = claim.subject;
+  query.message = std::move(message);
+  query.claims.push_back(static_cast<std::uint32_t>(&claim - input.claims.data()));
+  if (claim.when.known && claim.when.date < input.claims.size()) {
+    query.claims.push_back(claim.when.date);
+  }
+  query.manuscript = claim.manuscript;
+  query.block = claim.block;
+  return query;
+}
+
+}  // namespace tailproof
