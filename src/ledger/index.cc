@@ -7,13 +7,10 @@
 namespace tailproof {
 namespace {
 
-const std::vector<std::string_view> kNoKeys;
-
 std::size_t slot(NameKind kind) { return static_cast<std::size_t>(kind); }
 
 void add_name(LedgerTables& tables, NameKind kind, std::string_view name, std::string_view key) {
-  auto& keys = tables.keys_by_name[slot(kind)][folded_name(name)];
-  if (std::find(keys.begin(), keys.end(), key) == keys.end()) keys.push_back(key);
+  tables.keys_by_name[slot(kind)][folded_name(name)].add(key);
 }
 
 template <typename Row>
@@ -47,7 +44,7 @@ class Resolver {
         return;
       }
     }
-    const auto& keys = keys_named(tables_, kind, cell);
+    const auto keys = keys_named(tables_, kind, cell);
     if (keys.size() == 1) cell = keys.front();
   }
 
@@ -74,15 +71,24 @@ class Resolver {
 
 std::string_view TextPool::keep(std::string_view text) {
   if (text.empty()) return {};
-  if (const auto found = texts_.find(text); found != texts_.end()) return *found;
-  return *texts_.emplace(text).first;
+  if (text == last_) return last_;
+  const auto found = texts_.find(text);
+  last_ = found != texts_.end() ? *found : *texts_.emplace(text).first;
+  return last_;
 }
 
-const std::vector<std::string_view>& keys_named(const LedgerTables& tables, NameKind kind,
-                                                std::string_view text) {
+void NamedKeys::add(std::string_view key) {
+  if (one_.empty()) one_ = key;
+  if (one_ == key || std::find(several_.begin(), several_.end(), key) != several_.end()) return;
+  if (several_.empty()) several_.push_back(one_);
+  several_.push_back(key);
+}
+
+std::span<const std::string_view> keys_named(const LedgerTables& tables, NameKind kind,
+                                             std::string_view text) {
   const auto& names = tables.keys_by_name[slot(kind)];
   const auto found = names.find(folded_name(text));
-  return found == names.end() ? kNoKeys : found->second;
+  return found == names.end() ? std::span<const std::string_view>{} : found->second.all();
 }
 
 std::string_view award_under_bar(std::string_view award) {
@@ -135,8 +141,13 @@ void resolve_names(LedgerTables& tables) {
   for_each_table(tables, [&]<typename Row>(std::vector<Row>& rows) {
     for (const Column<Row>& column : kTable<Row>.columns) {
       if (!column.names) continue;
+      const std::string* above = nullptr;  // rows of one airframe stand together
       for (Row& row : rows) {
-        if (column.text != nullptr) resolver.resolve(*column.names, row.*column.text);
+        if (column.text != nullptr) {
+          std::string& cell = row.*column.text;
+          if (above == nullptr || cell != *above) resolver.resolve(*column.names, cell);
+          above = &cell;
+        }
         if (column.list == nullptr) continue;
         for (std::string& cell : row.*column.list) resolver.resolve(*column.names, cell);
       }

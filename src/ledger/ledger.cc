@@ -336,7 +336,10 @@ std::vector<Name> Ledger::names() const {
 }
 
 std::vector<std::string_view> Ledger::resolve(NameKind kind, std::string_view text) const {
-  if (kind != NameKind::kIdentity) return keys_named(data_->tables, kind, text);
+  if (kind != NameKind::kIdentity) {
+    const auto keys = keys_named(data_->tables, kind, text);
+    return {keys.begin(), keys.end()};
+  }
   std::vector<std::string_view> serials;
   for (const Identity* row : bearers_of(text)) {
     if (std::find(serials.begin(), serials.end(), row->serial) == serials.end()) {

@@ -49,7 +49,12 @@ void index_machines(LedgerTables& tables) {
   };
   for (const Airframe& row : tables.airframes) id_of(row.serial);
   for (const Identity& row : tables.identities) id_of(row.serial);
-  for (const History& row : tables.histories) id_of(row.serial);
+  std::vector<std::uint32_t> history_ids;
+  history_ids.reserve(tables.histories.size());
+  for (const History& row : tables.histories) {
+    const bool as_above = !history_ids.empty() && row.serial == (&row - 1)->serial;
+    history_ids.push_back(as_above ? history_ids.back() : id_of(row.serial));
+  }
 
   // A serial without a row of its own joins what names it. Where two machines both claim it as
   // their former number (or both as their later one), the numbers of some other service have been
@@ -73,6 +78,7 @@ void index_machines(LedgerTables& tables) {
   }
   tables.machines.resize(count);
   for (auto& [serial, id] : ids) id = machine_of[id];
+  for (std::uint32_t& id : history_ids) id = machine_of[id];
 
   const auto add_serial = [&](std::string_view serial) {
     auto& serials = tables.machines[ids.at(serial)].serials;
@@ -93,7 +99,7 @@ void index_machines(LedgerTables& tables) {
     if (is_serial_link(row)) add_serial(row.identity);
   }
   for (std::uint32_t i = 0; i < tables.histories.size(); ++i) {
-    const std::uint32_t machine = ids.at(tables.histories[i].serial);
+    const std::uint32_t machine = history_ids[i];
     tables.machines[machine].histories.push_back(i);
     if (tables.machines[machine].serials.empty()) add_serial(tables.histories[i].serial);
   }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <unordered_set>
 
 namespace tailproof {
 namespace {
@@ -29,6 +30,39 @@ std::string words_in_prose(std::span<const std::string_view> words) {
   }
   return out;
 }
+
+// A set of rows by their key, without a copy of it.
+template <typename Row>
+class RowsByKey {
+ public:
+  explicit RowsByKey(const std::vector<Row>& rows)
+      : indices_(rows.capacity(), Hash{&rows}, Equal{&rows}) {}
+
+  // The row that had this key before rows[index]; `index` when none had.
+  std::uint32_t first_with_key_of(std::uint32_t index) { return *indices_.insert(index).first; }
+
+ private:
+  static const std::string& key_of(const Row& row) {
+    for (const Column<Row>& column : kTable<Row>.columns) {
+      if (column.need == Need::kUnique) return row.*column.text;
+    }
+    static const std::string none;
+    return none;
+  }
+  struct Hash {
+    const std::vector<Row>* rows;
+    std::size_t operator()(std::uint32_t i) const {
+      return std::hash<std::string>{}(key_of((*rows)[i]));
+    }
+  };
+  struct Equal {
+    const std::vector<Row>* rows;
+    bool operator()(std::uint32_t a, std::uint32_t b) const {
+      return key_of((*rows)[a]) == key_of((*rows)[b]);
+    }
+  };
+  std::unordered_set<std::uint32_t, Hash, Equal> indices_;
+};
 
 // Which cell of a row belongs to which column.
 template <typename Row>
@@ -140,7 +174,12 @@ std::vector<Row> read_rows(RowSource& source, const ReadContext& context) {
   if (!binding) return rows;
 
   rows.reserve(source.expected_rows());
-  ByText<std::uint32_t> lines_by_key;
+  std::optional<RowsByKey<Row>> by_key;
+  std::size_t key_cell = kAbsent;
+  for (std::size_t i = 0; i < columns.size(); ++i) {
+    if (columns[i].need == Need::kUnique) key_cell = binding->cell[i];
+  }
+  if (key_cell != kAbsent) by_key.emplace(rows);
   std::size_t short_rows = 0;
   std::uint32_t first_short_line = 0;
 
@@ -190,15 +229,6 @@ std::vector<Row> read_rows(RowSource& source, const ReadContext& context) {
         good = good && !left_out;
         continue;
       }
-      if (column.need == Need::kUnique) {
-        const auto [other, is_new] = lines_by_key.try_emplace(row.*column.text, source.line());
-        if (!is_new) {
-          complain_at(at, std::string(column.name) + " " + quoted(cell) +
-                              " has a row already, in " + "line " + std::to_string(other->second) +
-                              "; this one is left out, merge or rename them");
-          good = false;
-        }
-      }
     }
     if (!good) continue;
     row.row.table = context.table_label;
@@ -206,6 +236,14 @@ std::vector<Row> read_rows(RowSource& source, const ReadContext& context) {
     row.row.source = context.pool.keep(cell_at(binding->source));
     row.row.note = context.pool.keep(cell_at(binding->note));
     rows.push_back(std::move(row));
+    if (!by_key) continue;
+    const auto own = static_cast<std::uint32_t>(rows.size() - 1);
+    const std::uint32_t other = by_key->first_with_key_of(own);
+    if (other == own) continue;
+    rows.pop_back();
+    complain_at(key_cell, quoted(cell_at(key_cell)) + " has a row already, in line " +
+                              std::to_string(rows[other].row.line) +
+                              "; this one is left out, merge or rename them");
   }
   if (short_rows > 0) {
     context.remark(first_short_line, 0,

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -22,12 +23,27 @@ class TextPool {
 
  private:
   std::unordered_set<std::string, TextHash, std::equal_to<>> texts_;  // its nodes never move
+  std::string_view last_;  // the rows of one card stand together
 };
 
 template <typename Value>
 using ByText = std::unordered_map<std::string, Value, TextHash, std::equal_to<>>;
 template <typename Value>
 using ByKey = std::unordered_map<std::string_view, Value>;  // views into the rows
+
+/// The keys that one name may mean: nearly always one.
+class NamedKeys {
+ public:
+  void add(std::string_view key);
+  [[nodiscard]] std::span<const std::string_view> all() const {
+    if (several_.empty()) return {&one_, 1};
+    return several_;
+  }
+
+ private:
+  std::string_view one_;
+  std::vector<std::string_view> several_;
+};
 
 /// What identities.csv makes one airframe: rows of each table, by index, in order of `from`.
 struct Machine {
@@ -63,7 +79,7 @@ struct LedgerTables {
   ByKey<std::uint32_t> airframe_by_key, unit_by_key, place_by_key, person_by_key, rank_by_key,
       award_by_key, type_by_key, marking_by_key, photograph_by_key;
   static constexpr std::size_t kNameKinds = 11;
-  ByText<std::vector<std::string_view>> keys_by_name[kNameKinds];  // folded name to keys
+  ByText<NamedKeys> keys_by_name[kNameKinds];  // folded name to keys
 
   // Filled by index_machines() and index_rows(), after names are resolved.
   std::vector<Machine> machines;
@@ -101,8 +117,8 @@ void index_rows(LedgerTables& tables);
 void settle_spells(LedgerTables& tables);
 
 /// The keys that `text` may mean, folded; empty when none.
-[[nodiscard]] const std::vector<std::string_view>& keys_named(const LedgerTables& tables,
-                                                              NameKind kind, std::string_view text);
+[[nodiscard]] std::span<const std::string_view> keys_named(const LedgerTables& tables,
+                                                           NameKind kind, std::string_view text);
 
 /// What "Bar to " and the like leave of an award; the whole when it is no bar.
 [[nodiscard]] std::string_view award_under_bar(std::string_view award);
