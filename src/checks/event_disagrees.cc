@@ -1,0 +1,202 @@
+// | situation                                                                  | level   |
+// | a loss, capture, accident, taking on or striking off on a day when no row  | error   |
+// |   of that kind allows it, though rows of that kind exist                   |         |
+// | a loss said to be a capture, or the like, on the very day of the other     | error   |
+// | a repaint, repair, modification or change of unit on a day of no such row  | warning |
+// | an accident on the day of the loss, and the other way round                | silent  |
+// | striking off any day from the loss to the recorded paper date              | silent  |
+// | delivery within a month of taking on charge                                | silent  |
+// | no row of that kind, or no date in the text                                | silent  |
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "tailproof/claim_index.h"
+#include "tailproof/placement.h"
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kId = "event-disagrees";
+constexpr std::size_t kQuoted = 4;
+constexpr Day kDeliveryDays = 31;
+
+bool is_one_of(std::string_view word, std::initializer_list<std::string_view> words) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+bool is_end(std::string_view kind) { return is_one_of(kind, {"lost", "captured", "interned"}); }
+
+// Which rows of histories.csv may tell of a claimed event: words of one family.
+bool is_same_family(std::string_view claimed, std::string_view row) {
+  if (claimed == row) return true;
+  if (is_one_of(claimed, {"lost", "accident"})) return is_one_of(row, {"lost", "accident"});
+  if (is_one_of(claimed, {"captured", "interned"})) return is_one_of(row, {"captured", "interned"});
+  // Rebuilding, overhaul and repair are told in each other's words.
+  if (is_one_of(claimed, {"repair", "modified"})) return is_one_of(row, {"repair", "modified"});
+  if (is_one_of(claimed, {"allotted", "loaned", "ferried", "stored", "instructional"})) {
+    return is_one_of(row, {"allotted", "loaned", "ferried", "stored", "instructional"});
+  }
+  return false;
+}
+
+struct Record {
+  Allowed days;
+  std::vector<Evidence> evidence;
+  std::string told;  // "lost on 22 November 1937"
+  bool has_rows = false;
+};
+
+void add(Record& record, const Allowed& days, Evidence row, const std::string& told) {
+  record.has_rows = true;
+  record.days = unite(record.days, days);
+  record.evidence.push_back(std::move(row));
+  record.told += (record.told.empty() ? "" : " and ") + told;
+}
+
+Record read_histories(const Ledger& ledger, const Claim& claim) {
+  Record record;
+  bool has_exact = false;
+  for (const History* row : ledger.history_of(claim.subject)) {
+    if (!is_same_family(claim.value, row->kind)) continue;
+    if (row->spell.from.is_unknown() && row->spell.to.is_unknown()) {
+      record.days = Allowed::always();
+    }
+    has_exact = has_exact || row->kind == claim.value || is_end(row->kind);
+    add(record, possible_days(row->spell, ledger.settings().margins), quote_history(*row),
+        row->kind + " " + in_words(row->spell));
+  }
+  // A loss is no mere accident: accidents alone do not tell when a machine was lost, unless the
+  // accident was its end.
+  if (claim.value == "lost" && !has_exact) {
+    const auto life = ledger.life_of(claim.subject, true);
+    const bool ended_then = life && !life->empty() && record.days.widened.contains(life->last());
+    if (!ended_then) record.has_rows = false;
+  }
+  return record;
+}
+
+Record read_taking_on(const Ledger& ledger, const Claim& claim) {
+  const Margins& margins = ledger.settings().margins;
+  const bool is_exact = says_any(claim.text, {"charge"});
+  Record record;
+  for (const Airframe* airframe : ledger.machine_of(claim.subject)) {
+    const Edtf& date = airframe->taken_on_charge;
+    if (date.is_unknown()) {
+      record.days = Allowed::always();
+      continue;
+    }
+    const Day slack = is_exact ? 0 : kDeliveryDays;
+    const Allowed days{date.days().widened(slack), date.widened(margins).widened(slack)};
+    add(record, days, quote(airframe->row, airframe->serial + " taken on charge " + in_words(date)),
+        "taken on charge " + in_words(date));
+  }
+  // A former number's first day, and the first unit's, are a taking on as well.
+  for (const Identity* row : ledger.identities_of(claim.subject)) {
+    if (row->kind == "previous_serial" && !row->spell.from.is_unknown()) {
+      record.days = unite(record.days, {row->spell.from.days(), row->spell.from.widened(margins)});
+    }
+  }
+  for (const History* row : ledger.history_of(claim.subject)) {
+    if (row->kind == "allotted" && !row->spell.from.is_unknown()) {
+      record.days = unite(record.days, {row->spell.from.days(), row->spell.from.widened(margins)});
+    }
+  }
+  return record;
+}
+
+Record read_striking_off(const Ledger& ledger, const Claim& claim) {
+  const Margins& margins = ledger.settings().margins;
+  Record record;
+  for (const Airframe* airframe : ledger.machine_of(claim.subject)) {
+    const Edtf& date = airframe->struck_off_charge;
+    if (date.is_unknown()) {
+      record.days = Allowed::always();
+      continue;
+    }
+    add(record, {date.days(), date.widened(margins)},
+        quote(airframe->row, airframe->serial + " struck off charge " + in_words(date)),
+        "struck off charge " + in_words(date));
+    for (const History* row : ledger.history_of(claim.subject)) {
+      const bool may_end_it = is_one_of(
+          row->kind, {"lost", "accident", "captured", "interned", "modified", "instructional"});
+      if (!may_end_it || row->spell.from.is_unknown()) continue;
+      // From the loss to the paper date.
+      const DayRange between{row->spell.from.days().first(), date.days().last()};
+      if (between.first <= between.last) {
+        record.days = unite(record.days, {DaySet{between}, DaySet{between}});
+      }
+    }
+  }
+  return record;
+}
+
+Record read_record(const Ledger& ledger, const Claim& claim) {
+  if (claim.value == "taken_on_charge") return read_taking_on(ledger, claim);
+  if (claim.value == "struck_off_charge") return read_striking_off(ledger, claim);
+  return read_histories(ledger, claim);
+}
+
+Level highest_of(std::string_view kind) {
+  const bool is_unmistakable =
+      is_end(kind) || is_one_of(kind, {"accident", "taken_on_charge", "struck_off_charge"});
+  return is_unmistakable ? Level::kError : Level::kWarning;
+}
+
+std::string in_plain(std::string_view kind) {
+  if (kind == "taken_on_charge") return "taken on charge";
+  if (kind == "struck_off_charge") return "struck off charge";
+  if (kind == "accident") return "in an accident";
+  if (kind == "repaint") return "repainted";
+  if (kind == "repair") return "repaired";
+  return std::string(kind);
+}
+
+// The date may be right and the kind of end wrong: captured, not lost.
+std::optional<Query> other_end(const CheckInput& input, const Claim& claim) {
+  if (!is_end(claim.value)) return std::nullopt;
+  const bool is_loss = claim.value == "lost";
+  for (const History* row : input.ledger.history_of(claim.subject)) {
+    const bool is_other = is_end(row->kind) && (row->kind == "lost") != is_loss;
+    if (!is_other || !row->spell.possible().intersects(claim.when.days)) continue;
+    Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
+                           claim.subject + " is said to have been " + in_plain(claim.value) + " " +
+                               when_in_words(claim.when) + ", but was " + row->kind + " " +
+                               in_words(row->spell));
+    query.evidence.push_back(quote_history(*row));
+    query.suggestion = row->kind;
+    return query;
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::vector<Query> check_event_disagrees(const CheckInput& input) {
+  const Ledger& ledger = input.ledger;
+  return judge_claims(input, ClaimKind::kEvent, [&](const Claim& claim) -> std::optional<Query> {
+    // An event has its own date, so a machine that is not in the picture may be judged as well.
+    if (!claim.when.known || claim.when.days.empty() || !is_affirmed(claim)) return std::nullopt;
+    if (claim.when.date < input.claims.size() && input.claims[claim.when.date].of == "photograph" &&
+        !holds_at_its_date(input, claim)) {
+      return std::nullopt;
+    }
+    if (ledger.machine_of(claim.subject).empty()) return std::nullopt;
+    Record record = read_record(ledger, claim);
+    if (!record.has_rows) return other_end(input, claim);
+    const std::optional<Level> level =
+        level_of(claim, fit(claim.when, record.days), highest_of(claim.value));
+    if (!level) return std::nullopt;
+    Query query =
+        query_at(kId, input, claim, *level,
+                 claim.subject + " is said to have been " + in_plain(claim.value) + " " +
+                     when_in_words(claim.when) + ", but the ledger has it " + record.told);
+    if (record.evidence.size() > kQuoted) record.evidence.resize(kQuoted);
+    query.evidence = std::move(record.evidence);
+    query.suggestion = in_words(record.days.days);
+    return query;
+  });
+}
+
+}  // namespace tailproof

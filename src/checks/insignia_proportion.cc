@@ -1,0 +1,248 @@
+// | situation                                                               | level  |
+// | two stated diameters of one marking are not as its `rings` has them,    | error  |
+// |   by more than the rounding shown allows                                |        |
+// | one diameter alone, a part that `rings` does not name                   | silent |
+// | several sizes of the marking in one block: any of them that fits        | silent |
+// | a name shared by several markings, one of which has these proportions   | silent |
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+#include <cstdlib>
+#include <string>
+#include <vector>
+
+#include "tailproof/claim_index.h"
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kId = "insignia-proportion";
+
+struct Ring {
+  std::string name;  // "gold"; "" where the ledger gives diameters alone
+  double size = 0;
+};
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+  return text;
+}
+
+// "5:3:1", or "yellow 7;blue 5;white 3;red 1", outermost first.
+std::vector<Ring> read_rings(std::string_view cell) {
+  std::vector<Ring> rings;
+  const char separator = cell.find(';') != std::string_view::npos ? ';' : ':';
+  while (!cell.empty()) {
+    const std::size_t end = std::min(cell.find(separator), cell.size());
+    const std::string_view item = trimmed(cell.substr(0, end));
+    cell.remove_prefix(std::min(end + 1, cell.size()));
+    const std::size_t blank = item.rfind(' ');
+    const std::string_view number = blank == std::string_view::npos ? item : item.substr(blank + 1);
+    const double size = std::strtod(std::string(number).c_str(), nullptr);
+    if (size <= 0) return {};
+    rings.push_back(
+        {blank == std::string_view::npos ? std::string() : bare(item.substr(0, blank)), size});
+  }
+  return rings;
+}
+
+// Which ring a measure speaks of; kNone when that is not told.
+std::size_t ring_of(const std::vector<Ring>& rings, std::string_view part) {
+  const std::string name = bare(part);
+  if (name.empty() || name == "whole" || name == "overall" || name == "diameter" ||
+      name == "outer" || name == "outside") {
+    return 0;
+  }
+  for (std::size_t i = 0; i < rings.size(); ++i) {
+    if (!rings[i].name.empty() && rings[i].name == name) return i;
+  }
+  const bool is_number = std::all_of(name.begin(), name.end(), [](char c) {
+    return std::isdigit(static_cast<unsigned char>(c)) != 0;
+  });
+  if (is_number && name.size() < 3) {
+    const auto number = static_cast<std::size_t>(std::atoi(name.c_str()));
+    if (number >= 1 && number <= rings.size()) return number - 1;
+  }
+  return kNone;
+}
+
+double factor_of(std::string_view unit) {
+  if (unit == "in") return 25.4;
+  if (unit == "ft") return 304.8;
+  if (unit == "cm") return 10;
+  if (unit == "mm") return 1;
+  if (unit == "m") return 1000;
+  return unit.empty() ? 1 : 0;
+}
+
+struct Stated {
+  const Claim* claim = nullptr;
+  std::size_t ring = 0;
+  double low = 0, high = 0;  // with the rounding shown, in millimetres
+};
+
+double half_place(std::string_view text, double value) {
+  const std::size_t point = text.find('.');
+  if (point == std::string_view::npos) return value == std::floor(value) ? 0.5 : 1.0 / 16;
+  const std::size_t places = text.size() - point - 1;
+  return 0.5 * std::pow(10.0, -static_cast<double>(places));
+}
+
+Stated read(const Claim& claim, std::size_t ring) {
+  const Measure& measure = claim.measure;
+  const double factor = factor_of(measure.unit);
+  const double half = half_place(measure.value_text, measure.value);
+  const double low =
+      std::min(measure.value, measure.value_low > 0 ? measure.value_low : measure.value);
+  const double high = std::max(measure.value, measure.value_high);
+  return {&claim, ring, (low - half) * factor, (high + half) * factor};
+}
+
+bool agree(const std::vector<Ring>& rings, const Stated& one, const Stated& other) {
+  const double a = rings[one.ring].size;
+  const double b = rings[other.ring].size;
+  // The size of the whole that each allows must have a value in common.
+  return one.low / a <= other.high / b && other.low / b <= one.high / a;
+}
+
+// The measure that most of the others speak against, by index; kNone when all agree. A later one
+// loses to an earlier one.
+std::size_t odd_one(const std::vector<Ring>& rings, const std::vector<Stated>& stated) {
+  std::size_t worst = kNone;
+  std::size_t most = 0;
+  for (std::size_t i = 0; i < stated.size(); ++i) {
+    std::size_t against = 0;
+    bool has_match = false;
+    for (std::size_t j = 0; j < stated.size(); ++j) {
+      if (stated[i].ring == stated[j].ring) continue;
+      if (agree(rings, stated[i], stated[j])) {
+        has_match = true;
+      } else {
+        ++against;
+      }
+    }
+    // With three or more measures, one that fits any other is not the odd one out.
+    if (against == 0 || (has_match && against < most)) continue;
+    if (against >= most) {
+      most = against;
+      worst = i;
+    }
+  }
+  return worst;
+}
+
+// Two sizes of the whole in one block make several insignia: what fits either is in order.
+bool fits_another_size(const std::vector<Ring>& rings, const std::vector<Stated>& stated,
+                       std::size_t odd) {
+  std::size_t wholes = 0;
+  bool fits = false;
+  for (const Stated& other : stated) {
+    if (other.ring == stated[odd].ring) continue;
+    ++wholes;
+    fits = fits || agree(rings, stated[odd], other);
+  }
+  const bool has_several = std::any_of(stated.begin(), stated.end(), [&](const Stated& one) {
+    return std::any_of(stated.begin(), stated.end(), [&](const Stated& other) {
+      return &one != &other && one.ring == other.ring &&
+             (one.low > other.high || other.low > one.high);
+    });
+  });
+  return wholes > 0 && has_several && fits;
+}
+
+struct Group {
+  std::string marking;
+  std::vector<const Claim*> claims;
+};
+
+// Measures of one marking in one block, in the order of the text.
+std::vector<Group> group_claims(const CheckInput& input) {
+  std::vector<Group> groups;
+  std::uint64_t block = 0;
+  std::size_t first_of_block = 0;
+  for (const Claim& claim : input.claims) {
+    if (claim.kind != ClaimKind::kMeasure || !is_affirmed(claim)) continue;
+    if (factor_of(claim.measure.unit) <= 0 || claim.measure.value <= 0) continue;
+    if (input.ledger.marking(claim.subject) == nullptr) continue;
+    const std::uint64_t here = (static_cast<std::uint64_t>(claim.manuscript) << 32U) | claim.block;
+    if (here != block) {
+      block = here;
+      first_of_block = groups.size();
+    }
+    const auto found =
+        std::find_if(groups.begin() + static_cast<std::ptrdiff_t>(first_of_block), groups.end(),
+                     [&](const Group& group) { return group.marking == claim.subject; });
+    if (found == groups.end()) {
+      groups.push_back({claim.subject, {&claim}});
+    } else {
+      found->claims.push_back(&claim);
+    }
+  }
+  return groups;
+}
+
+std::string number(double value) {
+  char digits[32];
+  std::snprintf(digits, sizeof digits, "%.4g", value);
+  return digits;
+}
+
+}  // namespace
+
+std::vector<Query> check_insignia_proportion(const CheckInput& input) {
+  std::vector<Query> queries;
+  for (const Group& group : group_claims(input)) {
+    const Marking* marking = input.ledger.marking(group.marking);
+    const std::vector<Ring> rings = read_rings(marking->rings);
+    if (rings.size() < 2) continue;
+    // Every marking that the words may mean: one that fits is enough.
+    const auto fits_reading = [&](const std::string& key) {
+      const Marking* other = input.ledger.marking(key);
+      if (other == nullptr || key == group.marking) return false;
+      const std::vector<Ring> its = read_rings(other->rings);
+      std::vector<Stated> stated;
+      for (const Claim* claim : group.claims) {
+        const std::size_t ring = its.empty() ? kNone : ring_of(its, claim->part);
+        if (ring == kNone) return false;
+        stated.push_back(read(*claim, ring));
+      }
+      return odd_one(its, stated) == kNone;
+    };
+    const std::vector<std::string>& readings = group.claims.front()->readings;
+    if (std::any_of(readings.begin(), readings.end(), fits_reading)) continue;
+
+    std::vector<Stated> stated;
+    for (const Claim* claim : group.claims) {
+      const std::size_t ring = ring_of(rings, claim->part);
+      if (ring != kNone) stated.push_back(read(*claim, ring));
+    }
+    const std::size_t odd = odd_one(rings, stated);
+    if (odd == kNone || fits_another_size(rings, stated, odd)) continue;
+    const Claim& claim = *stated[odd].claim;
+    // What the others say of the whole gives the size that would agree.
+    const Stated* base = nullptr;
+    for (const Stated& other : stated) {
+      if (other.ring == stated[odd].ring) continue;
+      if (base == nullptr || rings[other.ring].size > rings[base->ring].size) base = &other;
+    }
+    const double unit = factor_of(claim.measure.unit);
+    const double middle = (base->low + base->high) / 2;
+    const double right = middle * rings[stated[odd].ring].size / rings[base->ring].size / unit;
+    const std::string part = claim.part.empty() ? "the whole" : claim.part;
+    Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
+                           part + " of " + group.marking + " is given as " +
+                               number(claim.measure.value) + " " + claim.measure.unit +
+                               ", but beside " + number(base->claim->measure.value) + " " +
+                               base->claim->measure.unit + " its proportions (" + marking->rings +
+                               ") make it " + number(right) + " " + claim.measure.unit);
+    query.evidence.push_back(
+        quote(marking->row, group.marking + " has the proportions " + marking->rings));
+    query.suggestion = number(right) + " " + claim.measure.unit;
+    queries.push_back(std::move(query));
+  }
+  return queries;
+}
+
+}  // namespace tailproof

@@ -1,0 +1,71 @@
+// | situation                                                         | level  |
+// | in a picture, or doing something, before birth or after death     | error  |
+// | the day of birth, the day of death                                | silent |
+// | after death, and the sentence speaks of death, funeral, memory    | silent |
+// | only mentioned in a caption, or quoted                            | silent |
+// | a name shared by several people, one of whom lived                | silent |
+#include <string>
+#include <vector>
+
+#include "tailproof/claim_index.h"
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kId = "person-not-living";
+
+bool speaks_of_death(std::string_view sentence) {
+  return says_any(
+      sentence,
+      {"died",         "dead",          "death",         "killed",      "funeral", "burial",
+       "buried",       "grave",         "coffin",        "memorial",    "memory",  "late",
+       "posthumous",   "posthumously",  "widow",         "portrait",    "statue",  "named after",
+       "in honour of", "lost his life", "lost her life", "anniversary", "album",   "papers",
+       "collection",   "diary"});
+}
+
+bool speaks_of_birth(std::string_view sentence) {
+  return says_any(sentence, {"born", "birth", "father", "mother", "grandfather"});
+}
+
+}  // namespace
+
+std::vector<Query> check_person_not_living(const CheckInput& input) {
+  const ClaimIndex index(input);
+  const Ledger& ledger = input.ledger;
+  return judge_claims(input, ClaimKind::kPerson, [&](const Claim& claim) -> std::optional<Query> {
+    if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
+    if (!claim.shown || !holds_at_its_date(input, claim)) return std::nullopt;
+    const Margins& margins = ledger.settings().margins;
+    Allowed allowed;
+    for (const std::string& reading : readings_of(claim)) {
+      const Person* person = ledger.person(reading);
+      if (person == nullptr) return std::nullopt;
+      allowed = unite(
+          allowed, intersect(from_days(person->born, margins), until_days(person->died, margins)));
+    }
+    const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), Level::kError);
+    if (!level) return std::nullopt;
+    const Person* person = ledger.person(readings_of(claim).front());
+    const bool is_early =
+        !person->born.is_unknown() && claim.when.days.last() < person->born.days().first();
+    const std::string_view sentence = index.sentence_of(claim);
+    if (is_early ? speaks_of_birth(sentence) : speaks_of_death(sentence)) return std::nullopt;
+    const std::string message = person->person + " is placed " + when_in_words(claim.when) +
+                                (is_early ? ", but was born " + in_words(person->born)
+                                          : ", but died " + in_words(person->died));
+    Query query = query_at(kId, input, claim, *level, message);
+    if (query.subject.empty()) query.subject = person->person;
+    for (const std::string& reading : readings_of(claim)) {
+      const Person* row = ledger.person(reading);
+      query.evidence.push_back(quote(row->row, row->person + " born " + in_words(row->born) +
+                                                   ", died " + in_words(row->died)));
+    }
+    query.suggestion = is_early ? "a date from " + in_words(person->born) + " on"
+                                : "a date until " + in_words(person->died);
+    return query;
+  });
+}
+
+}  // namespace tailproof

@@ -1,0 +1,189 @@
+// | situation                                                                 | level   |
+// | another rank was certainly held                                           | error   |
+// | before the rank was first held (too early)                                | error   |
+// | a more senior rank had certainly been reached (already promoted)          | error   |
+// | a more junior rank was still to come (too early)                          | error   |
+// | a gap between two spells that seniority leaves open                       | silent  |
+// | "later" rank: held before the date and never after                        | warning |
+// | "former" rank: held only after the date                                   | warning |
+// | an abbreviation of several ranks, one of which was held                   | silent  |
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "tailproof/claim_index.h"
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kId = "rank-disagrees";
+constexpr std::size_t kQuoted = 4;
+
+std::vector<std::string> people_meant(const CheckInput& input, const ClaimIndex& index,
+                                      const Claim& rank) {
+  if (rank.holder_of_rank < input.claims.size()) {
+    const Claim& person = input.claims[rank.holder_of_rank];
+    if (!person.readings.empty()) return person.readings;
+  }
+  for (const std::uint32_t i : index.around(rank)) {
+    const Claim& claim = index.claim(i);
+    if (claim.kind != ClaimKind::kPerson || claim.value != rank.subject) continue;
+    if (!claim.readings.empty()) return claim.readings;
+  }
+  return {rank.subject};
+}
+
+bool is_one_of(const std::vector<std::string>& words, const std::string& word) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+int seniority_of(const Ledger& ledger, const std::string& rank) {
+  const Rank* row = ledger.rank(rank);
+  return row == nullptr ? 0 : row->seniority;
+}
+
+Certain certainly_after(const Edtf& start, const Margins& margins) {
+  if (start.is_unknown() || start.days().empty()) return {};
+  return {DaySet{DayRange{start.days().last(), kLastDay}},
+          DaySet{DayRange{start.widened(margins).last(), kLastDay}}};
+}
+
+Certain certainly_before(const Edtf& start, const Margins& margins) {
+  return {from_days(start, margins).days.complement(),
+          from_days(start, margins).widened.complement()};
+}
+
+struct Record {
+  Allowed own;         // days on which one of the ranks was or may have been held
+  Certain impossible;  // days on which none of them was
+  bool has_rows = false;
+  bool was_held = false;
+};
+
+Record read_record(const Ledger& ledger, const std::string& person,
+                   const std::vector<std::string>& ranks) {
+  const Margins& margins = ledger.settings().margins;
+  Record record;
+  Certain before_all{DaySet::all(), DaySet::all()};
+  int most_junior = 0;
+  int most_senior = 0;
+  for (const std::string& rank : ranks) {
+    const int seniority = seniority_of(ledger, rank);
+    most_junior = most_junior == 0 ? seniority : std::min(most_junior, seniority);
+    most_senior = std::max(most_senior, seniority);
+  }
+  for (const Service* row : ledger.service_of(person)) {
+    if (row->kind != "rank") continue;
+    record.has_rows = true;
+    if (is_one_of(ranks, row->value)) {
+      record.was_held = true;
+      record.own = unite(record.own, possible_days(row->spell, margins));
+      before_all = intersect(before_all, certainly_before(row->spell.from, margins));
+      continue;
+    }
+    // A last rank without an end may have given way to any later one: only its beginning counts.
+    Certain held = certain_days(row->spell, margins);
+    if (row->spell.to.is_unknown()) held.days = row->spell.certain();
+    record.impossible = unite(record.impossible, held);
+    const int seniority = seniority_of(ledger, row->value);
+    if (seniority == 0 || most_junior == 0) continue;
+    if (seniority > most_senior) {
+      record.impossible = unite(record.impossible, certainly_after(row->spell.from, margins));
+    }
+    if (seniority < most_junior) {
+      record.impossible = unite(record.impossible, certainly_before(row->spell.from, margins));
+    }
+  }
+  if (record.was_held) record.impossible = unite(record.impossible, before_all);
+  return record;
+}
+
+std::string quoted_as(const Service& row) {
+  return row.person + " " + row.value + " " + in_words(row.spell);
+}
+
+std::optional<Query> closed_table(const CheckInput& input, const Claim& claim) {
+  if (claim.known || !input.ledger.is_closed_table("ranks")) return std::nullopt;
+  Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
+                         claim.value + " is no rank of the ledger, whose table of ranks is closed");
+  query.evidence.push_back(quote_table("ranks.csv", "closed, and has no " + claim.value));
+  return query;
+}
+
+}  // namespace
+
+std::vector<Query> check_rank_disagrees(const CheckInput& input) {
+  const ClaimIndex index(input);
+  const Ledger& ledger = input.ledger;
+  return judge_claims(input, ClaimKind::kRank, [&](const Claim& claim) -> std::optional<Query> {
+    if (!is_affirmed(claim) || ledger.person(claim.subject) == nullptr) return std::nullopt;
+    const bool is_then = claim.tense == Tense::kThen;
+    if (is_then && !holds_at_its_date(input, claim)) return std::nullopt;
+    const std::vector<std::string> ranks = readings_of(claim);
+    if (ledger.rank(claim.value) == nullptr) return closed_table(input, claim);
+    if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
+
+    Allowed allowed;
+    for (const std::string& person : people_meant(input, index, claim)) {
+      const Record record = read_record(ledger, person, ranks);
+      if (!record.has_rows) return std::nullopt;
+      if (is_then) {
+        allowed = unite(allowed, unite(record.own, except(record.impossible)));
+        continue;
+      }
+      // Before or after the date, whenever that was: only a rank held on the wrong side counts.
+      if (!record.was_held) return std::nullopt;
+      const bool is_later = claim.tense == Tense::kLater;
+      if (is_later ? record.own.widened.last() >= claim.when.days.first()
+                   : record.own.widened.first() <= claim.when.days.last()) {
+        return std::nullopt;
+      }
+    }
+    const Level highest = is_then ? Level::kError : Level::kWarning;
+    const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), highest);
+    if (!level) return std::nullopt;
+
+    std::string rank_then;
+    const Service* own = nullptr;
+    std::vector<Evidence> evidence;
+    for (const Service* row : ledger.service_of(claim.subject)) {
+      if (row->kind != "rank") continue;
+      const bool is_of_that_date = row->spell.possible().intersects(claim.when.days);
+      const bool is_claimed = is_one_of(ranks, row->value);
+      if (is_claimed) own = row;
+      if (is_of_that_date && !is_claimed) {
+        rank_then += (rank_then.empty() ? "" : " or ") + row->value;
+      }
+      if ((is_of_that_date || is_claimed) && evidence.size() < kQuoted) {
+        evidence.push_back(quote(row->row, quoted_as(*row)));
+      }
+    }
+    if (evidence.empty()) {
+      for (const Service* row : ledger.service_of(claim.subject)) {
+        if (row->kind == "rank" && evidence.size() < kQuoted) {
+          evidence.push_back(quote(row->row, quoted_as(*row)));
+        }
+      }
+    }
+    std::string message =
+        claim.subject + " is called " + claim.value + " " + when_in_words(claim.when);
+    if (!is_then) {
+      message = claim.subject + " is called " +
+                (claim.tense == Tense::kLater ? "later " : "formerly ") + claim.value;
+    }
+    if (!rank_then.empty()) message += ", but was then " + rank_then;
+    if (own != nullptr) {
+      message += (rank_then.empty() ? ", but held that rank " : "; held that rank ") +
+                 in_words(own->spell);
+    } else if (rank_then.empty()) {
+      message += ", a rank that the ledger does not give at that time";
+    }
+    Query query = query_at(kId, input, claim, *level, std::move(message));
+    query.evidence = std::move(evidence);
+    if (is_then) query.suggestion = rank_then;
+    return query;
+  });
+}
+
+}  // namespace tailproof

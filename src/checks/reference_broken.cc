@@ -1,0 +1,230 @@
+// | situation                                                             | level   |
+// | a figure, plate or the like is referred to that no block carries      | warning |
+// | two figures of one series share a number                              | warning |
+// | a series of which the manuscripts have none at all, pages, chapters   | silent  |
+// | somebody else's figure (attributed)                                   | silent  |
+//
+// "Fig. 3", "Figure 3" and "3" are one series over all manuscripts; plates, maps and tables are
+// others. Numbers that carry a chapter ("2.1") are compared as they stand.
+#include <algorithm>
+#include <cctype>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kId = "reference-broken";
+
+struct Label {
+  std::string series;
+  std::string number;  // "3", "2.1", "3a"
+};
+
+std::string series_of(const std::string& word) {
+  if (word.empty() || word.starts_with("fig") || word == "ill" || word.starts_with("illus")) {
+    return "fig";
+  }
+  if (word.starts_with("plate") || word == "pl" || word == "pls") return "plate";
+  if (word.starts_with("photo")) return "photo";
+  if (word.starts_with("map")) return "map";
+  if (word.starts_with("table")) return "table";
+  if (word.starts_with("profile")) return "profile";
+  if (word.starts_with("drawing")) return "drawing";
+  return "";  // a page, a chapter, another book: not for this check
+}
+
+int roman(std::string_view text) {
+  int value = 0;
+  int before = 0;
+  for (const char c : text) {
+    const int digit = c == 'i' ? 1 : c == 'v' ? 5 : c == 'x' ? 10 : c == 'l' ? 50 : 0;
+    if (digit == 0) return 0;
+    value += digit;
+    if (before > 0 && before < digit) value -= 2 * before;
+    before = digit;
+  }
+  return value;
+}
+
+bool is_digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
+bool is_alpha(char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; }
+
+// "Figs. 2.1 and 2.3" gives two labels of one series.
+std::vector<Label> read_labels(std::string_view text) {
+  std::string folded(text);
+  std::transform(folded.begin(), folded.end(), folded.begin(), [](char c) {
+    return static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  });
+  std::size_t at = 0;
+  while (at < folded.size() && is_alpha(folded[at])) ++at;
+  const std::string word = folded.substr(0, at);
+  std::vector<Label> labels;
+  const std::string series = series_of(word);
+  if (series.empty()) return labels;
+  while (at < folded.size()) {
+    if (is_digit(folded[at])) {
+      std::size_t end = at;
+      while (end < folded.size() &&
+             (is_digit(folded[end]) ||
+              (folded[end] == '.' && end + 1 < folded.size() && is_digit(folded[end + 1])))) {
+        ++end;
+      }
+      std::string number = folded.substr(at, end - at);
+      // "3a", but not the "a" of "3 and".
+      const bool has_letter = end < folded.size() && is_alpha(folded[end]) &&
+                              (end + 1 == folded.size() || !is_alpha(folded[end + 1]));
+      if (has_letter) number += folded[end++];
+      labels.push_back({series, number});
+      at = end;
+    } else if (is_alpha(folded[at])) {
+      std::size_t end = at;
+      while (end < folded.size() && is_alpha(folded[end])) ++end;
+      const int number = roman(std::string_view(folded).substr(at, end - at));
+      if (number > 0) labels.push_back({series, std::to_string(number)});
+      at = end;
+    } else {
+      ++at;
+    }
+  }
+  return labels;
+}
+
+struct Holder {
+  std::uint32_t manuscript = 0;
+  std::uint32_t block = 0;
+};
+
+using Series = std::map<std::string, std::vector<Holder>>;  // by number
+
+bool is_same_figure(const CheckInput& input, const Holder& one, const Holder& other) {
+  if (one.manuscript != other.manuscript) return false;
+  const std::vector<Block>& blocks = input.manuscripts[one.manuscript].blocks;
+  const std::uint32_t group = blocks[one.block].group;
+  if (group != kNone || blocks[other.block].group != kNone) {
+    return group == blocks[other.block].group;
+  }
+  // Blocks without a group are one figure when nothing stands between them.
+  return other.block == one.block + 1 || one.block == other.block + 1;
+}
+
+std::map<std::string, Series> read_figures(const CheckInput& input) {
+  std::map<std::string, Series> all;
+  for (std::uint32_t m = 0; m < input.manuscripts.size(); ++m) {
+    const Manuscript& manuscript = input.manuscripts[m];
+    for (std::uint32_t b = 0; b < manuscript.blocks.size(); ++b) {
+      const Block& block = manuscript.blocks[b];
+      if (block.kind != BlockKind::kCaption || block.figure.empty()) continue;
+      const std::vector<Label> labels = read_labels(block.figure);
+      if (labels.size() != 1) continue;
+      all[labels.front().series][labels.front().number].push_back({m, b});
+    }
+    for (const Table& table : manuscript.tables) {
+      const std::vector<Label> labels = read_labels(table.caption.substr(0, 16));
+      if (labels.empty() || labels.front().series != "table") continue;
+      all["table"][labels.front().number];  // tables are never compared with each other
+    }
+  }
+  return all;
+}
+
+bool exists(const Series& series, const std::string& number) {
+  if (series.contains(number)) return true;
+  const bool has_letter = is_alpha(number.back());
+  // "Fig. 3a" is a part of Fig. 3; "Fig. 3" may stand as 3a and 3b.
+  if (has_letter) return series.contains(number.substr(0, number.size() - 1));
+  const auto next = series.lower_bound(number);
+  if (next != series.end() && next->first.size() == number.size() + 1 &&
+      next->first.starts_with(number) && is_alpha(next->first.back())) {
+    return true;
+  }
+  // A plain number in a book whose figures carry their chapter may mean the chapter at hand.
+  const bool has_chapters = std::any_of(series.begin(), series.end(), [](const auto& entry) {
+    return entry.first.find('.') != std::string::npos;
+  });
+  if (number.find('.') == std::string::npos && has_chapters) {
+    return std::any_of(series.begin(), series.end(),
+                       [&](const auto& entry) { return entry.first.ends_with("." + number); });
+  }
+  return false;
+}
+
+std::string span_of(const Series& series) {
+  std::string low;
+  std::string high;
+  int lowest = 0;
+  int highest = 0;
+  for (const auto& entry : series) {
+    const int number = std::atoi(entry.first.c_str());
+    if (low.empty() || number < lowest) {
+      lowest = number;
+      low = entry.first;
+    }
+    if (high.empty() || number >= highest) {
+      highest = number;
+      high = entry.first;
+    }
+  }
+  return low + " to " + high;
+}
+
+void find_missing(const CheckInput& input, const std::map<std::string, Series>& figures,
+                  std::vector<Query>& queries) {
+  for (const Claim& claim : input.claims) {
+    if (claim.kind != ClaimKind::kReference || !claim.role.empty()) continue;
+    if (claim.attributed || claim.negated) continue;
+    for (const Label& label : read_labels(claim.value)) {
+      const auto series = figures.find(label.series);
+      if (series == figures.end() || exists(series->second, label.number)) continue;
+      queries.push_back(query_at(kId, input, claim, tempered(claim, Level::kWarning),
+                                 claim.value +
+                                     " is referred to, but there is none: the numbers "
+                                     "run from " +
+                                     span_of(series->second)));
+      break;
+    }
+  }
+}
+
+Query shared_number(const CheckInput& input, const Holder& first, const Holder& second) {
+  const Block& block = input.manuscripts[second.manuscript].blocks[second.block];
+  const Block& earlier = input.manuscripts[first.manuscript].blocks[first.block];
+  Query query;
+  query.check = kId;
+  query.level = Level::kWarning;
+  query.span = block.span;
+  query.subject = block.figure;
+  query.message = block.figure + " is the number of two figures";
+  query.related.push_back({earlier.span, "the other " + earlier.figure});
+  query.manuscript = second.manuscript;
+  query.block = second.block;
+  return query;
+}
+
+void find_shared(const CheckInput& input, const std::map<std::string, Series>& figures,
+                 std::vector<Query>& queries) {
+  for (const auto& [name, series] : figures) {
+    for (const auto& [number, holders] : series) {
+      for (std::size_t i = 1; i < holders.size(); ++i) {
+        const Holder& here = holders[i];
+        if (is_same_figure(input, holders[i - 1], here)) continue;
+        queries.push_back(shared_number(input, holders.front(), here));
+      }
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<Query> check_reference_broken(const CheckInput& input) {
+  const std::map<std::string, Series> figures = read_figures(input);
+  std::vector<Query> queries;
+  find_missing(input, figures, queries);
+  find_shared(input, figures, queries);
+  return queries;
+}
+
+}  // namespace tailproof

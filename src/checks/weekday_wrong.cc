@@ -1,0 +1,54 @@
+// | situation                                            | level  |
+// | the weekday named is that of no day of the date      | error  |
+// | a night that touches two days, one of which fits     | silent |
+// | quoted from somebody else, or denied                 | silent |
+// | the date itself is impossible (another check says so) | silent |
+#include <array>
+#include <string>
+
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kId = "weekday-wrong";
+constexpr Day kWeek = 7;
+constexpr std::array<std::string_view, 7> kNames = {"Sunday",   "Monday", "Tuesday", "Wednesday",
+                                                    "Thursday", "Friday", "Saturday"};
+
+bool has_weekday(const DaySet& days, int wanted) {
+  for (const DayRange& range : days.ranges()) {
+    if (range.first == kFirstDay || range.last == kLastDay) return true;
+    for (Day day = range.first; day <= range.last && day < range.first + kWeek; ++day) {
+      if (static_cast<int>(weekday(day)) == wanted) return true;
+    }
+  }
+  return false;
+}
+
+// The nearest days before and after that are such a weekday.
+std::string nearest(Day day, int wanted) {
+  Day before = day;
+  while (static_cast<int>(weekday(before)) != wanted) --before;
+  return in_words(before) + " or " + in_words(before + kWeek);
+}
+
+}  // namespace
+
+std::vector<Query> check_weekday_wrong(const CheckInput& input) {
+  return judge_claims(input, ClaimKind::kDate, [&](const Claim& claim) -> std::optional<Query> {
+    if (claim.weekday < 0 || claim.weekday > 6 || claim.impossible || !is_affirmed(claim)) {
+      return std::nullopt;
+    }
+    const DaySet& days = claim.date.days();
+    if (days.empty() || has_weekday(days, claim.weekday)) return std::nullopt;
+    const std::string named(kNames[static_cast<std::size_t>(claim.weekday)]);
+    const std::string real(kNames[weekday(days.first())]);
+    Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
+                           in_words(days.first()) + " was a " + real + ", not a " + named);
+    query.suggestion = real + ", or " + nearest(days.first(), claim.weekday);
+    return query;
+  });
+}
+
+}  // namespace tailproof
