@@ -111,11 +111,12 @@ class MachinesAudit {
                     const Spell& spell, const DaySet& life, bool may_outlive, bool warning_only) {
     const DaySet possible = spell.possible(&ledger_.settings().margins);
     if (possible.empty()) return;  // it runs backwards, and that is told elsewhere
+    // A row that begins or ends a day off shares the day of a hand-over.
     const DaySet certain = spell.certain();
     const bool is_before =
-        possible.last() < life.first() || (!certain.empty() && certain.first() < life.first());
+        possible.last() < life.first() || (!certain.empty() && certain.first() < life.first() - 1);
     const bool is_after =
-        possible.first() > life.last() || (!certain.empty() && certain.last() > life.last());
+        possible.first() > life.last() || (!certain.empty() && certain.last() > life.last() + 1);
     if (is_before) {
       findings_.push_back({true,
                            {audit_row(place, std::move(row_says))},

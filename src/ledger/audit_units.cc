@@ -22,7 +22,9 @@ class UnitsAudit {
       look_at_unit_life(row.row, row.unit, row.serial + " " + row.kind, row.spell);
     }
     for (const Identity& row : ledger_.identities()) {
-      look_at_unit_life(row.row, row.operator_unit, row.serial + " as " + row.identity, row.spell);
+      // Codes are worn on after a unit is gone, or were somebody else's before.
+      look_at_unit_life(row.row, row.operator_unit, row.serial + " as " + row.identity, row.spell,
+                        true);
     }
     for (const Service& row : ledger_.service()) {
       if (row.kind == "unit" || row.kind == "command") {
@@ -72,16 +74,18 @@ class UnitsAudit {
   [[nodiscard]] bool is_outside(const Spell& spell, const DaySet& life) const {
     const DaySet possible = spell.possible(&margins_);
     if (life.empty() || possible.empty()) return false;  // backwards: told elsewhere
-    return !possible.intersects(life) || !life.covers(spell.certain());
+    if (!possible.intersects(life)) return true;
+    // A row that ends a day late shares the day of a hand-over.
+    return count_days(spell.certain().intersect(life.complement()), 2) == 2;
   }
 
   void look_at_unit_life(const RowPlace& place, const std::string& key, const std::string& what,
-                         const Spell& spell) {
+                         const Spell& spell, bool warning_only = false) {
     const Unit* unit = key.empty() ? nullptr : ledger_.unit(key);
     if (unit == nullptr) return;
     const DaySet life = life_between(unit->formed, unit->disbanded);
     if (!is_outside(spell, life)) return;
-    findings_.push_back({false,
+    findings_.push_back({warning_only,
                          {audit_row(place, what + ", " + key + ", " + in_words(spell)),
                           audit_row(unit->row, unit->unit + " existed " + in_words(life))},
                          what + ": " + key + " (" + in_words(spell) + ") existed only " +
