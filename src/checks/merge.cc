@@ -1,0 +1,218 @@
+#include "checks/merge.h"
+
+#include <algorithm>
+#include <string_view>
+#include <unordered_map>
+#include <utility>
+
+namespace tailproof {
+namespace {
+
+/// What two queries of one caption must share for the one to stand for the other.
+enum class Scope {
+  kClaim,    // the claim at which they stand
+  kDate,     // the winner stands at the date on which the other rests
+  kValue,    // the other's subject is what the winner says is no serial
+  kSubject,  // subject
+  kMoment,   // subject and date
+  kCaption,  // nothing more
+};
+
+struct Rule {
+  std::string_view winner;
+  std::string_view loser;  // "*": every other check
+  Scope scope;
+};
+
+// In order: a query that an earlier row has taken away no longer takes away others.
+constexpr Rule kRules[] = {
+    // A date that cannot be read as written proves nothing about anything else.
+    {"date-impossible", "*", Scope::kDate},
+    {"weekday-wrong", "*", Scope::kDate},
+    // Of a machine that is not known, nothing else can be wrong.
+    {"serial-malformed", "*", Scope::kValue},
+    {"serial-malformed", "*", Scope::kClaim},
+    {"serial-unknown", "*", Scope::kValue},
+    {"serial-unknown", "*", Scope::kClaim},
+    // The date of the event is the fault, and all that is dated by it follows from it.
+    {"event-disagrees", "outside-service-life", Scope::kMoment},
+    {"event-disagrees", "unit-disagrees", Scope::kMoment},
+    {"event-disagrees", "place-disagrees", Scope::kMoment},
+    {"event-disagrees", "code-disagrees", Scope::kMoment},
+    {"event-disagrees", "marking-too-early", Scope::kMoment},
+    {"event-disagrees", "marking-too-late", Scope::kMoment},
+    // Nothing that a machine has at a date fits when the machine did not exist then.
+    {"outside-service-life", "unit-disagrees", Scope::kMoment},
+    {"outside-service-life", "unit-not-yet-formed", Scope::kMoment},
+    {"outside-service-life", "place-disagrees", Scope::kMoment},
+    {"outside-service-life", "type-disagrees", Scope::kMoment},
+    {"outside-service-life", "code-disagrees", Scope::kMoment},
+    {"outside-service-life", "marking-too-early", Scope::kMoment},
+    {"outside-service-life", "marking-too-late", Scope::kMoment},
+    {"outside-service-life", "marking-combination", Scope::kMoment},
+    {"outside-service-life", "marking-order-reversed", Scope::kMoment},
+    // A unit that did not exist was with nobody and nowhere.
+    {"unit-not-yet-formed", "unit-disagrees", Scope::kClaim},
+    {"unit-not-yet-formed", "person-unit-disagrees", Scope::kClaim},
+    {"unit-not-yet-formed", "place-disagrees", Scope::kMoment},
+    // With another unit, it was at that unit's place.
+    {"unit-disagrees", "place-disagrees", Scope::kMoment},
+    // The dead hold no rank.
+    {"person-not-living", "rank-disagrees", Scope::kSubject},
+    {"person-not-living", "person-unit-disagrees", Scope::kSubject},
+    {"person-not-living", "award-too-early", Scope::kSubject},
+    // The ledger's word on one marking goes before what is concluded from several.
+    {"marking-too-early", "marking-combination", Scope::kClaim},
+    {"marking-too-early", "marking-order-reversed", Scope::kClaim},
+    {"marking-too-early", "overpaint-reversed", Scope::kClaim},
+    {"marking-too-late", "marking-order-reversed", Scope::kClaim},
+    {"insignia-proportion", "conversion-wrong", Scope::kClaim},
+    // What a single check explains is no clash of several facts.
+    {"outside-service-life", "photograph-undatable", Scope::kCaption},
+    {"event-disagrees", "photograph-undatable", Scope::kCaption},
+    {"unit-not-yet-formed", "photograph-undatable", Scope::kCaption},
+    {"unit-disagrees", "photograph-undatable", Scope::kCaption},
+    {"place-disagrees", "photograph-undatable", Scope::kCaption},
+    {"code-disagrees", "photograph-undatable", Scope::kCaption},
+    {"marking-too-early", "photograph-undatable", Scope::kCaption},
+    {"marking-too-late", "photograph-undatable", Scope::kCaption},
+    {"person-not-living", "photograph-undatable", Scope::kCaption},
+    {"rank-disagrees", "photograph-undatable", Scope::kCaption},
+    {"award-too-early", "photograph-undatable", Scope::kCaption},
+    {"person-unit-disagrees", "photograph-undatable", Scope::kCaption},
+    {"date-impossible", "photograph-undatable", Scope::kCaption},
+    {"weekday-wrong", "photograph-undatable", Scope::kCaption},
+    // The ledger decides between two captions where it can.
+    {"*", "captions-disagree", Scope::kClaim},
+    // How firmly a thing is said hardly matters when it is wrong.
+    {"*", "hedge-unneeded", Scope::kClaim},
+    {"*", "hedge-missing", Scope::kClaim},
+};
+
+std::uint64_t caption_of(const CheckInput& input, const Query& query) {
+  std::uint32_t group = kNone;
+  if (query.manuscript < input.manuscripts.size()) {
+    const auto& blocks = input.manuscripts[query.manuscript].blocks;
+    if (query.block < blocks.size()) group = blocks[query.block].group;
+  }
+  const std::uint64_t manuscript = static_cast<std::uint64_t>(query.manuscript) << 32U;
+  if (group == kNone) return manuscript | query.block;
+  return (1ULL << 63U) ^ (manuscript | group);
+}
+
+const Claim* main_claim(const CheckInput& input, const Query& query) {
+  const bool has_claim = !query.claims.empty() && query.claims.front() < input.claims.size();
+  return has_claim ? &input.claims[query.claims.front()] : nullptr;
+}
+
+std::uint32_t date_of(const CheckInput& input, const Query& query) {
+  const Claim* claim = main_claim(input, query);
+  return claim == nullptr ? kNone : claim->when.date;
+}
+
+// Two dates that mean the same days are one date, even when the text gives it twice.
+bool is_same_date(const CheckInput& input, const Query& one, const Query& other) {
+  const Claim* a = main_claim(input, one);
+  const Claim* b = main_claim(input, other);
+  if (a == nullptr || b == nullptr || !a->when.known || !b->when.known) return false;
+  return date_of(input, one) == date_of(input, other) || a->when.days == b->when.days;
+}
+
+bool shares(const CheckInput& input, const Query& winner, const Query& loser, Scope scope) {
+  const Claim* claim = main_claim(input, winner);
+  switch (scope) {
+    case Scope::kClaim:
+      return claim != nullptr && !loser.claims.empty() &&
+             loser.claims.front() == winner.claims.front();
+    case Scope::kDate:
+      return claim != nullptr && std::find(loser.claims.begin(), loser.claims.end(),
+                                           winner.claims.front()) != loser.claims.end();
+    case Scope::kValue:
+      return claim != nullptr && !claim->value.empty() && loser.subject == claim->value;
+    case Scope::kSubject:
+      return !winner.subject.empty() && winner.subject == loser.subject;
+    case Scope::kMoment:
+      return !winner.subject.empty() && winner.subject == loser.subject &&
+             is_same_date(input, winner, loser);
+    case Scope::kCaption:
+      return true;
+  }
+  return false;
+}
+
+bool is_named(std::string_view pattern, const Query& query) {
+  return pattern == "*" || pattern == query.check;
+}
+
+void carry(Query& winner, Query& loser) {
+  for (Evidence& row : loser.evidence) {
+    const bool has_it =
+        std::any_of(winner.evidence.begin(), winner.evidence.end(), [&](const Evidence& own) {
+          return own.table == row.table && own.line == row.line && own.says == row.says;
+        });
+    if (!has_it) winner.evidence.push_back(std::move(row));
+  }
+  for (Related& place : loser.related) winner.related.push_back(std::move(place));
+  for (const std::uint32_t claim : loser.claims) {
+    const bool has_it =
+        std::find(winner.claims.begin(), winner.claims.end(), claim) != winner.claims.end();
+    if (!has_it) winner.claims.push_back(claim);
+  }
+}
+
+using Indices = std::vector<std::size_t>;
+
+void apply(const CheckInput& input, const Rule& rule, const Indices& together,
+           std::vector<Query>& queries, std::vector<bool>& is_gone) {
+  for (const std::size_t w : together) {
+    if (is_gone[w] || !is_named(rule.winner, queries[w])) continue;
+    for (const std::size_t l : together) {
+      if (l == w || is_gone[l] || !is_named(rule.loser, queries[l])) continue;
+      if (queries[l].check == queries[w].check) continue;
+      if (!shares(input, queries[w], queries[l], rule.scope)) continue;
+      carry(queries[w], queries[l]);
+      is_gone[l] = true;
+    }
+  }
+}
+
+// The same sentence twice in one caption, about two mentions of one thing.
+void drop_repetitions(const Indices& together, std::vector<Query>& queries,
+                      std::vector<bool>& is_gone) {
+  for (std::size_t i = 0; i < together.size(); ++i) {
+    Query& first = queries[together[i]];
+    if (is_gone[together[i]]) continue;
+    for (std::size_t j = i + 1; j < together.size(); ++j) {
+      Query& second = queries[together[j]];
+      const bool is_same = first.check == second.check && first.message == second.message &&
+                           first.subject == second.subject && !second.claims.empty();
+      if (is_gone[together[j]] || !is_same) continue;
+      first.level = std::max(first.level, second.level);
+      carry(first, second);
+      is_gone[together[j]] = true;
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<Query> merge_queries(std::vector<Query> queries, const CheckInput& input) {
+  std::unordered_map<std::uint64_t, Indices> captions;
+  for (std::size_t i = 0; i < queries.size(); ++i) {
+    captions[caption_of(input, queries[i])].push_back(i);
+  }
+  std::vector<bool> is_gone(queries.size(), false);
+  for (const auto& [caption, together] : captions) {
+    if (together.size() < 2) continue;
+    for (const Rule& rule : kRules) apply(input, rule, together, queries, is_gone);
+    drop_repetitions(together, queries, is_gone);
+  }
+  std::vector<Query> kept;
+  kept.reserve(queries.size());
+  for (std::size_t i = 0; i < queries.size(); ++i) {
+    if (!is_gone[i]) kept.push_back(std::move(queries[i]));
+  }
+  return kept;
+}
+
+}  // namespace tailproof
