@@ -1,0 +1,292 @@
+#include "claims/date_context.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace tailproof {
+namespace {
+
+// A story goes forward: between two years equally near, the later is likelier.
+constexpr double kBackwardCost = 1.25;
+constexpr std::size_t kMostCarried = 16;
+
+Precision precision_of(DatePeriod period) {
+  switch (period) {
+    case DatePeriod::kMonth:
+      return Precision::kMonth;
+    case DatePeriod::kYear:
+      return Precision::kYear;
+    case DatePeriod::kDecade:
+      return Precision::kDecade;
+    default:
+      return Precision::kDay;
+  }
+}
+
+bool is_limited(const DaySet& days) {
+  return !days.empty() && days.first() > kFirstDay && days.last() < kLastDay;
+}
+
+// Days of a unit that has everything but perhaps qualifiers; nothing when there are none.
+std::optional<DaySet> days_of(const DateUnit& unit, const LedgerSettings& settings) {
+  DateMention mention;
+  mention.first = unit;
+  if (!unit.is_complete()) return std::nullopt;
+  settle_date(mention, settings);
+  if (mention.impossible || mention.date.is_unknown()) return std::nullopt;
+  return mention.date.days();
+}
+
+std::int64_t year_of(Day day) { return to_civil(day).year; }
+
+}  // namespace
+
+void DateContext::begin_manuscript() {
+  carried_.clear();
+  local_.clear();
+  default_ = Edtf();
+}
+
+std::optional<DateContext::Anchor> DateContext::anchor_for(Precision coarsest) const {
+  for (const auto* anchors : {&local_, &carried_}) {
+    // A default speaks of this block, the running text before it of another.
+    if (anchors == &carried_ && !default_.is_unknown() && default_.precision() <= coarsest &&
+        is_limited(default_.days())) {
+      return Anchor{default_.days(), default_.precision(), false};
+    }
+    for (auto it = anchors->rbegin(); it != anchors->rend(); ++it) {
+      if (it->precision <= coarsest) return *it;
+    }
+  }
+  return std::nullopt;
+}
+
+// The first date with a year that comes later in the sentence.
+std::optional<DateContext::Anchor> DateContext::dated_later(std::size_t index) const {
+  const auto& mentions = *mentions_;
+  for (std::size_t i = index + 1; i < mentions.size(); ++i) {
+    if (mentions[i].sentence != mentions[index].sentence) break;
+    if (!mentions[i].is_complete || mentions[i].impossible) continue;
+    DateMention plain = mentions[i];
+    plain.bound = DateBound::kNone;
+    settle_date(plain, settings_);
+    if (is_limited(plain.date.days())) {
+      return Anchor{plain.date.days(), plain.date.precision(), true};
+    }
+  }
+  return std::nullopt;
+}
+
+// A named month, season or feast: the year in which it comes nearest to the anchor, on the side
+// that the words name.
+bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor) const {
+  const DateRef ref = unit.ref;
+  std::optional<std::int64_t> best_year;
+  double best = 0;
+  const std::int64_t first_year = year_of(anchor.days.first());
+  const std::int64_t last_year = year_of(anchor.days.last());
+  for (std::int64_t year = first_year - 1; year <= last_year + 1; ++year) {
+    DateUnit candidate = unit;
+    candidate.ref = DateRef::kNone;
+    candidate.part.clear();
+    candidate.year = year;
+    if (candidate.precision == Precision::kDay) {
+      // A day that only leap years have must not push the year away.
+      candidate.day = std::min(candidate.day, days_in_month(year, candidate.month));
+    }
+    const std::optional<DaySet> days = days_of(candidate, settings_);
+    if (!days) continue;
+    const Day gap = days->first() > anchor.days.last()   ? days->first() - anchor.days.last()
+                    : days->last() < anchor.days.first() ? days->last() - anchor.days.first()
+                                                         : 0;
+    if (ref == DateRef::kNext && gap <= 0) continue;
+    if (ref == DateRef::kPrevious && gap >= 0) continue;
+    const double cost =
+        gap >= 0 ? static_cast<double>(gap) : kBackwardCost * static_cast<double>(-gap);
+    if (best_year && cost >= best) continue;
+    best_year = year;
+    best = cost;
+  }
+  if (!best_year) return false;
+  unit.year = best_year;
+  unit.ref = DateRef::kNone;
+  return true;
+}
+
+bool DateContext::fill_weekday(DateUnit& unit, const Anchor& anchor) const {
+  Day day = unit.ref == DateRef::kPrevious ? anchor.days.first() - 1 : anchor.days.last();
+  if (unit.ref == DateRef::kNext) ++day;
+  const Day step = unit.ref == DateRef::kPrevious ? -1 : 1;
+  while (weekday(day) != static_cast<unsigned>(unit.ref_weekday)) day += step;
+  const CivilDate date = to_civil(day);
+  unit.year = date.year;
+  unit.month = date.month;
+  unit.day = date.day;
+  unit.ref = DateRef::kNone;
+  return true;
+}
+
+// "The 14th": of the month spoken of, or of the next when the month has passed that day by far.
+bool DateContext::fill_day(DateUnit& unit, bool& inherited) {
+  const std::optional<Anchor> anchor = anchor_for(Precision::kMonth);
+  if (!anchor) return false;
+  constexpr unsigned kFarBack = 10;
+  CivilDate date = to_civil(anchor->days.last());
+  const bool has_day = anchor->precision == Precision::kDay;
+  const bool next = unit.month_ref == DateRef::kNext ||
+                    (unit.month_ref == DateRef::kNone && has_day && unit.day + kFarBack < date.day);
+  if (next) date = to_civil(to_day({date.year, date.month, 28}) + 7);
+  if (unit.month_ref == DateRef::kPrevious) date = to_civil(to_day({date.year, date.month, 1}) - 1);
+  unit.year = date.year;
+  unit.month = date.month;
+  unit.month_ref = DateRef::kNone;
+  inherited = inherited || !anchor->is_local;
+  return true;
+}
+
+// "That day", "the following month", "the end of the year".
+bool DateContext::fill_reference(DateUnit& unit, bool& inherited) {
+  const Precision needed =
+      unit.ref_period == DatePeriod::kWeek ? Precision::kDay : precision_of(unit.ref_period);
+  const std::optional<Anchor> anchor = anchor_for(needed);
+  if (!anchor) return false;
+  const int step = unit.ref == DateRef::kNext ? 1 : unit.ref == DateRef::kPrevious ? -1 : 0;
+  inherited = inherited || !anchor->is_local;
+  DateMention moved;
+  moved.first.offset = step;
+  moved.first.offset_period = unit.ref_period;
+  moved.first.precision = unit.precision;
+  const Edtf from = Edtf::of_day(step < 0 ? anchor->days.first() : anchor->days.last());
+  if (!settle_offset(moved, from, settings_)) return false;
+  moved.first.part = unit.part;
+  moved.first.approximate = unit.approximate;
+  moved.first.uncertain = unit.uncertain;
+  unit = moved.first;
+  return true;
+}
+
+bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t index,
+                       bool& inherited) {
+  if (unit.is_complete()) return true;
+  if (unit.is_offset()) return false;
+  if (unit.year_ref != DateRef::kNone) {
+    const std::optional<Anchor> anchor = anchor_for(Precision::kCentury);
+    if (!anchor) return false;
+    const int step = unit.year_ref == DateRef::kNext       ? 1
+                     : unit.year_ref == DateRef::kPrevious ? -1
+                                                           : 0;
+    unit.year = year_of(step < 0 ? anchor->days.first() : anchor->days.last()) + step;
+    unit.year_ref = DateRef::kNone;
+    inherited = inherited || !anchor->is_local;
+    return unit.is_complete();
+  }
+  if (unit.ref_period != DatePeriod::kNone) return fill_reference(unit, inherited);
+  if (unit.ref_weekday >= 0) {
+    const std::optional<Anchor> anchor = anchor_for(Precision::kDay);
+    inherited = inherited || (anchor && !anchor->is_local);
+    return anchor && fill_weekday(unit, *anchor);
+  }
+  if (unit.precision == Precision::kDay && unit.month == 0) return fill_day(unit, inherited);
+  std::optional<Anchor> anchor = anchor_for(Precision::kCentury);
+  if (!anchor || !anchor->is_local) {
+    if (std::optional<Anchor> later = dated_later(index); later && !unit.is_relative()) {
+      anchor = later;
+      // What leads up to a dated event lies before it rather than after.
+      const CivilDate date = to_civil(later->days.last());
+      const unsigned month = unit.season != 0 ? 0 : unit.month;
+      if (later->precision <= Precision::kMonth && mention.joint == DateJoint::kNone) {
+        unit.year = date.year - (month > date.month ? 1 : 0);
+        return true;
+      }
+    }
+  }
+  if (!anchor) return false;
+  if (!fill_named(unit, *anchor)) return false;
+  inherited = inherited || !anchor->is_local;
+  return true;
+}
+
+void DateContext::remember(const DateMention& mention) {
+  DateMention plain = mention;
+  plain.bound = DateBound::kNone;
+  settle_date(plain, settings_);
+  if (plain.impossible || plain.date.is_unknown() || !is_limited(plain.date.days())) return;
+  local_.push_back({plain.date.days(), plain.date.precision(), true});
+}
+
+std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
+                                                     const std::vector<DateMention>& mentions) {
+  std::vector<ResolvedDate> resolved;
+  resolved.reserve(mentions.size());
+  local_.clear();
+  mentions_ = &mentions;
+  for (std::size_t i = 0; i < mentions.size(); ++i) {
+    ResolvedDate result;
+    DateMention mention = mentions[i];
+    if (mention.is_complete) {
+      result.date = mention.date;
+      result.impossible = mention.impossible;
+      result.what = mention.what;
+    } else {
+      bool known = true;
+      if (mention.joint == DateJoint::kFrom) {
+        DateMention base;
+        base.first = mention.second;
+        known = fill(base.first, mention, i, result.inherited);
+        if (known) settle_date(base, settings_);
+        known = known && settle_offset(mention, base.date, settings_);
+      } else if (mention.first.is_offset()) {
+        const Precision coarsest = mention.first.offset_period == DatePeriod::kDay ? Precision::kDay
+                                   : mention.first.offset_period == DatePeriod::kWeek ||
+                                           mention.first.offset_period == DatePeriod::kMonth
+                                       ? Precision::kMonth
+                                       : Precision::kYear;
+        const std::optional<Anchor> anchor = anchor_for(coarsest);
+        if (anchor && !anchor->is_local) result.inherited = true;
+        // The anchor's days at its own precision: a month stays a month.
+        Edtf from;
+        if (anchor && anchor->precision == Precision::kDay) from = Edtf::of_days(anchor->days);
+        if (anchor && anchor->precision != Precision::kDay) {
+          const std::string first = iso_day(anchor->days.first());
+          const Result<Edtf> coarse =
+              Edtf::parse(first.substr(0, anchor->precision == Precision::kMonth ? 7 : 4));
+          if (coarse) from = coarse.value();
+        }
+        known = settle_offset(mention, from, settings_);
+      } else {
+        known = fill(mention.first, mention, i, result.inherited);
+        if (known && mention.joint != DateJoint::kNone) {
+          const std::vector<Anchor> before = local_;
+          DateMention first = mention;
+          first.joint = DateJoint::kNone;
+          remember(first);
+          known = fill(mention.second, mention, i, result.inherited);
+          local_ = before;
+        }
+        if (known) settle_date(mention, settings_);
+      }
+      if (known) {
+        result.date = mention.impossible ? Edtf() : mention.date;
+        result.impossible = mention.impossible;
+        result.what = mention.what;
+      }
+      if (!known || mention.impossible) {
+        resolved.push_back(std::move(result));
+        continue;
+      }
+    }
+    if (!result.impossible) remember(mention);
+    resolved.push_back(std::move(result));
+  }
+  if (kind == BlockKind::kHeading || kind == BlockKind::kBody) {
+    carried_.insert(carried_.end(), local_.begin(), local_.end());
+    if (carried_.size() > kMostCarried) {
+      carried_.erase(carried_.begin(), carried_.end() - kMostCarried);
+    }
+    for (Anchor& anchor : carried_) anchor.is_local = false;
+  }
+  mentions_ = nullptr;
+  return resolved;
+}
+
+}  // namespace tailproof

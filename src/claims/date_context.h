@@ -1,0 +1,64 @@
+// Dates that lean on what was read before: a year left out, "that October", "two days later".
+//
+// Contract: give it every block of a manuscript once, in reading order; it answers for all dates of
+// the block together, since a date may take its year from a later one of its own sentence
+// ("delivered 3 May, lost 28 June 1943"). The anchor of a date is the nearest of: the date before
+// it in the block, a dated one later in its sentence, the heading, the running text before. Dates
+// of captions and table rows never become the anchor of another block.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "mentions/dates.h"
+#include "tailproof/ledger.h"
+#include "tailproof/manuscript.h"
+
+namespace tailproof {
+
+struct ResolvedDate {
+  Edtf date;               // unknown: nothing tells it
+  bool inherited = false;  // a part of it comes from a heading, a table head or another block
+  bool impossible = false;
+  std::string what;  // when impossible
+};
+
+class DateContext {
+ public:
+  explicit DateContext(const LedgerSettings& settings) : settings_(settings) {}
+
+  /// Forgets everything: a new file, with nothing carried over.
+  void begin_manuscript();
+  /// What a table's caption or head, or a book's front matter, says of the blocks that follow
+  /// ("All photographs 1943"); an unknown date takes it back.
+  void set_default(const Edtf& date) { default_ = date; }
+  /// The dates of the next block, in order.
+  [[nodiscard]] std::vector<ResolvedDate> resolve_block(BlockKind kind,
+                                                        const std::vector<DateMention>& mentions);
+
+ private:
+  struct Anchor {
+    DaySet days;
+    Precision precision = Precision::kDay;
+    bool is_local = false;  // from this block
+  };
+
+  bool fill(DateUnit& unit, const DateMention& mention, std::size_t index, bool& inherited);
+  bool fill_reference(DateUnit& unit, bool& inherited);
+  bool fill_named(DateUnit& unit, const Anchor& anchor) const;
+  bool fill_day(DateUnit& unit, bool& inherited);
+  bool fill_weekday(DateUnit& unit, const Anchor& anchor) const;
+  std::optional<Anchor> anchor_for(Precision coarsest) const;
+  std::optional<Anchor> dated_later(std::size_t index) const;
+  void remember(const DateMention& mention);
+
+  const LedgerSettings& settings_;
+  Edtf default_;
+  std::vector<Anchor> carried_;  // of headings and running text, the latest last
+  std::vector<Anchor> local_;    // of this block
+  const std::vector<DateMention>* mentions_ = nullptr;
+};
+
+}  // namespace tailproof

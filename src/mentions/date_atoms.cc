@@ -1,0 +1,376 @@
+#include "mentions/date_atoms.h"
+
+#include <algorithm>
+#include <cstdlib>
+#include <utility>
+
+#include "grammars/fold.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::int64_t kFirstYear = 1000;
+constexpr std::int64_t kLastYear = 2100;
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+
+int number_of(std::string_view text) { return std::atoi(std::string(text).c_str()); }
+
+// Digits of a year as printed: damaged type gives "l943" and "19 43".
+std::string year_digits(std::string_view text) {
+  std::string digits;
+  for (const char c : text) {
+    if (is_digit(c)) digits += c;
+    if (c == 'l' || c == 'I') digits += '1';
+  }
+  return digits;
+}
+
+DatePeriod period_of(std::string_view value) {
+  if (value == "day") return DatePeriod::kDay;
+  if (value == "week") return DatePeriod::kWeek;
+  if (value == "month") return DatePeriod::kMonth;
+  if (value == "year") return DatePeriod::kYear;
+  if (value == "decade") return DatePeriod::kDecade;
+  return DatePeriod::kNone;
+}
+
+Precision precision_of(DatePeriod period) {
+  switch (period) {
+    case DatePeriod::kMonth:
+      return Precision::kMonth;
+    case DatePeriod::kYear:
+      return Precision::kYear;
+    case DatePeriod::kDecade:
+      return Precision::kDecade;
+    default:
+      return Precision::kDay;
+  }
+}
+
+DateRef ref_of(std::string_view value) {
+  if (value == "same") return DateRef::kSame;
+  if (value == "next") return DateRef::kNext;
+  return value == "previous" ? DateRef::kPrevious : DateRef::kNone;
+}
+
+class AtomReader {
+ public:
+  AtomReader(const PatternMatch& match, std::string_view text, const std::vector<Token>& tokens,
+             const DateWords& words, const LedgerSettings& settings)
+      : match_(match), text_(text), tokens_(tokens), words_(words), settings_(settings) {}
+
+  std::optional<DateAtom> read() {
+    atom_.begin = match_.begin;
+    atom_.end = match_.end;
+    atom_.pattern = match_.pattern;
+    atom_.needs = value("needs");
+    if (!read_kind()) return std::nullopt;
+    read_weekday();
+    find_tokens();
+    if (!drop_counted_number()) return std::nullopt;
+    if (number_goes_on()) return std::nullopt;
+    return std::move(atom_);
+  }
+
+ private:
+  std::string value(std::string_view slot) const { return match_.value_of(slot, text_); }
+  bool has(std::string_view slot) const { return !match_.text_of(slot, text_).empty(); }
+
+  bool read_kind() {
+    DateUnit& unit = atom_.unit;
+    unit.part = value("part");
+    unit.approximate = !value("about").empty();
+    unit.ref = ref_of(value("ref"));
+    unit.year_ref = ref_of(value("year_ref"));
+    unit.month_ref = ref_of(value("month_ref"));
+    if (has("direction")) return read_offset();
+    if (has("a")) return read_three_numbers();
+    if (!read_year()) return false;
+    if (has("decade") || has("century")) return read_span_of_years();
+    if (has("feast")) return read_feast();
+    if (has("season")) {
+      unit.precision = Precision::kSeason;
+      unit.season = static_cast<unsigned>(number_of(value("season")));
+      return read_last_year();
+    }
+    if (has("ref_weekday")) {
+      unit.ref_weekday = number_of(value("ref_weekday"));
+      return true;
+    }
+    if (has("period")) {
+      unit.ref_period = period_of(value("period"));
+      unit.precision = precision_of(unit.ref_period);
+      return unit.ref_period != DatePeriod::kNone;
+    }
+    if (has("month")) unit.month = month_of(value("month"));
+    if (has("day")) return read_days();
+    if (has("month")) {
+      unit.precision = Precision::kMonth;
+      return unit.month >= 1 && unit.month <= 12;
+    }
+    unit.precision = Precision::kYear;
+    return unit.year.has_value() && read_last_year();
+  }
+
+  unsigned month_of(const std::string& text) const {
+    if (!text.empty() && is_digit(text[0])) return static_cast<unsigned>(number_of(text));
+    return words_.month == nullptr ? 0
+                                   : static_cast<unsigned>(number_of(words_.month->value_of(text)));
+  }
+
+  bool read_year() {
+    const std::string digits = year_digits(match_.text_of(has("year") ? "year" : "yy", text_));
+    if (digits.empty()) return true;
+    std::int64_t year = number_of(digits);
+    if (digits.size() == 2) year += settings_.century;
+    if (year < kFirstYear || year > kLastYear) return false;
+    atom_.unit.year = year;
+    return true;
+  }
+
+  // "1943-44", "1943/4", "1943-1945": the second year, which must be later.
+  bool read_last_year() {
+    if (!has("year2") || !atom_.unit.year) return true;
+    const std::string digits = year_digits(match_.text_of("year2", text_));
+    std::int64_t scale = 1;
+    for (std::size_t i = 0; i < digits.size(); ++i) scale *= 10;
+    const std::int64_t last = *atom_.unit.year / scale * scale + number_of(digits);
+    // "1904-05" is May of 1904 to ISO 8601; a writer of prose means the next year. "1943-06" can
+    // only be the month.
+    const int month = number_of(digits);
+    if (unit_is_year() && digits.size() == 2 && month >= 1 && month <= 12 &&
+        last != *atom_.unit.year + 1 && match_.text_of("year2", text_).data()[-1] == '-') {
+      atom_.unit.month = static_cast<unsigned>(month);
+      atom_.unit.precision = Precision::kMonth;
+      return true;
+    }
+    if (last <= *atom_.unit.year || last > kLastYear) return false;
+    atom_.unit.last_year = last;
+    return true;
+  }
+
+  bool unit_is_year() const { return atom_.unit.precision == Precision::kYear; }
+
+  bool read_days() {
+    DateUnit& unit = atom_.unit;
+    unit.precision = Precision::kDay;
+    unit.day = static_cast<unsigned>(number_of(value("day")));
+    // "June 43" is no day, but a year.
+    if (unit.day > 31 && unit.day < 100 && !unit.year && !has("day2") && digits_end_at(atom_.end)) {
+      unit.year = settings_.century + unit.day;
+      unit.day = 0;
+      unit.precision = Precision::kMonth;
+      return unit.month != 0;
+    }
+    if (unit.day > 99 || unit.day == 0) return false;
+    if (!has("day2")) return true;
+    atom_.second = unit;
+    atom_.second->day = static_cast<unsigned>(number_of(value("day2")));
+    const std::string joint = value("joint");
+    atom_.joint = joint == "or"    ? DateJoint::kOr
+                  : joint == "and" ? DateJoint::kAnd
+                                   : DateJoint::kRange;
+    return true;
+  }
+
+  bool digits_end_at(std::uint32_t end) const { return end > 0 && is_digit(text_[end - 1]); }
+
+  bool read_feast() {
+    // "12-25", or with its year, as an author's list of events may give it.
+    const std::string feast = value("feast");
+    if (feast.size() < 5) return false;
+    DateUnit& unit = atom_.unit;
+    unit.precision = Precision::kDay;
+    unit.month = static_cast<unsigned>(number_of(feast.substr(feast.size() - 5, 2)));
+    unit.day = static_cast<unsigned>(number_of(feast.substr(feast.size() - 2)));
+    if (feast.size() == 10) unit.year = number_of(feast.substr(0, 4));
+    return true;
+  }
+
+  bool read_span_of_years() {
+    DateUnit& unit = atom_.unit;
+    if (has("century")) {
+      const int number = number_of(value("century"));
+      if (number < 11 || number > 21) return false;
+      unit.precision = Precision::kCentury;
+      unit.year = (number - 1) * 100;
+      return true;
+    }
+    const std::int64_t first = number_of(value("decade"));
+    unit.year = first < 100 ? settings_.century + first : first;
+    // "the 1900s" is the century.
+    unit.precision = *unit.year % 100 == 0 ? Precision::kCentury : Precision::kDecade;
+    return *unit.year >= kFirstYear && *unit.year < kLastYear;
+  }
+
+  bool read_offset() {
+    DateUnit& unit = atom_.unit;
+    std::string period = value("period");
+    std::int64_t count = 1;
+    if (has("count")) count = number_of(value("count"));
+    if (has("count_digits")) count = number_of(value("count_digits"));
+    if (!period.empty() && is_digit(period[0])) {  // "2 week": a fortnight
+      count *= number_of(period);
+      period = period.substr(period.find(' ') + 1);
+    }
+    unit.offset_period = period_of(period);
+    if (has("half")) {
+      if (unit.offset_period != DatePeriod::kYear) return false;
+      unit.offset_period = DatePeriod::kMonth;
+      count = 6;
+    }
+    unit.precision = precision_of(unit.offset_period);
+    unit.offset_to_the_day = has("exact");
+    const std::string direction = value("direction");
+    unit.offset = direction.rfind("earlier", 0) == 0 ? -count : count;
+    atom_.is_end_of_phrase = direction.find("alone") != std::string::npos;
+    atom_.may_lean = !atom_.is_end_of_phrase;
+    return count > 0 && count < 1000 && unit.offset_period != DatePeriod::kNone;
+  }
+
+  // The order that the ledger settles, unless only another one gives a day of the calendar.
+  bool read_three_numbers() {
+    const std::int64_t a = number_of(value("a"));
+    const std::int64_t b = number_of(value("b"));
+    const std::int64_t c = number_of(value("c"));
+    const auto year_of = [this](std::int64_t year) {
+      return year < 100 ? settings_.century + year : year;
+    };
+    const CivilDate day_first{year_of(c), static_cast<unsigned>(b), static_cast<unsigned>(a)};
+    const CivilDate month_first{year_of(c), static_cast<unsigned>(a), static_cast<unsigned>(b)};
+    const CivilDate year_first{year_of(a), static_cast<unsigned>(b), static_cast<unsigned>(c)};
+    std::vector<CivilDate> orders = {day_first, month_first};
+    if (settings_.date_order == DateOrder::kMonthDayYear) std::swap(orders[0], orders[1]);
+    if (settings_.date_order == DateOrder::kYearMonthDay) orders.insert(orders.begin(), year_first);
+    const auto found = std::find_if(orders.begin(), orders.end(), is_valid);
+    // Neither order gives a day: version numbers and sections have this shape, dates with years of
+    // four digits or a day just past the month's end do not.
+    const CivilDate date = found != orders.end() ? *found : orders.front();
+    if (found == orders.end() && (date.month < 1 || date.month > 12 || date.day > 31)) return false;
+    if (date.year < kFirstYear || date.year > kLastYear) return false;
+    DateUnit& unit = atom_.unit;
+    unit.precision = Precision::kDay;
+    unit.year = date.year;
+    unit.month = date.month;
+    unit.day = date.day;
+    return true;
+  }
+
+  void read_weekday() {
+    const std::string_view weekday = match_.text_of("weekday", text_);
+    if (weekday.empty()) return;
+    atom_.weekday = number_of(value("weekday"));
+    atom_.weekday_begin = static_cast<std::uint32_t>(weekday.data() - text_.data());
+    atom_.weekday_end = atom_.weekday_begin + static_cast<std::uint32_t>(weekday.size());
+  }
+
+  void find_tokens() {
+    const auto first =
+        std::lower_bound(tokens_.begin(), tokens_.end(), atom_.begin,
+                         [](const Token& token, std::uint32_t at) { return token.begin < at; });
+    atom_.first_token = static_cast<std::size_t>(first - tokens_.begin());
+    const auto next =
+        std::lower_bound(first, tokens_.end(), atom_.end,
+                         [](const Token& token, std::uint32_t at) { return token.begin < at; });
+    atom_.next_token = static_cast<std::size_t>(next - tokens_.begin());
+  }
+
+  std::string_view word(std::size_t token) const {
+    return text_.substr(tokens_[token].begin, tokens_[token].end - tokens_[token].begin);
+  }
+
+  // Whether what follows, without a stop between, is something that a number counts or names.
+  bool counts_what_follows() const {
+    if (atom_.next_token >= tokens_.size()) return false;
+    if (!digits_end_at(atom_.end)) return false;
+    return is_in(words_.counted, word(atom_.next_token)) ||
+           is_in(words_.unit, word(atom_.next_token));
+  }
+
+  // "14 June 24 aircraft", "in May 9 Squadron": the last number belongs to what it counts. False
+  // when nothing is left.
+  bool drop_counted_number() {
+    if (!counts_what_follows()) return true;
+    const std::string_view month = match_.text_of("month", text_);
+    atom_.counts = true;
+    if (month.empty()) return true;
+    const auto month_end = static_cast<std::uint32_t>(month.data() - text_.data() + month.size());
+    if (month_end >= atom_.end || is_digit(month.back())) return false;
+    const std::string_view last = word(atom_.next_token - 1);
+    if (last.size() == 4) return true;  // "14 June 1943 aircraft": a year all the same
+    if (has("yy")) {
+      atom_.unit.year.reset();
+    } else if (!has("day2") && has("day") && match_.text_of("day", text_).data() > month.data()) {
+      atom_.unit.day = 0;
+      atom_.unit.precision = Precision::kMonth;
+      atom_.needs = "month";
+    } else {
+      return true;
+    }
+    atom_.end = month_end;
+    find_tokens();
+    return true;
+  }
+
+  // A number that is part of a longer one: "1,134", "1943-4417", "982417/41", "QC-1943".
+  bool number_goes_on() const {
+    const std::size_t end = atom_.end;
+    if (is_digit(text_[end - 1]) && end < text_.size()) {
+      const char next = text_[end];
+      const char after = end + 1 < text_.size() ? text_[end + 1] : ' ';
+      if (is_digit(next) || is_letter(next)) return true;
+      if ((next == '/' || next == '.') && is_digit(after)) return true;
+      if (next == ',' && end + 3 < text_.size() && is_digit(after) && is_digit(text_[end + 2]) &&
+          is_digit(text_[end + 3]) && (end + 4 >= text_.size() || !is_digit(text_[end + 4]))) {
+        return true;
+      }
+      if (next == '%') return true;
+      if (atom_.needs == "year" && next == '-' && is_digit(after)) return true;
+    }
+    if (atom_.begin == 0 || !is_digit(text_[atom_.begin])) return false;
+    const char previous = text_[atom_.begin - 1];
+    if (is_letter(previous) || is_digit(previous)) return true;
+    const char before = atom_.begin >= 2 ? text_[atom_.begin - 2] : ' ';
+    if (previous == '#' || previous == '$' || previous == '+' || previous == '=') return true;
+    if (previous == '.' || previous == ',' || previous == ':') return is_digit(before);
+    if (atom_.needs.empty()) return false;
+    return (previous == '/' || previous == '-') && !is_letter(before);
+  }
+
+  const PatternMatch& match_;
+  std::string_view text_;
+  const std::vector<Token>& tokens_;
+  const DateWords& words_;
+  const LedgerSettings& settings_;
+  DateAtom atom_;
+};
+
+}  // namespace
+
+DateWords::DateWords(const Grammars& grammars)
+    : month(grammars.list("month")),
+      doubtful(grammars.list("date_doubtful")),
+      lead(grammars.list("date_lead")),
+      tail(grammars.list("date_tail")),
+      joint(grammars.list("date_joint")),
+      label(grammars.list("date_label")),
+      counted(grammars.list("date_counted")),
+      unit(grammars.list("unit_word")),
+      length(grammars.list("date_length")),
+      owner(grammars.list("date_owner")),
+      follower(grammars.list("date_follower")),
+      of(grammars.list("date_of")) {}
+
+bool is_in(const WordList* list, std::string_view word) {
+  return list != nullptr && !list->value_of(word).empty();
+}
+
+std::optional<DateAtom> atom_of(const PatternMatch& match, std::string_view text,
+                                const std::vector<Token>& tokens, const DateWords& words,
+                                const LedgerSettings& settings) {
+  return AtomReader(match, text, tokens, words, settings).read();
+}
+
+}  // namespace tailproof

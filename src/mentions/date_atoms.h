@@ -1,0 +1,50 @@
+// One match of a date pattern, turned into a unit: the step between patterns and date phrases.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "mentions/dates.h"
+
+namespace tailproof {
+
+/// A single date of the text, before its neighbours are looked at.
+struct DateAtom {
+  std::uint32_t begin = 0;
+  std::uint32_t end = 0;
+  std::size_t first_token = 0;
+  std::size_t next_token = 0;  // first token after it
+  DateUnit unit;
+  std::optional<DateUnit> second;  // "14 and 15 June"
+  DateJoint joint = DateJoint::kNone;
+  std::string needs;              // what must stand around it, from the grammar
+  bool is_end_of_phrase = false;  // must not go on with a word ("a fortnight on")
+  bool may_lean = false;          // "three weeks after": an event may follow
+  bool counts = false;            // its number stands before something that numbers count
+  int weekday = -1;
+  std::uint32_t weekday_begin = 0;
+  std::uint32_t weekday_end = 0;
+  const Pattern* pattern = nullptr;
+};
+
+/// What the words of the grammar stand for, looked up once.
+struct DateWords {
+  const WordList *month, *doubtful, *lead, *tail, *joint, *label, *counted, *unit, *length, *owner,
+      *follower, *of;
+
+  explicit DateWords(const Grammars& grammars);
+};
+
+/// Whether `word` stands in `list` (which may be missing from the grammar).
+[[nodiscard]] bool is_in(const WordList* list, std::string_view word);
+
+/// The atom of a match; nothing when the match cannot be a date (no such year, a number that goes
+/// on).
+[[nodiscard]] std::optional<DateAtom> atom_of(const PatternMatch& match, std::string_view text,
+                                              const std::vector<Token>& tokens,
+                                              const DateWords& words,
+                                              const LedgerSettings& settings);
+
+}  // namespace tailproof

@@ -1,0 +1,121 @@
+// Date phrases of a block: what the words say, before anything is known of their surroundings.
+//
+// A mention is one date or two joined ("14 June to 3 August 1943"), with what qualifies it
+// ("about", "by", "the end of"). Where the words leave something open (a year, "that October", "two
+// days later"), `is_complete` is false and claims/date_context.h fills it in from what was read
+// before. The words live in the grammar (kind "date", lists date_*); here is only calendar
+// arithmetic and the rules of context by which "in May" is a date and "Sgt May" is none.
+//
+// Cost: one pass over the tokens; patterns are tried only where a word may begin a date.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "grammars/grammars.h"
+#include "mentions/tokens.h"
+#include "tailproof/edtf.h"
+#include "tailproof/ledger.h"
+
+namespace tailproof {
+
+/// Where a date stands seen from the one before it: "that", "the following", "the previous".
+enum class DateRef { kNone, kSame, kNext, kPrevious };
+
+enum class DatePeriod { kNone, kDay, kWeek, kMonth, kSeason, kYear, kDecade, kCentury };
+
+/// One date as its words give it; a field that the words leave open is empty or 0.
+struct DateUnit {
+  Precision precision = Precision::kDay;
+  std::optional<std::int64_t> year;       // of a decade or century: its first year
+  std::optional<std::int64_t> last_year;  // "1943-44"
+  unsigned month = 0;
+  unsigned day = 0;
+  unsigned season = 0;  // 21 spring to 24 winter
+  std::string part;     // "early", "half:1", "week:2", "last:3:month", ...; values of date_lead
+  bool approximate = false;
+  bool uncertain = false;  // with a question mark
+
+  /// "that October", "the following month", "the same day": which one, and of what.
+  DateRef ref = DateRef::kNone;
+  DatePeriod ref_period = DatePeriod::kNone;  // none: the named month, season or weekday itself
+  int ref_weekday = -1;                       // "the following Monday"
+  /// "June of that year": the year, seen from the one before.
+  DateRef year_ref = DateRef::kNone;
+  DateRef month_ref = DateRef::kNone;  // "the 14th of that month"
+
+  /// "two days later": so many periods, negative for earlier; 0 when this is no offset.
+  std::int64_t offset = 0;
+  DatePeriod offset_period = DatePeriod::kNone;
+  bool offset_to_the_day = false;  // "a month to the day later"
+
+  [[nodiscard]] bool is_offset() const { return offset_period != DatePeriod::kNone; }
+  /// Whether only words before it tell what it is ("that day", "two days later").
+  [[nodiscard]] bool is_relative() const { return ref != DateRef::kNone || is_offset(); }
+  /// Whether the calendar date is known without any other.
+  [[nodiscard]] bool is_complete() const;
+};
+
+enum class DateJoint {
+  kNone,
+  kRange,  // from one to the other
+  kOr,     // one of the two
+  kAnd,    // both
+  kFrom,   // "two days after 14 June": the first is an offset from the second
+};
+
+/// What a word before or after makes of the date.
+enum class DateBound {
+  kNone,
+  kBy,      // the last day allowed is the date's last: by, until, no later than
+  kBefore,  // it ends before the date
+  kSince,   // it begins with the date
+  kAfter,   // it begins after the date
+};
+
+struct DateMention {
+  std::uint32_t begin = 0;  // the whole phrase with "about", "early", weekday; no bounding word
+  std::uint32_t end = 0;
+  std::uint32_t bound_begin = 0;  // where "by", "since", "between" or a hedge begins, else `begin`
+  std::uint32_t sentence = 0;     // number of the sentence in the block
+
+  /// The value, when the phrase is complete in itself and possible; else unknown.
+  Edtf date;
+  bool is_complete = false;
+  DateUnit first;
+  DateUnit second;  // when `joint` is not kNone
+  DateJoint joint = DateJoint::kNone;
+  DateBound bound = DateBound::kNone;
+  bool is_somewhere_within = false;  // "between A and B": a point, not the whole span
+
+  bool hedged = false;  // about, circa, probably, "?"
+  int weekday = -1;     // 0 Sunday to 6 Saturday, as named beside the date
+  std::uint32_t weekday_begin = 0;
+  std::uint32_t weekday_end = 0;
+  bool impossible = false;  // 31 June, a range that runs backwards
+  std::string what;         // then: in words
+  /// "the day after the raid": the words lean on an event that follows.
+  bool leans_on_event = false;
+  const Pattern* pattern = nullptr;
+};
+
+/// Every date of the text, left to right, none overlapping another.
+[[nodiscard]] std::vector<DateMention> find_dates(std::string_view text,
+                                                  const std::vector<Token>& tokens,
+                                                  const Grammars& grammars,
+                                                  const LedgerSettings& settings);
+
+/// Fills `date`, or `impossible` and `what`, from complete units; used when a context has filled
+/// what the words left open. `settings` give the hemisphere.
+void settle_date(DateMention& mention, const LedgerSettings& settings);
+
+/// Counts the offset of `first` from `anchor`, at the precision of the period: years give a year,
+/// months a month, weeks and days a day. False, and nothing changed, when the anchor is unknown or
+/// too coarse to count from.
+[[nodiscard]] bool settle_offset(DateMention& mention, const Edtf& anchor,
+                                 const LedgerSettings& settings);
+
+}  // namespace tailproof
