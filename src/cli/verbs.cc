@@ -4,6 +4,8 @@
 #include <cstdio>
 
 #include "cli/output.h"
+#include "ledger/audit.h"
+#include "ledger/reader.h"
 #include "report/report.h"
 #include "run/history.h"
 #include "run/nearest.h"
@@ -24,7 +26,9 @@ int complain(const std::string& message) {
 /// Writes the report; kCouldNot when it cannot be written, else `status`.
 int deliver(const CommandLine& line, std::vector<std::string> inputs, const std::string& report,
             int status) {
-  inputs.push_back(line.ledger);
+  if (!line.ledger.empty()) {
+    inputs.push_back(line.ledger);
+  }
   inputs.insert(inputs.end(), line.grammars.begin(), line.grammars.end());
   inputs.insert(inputs.end(), line.plugins.begin(), line.plugins.end());
   if (!line.output.empty() && would_overwrite(line.output, inputs)) {
@@ -86,6 +90,25 @@ int run_history(const CommandLine& line) {
   }
   return deliver(line, source_paths(run), history_writer(line.format)(run, *history),
                  is_bad ? kCouldNot : kClean);
+}
+
+int run_audit(const CommandLine& line) {
+  Complaints complaints;
+  const Result<Ledger> ledger = read_ledger(line.ledger, complaints);
+  if (!ledger) {
+    complaints.push_back(ledger.error());
+  }
+  const bool is_bad = print_complaints(complaints);
+  if (!ledger) {
+    return kCouldNot;
+  }
+  const ReportOptions options = report_options(line);
+  const std::vector<AuditFinding> findings = audit(ledger.value());
+  const bool is_found = std::any_of(
+      findings.begin(), findings.end(),
+      [&](const AuditFinding& finding) { return level_of(finding) >= options.at_least; });
+  return deliver(line, {}, audit_writer(line.format)(ledger.value(), findings, options),
+                 is_bad ? kCouldNot : (is_found ? kQueries : kClean));
 }
 
 int run_checks(const CommandLine& line) {

@@ -9,7 +9,12 @@ namespace tailproof {
   [[nodiscard]] std::string function(const Run& run, const ReportOptions& options);
 #define TAILPROOF_HISTORY_FORMAT(verb, word, function) \
   [[nodiscard]] std::string function(const Run& run, const AirframeHistory& history);
+#define TAILPROOF_AUDIT_FORMAT(verb, word, function)                            \
+  [[nodiscard]] std::string function(const Ledger& ledger,                      \
+                                     const std::vector<AuditFinding>& findings, \
+                                     const ReportOptions& options);
 #include "report/formats.inc"
+#undef TAILPROOF_AUDIT_FORMAT
 #undef TAILPROOF_RUN_FORMAT
 #undef TAILPROOF_HISTORY_FORMAT
 

@@ -17,7 +17,9 @@ struct Row {
 constexpr Row<RunWriter> kRunFormats[] = {
 #define TAILPROOF_RUN_FORMAT(verb, word, function) {#verb, word, function},
 #define TAILPROOF_HISTORY_FORMAT(verb, word, function)
+#define TAILPROOF_AUDIT_FORMAT(verb, word, function)
 #include "report/formats.inc"
+#undef TAILPROOF_AUDIT_FORMAT
 #undef TAILPROOF_RUN_FORMAT
 #undef TAILPROOF_HISTORY_FORMAT
 };
@@ -25,7 +27,19 @@ constexpr Row<RunWriter> kRunFormats[] = {
 constexpr Row<HistoryWriter> kHistoryFormats[] = {
 #define TAILPROOF_RUN_FORMAT(verb, word, function)
 #define TAILPROOF_HISTORY_FORMAT(verb, word, function) {#verb, word, function},
+#define TAILPROOF_AUDIT_FORMAT(verb, word, function)
 #include "report/formats.inc"
+#undef TAILPROOF_AUDIT_FORMAT
+#undef TAILPROOF_RUN_FORMAT
+#undef TAILPROOF_HISTORY_FORMAT
+};
+
+constexpr Row<AuditWriter> kAuditFormats[] = {
+#define TAILPROOF_RUN_FORMAT(verb, word, function)
+#define TAILPROOF_HISTORY_FORMAT(verb, word, function)
+#define TAILPROOF_AUDIT_FORMAT(verb, word, function) {#verb, word, function},
+#include "report/formats.inc"
+#undef TAILPROOF_AUDIT_FORMAT
 #undef TAILPROOF_RUN_FORMAT
 #undef TAILPROOF_HISTORY_FORMAT
 };
@@ -78,6 +92,9 @@ RunWriter claims_writer(std::string_view format) {
 HistoryWriter history_writer(std::string_view format) {
   return find_writer(kHistoryFormats, "history", format);
 }
+AuditWriter audit_writer(std::string_view format) {
+  return find_writer(kAuditFormats, "audit", format);
+}
 
 std::vector<std::string> formats_of(std::string_view verb) {
   std::vector<std::string> words;
@@ -90,6 +107,7 @@ std::vector<std::string> formats_of(std::string_view verb) {
   };
   take(kRunFormats);
   take(kHistoryFormats);
+  take(kAuditFormats);
   return words;
 }
 

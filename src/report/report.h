@@ -10,6 +10,7 @@
 #include <string_view>
 #include <vector>
 
+#include "ledger/audit.h"
 #include "run/history.h"
 #include "run/run.h"
 
@@ -32,14 +33,20 @@ struct Totals {
 [[nodiscard]] bool has_query(const std::vector<Query>& queries, Level at_least);
 
 using RunWriter = std::string (*)(const Run& run, const ReportOptions& options);
+using AuditWriter = std::string (*)(const Ledger& ledger, const std::vector<AuditFinding>& findings,
+                                    const ReportOptions& options);
 using HistoryWriter = std::string (*)(const Run& run, const AirframeHistory& history);
 
 /// Writers by the word of --format; nullptr for a word that the verb does not know.
 [[nodiscard]] RunWriter check_writer(std::string_view format);
 [[nodiscard]] RunWriter claims_writer(std::string_view format);
 [[nodiscard]] HistoryWriter history_writer(std::string_view format);
+[[nodiscard]] AuditWriter audit_writer(std::string_view format);
 /// Words of --format for a verb, in the order of the table.
 [[nodiscard]] std::vector<std::string> formats_of(std::string_view verb);
+
+/// A finding that may be right as it is is a warning, any other an error.
+[[nodiscard]] Level level_of(const AuditFinding& finding);
 
 /// The checks with id, highest level and summary.
 [[nodiscard]] std::string list_of_checks(const std::vector<CheckInfo>& checks);
