@@ -1,0 +1,276 @@
+// The text of a block: inline markup, references, footnotes, blocks within blocks.
+
+#include <algorithm>
+#include <cstring>
+#include <utility>
+
+#include "manuscript/docbook_reader.h"
+#include "manuscript/entities.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kBlanks = " \t\r\n";
+
+// A reference that only a reader of text can use: markup or a file instead of characters.
+bool brings_markup(const XmlEntity* entity) {
+  return entity != nullptr && (entity->has_markup || entity->is_external);
+}
+
+bool makes_blocks(Role role) {
+  switch (role) {
+    case Role::kBook:
+    case Role::kChapter:
+    case Role::kSection:
+    case Role::kBridgehead:
+    case Role::kParagraph:
+    case Role::kContainer:
+    case Role::kFigure:
+    case Role::kCaption:
+    case Role::kTable:
+    case Role::kTitle:
+    case Role::kSubtitle:
+      return true;
+    default:
+      return false;
+  }
+}
+
+}  // namespace
+
+std::uint32_t DocBookReader::paragraph(pugi::xml_node node, const XmlOrigin& origin, BlockKind kind,
+                                       std::uint32_t level) {
+  Flow flow;
+  flow.kind = figure_ != nullptr && kind != BlockKind::kHeading ? BlockKind::kCaption : kind;
+  flow.level = kind == BlockKind::kHeading ? level : 0;
+  flow.span = element_span(node, origin);
+  flow.keeps_together = kind == BlockKind::kHeading;
+  inlines(node, origin, flow);
+  flush(flow);
+  read_deferred(flow);
+  return flow.block;
+}
+
+void DocBookReader::flush(Flow& flow) {
+  flow.text.trim();
+  if (flow.text.empty()) {
+    // A stet in a paragraph without text waits for what comes next.
+    for (const auto& [body, span] : flow.stets) assembly_.add_stet(body, span, flow.block);
+    flow.stets.clear();
+    return;
+  }
+  Block block;
+  block.kind = flow.kind;
+  block.level = flow.level;
+  block.span = flow.span;
+  if (flow.is_split) {
+    block.span.begin = flow.text.source_begin();
+    block.span.end = std::max(flow.text.source_end(), block.span.begin);
+  }
+  if (figure_ != nullptr) {
+    block.group = figure_->group;
+    block.image = figure_->image;
+  }
+  flow.text.move_into(block);
+  flow.block = assembly_.push(std::move(block));
+  for (const auto& [body, span] : flow.stets) assembly_.add_stet(body, span, flow.block);
+  flow.stets.clear();
+}
+
+void DocBookReader::read_deferred(Flow& flow) {
+  for (const Deferred& later : flow.deferred) element(later.node, later.origin, false);
+  flow.deferred.clear();
+}
+
+void DocBookReader::inlines(pugi::xml_node node, const XmlOrigin& origin, Flow& flow) {
+  for (const pugi::xml_node child : node.children()) {
+    switch (child.type()) {
+      case pugi::node_pcdata:
+        add_text(child.value(), child.value(), origin, flow);
+        break;
+      case pugi::node_cdata:
+        if (origin.whole) {
+          flow.text.add_for(child.value(), origin.begin, origin.length);
+        } else {
+          flow.text.add(child.value(), origin.file->offset(child.value()));
+        }
+        break;
+      case pugi::node_pi:
+        stet(child, origin, &flow);
+        break;
+      case pugi::node_element:
+        if (!enter(child, origin)) break;
+        inline_element(child, origin, flow);
+        leave();
+        break;
+      default:
+        break;
+    }
+  }
+}
+
+void DocBookReader::inline_element(pugi::xml_node node, const XmlOrigin& origin, Flow& flow) {
+  const Role role = role_of(local_name(node));
+  switch (role) {
+    case Role::kSkip:
+    case Role::kInfo:
+    case Role::kXref:
+      return;
+    case Role::kQuote:
+      return quote(node, origin, flow);
+    case Role::kFootnote:
+    case Role::kMedia:
+      flow.deferred.push_back({node, origin});
+      return;
+    case Role::kInclude:
+      return include(node, origin, &flow);
+    default:
+      break;
+  }
+  if (makes_blocks(role)) {
+    if (!flow.keeps_together) {
+      flow.is_split = true;
+      flush(flow);
+      read_deferred(flow);
+      element(node, origin, false);
+      return;
+    }
+    if (role == Role::kFigure || role == Role::kTable) {
+      flow.deferred.push_back({node, origin});
+      return;
+    }
+    // Paragraphs of a table cell: one text, a space between them.
+    const Span span = element_span(node, origin);
+    if (!flow.text.empty()) flow.text.add_for(" ", span.begin, span.size());
+    inlines(node, origin, flow);
+    flow.text.add_for(" ", span.begin, span.size());
+    return;
+  }
+  if (local_name(node) == "sbr") {
+    const Span span = element_span(node, origin);
+    flow.text.add_for(" ", span.begin, span.size());
+  }
+  inlines(node, origin, flow);
+}
+
+// DocBook writes quotation marks as an element; a reader of claims needs to see them.
+void DocBookReader::quote(pugi::xml_node node, const XmlOrigin& origin, Flow& flow) {
+  const bool is_outer = flow.quote_depth++ % 2 == 0;
+  const Span span = element_span(node, origin);
+  const auto name_length = static_cast<std::uint32_t>(std::strlen(node.name()));
+  const std::uint32_t tag = origin.whole ? span.size() : std::min(span.size(), name_length + 2);
+  const std::uint32_t end_tag = origin.whole ? span.size() : std::min(span.size(), name_length + 3);
+  flow.text.add_for(is_outer ? "\u201C" : "\u2018", span.begin, tag);
+  inlines(node, origin, flow);
+  flow.text.add_for(is_outer ? "\u201D" : "\u2019", span.end - end_tag, end_tag);
+  --flow.quote_depth;
+}
+
+void DocBookReader::add_text(std::string_view text, const char* place, const XmlOrigin& origin,
+                             Flow& flow) {
+  const auto offset = [&](std::size_t at) {
+    return origin.whole ? origin.begin : origin.file->offset(place + at);
+  };
+  const auto add_plain = [&](std::size_t begin, std::size_t end) {
+    const std::string_view piece = text.substr(begin, end - begin);
+    if (origin.whole) {
+      flow.text.add_for(piece, origin.begin, origin.length);
+    } else {
+      flow.text.add(piece, offset(begin));
+    }
+  };
+  std::size_t at = 0;
+  while (at < text.size()) {
+    const std::size_t amp = std::min(text.find('&', at), text.size());
+    if (amp > at) add_plain(at, amp);
+    if (amp == text.size()) return;
+    const std::size_t length = reference_length(text.substr(amp));
+    if (length == 0) {
+      assembly_.complain(origin.file->file, offset(amp),
+                         "this & begins no reference; write a plain & as &amp;");
+      add_plain(amp, amp + 1);
+      at = amp + 1;
+      continue;
+    }
+    XmlOrigin whole = origin;
+    if (!origin.whole) {
+      whole.whole = true;
+      whole.begin = offset(amp);
+      whole.length = static_cast<std::uint32_t>(length);
+    }
+    reference(text.substr(amp + 1, length - 2), whole, flow);
+    at = amp + length;
+  }
+}
+
+void DocBookReader::reference(std::string_view name, const XmlOrigin& whole, Flow& flow) {
+  XmlEntity* const declared = name[0] == '#' ? nullptr : entity(name, whole);
+  if (declared == nullptr) {
+    const std::string characters = resolve_reference(name);
+    if (!characters.empty()) {
+      flow.text.add_for(characters, whole.begin, whole.length);
+      return;
+    }
+    if (std::find(unknown_entities_.begin(), unknown_entities_.end(), name) ==
+        unknown_entities_.end()) {
+      unknown_entities_.emplace_back(name);
+      assembly_.complain(whole.file->file, whole.begin,
+                         "the entity &" + std::string(name) +
+                             "; is not declared in this file; declare it in the DOCTYPE, or write "
+                             "the character itself");
+    }
+    flow.text.add_for("&" + std::string(name) + ";", whole.begin, whole.length);
+    return;
+  }
+  if (!may_expand(*declared, name, whole)) return;
+  declared->open = true;
+  if (declared->is_external) {
+    external_entity(*declared, whole, &flow);
+  } else if (declared->has_markup) {
+    parse_fragment(*declared);
+    inlines(*declared->fragment, whole, flow);
+  } else {
+    add_text(declared->text, declared->text.data(), whole, flow);
+  }
+  declared->open = false;
+}
+
+bool DocBookReader::has_text(pugi::xml_node node, const XmlOrigin& origin) const {
+  for (const pugi::xml_node child : node.children()) {
+    if (child.type() == pugi::node_cdata) return true;
+    if (child.type() == pugi::node_element && (role_of(local_name(child)) == Role::kInline ||
+                                               role_of(local_name(child)) == Role::kQuote)) {
+      return true;
+    }
+    if (child.type() != pugi::node_pcdata) continue;
+    const std::string_view text = child.value();
+    const std::size_t first = text.find_first_not_of(kBlanks);
+    if (first == std::string_view::npos) continue;
+    const std::size_t length = text[first] == '&' ? reference_length(text.substr(first)) : 0;
+    if (length == 0 || !brings_markup(entity(text.substr(first + 1, length - 2), origin))) {
+      return true;
+    }
+  }
+  return false;
+}
+
+std::string DocBookReader::plain_text(pugi::xml_node node, const XmlOrigin& origin) {
+  Flow flow;
+  flow.keeps_together = true;
+  inlines(node, origin, flow);
+  flow.text.trim();
+  return std::string(flow.text.text());
+}
+
+std::string DocBookReader::attribute(pugi::xml_node node, const char* name,
+                                     const XmlOrigin& origin) {
+  const pugi::xml_attribute found = node.attribute(name);
+  if (!found || *found.value() == '\0') return {};
+  Flow flow;
+  flow.keeps_together = true;
+  add_text(found.value(), found.value(), origin, flow);
+  flow.text.trim();
+  return std::string(flow.text.text());
+}
+
+}  // namespace tailproof
