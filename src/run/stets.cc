@@ -93,27 +93,27 @@ bool is_about(const Query& query, std::string_view subject, const std::vector<Cl
   });
 }
 
-std::string folder_of(const std::string& path) {
-  return fs::path(canonical_path(path)).parent_path().string();
+std::string folder_of(const std::string& canonical) {
+  return fs::path(canonical).parent_path().string();
 }
 
-bool applies(const StetRow& row, const Query& query, const Sources& sources,
-             const std::vector<Manuscript>& manuscripts, const std::vector<Claim>& claims) {
-  if (query.check != row.check || query.manuscript >= manuscripts.size()) {
-    return false;
-  }
-  const Manuscript& manuscript = manuscripts[query.manuscript];
-  const std::string& path = sources.path(query.span.file);
-  const std::string folder = folder_of(sources.path(row.span.file));
-  if (folder_of(path) != folder && folder_of(manuscript.path) != folder) {
-    return false;
-  }
-  if (!row.file.empty()) {
-    const std::string file = canonical_path((fs::path(folder) / row.file).string());
-    if (file != canonical_path(path) && file != canonical_path(manuscript.path)) {
-      return false;
+/// Canonical paths, each asked of the file system once.
+class Canonical {
+ public:
+  const std::string& of(const std::string& path) {
+    const auto [found, is_new] = known_.try_emplace(path);
+    if (is_new) {
+      found->second = canonical_path(path);
     }
+    return found->second;
   }
+
+ private:
+  std::map<std::string, std::string> known_;
+};
+
+bool covers(const StetRow& row, const Query& query, const Manuscript& manuscript,
+            const std::vector<Claim>& claims) {
   if (!row.figure.empty()) {
     const bool has_block = query.block < manuscript.blocks.size();
     if (!has_block || !is_figure(row.figure, manuscript.blocks[query.block].figure)) {
@@ -184,7 +184,7 @@ Stets Stets::collect(Sources& sources, const std::vector<Manuscript>& manuscript
   const std::size_t source_count = sources.size();
   for (FileId file = 0; file < source_count; ++file) {
     const std::string path = sources.path(file);
-    if (path == "-" || !folders.insert(folder_of(path)).second) {
+    if (path == "-" || !folders.insert(folder_of(canonical_path(path))).second) {
       continue;
     }
     const fs::path table = fs::path(path).parent_path() / "stets.csv";
@@ -192,11 +192,15 @@ Stets Stets::collect(Sources& sources, const std::vector<Manuscript>& manuscript
     if (!fs::exists(table, error)) {
       continue;
     }
+    const std::string folder = folder_of(canonical_path(table.string()));
     for (StetRow& row : read_stet_table(sources, table.string(), complaints)) {
-      if (names_check(row.check, row.span, check_ids, sources, complaints)) {
-        stets.uses_.push_back(StetUse{.span = row.span, .check = row.check, .reason = row.reason});
-        stets.rows_.push_back(std::move(row));
+      if (!names_check(row.check, row.span, check_ids, sources, complaints)) {
+        continue;
       }
+      const std::string named =
+          row.file.empty() ? "" : canonical_path((fs::path(folder) / row.file).string());
+      stets.uses_.push_back(StetUse{.span = row.span, .check = row.check, .reason = row.reason});
+      stets.rows_.push_back(Row{std::move(row), folder, named});
     }
   }
   return stets;
@@ -205,6 +209,18 @@ Stets Stets::collect(Sources& sources, const std::vector<Manuscript>& manuscript
 void Stets::apply(std::vector<Query>& queries, const Sources& sources,
                   const std::vector<Manuscript>& manuscripts, const std::vector<Claim>& claims) {
   const std::size_t first_row = uses_.size() - rows_.size();
+  Canonical canonical;
+  const auto applies = [&](const Row& row, const Query& query) {
+    if (query.check != row.row.check || query.manuscript >= manuscripts.size()) {
+      return false;
+    }
+    const Manuscript& manuscript = manuscripts[query.manuscript];
+    const std::string& file = canonical.of(sources.path(query.span.file));
+    const std::string& whole = canonical.of(manuscript.path);
+    const bool is_beside = row.folder == folder_of(file) || row.folder == folder_of(whole);
+    const bool is_file = row.file.empty() || row.file == file || row.file == whole;
+    return is_beside && is_file && covers(row.row, query, manuscript, claims);
+  };
   for (Query& query : queries) {
     std::set<std::size_t> covering;
     const auto take = [&](const std::map<Place, std::vector<std::size_t>>& stets, Place place) {
@@ -224,7 +240,7 @@ void Stets::apply(std::vector<Query>& queries, const Sources& sources,
       take(on_group_, {query.manuscript, manuscripts[query.manuscript].blocks[query.block].group});
     }
     for (std::size_t i = 0; i < rows_.size(); ++i) {
-      if (applies(rows_[i], query, sources, manuscripts, claims)) {
+      if (applies(rows_[i], query)) {
         covering.insert(first_row + i);
       }
     }

@@ -36,13 +36,19 @@ class Stets {
   [[nodiscard]] const std::vector<StetUse>& uses() const { return uses_; }
 
  private:
+  /// A row of stets.csv with its paths made comparable.
+  struct Row {
+    StetRow row;
+    std::string folder;  // of its table
+    std::string file;    // "" when it names none
+  };
   using Place = std::pair<std::uint32_t, std::uint32_t>;  // manuscript; block or group
 
   void reach(std::size_t use, const Manuscript& manuscript, std::uint32_t block);
 
   std::vector<StetUse> uses_;
   std::map<Place, std::vector<std::size_t>> on_block_, on_group_;  // indices into uses_
-  std::vector<StetRow> rows_;                                      // the last of uses_, in order
+  std::vector<Row> rows_;                                          // the last of uses_, in order
 };
 
 }  // namespace tailproof

@@ -156,6 +156,13 @@ TEST_CASE("bad input is complained of with its place, and the rest is still chec
     CHECK(outcome.status == 2);
     CHECK(outcome.err.starts_with("tailproof: empty: no manuscript in this folder"));
   }
+  SECTION("a path that leads nowhere") {
+    CHECK(folder.run("ln -s loop loop").status == 0);
+    const Outcome outcome = folder.run("tailproof check loop bad.md");
+    CHECK(outcome.status == 2);
+    CHECK(outcome.err.starts_with("tailproof: loop: cannot be looked at: "));
+    CHECK(has(outcome.out, "[date-impossible]"));
+  }
   SECTION("an unknown check id") {
     const Outcome outcome = folder.run("tailproof check --skip date-imposible,gone bad.md");
     CHECK(outcome.status == 2);
@@ -503,6 +510,26 @@ TEST_CASE("history tells what ledger and manuscripts know, in time order") {
   CHECK(unknown.status == 2);
   CHECK(has(unknown.err, "\"OB999\" is not known"));
   CHECK(folder.run("tailproof history OB204 " + world + "chapter.md").status == 0);
+}
+
+TEST_CASE("audit holds the ledger against itself") {
+  const Folder folder;
+  add_ledger(folder);
+  const Outcome sound = folder.run("tailproof audit --ledger ledger");
+  CHECK(sound.status == 0);
+  CHECK(sound.out == "0 errors, 0 warnings in the ledger ledger\n");
+  folder.with("ledger/airframes.csv",
+              std::string(kAirframes) + "OB107,Sallow,I,1943-01-01,1942-01-01,Card 107\n");
+  const Outcome reversed = folder.run("tailproof audit ledger");
+  CHECK(reversed.status == 1);
+  CHECK(reversed.out.starts_with("ledger/airframes.csv:4: error: "));
+  CHECK(has(reversed.out, "    airframes.csv:4: "));
+  CHECK(has(reversed.out, "(Card 107)\n"));
+  const Json report = Json::parse(folder.run("tailproof audit --format json ledger").out);
+  CHECK(report["totals"]["error"] == 1);
+  REQUIRE(report["findings"].size() == 1);
+  CHECK(report["findings"][0]["rows"][0]["line"] == 4);
+  CHECK(folder.run("tailproof audit gone").status == 2);
 }
 
 TEST_CASE("checks are listed, and each has its page") {
