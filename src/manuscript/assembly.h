@@ -31,6 +31,8 @@ class Assembly {
     manuscript_.path = std::move(path);
   }
 
+  /// A file of this size is going to be read.
+  void expect(std::size_t bytes) { manuscript_.blocks.reserve(bytes / 512 + 16); }
   /// Index of the block.
   std::uint32_t push(Block block);
   /// A row block whose text is the cells joined by " | "; nothing when every cell is empty.

@@ -87,6 +87,7 @@ Result<Manuscript> read_manuscript(Sources& sources, const std::string& path,
   if (!file) return Failure{file.error()};
   const FileId id = file.value();
   Assembly assembly(sources, complaints, path);
+  assembly.expect(sources.text(id).size());
   switch (options.format.value_or(guess_format(path, sources.text(id)))) {
     case Format::kDocBook:
       read_docbook(assembly, id, options, included);

@@ -1,10 +1,15 @@
 #include "manuscript/text_builder.h"
 
 #include <array>
+#include <cstring>
 #include <utility>
 
 namespace tailproof {
 namespace {
+
+// Of a paragraph; more only costs another allocation.
+constexpr std::size_t kUsualTextBytes = 240;
+constexpr std::size_t kUsualRuns = 8;
 
 enum Class : std::uint8_t { kPlain, kSpace, kBlank, kLead };
 
@@ -40,6 +45,28 @@ Special special_at(std::string_view bytes) {
   return {};
 }
 
+// How many bytes from the start, eight at a time, are ASCII without control characters and without
+// a space behind a space: text that stays as it is. `after_space` is kept up to date.
+std::size_t plain_prefix(std::string_view bytes, bool& after_space) {
+  constexpr std::uint64_t kOnes = 0x0101010101010101U;
+  constexpr std::uint64_t kHighs = kOnes * 0x80U;
+  std::size_t at = 0;
+  for (; at + 8 <= bytes.size(); at += 8) {
+    std::uint64_t word = 0;
+    std::memcpy(&word, bytes.data() + at, 8);
+    const std::uint64_t controls = (word - kOnes * 0x20U) & ~word;
+    if (((word | controls) & kHighs) != 0) break;
+    // The high bit of each byte that is a space; no byte has its own high bit set here.
+    const std::uint64_t other = word ^ (kOnes * 0x20U);
+    const std::uint64_t spaces = ~(other + kOnes * 0x7FU) & kHighs;
+    const std::uint64_t doubled = spaces & (spaces << 8U);
+    const bool begins_with_space = bytes[at] == ' ';
+    if (doubled != 0 || (after_space && begins_with_space)) break;
+    after_space = bytes[at + 7] == ' ';
+  }
+  return at;
+}
+
 }  // namespace
 
 void TextBuilder::put(std::string_view text, std::uint32_t source, std::uint32_t length,
@@ -56,6 +83,10 @@ void TextBuilder::put(std::string_view text, std::uint32_t source, std::uint32_t
       text_.append(text);
       return;
     }
+  }
+  if (runs_.empty()) {
+    text_.reserve(kUsualTextBytes);
+    runs_.reserve(kUsualRuns);
   }
   runs_.push_back({size(), source, length, verbatim});
   text_.append(text);
@@ -87,9 +118,11 @@ void TextBuilder::fold(std::string_view bytes, std::uint32_t source, std::uint32
     at += length;
   };
   while (at < size) {
+    at += plain_prefix(bytes.substr(at), after_space);
+    if (at == size) break;
     const Class kind = class_of(bytes[at]);
-    if (kind == kPlain) {
-      after_space = false;
+    if (kind == kPlain || (kind == kSpace && !after_space)) {
+      after_space = kind == kSpace;
       ++at;
       continue;
     }
@@ -101,12 +134,6 @@ void TextBuilder::fold(std::string_view bytes, std::uint32_t source, std::uint32
       } else {
         put_changed(special.becomes, special.length);
       }
-      continue;
-    }
-    const bool is_single = kind == kSpace && (at + 1 == size || !is_white(bytes[at + 1]));
-    if (is_single && !after_space) {
-      after_space = true;
-      ++at;
       continue;
     }
     std::size_t end = at + 1;

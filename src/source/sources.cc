@@ -5,6 +5,7 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
+#include <filesystem>
 #include <limits>
 #include <memory>
 #include <system_error>
@@ -15,6 +16,7 @@ namespace {
 
 constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 constexpr std::size_t kCheckpointBytes = 4096;
+constexpr std::size_t kMostBytes = std::numeric_limits<std::uint32_t>::max();
 
 // Windows-1252 above 0x7F and below 0xA0; the five bytes without a character become the control
 // character of the same number, as the WHATWG Encoding Standard has it.
@@ -136,7 +138,7 @@ struct FileCloser {
 
 Result<FileId> Sources::add(std::string path, std::string bytes, Encoding encoding) {
   if (encoding == Encoding::kWindows1252) bytes = from_windows_1252(bytes);
-  if (bytes.size() >= std::numeric_limits<std::uint32_t>::max()) {
+  if (bytes.size() >= kMostBytes) {
     return failure(path, 0, "the file has 4 GiB or more; split it");
   }
   const std::size_t bad = first_bad_byte(bytes);
@@ -164,6 +166,9 @@ Result<FileId> Sources::read(const std::string& path, Encoding encoding) {
     return failure(path, 0, "cannot be opened: " + std::generic_category().message(errno));
   }
   std::string bytes;
+  std::error_code unknown_size;
+  const std::uintmax_t size = std::filesystem::file_size(path, unknown_size);
+  if (!unknown_size && size < kMostBytes) bytes.reserve(static_cast<std::size_t>(size) + 1);
   std::array<char, 1U << 16U> chunk;
   std::size_t count = 0;
   while ((count = std::fread(chunk.data(), 1, chunk.size(), file.get())) > 0) {
