@@ -8,6 +8,8 @@ namespace {
 
 // A story goes forward: between two years equally near, the later is likelier.
 constexpr double kBackwardCost = 1.25;
+// Years to look at on each side; as many as bring back a 29 February when the nearer ones fail.
+constexpr std::int64_t kYearsAround[] = {1, 4, 8};
 constexpr std::size_t kMostCarried = 16;
 
 Precision precision_of(DatePeriod period) {
@@ -41,9 +43,16 @@ std::int64_t year_of(Day day) { return to_civil(day).year; }
 
 }  // namespace
 
+// Whether the years of a date, whole, hold the anchor.
+bool DateContext::is_around(const Edtf& date, const Anchor& anchor) {
+  return year_of(date.days().first()) <= year_of(anchor.days.first()) &&
+         year_of(date.days().last()) >= year_of(anchor.days.last());
+}
+
 void DateContext::begin_manuscript() {
   carried_.clear();
   local_.clear();
+  years_.clear();
   default_ = Edtf();
 }
 
@@ -52,13 +61,19 @@ std::optional<DateContext::Anchor> DateContext::anchor_for(Precision coarsest) c
     // A default speaks of this block, the running text before it of another.
     if (anchors == &carried_ && !default_.is_unknown() && default_.precision() <= coarsest &&
         is_limited(default_.days())) {
-      return Anchor{default_.days(), default_.precision(), false};
+      return Anchor{default_.days(), default_.precision(), false, 0};
     }
     for (auto it = anchors->rbegin(); it != anchors->rend(); ++it) {
       if (it->precision <= coarsest) return *it;
     }
   }
   return std::nullopt;
+}
+
+// "That year", "the following year": the year last spoken of, even where it was an aside.
+std::optional<DateContext::Anchor> DateContext::year_spoken_of() const {
+  if (!years_.empty()) return years_.back();
+  return anchor_for(Precision::kYear);
 }
 
 // The first date with a year that comes later in the sentence.
@@ -71,7 +86,7 @@ std::optional<DateContext::Anchor> DateContext::dated_later(std::size_t index) c
     plain.bound = DateBound::kNone;
     settle_date(plain, settings_);
     if (is_limited(plain.date.days())) {
-      return Anchor{plain.date.days(), plain.date.precision(), true};
+      return Anchor{plain.date.days(), plain.date.precision(), true, plain.sentence};
     }
   }
   return std::nullopt;
@@ -85,30 +100,29 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor) const {
   double best = 0;
   const std::int64_t first_year = year_of(anchor.days.first());
   const std::int64_t last_year = year_of(anchor.days.last());
-  for (std::int64_t year = first_year - 1; year <= last_year + 1; ++year) {
-    DateUnit candidate = unit;
-    candidate.ref = DateRef::kNone;
-    candidate.part.clear();
-    candidate.year = year;
-    if (candidate.precision == Precision::kDay) {
-      // A day that only leap years have must not push the year away.
-      candidate.day = std::min(candidate.day, days_in_month(year, candidate.month));
+  for (const std::int64_t around : kYearsAround) {
+    if (best_year) break;
+    for (std::int64_t year = first_year - around; year <= last_year + around; ++year) {
+      DateUnit candidate = unit;
+      candidate.ref = DateRef::kNone;
+      candidate.part.clear();
+      candidate.year = year;
+      const std::optional<DaySet> days = days_of(candidate, settings_);
+      if (!days) continue;  // 29 February in a common year
+      const Day gap = days->first() > anchor.days.last()   ? days->first() - anchor.days.last()
+                      : days->last() < anchor.days.first() ? days->last() - anchor.days.first()
+                                                           : 0;
+      if (ref == DateRef::kNext && gap <= 0) continue;
+      if (ref == DateRef::kPrevious && gap >= 0) continue;
+      const double cost =
+          gap >= 0 ? static_cast<double>(gap) : kBackwardCost * static_cast<double>(-gap);
+      if (best_year && cost >= best) continue;
+      best_year = year;
+      best = cost;
     }
-    const std::optional<DaySet> days = days_of(candidate, settings_);
-    if (!days) continue;
-    const Day gap = days->first() > anchor.days.last()   ? days->first() - anchor.days.last()
-                    : days->last() < anchor.days.first() ? days->last() - anchor.days.first()
-                                                         : 0;
-    if (ref == DateRef::kNext && gap <= 0) continue;
-    if (ref == DateRef::kPrevious && gap >= 0) continue;
-    const double cost =
-        gap >= 0 ? static_cast<double>(gap) : kBackwardCost * static_cast<double>(-gap);
-    if (best_year && cost >= best) continue;
-    best_year = year;
-    best = cost;
   }
-  if (!best_year) return false;
-  unit.year = best_year;
+  // No year near has such a day: it is the calendar that has not.
+  unit.year = best_year.value_or(first_year);
   unit.ref = DateRef::kNone;
   return true;
 }
@@ -148,7 +162,8 @@ bool DateContext::fill_day(DateUnit& unit, bool& inherited) {
 bool DateContext::fill_reference(DateUnit& unit, bool& inherited) {
   const Precision needed =
       unit.ref_period == DatePeriod::kWeek ? Precision::kDay : precision_of(unit.ref_period);
-  const std::optional<Anchor> anchor = anchor_for(needed);
+  const std::optional<Anchor> anchor =
+      needed == Precision::kYear ? year_spoken_of() : anchor_for(needed);
   if (!anchor) return false;
   const int step = unit.ref == DateRef::kNext ? 1 : unit.ref == DateRef::kPrevious ? -1 : 0;
   inherited = inherited || !anchor->is_local;
@@ -188,6 +203,13 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
   }
   if (unit.precision == Precision::kDay && unit.month == 0) return fill_day(unit, inherited);
   std::optional<Anchor> anchor = anchor_for(Precision::kCentury);
+  if (!years_.empty() && years_.back().sentence == mention.sentence && !unit.is_relative()) {
+    // "In the retreat of 1942 she was lost, on 3 May": the year of the same sentence.
+    constexpr std::int64_t kNearYears = 5;
+    const std::int64_t apart =
+        anchor ? year_of(years_.back().days.first()) - year_of(anchor->days.first()) : 0;
+    if (apart <= kNearYears && apart >= -kNearYears) anchor = years_.back();
+  }
   if (!anchor || !anchor->is_local) {
     if (std::optional<Anchor> later = dated_later(index); later && !unit.is_relative()) {
       anchor = later;
@@ -206,12 +228,37 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
   return true;
 }
 
-void DateContext::remember(const DateMention& mention) {
+Edtf DateContext::plain_date(const DateMention& mention) const {
   DateMention plain = mention;
   plain.bound = DateBound::kNone;
-  settle_date(plain, settings_);
-  if (plain.impossible || plain.date.is_unknown() || !is_limited(plain.date.days())) return;
-  local_.push_back({plain.date.days(), plain.date.precision(), true});
+  if (plain.joint != DateJoint::kFrom) settle_date(plain, settings_);
+  return plain.impossible ? Edtf() : plain.date;
+}
+
+Edtf DateContext::date_of(const DateUnit& unit) const {
+  DateMention alone;
+  alone.first = unit;
+  return unit.is_complete() ? plain_date(alone) : Edtf();
+}
+
+// What the story's place in time is after this date. Years are weak: one around a finer date tells
+// nothing new, one in passing ("his 1965 memoirs") moves nothing, a decade places nothing.
+void DateContext::remember(const Edtf& date, const DateMention& mention, bool is_heading) {
+  if (date.is_unknown() || !is_limited(date.days())) return;
+  const bool is_years = mention.first.precision >= Precision::kYear;
+  if (mention.first.precision > Precision::kYear) return;
+  const Anchor anchor{date.days(), is_years ? Precision::kYear : date.precision(), true,
+                      mention.sentence};
+  if (is_years && !is_heading) {
+    const std::optional<Anchor> fine = anchor_for(Precision::kSeason);
+    const bool is_aside = fine && !mention.opens_sentence;
+    if ((mention.first.is_relative() || mention.first.year_ref != DateRef::kNone) || is_aside ||
+        (fine && is_around(date, *fine))) {
+      years_.push_back(anchor);
+      return;
+    }
+  }
+  local_.push_back(anchor);
 }
 
 std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
@@ -219,6 +266,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
   std::vector<ResolvedDate> resolved;
   resolved.reserve(mentions.size());
   local_.clear();
+  years_.clear();
   mentions_ = &mentions;
   for (std::size_t i = 0; i < mentions.size(); ++i) {
     ResolvedDate result;
@@ -259,7 +307,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
           const std::vector<Anchor> before = local_;
           DateMention first = mention;
           first.joint = DateJoint::kNone;
-          remember(first);
+          remember(plain_date(first), first, false);
           known = fill(mention.second, mention, i, result.inherited);
           local_ = before;
         }
@@ -275,11 +323,29 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
         continue;
       }
     }
-    if (!result.impossible) remember(mention);
+    result.plain = plain_date(mention);
+    if (mentions[i].joint != DateJoint::kNone && mentions[i].joint != DateJoint::kFrom) {
+      result.first = date_of(mention.first);
+      result.second = date_of(mention.second);
+    } else if (mention.first.last_year && mention.first.precision == Precision::kYear) {
+      DateUnit year = mention.first;
+      std::swap(year.year, year.last_year);
+      year.last_year.reset();
+      result.second = date_of(year);
+      year.year = mention.first.year;
+      result.first = date_of(year);
+    }
+    remember(result.plain, mentions[i], kind == BlockKind::kHeading);
     resolved.push_back(std::move(result));
   }
   if (kind == BlockKind::kHeading || kind == BlockKind::kBody) {
-    carried_.insert(carried_.end(), local_.begin(), local_.end());
+    // Where the story stands is told by its finest dates; its years may be asides.
+    const bool has_fine = std::any_of(local_.begin(), local_.end(), [](const Anchor& anchor) {
+      return anchor.precision < Precision::kYear;
+    });
+    for (const Anchor& anchor : local_) {
+      if (!has_fine || anchor.precision < Precision::kYear) carried_.push_back(anchor);
+    }
     if (carried_.size() > kMostCarried) {
       carried_.erase(carried_.begin(), carried_.end() - kMostCarried);
     }

@@ -20,6 +20,8 @@ namespace tailproof {
 
 struct ResolvedDate {
   Edtf date;               // unknown: nothing tells it
+  Edtf plain;              // the same without its bound: of "by June 1943" the June
+  Edtf first, second;      // the two ends of a joined date, each alone; else unknown
   bool inherited = false;  // a part of it comes from a heading, a table head or another block
   bool impossible = false;
   std::string what;  // when impossible
@@ -42,7 +44,8 @@ class DateContext {
   struct Anchor {
     DaySet days;
     Precision precision = Precision::kDay;
-    bool is_local = false;  // from this block
+    bool is_local = false;       // from this block
+    std::uint32_t sentence = 0;  // of this block
   };
 
   bool fill(DateUnit& unit, const DateMention& mention, std::size_t index, bool& inherited);
@@ -52,12 +55,17 @@ class DateContext {
   bool fill_weekday(DateUnit& unit, const Anchor& anchor) const;
   std::optional<Anchor> anchor_for(Precision coarsest) const;
   std::optional<Anchor> dated_later(std::size_t index) const;
-  void remember(const DateMention& mention);
+  std::optional<Anchor> year_spoken_of() const;
+  Edtf plain_date(const DateMention& mention) const;
+  Edtf date_of(const DateUnit& unit) const;
+  void remember(const Edtf& date, const DateMention& mention, bool is_heading);
+  static bool is_around(const Edtf& date, const Anchor& anchor);
 
   const LedgerSettings& settings_;
   Edtf default_;
   std::vector<Anchor> carried_;  // of headings and running text, the latest last
   std::vector<Anchor> local_;    // of this block
+  std::vector<Anchor> years_;    // years of this block that are no anchor for months and days
   const std::vector<DateMention>* mentions_ = nullptr;
 };
 

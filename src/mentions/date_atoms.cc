@@ -68,6 +68,7 @@ class AtomReader {
     atom_.needs = value("needs");
     if (!read_kind()) return std::nullopt;
     read_weekday();
+    read_ends();
     find_tokens();
     if (!drop_counted_number()) return std::nullopt;
     if (number_goes_on()) return std::nullopt;
@@ -105,6 +106,7 @@ class AtomReader {
       return unit.ref_period != DatePeriod::kNone;
     }
     if (has("month")) unit.month = month_of(value("month"));
+    if (has("month") && !has("day") && !has("year") && is_common_word("month")) return false;
     if (has("day")) return read_days();
     if (has("month")) {
       unit.precision = Precision::kMonth;
@@ -112,6 +114,12 @@ class AtomReader {
     }
     unit.precision = Precision::kYear;
     return unit.year.has_value() && read_last_year();
+  }
+
+  // "That may": a month in small letters that is also a common word.
+  bool is_common_word(std::string_view slot) const {
+    const std::string_view word = match_.text_of(slot, text_);
+    return !word.empty() && word[0] >= 'a' && word[0] <= 'z' && is_in(words_.doubtful, word);
   }
 
   unsigned month_of(const std::string& text) const {
@@ -264,6 +272,17 @@ class AtomReader {
     atom_.weekday = number_of(value("weekday"));
     atom_.weekday_begin = static_cast<std::uint32_t>(weekday.data() - text_.data());
     atom_.weekday_end = atom_.weekday_begin + static_cast<std::uint32_t>(weekday.size());
+  }
+
+  // Of "14 and 15 June 1943" the first ends with 14; of "June 14 and 15" likewise.
+  void read_ends() {
+    atom_.first_end = atom_.second_begin = atom_.end;
+    const char* second = has("day2") ? "day2" : atom_.unit.last_year ? "year2" : nullptr;
+    const std::string_view first = match_.text_of(has("day2") ? "day" : "year", text_);
+    if (second == nullptr || first.empty()) return;
+    atom_.first_end = static_cast<std::uint32_t>(first.data() - text_.data() + first.size());
+    atom_.second_begin =
+        static_cast<std::uint32_t>(match_.text_of(second, text_).data() - text_.data());
   }
 
   void find_tokens() {

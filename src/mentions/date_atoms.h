@@ -19,6 +19,8 @@ struct DateAtom {
   DateUnit unit;
   std::optional<DateUnit> second;  // "14 and 15 June"
   DateJoint joint = DateJoint::kNone;
+  std::uint32_t first_end = 0;  // of a pair: where its first ends and its second begins
+  std::uint32_t second_begin = 0;
   std::string needs;              // what must stand around it, from the grammar
   bool is_end_of_phrase = false;  // must not go on with a word ("a fortnight on")
   bool may_lean = false;          // "three weeks after": an event may follow

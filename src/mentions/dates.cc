@@ -67,7 +67,7 @@ class DateFinder {
     const std::uint32_t end = tokens_[at].begin;
     for (std::size_t count = std::min(kMostTokens, at); count > 0; --count) {
       const std::size_t token = at - count;
-      if (tokens_[token].begin < limit) continue;
+      if (tokens_[token].begin < limit || word(token) == ".") continue;
       std::string_view phrase = text_.substr(tokens_[token].begin, end - tokens_[token].begin);
       while (!phrase.empty() && phrase.back() == ' ') phrase.remove_suffix(1);
       if (phrase.find_first_of(",;:()") != std::string_view::npos) continue;
@@ -176,6 +176,8 @@ class DateFinder {
     DateMention& mention = draft.mention;
     mention.begin = mention.bound_begin = draft.the_begin = atom.begin;
     mention.end = atom.end;
+    mention.first_end = atom.first_end;
+    mention.second_begin = atom.second_begin;
     mention.first = atom.unit;
     mention.hedged = atom.unit.approximate;
     if (atom.second) {
@@ -255,6 +257,8 @@ class DateFinder {
     DateMention& left = pending_->mention;
     left.joint = joint;
     left.second = draft.mention.first;
+    left.first_end = left.end;
+    left.second_begin = draft.mention.begin;
     left.end = draft.mention.end;
     left.hedged = left.hedged || draft.mention.hedged;
     if (left.weekday < 0 && joint == DateJoint::kFrom) {
@@ -362,6 +366,7 @@ class DateFinder {
     const bool years =
         mention.first.precision == Precision::kYear && mention.second.precision == Precision::kYear;
     if (years) return is_year(draft);
+    if (draft.atom.needs == "part" || draft.atom.needs == "the") return draft.has_the;
     if (mention.first.year || mention.second.year) return true;
     if (draft.atom.needs == "day") return is_day_alone(draft);
     if (draft.atom.needs.empty()) return true;
@@ -472,6 +477,9 @@ class DateFinder {
     if (draft.mention.first.day > 31) return false;
     if (draft.mention.first.month_ref != DateRef::kNone) return true;
     if (!draft.has_the || draft.company == Company::kNone) return false;
+    // "The first", "the second" in words count things far more often than days.
+    const bool in_words = tokens_[draft.atom.first_token].kind == TokenKind::kWord;
+    if (in_words && draft.mention.first.day <= 3) return false;
     if (draft.company == Company::kWeak && draft.mention.bound == DateBound::kNone) return false;
     const std::size_t next = draft.end_atom.next_token;
     return is_set_off_after(next) || is_in(words_.follower, word(next));
@@ -565,12 +573,17 @@ class DateFinder {
 
   void number_sentences() {
     std::uint32_t sentence = 0;
+    std::size_t sentence_begin = 0;
     std::size_t at = 0;
     for (DateMention& mention : mentions_) {
       for (; at < tokens_.size() && tokens_[at].begin <= mention.begin; ++at) {
-        if (tokens_[at].sentence_start) ++sentence;
+        if (!tokens_[at].sentence_start) continue;
+        ++sentence;
+        sentence_begin = at;
       }
       mention.sentence = sentence;
+      constexpr std::size_t kFewTokens = 3;
+      mention.opens_sentence = token_at(mention.begin) <= sentence_begin + kFewTokens;
     }
   }
 

@@ -95,8 +95,12 @@ struct DateMention {
   int weekday = -1;     // 0 Sunday to 6 Saturday, as named beside the date
   std::uint32_t weekday_begin = 0;
   std::uint32_t weekday_end = 0;
-  bool impossible = false;  // 31 June, a range that runs backwards
-  std::string what;         // then: in words
+  bool impossible = false;      // 31 June, a range that runs backwards
+  std::string what;             // then: in words
+  bool opens_sentence = false;  // nothing but "In" or the like stands before it
+  /// Where its two dates end and begin; both `end` when there is one.
+  std::uint32_t first_end = 0;
+  std::uint32_t second_begin = 0;
   /// "the day after the raid": the words lean on an event that follows.
   bool leans_on_event = false;
   const Pattern* pattern = nullptr;
