@@ -71,7 +71,9 @@ class UnitsAudit {
     return DaySet{DayRange{first, last}};
   }
 
-  [[nodiscard]] bool is_outside(const Spell& spell, const DaySet& life) const {
+  // An end that only the next row gives proves nothing against a unit that went before it.
+  [[nodiscard]] bool is_outside(Spell spell, const DaySet& life) const {
+    if (spell.ends_by_rule && spell.to.text() != spell.from.text()) spell.to = Edtf{};
     const DaySet possible = spell.possible(&margins_);
     if (life.empty() || possible.empty()) return false;  // backwards: told elsewhere
     if (!possible.intersects(life)) return true;
@@ -97,10 +99,8 @@ class UnitsAudit {
   void look_at_person_life(const Service& row) {
     const Person* person = ledger_.person(row.person);
     if (person == nullptr || row.kind == "award") return;
-    Spell spell = row.spell;
-    if (spell.ends_by_rule) spell.to = Edtf{};
     const DaySet life = life_between(person->born, person->died);
-    if (!is_outside(spell, life)) return;
+    if (!is_outside(row.spell, life)) return;
     findings_.push_back(
         {false,
          {audit_row(row.row,

@@ -261,6 +261,17 @@ TEST_CASE("what happens outside a life is a finding") {
     CHECK(is_only(findings_of(temp), "histories.csv:2 Q1 allotted: 3 Flight",
                   "existed only 1941-03-01 to 1943-01-31"));
   }
+  SECTION("a unit whose row is ended only by a later one") {
+    temp.file("histories.csv", history +
+                                   "Q1,1942-02-15,,allotted,holder,3 Flight\n"
+                                   "Q1,1943-05-01,1943-06-30,allotted,holder,9 Flight\n");
+    temp.file("units.csv", "unit,disbanded\n3 Flight,1943-01-31\n9 Flight,\n");
+    CHECK(findings_of(temp).empty());
+  }
+  SECTION("an event before the unit was formed") {
+    temp.file("histories.csv", history + "Q1,1941-01-05,,accident,,3 Flight\n");
+    CHECK(is_only(findings_of(temp), "histories.csv:2 Q1 accident: 3 Flight", "existed only"));
+  }
   SECTION("a unit that may still have been") {
     temp.file("histories.csv", history + "Q1,1942-02-15,1943-02,allotted,holder,3 Flight\n");
     CHECK(findings_of(temp).empty());
