@@ -140,17 +140,21 @@ void DocBookReader::inline_element(pugi::xml_node node, const XmlOrigin& origin,
       return;
     }
     // Paragraphs of a table cell: one text, a space between them.
-    const Span span = element_span(node, origin);
-    if (!flow.text.empty()) flow.text.add_for(" ", span.begin, span.size());
+    add_break(element_span(node, origin).begin, origin, flow);
     inlines(node, origin, flow);
-    flow.text.add_for(" ", span.begin, span.size());
+    add_break(element_span(node, origin).end, origin, flow);
     return;
   }
   if (local_name(node) == "sbr") {
-    const Span span = element_span(node, origin);
-    flow.text.add_for(" ", span.begin, span.size());
+    add_break(element_span(node, origin).begin, origin, flow);
   }
   inlines(node, origin, flow);
+}
+
+void DocBookReader::add_break(std::uint32_t place, const XmlOrigin& origin, Flow& flow) {
+  if (flow.text.empty()) return;
+  if (origin.whole) return flow.text.add_space(origin.begin, origin.length);
+  flow.text.add_space(std::max(place, flow.text.source_end()), 0);
 }
 
 // DocBook writes quotation marks as an element; a reader of claims needs to see them.
@@ -159,10 +163,15 @@ void DocBookReader::quote(pugi::xml_node node, const XmlOrigin& origin, Flow& fl
   const Span span = element_span(node, origin);
   const auto name_length = static_cast<std::uint32_t>(std::strlen(node.name()));
   const std::uint32_t tag = origin.whole ? span.size() : std::min(span.size(), name_length + 2);
-  const std::uint32_t end_tag = origin.whole ? span.size() : std::min(span.size(), name_length + 3);
   flow.text.add_for(is_outer ? "\u201C" : "\u2018", span.begin, tag);
   inlines(node, origin, flow);
-  flow.text.add_for(is_outer ? "\u201D" : "\u2019", span.end - end_tag, end_tag);
+  // Where the end tag is missing the mark stands behind the text.
+  std::uint32_t end_tag = span.begin;
+  if (!origin.whole) {
+    end_tag = std::max(span.end - std::min(span.size(), name_length + 3), flow.text.source_end());
+  }
+  flow.text.add_literal(is_outer ? "\u201D" : "\u2019", end_tag,
+                        span.end > end_tag ? span.end - end_tag : 0);
   --flow.quote_depth;
 }
 

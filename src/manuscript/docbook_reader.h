@@ -64,6 +64,7 @@ class DocBookReader {
   void inlines(pugi::xml_node node, const XmlOrigin& origin, Flow& flow);
   void inline_element(pugi::xml_node node, const XmlOrigin& origin, Flow& flow);
   void quote(pugi::xml_node node, const XmlOrigin& origin, Flow& flow);
+  void add_break(std::uint32_t place, const XmlOrigin& origin, Flow& flow);
   void flush(Flow& flow);
   void add_text(std::string_view text, const char* place, const XmlOrigin& origin, Flow& flow);
   void reference(std::string_view name, const XmlOrigin& whole, Flow& flow);

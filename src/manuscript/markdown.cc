@@ -327,8 +327,21 @@ class MarkdownReader {
       }
       if (tag.name == "br") part().text.add_for(" ", at, tag.end - at);
       if (tag.name == "em" || tag.name == "i") italic_depth_ += tag.is_end ? -1 : 1;
+      inline_heading(tag);
       if (tag.name == "img" && image_depth_ == 0) inline_image(tag, at);
       at = tag.end;
+    }
+  }
+
+  // The parser takes <h2> to <h6> for tags inside a paragraph.
+  void inline_heading(const HtmlTag& tag) {
+    const std::string_view name = tag.name;
+    if (name.size() != 2 || name[0] != 'h' || name[1] < '1' || name[1] > '6') return;
+    if (!tag.is_end && parts_.empty()) {
+      heading_level_ = static_cast<std::uint32_t>(name[1] - '0');
+    } else if (tag.is_end && heading_level_ != 0) {
+      end_leaf();
+      heading_level_ = 0;
     }
   }
 

@@ -124,7 +124,9 @@ class TextReader {
       at = end;
       return true;
     }
-    if (is_single && blank_lines >= 2 && is_short_title(first) && rule_columns(first).empty()) {
+    const bool stands_above = end < lines_.size();
+    if (is_single && stands_above && blank_lines >= 2 && is_short_title(first) &&
+        rule_columns(first).empty()) {
       push_lines(at, end, BlockKind::kHeading, assembly_.block_count() == 0 ? 1 : 2);
       at = end;
       return true;

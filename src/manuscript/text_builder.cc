@@ -151,7 +151,7 @@ void TextBuilder::add_literal(std::string_view text, std::uint32_t source_begin,
 void TextBuilder::add_block(const TextBuilder& other, std::uint32_t gap_begin,
                             std::uint32_t gap_length) {
   if (other.empty()) return;
-  if (!text_.empty() && text_.back() != ' ') put(" ", gap_begin, gap_length, false);
+  add_space(gap_begin, gap_length);
   const std::uint32_t shift = size();
   for (MapRun run : other.runs_) {
     run.text_begin += shift;

@@ -27,6 +27,10 @@ class TextBuilder {
   }
   /// The same without folding: the bar between two cells, say.
   void add_literal(std::string_view text, std::uint32_t source_begin, std::uint32_t source_length);
+  /// A space, unless one stands there or nothing does; its place may be empty.
+  void add_space(std::uint32_t source_begin, std::uint32_t source_length) {
+    if (!text_.empty() && text_.back() != ' ') put(" ", source_begin, source_length, false);
+  }
   /// All of `other`, after a space if neither side has one; `gap` is where that space stands.
   void add_block(const TextBuilder& other, std::uint32_t gap_begin, std::uint32_t gap_length);
 
