@@ -76,11 +76,12 @@ std::optional<DateContext::Anchor> DateContext::year_spoken_of() const {
   return anchor_for(Precision::kYear);
 }
 
-// The first date with a year that comes later in the sentence.
-std::optional<DateContext::Anchor> DateContext::dated_later(std::size_t index) const {
+// The first date with a year that comes later, in the sentence or the whole block.
+std::optional<DateContext::Anchor> DateContext::dated_later(std::size_t index,
+                                                            bool in_sentence) const {
   const auto& mentions = *mentions_;
   for (std::size_t i = index + 1; i < mentions.size(); ++i) {
-    if (mentions[i].sentence != mentions[index].sentence) break;
+    if (in_sentence && mentions[i].sentence != mentions[index].sentence) break;
     if (!mentions[i].is_complete || mentions[i].impossible) continue;
     DateMention plain = mentions[i];
     plain.bound = DateBound::kNone;
@@ -211,7 +212,9 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
     if (apart <= kNearYears && apart >= -kNearYears) anchor = years_.back();
   }
   if (!anchor || !anchor->is_local) {
-    if (std::optional<Anchor> later = dated_later(index); later && !unit.is_relative()) {
+    std::optional<Anchor> later = dated_later(index, true);
+    if (!later && !anchor) later = dated_later(index, false);
+    if (later && !unit.is_relative()) {
       anchor = later;
       // What leads up to a dated event lies before it rather than after.
       const CivilDate date = to_civil(later->days.last());

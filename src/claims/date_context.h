@@ -54,7 +54,7 @@ class DateContext {
   bool fill_day(DateUnit& unit, bool& inherited);
   bool fill_weekday(DateUnit& unit, const Anchor& anchor) const;
   std::optional<Anchor> anchor_for(Precision coarsest) const;
-  std::optional<Anchor> dated_later(std::size_t index) const;
+  std::optional<Anchor> dated_later(std::size_t index, bool in_sentence) const;
   std::optional<Anchor> year_spoken_of() const;
   Edtf plain_date(const DateMention& mention) const;
   Edtf date_of(const DateUnit& unit) const;

@@ -103,6 +103,8 @@ class AtomReader {
     if (has("period")) {
       unit.ref_period = period_of(value("period"));
       unit.precision = precision_of(unit.ref_period);
+      // "The day after": something may follow to which it is after.
+      atom_.may_lean = match_.text_of("ref", text_).data() > match_.text_of("period", text_).data();
       return unit.ref_period != DatePeriod::kNone;
     }
     if (has("month")) unit.month = month_of(value("month"));

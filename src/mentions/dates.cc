@@ -193,12 +193,17 @@ class DateFinder {
   }
 
   void add(DateAtom atom) {
-    const std::uint32_t limit = pending_ ? pending_->mention.end : last_end_;
-    std::size_t at = atom.first_token;
     Draft draft = draft_of(std::move(atom));
-    take_parts(draft, at, limit);
-    if (pending_ && join(draft)) return;
+    std::size_t at = draft.atom.first_token;
+    if (pending_) {
+      Draft joined = draft;
+      std::size_t joined_at = at;
+      take_parts(joined, joined_at, pending_->mention.end);
+      if (join(joined)) return;
+    }
+    // Only now is it known whether the one before is a date, and its words are taken.
     finish();
+    take_parts(draft, at, last_end_);
     take_bounds(draft, at, last_end_);
     pending_ = std::move(draft);
   }
@@ -208,13 +213,11 @@ class DateFinder {
     DateMention& left = pending_->mention;
     if (left.joint != DateJoint::kNone || draft.mention.joint != DateJoint::kNone) return false;
     const std::string_view between = text_.substr(left.end, draft.mention.begin - left.end);
-    if (left.first.is_offset()) {
-      if (between != " " || !pending_->atom.may_lean || draft.mention.first.is_offset()) {
-        return false;
-      }
+    if (pending_->atom.may_lean && between == " " && !draft.mention.first.is_relative()) {
       take_in(draft, DateJoint::kFrom);
       return true;
     }
+    if (left.first.is_offset()) return false;
     if (between.size() > 12 || words_.joint == nullptr) return false;
     const std::string_view op = words_.joint->value_of(trimmed(between));
     if (op.empty() || draft.mention.first.is_offset() || left.first.is_offset()) return false;
@@ -267,7 +270,15 @@ class DateFinder {
       left.weekday_end = draft.mention.weekday_end;
     }
     pending_->end_atom = std::move(draft.atom);
-    if (joint == DateJoint::kFrom) return;
+    if (joint == DateJoint::kFrom) {
+      DateUnit& offset = left.first;
+      if (offset.is_offset()) return;
+      // "The day before 14 June": one day back.
+      offset.offset = offset.ref == DateRef::kPrevious ? -1 : 1;
+      offset.offset_period = std::exchange(offset.ref_period, DatePeriod::kNone);
+      offset.ref = DateRef::kNone;
+      return;
+    }
     share_fields(left.first, left.second);
     if (pending_->company == Company::kNone && draft.atom.needs.empty()) {
       pending_->company = Company::kWeak;
@@ -357,6 +368,7 @@ class DateFinder {
     if (atom.needs == "two digits") return is_year_of_two_digits(draft);
     if (atom.needs == "part of two digits") return is_part_of_two_digits(draft);
     if (atom.needs == "year") return is_year(draft);
+    if (atom.needs == "in") return draft.company == Company::kStrong;
     if (mention.first.year || mention.first.year_ref != DateRef::kNone) return true;
     return is_bare_name(draft);
   }
@@ -536,6 +548,10 @@ class DateFinder {
     if (!has_company(draft)) return;
     take_tail(draft);
     DateMention& mention = draft.mention;
+    if (draft.is_between && mention.joint == DateJoint::kAnd) {
+      mention.joint = DateJoint::kRange;
+      mention.is_somewhere_within = true;
+    }
     // "the 1943 offensive": the article is the noun's.
     if (mention.first.precision == Precision::kYear && draft.has_the && !draft.has_part &&
         !mention.first.is_relative() && draft.the_begin > mention.begin) {
