@@ -4,7 +4,10 @@
 // defines them; names in other cells are resolved to those keys while reading, and a cell that
 // resolves to nothing keeps its text. Absence of a row contradicts nothing unless is_closed_table()
 // or is_in_closed_range() says so. Lifetime: pointers and spans handed out live as long as the
-// Ledger. Threads: const methods may run side by side.
+// Ledger. Threads: const methods may run side by side. Cost: a look-up by key, serial or name is a
+// hash look-up; rows handed out in a vector cost their number.
+//
+// See: src/ledger/tables.md, the page of the tables for authors.
 #pragma once
 
 #include <cstdint>
@@ -259,11 +262,12 @@ class Ledger {
   /// The place's own theatre or that of the nearest place around it; "" when none is given.
   [[nodiscard]] std::string_view theatre_of(std::string_view place) const;
 
-  /// Every name of every table, for the one pass over the words (serials are left to the serial
-  /// forms).
+  /// Every name of every table, for the one pass over the words. The key of an identity is the
+  /// serial of its row. Serials are left to the serial forms, unless ledger.toml has none. Bars to
+  /// awards are left to the grammars.
   [[nodiscard]] std::vector<Name> names() const;
   /// Keys of `kind` whose key, alias or abbreviation is `text` (case and blanks folded); empty when
-  /// none.
+  /// none. Of an identity, the serials that bear it, as bearers_of.
   [[nodiscard]] std::vector<std::string_view> resolve(NameKind kind, std::string_view text) const;
 
  private:

@@ -1,5 +1,8 @@
 // Reads a ledger: a folder with ledger.toml and CSV tables, or one SQLite file with tables of the
-// same names.
+// same names. tables.md in this folder describes them to authors; columns.h drives the reading.
+//
+// The settings of an SQLite file stand in its table `ledger`, column `toml`, or beside it in a file
+// of its own name with .toml, or ledger.toml. Without any, a note says so and the defaults hold.
 #pragma once
 
 #include <string>
@@ -9,9 +12,10 @@
 
 namespace tailproof {
 
-/// Fails when there is no such folder or file, or ledger.toml cannot be read. A bad row is one
-/// complaint with file, line and column name, and is left out (or, for a bad date cell, kept with
-/// that date unknown); the other rows count.
+/// Fails when there is no such folder or file, or ledger.toml is missing or cannot be read. A bad
+/// row is one complaint for each bad cell, with file, line and column; it is left out when the cell
+/// is a key, kept with that cell unknown when it is not. A table that cannot be read, or lacks a
+/// key column, is one complaint and stays empty; it is never closed when it cannot be read.
 [[nodiscard]] Result<Ledger> read_ledger(const std::string& path, Complaints& complaints);
 
 /// The ledger without any row: every claim is unproven.
