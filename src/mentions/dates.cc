@@ -11,25 +11,10 @@
 #include <utility>
 
 #include "mentions/date_atoms.h"
+#include "mentions/date_company.h"
 
 namespace tailproof {
 namespace {
-
-// How much company the words before give.
-enum class Company { kNone, kWeak, kStrong };
-
-// A mention that may still be joined to the next one.
-struct Draft {
-  DateMention mention;
-  DateAtom atom;  // the first; `end_atom` is the last
-  DateAtom end_atom;
-  Company company = Company::kNone;
-  bool has_the = false;
-  bool has_part = false;
-  bool is_from = false;
-  bool is_between = false;
-  std::uint32_t the_begin = 0;  // begin without a leading "the"
-};
 
 class DateFinder {
  public:
@@ -103,25 +88,26 @@ class DateFinder {
   }
 
   // Takes in the words before the draft, as far as they are part of the phrase itself.
-  void take_parts(Draft& draft, std::size_t& at, std::uint32_t limit) const {
+  void take_parts(DateDraft& draft, std::size_t& at, std::uint32_t limit) const {
     DateUnit& unit = draft.mention.first;
+    bool article = false;  // of what has been taken so far
     while (const std::optional<Lead> lead = lead_before(at, limit)) {
       if (lead->op == "the") {
-        if (draft.has_the) return;
-        draft.has_the = true;
+        if (article) return;
+        article = draft.has_the = true;
       } else if (is_part(lead->op)) {
         if (!unit.part.empty()) return;
         unit.part = std::string(lead->op);
         draft.has_part = true;
-        draft.has_the = false;
+        article = false;
       } else if (lead->op == "later") {
         draft.has_part = true;
       } else if (lead->op == "about") {
         unit.approximate = true;
         draft.mention.hedged = true;
-        draft.company = Company::kStrong;
+        draft.company = DateCompany::kStrong;
       } else if (lead->op == "with") {
-        draft.company = Company::kStrong;
+        draft.company = DateCompany::kStrong;
       } else {
         return;
       }
@@ -132,7 +118,7 @@ class DateFinder {
   }
 
   // Then the words that bound it, hedge it, or merely keep it company.
-  void take_bounds(Draft& draft, std::size_t at, std::uint32_t limit) const {
+  void take_bounds(DateDraft& draft, std::size_t at, std::uint32_t limit) const {
     DateMention& mention = draft.mention;
     bool only_hedges = false;
     while (const std::optional<Lead> lead = lead_before(at, limit)) {
@@ -143,23 +129,23 @@ class DateFinder {
       } else if (only_hedges) {
         return;
       } else if (lead->op == "in") {
-        draft.company = Company::kStrong;
+        draft.company = DateCompany::kStrong;
         only_hedges = true;
         at = lead->token;
         continue;
       } else if (lead->op == "weak") {
-        draft.company = std::max(draft.company, Company::kWeak);
+        draft.company = std::max(draft.company, DateCompany::kWeak);
         return;
       } else if (lead->op == "between") {
         draft.is_between = true;
-        draft.company = Company::kStrong;
+        draft.company = DateCompany::kStrong;
         only_hedges = true;
       } else if (const DateBound bound = bound_of(lead->op); bound != DateBound::kNone) {
         mention.bound = bound;
         draft.is_from = lead->op == "from";
         draft.company = std::max(draft.company, mention.bound == DateBound::kBy || draft.is_from
-                                                    ? Company::kWeak
-                                                    : Company::kStrong);
+                                                    ? DateCompany::kWeak
+                                                    : DateCompany::kStrong);
         only_hedges = true;
       } else {
         return;
@@ -171,8 +157,8 @@ class DateFinder {
 
   // ---- joining ----
 
-  static Draft draft_of(DateAtom atom) {
-    Draft draft;
+  static DateDraft draft_of(DateAtom atom) {
+    DateDraft draft;
     DateMention& mention = draft.mention;
     mention.begin = mention.bound_begin = draft.the_begin = atom.begin;
     mention.end = atom.end;
@@ -193,10 +179,10 @@ class DateFinder {
   }
 
   void add(DateAtom atom) {
-    Draft draft = draft_of(std::move(atom));
+    DateDraft draft = draft_of(std::move(atom));
     std::size_t at = draft.atom.first_token;
     if (pending_) {
-      Draft joined = draft;
+      DateDraft joined = draft;
       std::size_t joined_at = at;
       take_parts(joined, joined_at, pending_->mention.end);
       if (join(joined)) return;
@@ -209,7 +195,7 @@ class DateFinder {
   }
 
   // Whether the draft continues the pending one; then it is taken in.
-  bool join(Draft& draft) {
+  bool join(DateDraft& draft) {
     DateMention& left = pending_->mention;
     if (left.joint != DateJoint::kNone || draft.mention.joint != DateJoint::kNone) return false;
     const std::string_view between = text_.substr(left.end, draft.mention.begin - left.end);
@@ -243,7 +229,7 @@ class DateFinder {
     if (!first.year && !first.is_relative() && draft.mention.first.year) {
       first.year = draft.mention.first.year;
       if (first.month > draft.mention.first.month && draft.mention.first.month != 0) --*first.year;
-      pending_->company = Company::kStrong;
+      pending_->company = DateCompany::kStrong;
     }
     return false;
   }
@@ -256,7 +242,7 @@ class DateFinder {
     return text;
   }
 
-  void take_in(Draft& draft, DateJoint joint) {
+  void take_in(DateDraft& draft, DateJoint joint) {
     DateMention& left = pending_->mention;
     left.joint = joint;
     left.second = draft.mention.first;
@@ -280,8 +266,8 @@ class DateFinder {
       return;
     }
     share_fields(left.first, left.second);
-    if (pending_->company == Company::kNone && draft.atom.needs.empty()) {
-      pending_->company = Company::kWeak;
+    if (pending_->company == DateCompany::kNone && draft.atom.needs.empty()) {
+      pending_->company = DateCompany::kWeak;
     }
   }
 
@@ -306,7 +292,7 @@ class DateFinder {
 
   // ---- words after ----
 
-  void take_tail(Draft& draft) const {
+  void take_tail(DateDraft& draft) const {
     DateMention& mention = draft.mention;
     take_weekday_after(draft);
     const std::size_t first = draft.end_atom.next_token;
@@ -335,7 +321,7 @@ class DateFinder {
   }
 
   // "14 June 1943 (a Monday)".
-  void take_weekday_after(Draft& draft) const {
+  void take_weekday_after(DateDraft& draft) const {
     DateMention& mention = draft.mention;
     const std::size_t at = draft.end_atom.next_token;
     if (mention.weekday >= 0 || at >= tokens_.size()) return;
@@ -349,203 +335,14 @@ class DateFinder {
     mention.weekday_end = mention.weekday_begin + static_cast<std::uint32_t>(weekday.size());
   }
 
-  // ---- company ----
-
-  bool has_company(const Draft& draft) const {
-    const DateAtom& atom = draft.atom;
-    const DateMention& mention = draft.mention;
-    const bool alone = mention.joint == DateJoint::kNone || atom.joint != DateJoint::kNone;
-    if (!ends_its_phrase(draft)) return false;
-    if (mention.first.is_offset()) return is_offset_in_time(draft);
-    if (!alone) return has_company_joined(draft);
-    if (atom.needs.empty()) return true;
-    if (atom.needs == "the") {
-      return (draft.has_the || draft.has_part) && !follows_owner(draft);
-    }
-    if (atom.needs == "part") return draft.has_part && (draft.has_the || begins_with_the(draft));
-    if (atom.needs == "day") return is_day_alone(draft);
-    if (atom.needs == "number") return is_month_in_numbers(draft);
-    if (atom.needs == "two digits") return is_year_of_two_digits(draft);
-    if (atom.needs == "part of two digits") return is_part_of_two_digits(draft);
-    if (atom.needs == "year") return is_year(draft);
-    if (atom.needs == "in") return draft.company == Company::kStrong;
-    if (mention.first.year || mention.first.year_ref != DateRef::kNone) return true;
-    return is_bare_name(draft);
-  }
-
-  bool has_company_joined(const Draft& draft) const {
-    const DateMention& mention = draft.mention;
-    const bool years =
-        mention.first.precision == Precision::kYear && mention.second.precision == Precision::kYear;
-    if (years) return is_year(draft);
-    if (draft.atom.needs == "part" || draft.atom.needs == "the") return draft.has_the;
-    if (mention.first.year || mention.second.year) return true;
-    if (draft.atom.needs == "day") return is_day_alone(draft);
-    if (draft.atom.needs.empty()) return true;
-    return is_bare_name(draft);
-  }
-
-  bool ends_its_phrase(const Draft& draft) const {
-    if (!draft.atom.is_end_of_phrase) return true;
-    const std::size_t next = draft.atom.next_token;
-    return next >= tokens_.size() || tokens_[next].kind == TokenKind::kMark;
-  }
-
-  bool begins_with_the(const Draft& draft) const {
-    const std::optional<Lead> lead = lead_before(draft.atom.first_token, draft.mention.begin);
-    return lead.has_value();
-  }
-
-  bool follows_owner(const Draft& draft) const {
-    const std::size_t at = token_at(draft.mention.begin);
-    return at > 0 && is_in(words_.owner, word(at - 1));
-  }
-
-  std::size_t token_at(std::uint32_t begin) const {
-    const auto found =
-        std::lower_bound(tokens_.begin(), tokens_.end(), begin,
-                         [](const Token& token, std::uint32_t at) { return token.begin < at; });
-    return static_cast<std::size_t>(found - tokens_.begin());
-  }
-
-  bool is_offset_in_time(const Draft& draft) const {
-    const std::size_t at = token_at(draft.mention.begin);
-    if (at == 0) return true;
-    return draft.mention.joint == DateJoint::kFrom || !is_in(words_.length, word(at - 1));
-  }
-
-  // Whether nothing stands before: start of the text, or a mark that sets the date off.
-  bool is_set_off_before(std::size_t at) const {
-    if (at == 0) return true;
-    const Token& before = tokens_[at - 1];
-    return before.kind == TokenKind::kMark && word(at - 1) != "-" && word(at - 1) != "/" &&
-           word(at - 1) != "&";
-  }
-  bool is_set_off_after(std::size_t next) const {
-    return next >= tokens_.size() || tokens_[next].kind == TokenKind::kMark;
-  }
-
-  bool follows_label(std::size_t at) const {
-    if (at == 0) return false;
-    std::size_t label = at - 1;
-    if (word(label) == "." && label > 0) --label;
-    return is_in(words_.label, word(label));
-  }
-
-  // A bare year: after "in" and the like, or set off by marks, or after a place in capitals.
-  bool is_year(const Draft& draft) const {
-    const std::int64_t year = draft.mention.first.year.value_or(0);
-    if (year < 1400) return false;
-    const std::size_t at = token_at(draft.mention.begin);
-    if (follows_label(at)) return false;
-    if (draft.atom.counts && draft.company != Company::kStrong) return false;
-    if (draft.company != Company::kNone || draft.has_part || draft.has_the) return true;
-    const std::size_t next = draft.end_atom.next_token;
-    if (is_set_off_before(at)) return true;
-    if (at == 0) return true;
-    const Token& before = tokens_[at - 1];
-    if (before.kind != TokenKind::kWord || before.all_capitals) return false;
-    // "Maunder 1943"; "reported 1943 hits" counts.
-    if (before.capital) return true;
-    return is_set_off_after(next);
-  }
-
-  // "4.43", "6/43" in record cards: set off, or after "in"; "ABO 12/42" and "4.43 m" are none.
-  bool is_month_in_numbers(const Draft& draft) const {
-    const DateUnit& unit = draft.mention.first;
-    if (unit.month < 1 || unit.month > 12) return false;
-    const std::size_t at = token_at(draft.mention.begin);
-    const std::size_t next = draft.end_atom.next_token;
-    if (follows_label(at) || draft.atom.counts) return false;
-    if (draft.company != Company::kNone)
-      return is_set_off_after(next) || draft.company == Company::kStrong;
-    if (!is_set_off_after(next)) return false;
-    if (at == 0 || is_set_off_before(at)) return true;
-    // After a word of a record ("to 9 Sqn 4.43", "again 1.44"), not after letters of an order.
-    return !tokens_[at - 1].all_capitals && tokens_[at - 1].kind == TokenKind::kWord &&
-           text_.substr(draft.atom.begin, draft.atom.end - draft.atom.begin).find('.') !=
-               std::string_view::npos;
-  }
-
-  bool is_year_of_two_digits(const Draft& draft) const {
-    const std::size_t next = draft.atom.next_token;
-    // 'White 5', '43': a number in quotation marks.
-    if (next < tokens_.size() && tokens_[next].begin == draft.atom.end &&
-        (tokens_[next].starts & kStartsQuote) != 0) {
-      return false;
-    }
-    const std::uint32_t begin = draft.atom.begin;
-    if (begin > 0 && text_[begin - 1] != ' ' && text_[begin - 1] != '(') return false;
-    return draft.company != Company::kNone || draft.has_part;
-  }
-
-  // "late 43" is a year; "late 14" may be the day, or a squadron's number.
-  bool is_part_of_two_digits(const Draft& draft) const {
-    return draft.mention.first.year.value_or(0) % 100 > 31 && !draft.atom.counts;
-  }
-
-  // "on the 14th", and nothing after it that could be the fourteenth of something.
-  bool is_day_alone(const Draft& draft) const {
-    if (draft.mention.first.day > 31) return false;
-    if (draft.mention.first.month_ref != DateRef::kNone) return true;
-    if (!draft.has_the || draft.company == Company::kNone) return false;
-    // "The first", "the second" in words count things far more often than days.
-    const bool in_words = tokens_[draft.atom.first_token].kind == TokenKind::kWord;
-    if (in_words && draft.mention.first.day <= 3) return false;
-    if (draft.company == Company::kWeak && draft.mention.bound == DateBound::kNone) return false;
-    const std::size_t next = draft.end_atom.next_token;
-    return is_set_off_after(next) || is_in(words_.follower, word(next));
-  }
-
-  // A month, season or feast without a year: "in May", "early June"; not "Sgt March", "Port
-  // August", "June Hargreaves", "the fall of the city".
-  bool is_bare_name(const Draft& draft) const {
-    const DateAtom& atom = draft.atom;
-    const std::size_t at = token_at(draft.mention.begin);
-    const std::size_t next = draft.end_atom.next_token;
-    const Token& name = tokens_[atom.first_token];
-    const bool all_capitals_text = at > 0 && tokens_[at - 1].all_capitals;
-    const bool capital_next = next < tokens_.size() && tokens_[next].capital &&
-                              tokens_[next].kind == TokenKind::kWord && !tokens_[next].all_capitals;
-    if (text_.size() > atom.end && text_[atom.end] == '-' && !is_joined(draft)) return false;
-    if (draft.mention.first.season != 0) return is_bare_season(draft, next);
-    if (draft.atom.needs == "feast") return !capital_next || draft.company == Company::kStrong;
-    if (!name.capital && draft.company == Company::kNone && !draft.has_part) return false;
-    const std::string_view doubt =
-        words_.doubtful == nullptr ? "" : words_.doubtful->value_of(word(atom.first_token));
-    if (!doubt.empty() && !name.capital) return false;
-    if (draft.has_part || draft.company == Company::kStrong) return true;
-    if (draft.company == Company::kWeak) return doubt.empty() || !capital_next;
-    if (doubt == "word") return is_joined(draft);
-    if (!doubt.empty() && capital_next) return false;
-    if (at > 0 && tokens_[at - 1].kind == TokenKind::kWord) {
-      return all_capitals_text || (!tokens_[at - 1].capital && doubt.empty());
-    }
-    return true;
-  }
-
-  static bool is_joined(const Draft& draft) { return draft.mention.joint != DateJoint::kNone; }
-
-  bool is_bare_season(const Draft& draft, std::size_t next) const {
-    // "the fall of the city"; with "of 1943" it would have a year.
-    if (next < tokens_.size() && is_in(words_.of, word(next))) return false;
-    if (draft.has_part || is_joined(draft)) return true;
-    if (draft.mention.first.ref != DateRef::kNone) return true;
-    const Token& name = tokens_[draft.atom.first_token];
-    if (name.capital && !name.sentence_start && draft.company != Company::kStrong) return false;
-    const bool doubtful = is_in(words_.doubtful, word(draft.atom.first_token));
-    if (draft.company == Company::kStrong || draft.mention.bound != DateBound::kNone) return true;
-    return draft.has_the && !doubtful;
-  }
-
   // ---- the end of a mention ----
 
   void finish() {
     if (!pending_) return;
-    Draft draft = std::move(*pending_);
+    DateDraft draft = std::move(*pending_);
     pending_.reset();
     if (draft.is_between && draft.mention.joint == DateJoint::kNone) draft.is_between = false;
-    if (!has_company(draft)) return;
+    if (!has_company(draft, text_, tokens_, words_)) return;
     take_tail(draft);
     DateMention& mention = draft.mention;
     if (draft.is_between && mention.joint == DateJoint::kAnd) {
@@ -564,7 +361,8 @@ class DateFinder {
       mention.second.approximate = true;
     }
     if (draft.atom.may_lean && mention.joint != DateJoint::kFrom) {
-      mention.leans_on_event = !is_set_off_after(draft.atom.next_token);
+      const std::size_t next = draft.atom.next_token;
+      mention.leans_on_event = next < tokens_.size() && tokens_[next].kind != TokenKind::kMark;
     }
     mention.is_complete = is_complete(mention);
     if (mention.joint == DateJoint::kFrom && mention.second.is_complete()) {
@@ -599,7 +397,7 @@ class DateFinder {
       }
       mention.sentence = sentence;
       constexpr std::size_t kFewTokens = 3;
-      mention.opens_sentence = token_at(mention.begin) <= sentence_begin + kFewTokens;
+      mention.opens_sentence = token_at(tokens_, mention.begin) <= sentence_begin + kFewTokens;
     }
   }
 
@@ -608,7 +406,7 @@ class DateFinder {
   const Grammars& grammars_;
   const LedgerSettings& settings_;
   DateWords words_;
-  std::optional<Draft> pending_;
+  std::optional<DateDraft> pending_;
   std::uint32_t last_end_ = 0;
   std::vector<DateMention> mentions_;
 };

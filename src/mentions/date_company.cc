@@ -1,0 +1,214 @@
+#include "mentions/date_company.h"
+
+#include <algorithm>
+
+namespace tailproof {
+namespace {
+
+class CompanyRules {
+ public:
+  CompanyRules(std::string_view text, const std::vector<Token>& tokens, const DateWords& words)
+      : text_(text), tokens_(tokens), words_(words) {}
+
+  bool has_company(const DateDraft& draft) const {
+    const DateAtom& atom = draft.atom;
+    const DateMention& mention = draft.mention;
+    const bool alone = mention.joint == DateJoint::kNone || atom.joint != DateJoint::kNone;
+    if (!ends_its_phrase(draft)) return false;
+    if (mention.first.is_offset()) return is_offset_in_time(draft);
+    if (!alone) return has_company_joined(draft);
+    if (atom.needs.empty()) return true;
+    if (atom.needs == "the") {
+      return (draft.has_the || draft.has_part) && !follows_owner(draft);
+    }
+    if (atom.needs == "part") return draft.has_part && draft.has_the;
+    if (atom.needs == "day") return is_day_alone(draft);
+    if (atom.needs == "number") return is_month_in_numbers(draft);
+    if (atom.needs == "two digits") return is_year_of_two_digits(draft);
+    if (atom.needs == "part of two digits") return is_part_of_two_digits(draft);
+    if (atom.needs == "year") return is_year(draft);
+    if (atom.needs == "in") return draft.company == DateCompany::kStrong;
+    if (mention.first.year || mention.first.year_ref != DateRef::kNone) return true;
+    return is_bare_name(draft);
+  }
+
+ private:
+  std::string_view word(std::size_t token) const {
+    return text_.substr(tokens_[token].begin, tokens_[token].end - tokens_[token].begin);
+  }
+
+  bool has_company_joined(const DateDraft& draft) const {
+    const DateMention& mention = draft.mention;
+    const bool years =
+        mention.first.precision == Precision::kYear && mention.second.precision == Precision::kYear;
+    if (years) return is_year(draft);
+    if (draft.atom.needs == "part" || draft.atom.needs == "the") return draft.has_the;
+    if (mention.first.year || mention.second.year) return true;
+    if (draft.atom.needs == "day") return is_day_alone(draft);
+    if (draft.atom.needs.empty()) return true;
+    return is_bare_name(draft);
+  }
+
+  bool ends_its_phrase(const DateDraft& draft) const {
+    if (!draft.atom.is_end_of_phrase) return true;
+    const std::size_t next = draft.atom.next_token;
+    return next >= tokens_.size() || tokens_[next].kind == TokenKind::kMark;
+  }
+
+  bool follows_owner(const DateDraft& draft) const {
+    const std::size_t at = token_at(tokens_, draft.mention.begin);
+    return at > 0 && is_in(words_.owner, word(at - 1));
+  }
+
+  bool is_offset_in_time(const DateDraft& draft) const {
+    const std::size_t at = token_at(tokens_, draft.mention.begin);
+    if (at == 0) return true;
+    return draft.mention.joint == DateJoint::kFrom || !is_in(words_.length, word(at - 1));
+  }
+
+  // Whether nothing stands before: start of the text, or a mark that sets the date off.
+  bool is_set_off_before(std::size_t at) const {
+    if (at == 0) return true;
+    const Token& before = tokens_[at - 1];
+    return before.kind == TokenKind::kMark && word(at - 1) != "-" && word(at - 1) != "/" &&
+           word(at - 1) != "&";
+  }
+  bool is_set_off_after(std::size_t next) const {
+    return next >= tokens_.size() || tokens_[next].kind == TokenKind::kMark;
+  }
+
+  bool follows_label(std::size_t at) const {
+    if (at == 0) return false;
+    std::size_t label = at - 1;
+    if (word(label) == "." && label > 0) --label;
+    return is_in(words_.label, word(label));
+  }
+
+  // A bare year: after "in" and the like, or set off by marks, or after a place in capitals.
+  bool is_year(const DateDraft& draft) const {
+    const std::int64_t year = draft.mention.first.year.value_or(0);
+    if (year < 1500) return false;
+    const std::size_t at = token_at(tokens_, draft.mention.begin);
+    if (follows_label(at)) return false;
+    if (draft.atom.counts && draft.company != DateCompany::kStrong) return false;
+    if (draft.company != DateCompany::kNone || draft.has_part || draft.has_the) return true;
+    const std::size_t next = draft.end_atom.next_token;
+    if (is_set_off_before(at)) return true;
+    if (at == 0) return true;
+    const Token& before = tokens_[at - 1];
+    if (before.kind != TokenKind::kWord || before.all_capitals) return false;
+    // "Maunder 1943"; "reported 1943 hits" counts.
+    if (before.capital) return true;
+    return is_set_off_after(next);
+  }
+
+  // "4.43", "6/43" in record cards: set off, or after "in"; "ABO 12/42" and "4.43 m" are none.
+  bool is_month_in_numbers(const DateDraft& draft) const {
+    const DateUnit& unit = draft.mention.first;
+    if (unit.month < 1 || unit.month > 12) return false;
+    const std::size_t at = token_at(tokens_, draft.mention.begin);
+    const std::size_t next = draft.end_atom.next_token;
+    if (follows_label(at) || draft.atom.counts) return false;
+    if (draft.company != DateCompany::kNone)
+      return is_set_off_after(next) || draft.company == DateCompany::kStrong;
+    if (!is_set_off_after(next)) return false;
+    if (at == 0 || is_set_off_before(at)) return true;
+    // After a word of a record ("to 9 Sqn 4.43", "again 1.44"), not after letters of an order.
+    return !tokens_[at - 1].all_capitals && tokens_[at - 1].kind == TokenKind::kWord &&
+           text_.substr(draft.atom.begin, draft.atom.end - draft.atom.begin).find('.') !=
+               std::string_view::npos;
+  }
+
+  bool is_year_of_two_digits(const DateDraft& draft) const {
+    const std::size_t next = draft.atom.next_token;
+    // 'White 5', '43': a number in quotation marks.
+    if (next < tokens_.size() && tokens_[next].begin == draft.atom.end &&
+        (tokens_[next].starts & kStartsQuote) != 0) {
+      return false;
+    }
+    const std::uint32_t begin = draft.atom.begin;
+    if (begin > 0 && text_[begin - 1] != ' ' && text_[begin - 1] != '(') return false;
+    return draft.company != DateCompany::kNone || draft.has_part;
+  }
+
+  // "late 43" is a year; "late 14" may be the day, or a squadron's number.
+  bool is_part_of_two_digits(const DateDraft& draft) const {
+    return draft.mention.first.year.value_or(0) % 100 > 31 && !draft.atom.counts;
+  }
+
+  // "on the 14th", and nothing after it that could be the fourteenth of something.
+  bool is_day_alone(const DateDraft& draft) const {
+    if (draft.mention.first.day > 31) return false;
+    if (draft.mention.first.month_ref != DateRef::kNone) return true;
+    if (!draft.has_the || draft.company == DateCompany::kNone) return false;
+    // "The first", "the second" in words count things far more often than days.
+    const bool in_words = tokens_[draft.atom.first_token].kind == TokenKind::kWord;
+    if (in_words && draft.mention.first.day <= 3) return false;
+    if (draft.company == DateCompany::kWeak && draft.mention.bound == DateBound::kNone)
+      return false;
+    const std::size_t next = draft.end_atom.next_token;
+    return is_set_off_after(next) || is_in(words_.follower, word(next));
+  }
+
+  // A month, season or feast without a year: "in May", "early June"; not "Sgt March", "Port
+  // August", "June Hargreaves", "the fall of the city".
+  bool is_bare_name(const DateDraft& draft) const {
+    const DateAtom& atom = draft.atom;
+    const std::size_t at = token_at(tokens_, draft.mention.begin);
+    const std::size_t next = draft.end_atom.next_token;
+    const Token& name = tokens_[atom.first_token];
+    const bool all_capitals_text = at > 0 && tokens_[at - 1].all_capitals;
+    const bool capital_next = next < tokens_.size() && tokens_[next].capital &&
+                              tokens_[next].kind == TokenKind::kWord && !tokens_[next].all_capitals;
+    if (text_.size() > atom.end && text_[atom.end] == '-' && !is_joined(draft)) return false;
+    if (draft.mention.first.season != 0) return is_bare_season(draft, next);
+    if (draft.atom.needs == "feast") return !capital_next || draft.company == DateCompany::kStrong;
+    if (!name.capital && draft.company == DateCompany::kNone && !draft.has_part) return false;
+    const std::string_view doubt =
+        words_.doubtful == nullptr ? "" : words_.doubtful->value_of(word(atom.first_token));
+    if (!doubt.empty() && !name.capital) return false;
+    if (draft.has_part || draft.company == DateCompany::kStrong) return true;
+    if (draft.company == DateCompany::kWeak) return doubt.empty() || !capital_next;
+    if (doubt == "word") return is_joined(draft);
+    if (!doubt.empty() && capital_next) return false;
+    if (at > 0 && tokens_[at - 1].kind == TokenKind::kWord) {
+      return all_capitals_text || (!tokens_[at - 1].capital && doubt.empty());
+    }
+    return true;
+  }
+
+  static bool is_joined(const DateDraft& draft) { return draft.mention.joint != DateJoint::kNone; }
+
+  bool is_bare_season(const DateDraft& draft, std::size_t next) const {
+    // "the fall of the city"; with "of 1943" it would have a year.
+    if (next < tokens_.size() && is_in(words_.of, word(next))) return false;
+    if (draft.has_part || is_joined(draft)) return true;
+    if (draft.mention.first.ref != DateRef::kNone) return true;
+    const Token& name = tokens_[draft.atom.first_token];
+    if (name.capital && !name.sentence_start && draft.company != DateCompany::kStrong) return false;
+    const bool doubtful = is_in(words_.doubtful, word(draft.atom.first_token));
+    if (draft.company == DateCompany::kStrong || draft.mention.bound != DateBound::kNone)
+      return true;
+    return draft.has_the && !doubtful;
+  }
+
+  std::string_view text_;
+  const std::vector<Token>& tokens_;
+  const DateWords& words_;
+};
+
+}  // namespace
+
+std::size_t token_at(const std::vector<Token>& tokens, std::uint32_t begin) {
+  const auto found =
+      std::lower_bound(tokens.begin(), tokens.end(), begin,
+                       [](const Token& token, std::uint32_t at) { return token.begin < at; });
+  return static_cast<std::size_t>(found - tokens.begin());
+}
+
+bool has_company(const DateDraft& draft, std::string_view text, const std::vector<Token>& tokens,
+                 const DateWords& words) {
+  return CompanyRules(text, tokens, words).has_company(draft);
+}
+
+}  // namespace tailproof

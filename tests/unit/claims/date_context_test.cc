@@ -1,0 +1,188 @@
+#include "claims/date_context.h"
+
+#include <catch2/catch.hpp>
+#include <string>
+#include <vector>
+
+using namespace tailproof;
+
+namespace {
+
+const Grammars& grammars() {
+  static Complaints complaints;
+  static const Grammars all = Grammars::read({}, {TAILPROOF_TOP "/grammars/en"}, "en", complaints);
+  for (const Complaint& complaint : complaints) {
+    FAIL(complaint.file << ":" << complaint.line << ": " << complaint.message);
+  }
+  return all;
+}
+
+// A manuscript read block by block.
+class Reading {
+ public:
+  std::vector<ResolvedDate> resolved(BlockKind kind, const std::string& text) {
+    return context.resolve_block(
+        kind, find_dates(text, tokenize(text, grammars()), grammars(), settings_));
+  }
+  // Values of a block's dates, an inherited one with "^", an unknown one "?", an impossible one
+  // "!".
+  std::string block(BlockKind kind, const std::string& text) {
+    std::string out;
+    for (const ResolvedDate& date : resolved(kind, text)) {
+      if (!out.empty()) out += ' ';
+      out += date.impossible ? "!" : date.date.is_unknown() ? "?" : date.date.text();
+      if (date.inherited) out += '^';
+    }
+    return out;
+  }
+  std::string body(const std::string& text) { return block(BlockKind::kBody, text); }
+  std::string caption(const std::string& text) { return block(BlockKind::kCaption, text); }
+  std::string heading(const std::string& text) { return block(BlockKind::kHeading, text); }
+
+ private:
+  LedgerSettings settings_;
+
+ public:
+  DateContext context{settings_};
+};
+
+std::string body(const std::string& text) { return Reading().body(text); }
+
+}  // namespace
+
+TEST_CASE("a year left out is that of the date before") {
+  CHECK(body("It came on 9 July 1942. On 3 August it left.") == "1942-07-09 1942-08-03");
+  CHECK(body("It came in July 1942 and left in September.") == "1942-07 1942-09");
+  CHECK(body("It came in 1942. In July it left.") == "1942 1942-07");
+  CHECK(body("It came in December 1942. In January it left.") == "1942-12 1943-01");
+  CHECK(body("It came in January 1943. In December it had been promised.") == "1943-01 1942-12");
+  CHECK(body("In the summer of 1942 it flew; by autumn it did not.") == "1942-22 ../1942-23");
+  CHECK(body("On 9 July 1942 it came, and on the 14th it left.") == "1942-07-09 1942-07-14");
+  CHECK(body("On 28 July 1942 it came, and on the 3rd it left.") == "1942-07-28 1942-08-03");
+  CHECK(body("It came in March 1944. On 29 February it had been sold.") == "1944-03 1944-02-29");
+}
+
+TEST_CASE("a year left out is that of a later date of the sentence, or else of the block") {
+  CHECK(
+      body("Delivered 3 May, joined the unit the next day, moved three weeks later and was lost in "
+           "the night of 27/28 June 1943.") ==
+      "1943-05-03 1943-05-04 1943-05-25 1943-06-27/1943-06-28");
+  CHECK(body("Delivered in December, lost on 3 May 1943.") == "1942-12 1943-05-03");
+  CHECK(body("Delivered 3 May. Lost 4 June 1943.") == "1943-05-03 1943-06-04");
+}
+
+TEST_CASE("words that point at a date") {
+  const auto after = [](const std::string& words) {
+    const std::string text = "On 9 July 1942 it came; " + words;
+    return body(text).substr(11);
+  };
+  CHECK(after("that day it flew.") == "1942-07-09");
+  CHECK(after("the same afternoon it flew.") == "1942-07-09");
+  CHECK(after("next morning it flew.") == "1942-07-10");
+  CHECK(after("the following day it flew.") == "1942-07-10");
+  CHECK(after("the day before it flew.") == "1942-07-08");
+  CHECK(after("the following month it flew.") == "1942-08");
+  CHECK(after("later that month it flew.") == "1942-07");
+  CHECK(after("at the end of the month it flew.") == "1942-07-21/1942-07-31");
+  CHECK(after("by the end of the year it flew.") == "../1942-12");
+  CHECK(after("the following year it flew.") == "1943");
+  CHECK(after("the year before it flew.") == "1941");
+  CHECK(after("that October it flew.") == "1942-10");
+  CHECK(after("the next February it flew.") == "1943-02");
+  CHECK(after("the previous October it flew.") == "1941-10");
+  CHECK(after("the previous summer it flew.") == "1941-22");
+  CHECK(after("in the June of the following year it flew.") == "1943-06");
+  CHECK(after("on 3 August of that year it flew.") == "1942-08-03");
+  CHECK(after("the following Monday it flew.") == "1942-07-13");
+  CHECK(after("the previous Monday it flew.") == "1942-07-06");
+  CHECK(after("on the 3rd of the following month it flew.") == "1942-08-03");
+}
+
+TEST_CASE("an offset has the precision of its period") {
+  const auto after = [](const std::string& words) {
+    return body("On 31 January 1943 it came; " + words).substr(11);
+  };
+  CHECK(after("two days later it flew.") == "1943-02-02");
+  CHECK(after("a fortnight before, it flew.") == "1943-01-17");
+  CHECK(after("three weeks later it flew.") == "1943-02-21");
+  CHECK(after("a month later it flew.") == "1943-02");
+  CHECK(after("a month to the day later it flew.") == "1943-02-28");
+  CHECK(after("six months earlier it flew.") == "1942-07");
+  CHECK(after("two years later it flew.") == "1945");
+  CHECK(body("It came in July 1942; three weeks later it left.") ==
+        "1942-07 1942-07-22/1942-08-21");
+  CHECK(body("It came in July 1942; two months later it left.") == "1942-07 1942-09");
+  CHECK(body("It came in 1942; two days later it left.") == "1942 ?");
+}
+
+TEST_CASE("a night of two days is counted on from its end and back from its start") {
+  CHECK(body("In the night of 9/10 July 1942 it came; the next day it left.") ==
+        "1942-07-09/1942-07-10 1942-07-11");
+  CHECK(body("In the night of 9/10 July 1942 it came; two days earlier it had left.") ==
+        "1942-07-09/1942-07-10 1942-07-07");
+}
+
+TEST_CASE("what comes from another block is marked as inherited") {
+  Reading reading;
+  CHECK(reading.heading("The year 1942") == "1942");
+  CHECK(reading.body("It came in July. On the 9th it left.") == "1942-07^ 1942-07-09");
+  CHECK(reading.body("On 3 August it flew.") == "1942-08-03^");
+  CHECK(reading.body("On 3 August 1942 it flew.") == "1942-08-03");
+  CHECK(reading.heading("1943") == "1943");
+  CHECK(reading.body("In July it flew again.") == "1943-07^");
+}
+
+TEST_CASE("captions lean on running text, and nothing leans on captions") {
+  Reading reading;
+  CHECK(reading.body("It came in July 1942.") == "1942-07");
+  CHECK(reading.caption("Seen on 3 May 1938, on the 9th at rest.") == "1938-05-03 1938-05-09");
+  CHECK(reading.caption("Seen on 3 August.") == "1942-08-03^");
+}
+
+TEST_CASE("a default holds until it is taken back") {
+  Reading reading;
+  CHECK(reading.body("It came in July 1938.") == "1938-07");
+  reading.context.set_default(Edtf::parse("1942").value());
+  CHECK(reading.caption("Seen on 3 August.") == "1942-08-03^");
+  reading.context.set_default(Edtf());
+  CHECK(reading.caption("Seen on 3 August.") == "1938-08-03^");
+}
+
+TEST_CASE("a year in passing moves nothing") {
+  CHECK(
+      body("On 9 July 1942 it came. Its pilot, whose 1971 memoirs tell of it, left on 3 August.") ==
+      "1942-07-09 1971 1942-08-03");
+  CHECK(
+      body("It came on 9 July 1942. Built in the previous year, it was old. In August it left.") ==
+      "1942-07-09 1941 1942-08");
+}
+
+TEST_CASE("without anything before, the date stays unknown") {
+  CHECK(body("It came on 9 July.") == "?");
+  CHECK(body("The next day it left.") == "?");
+  Reading reading;
+  CHECK(reading.body("It came in July 1942.") == "1942-07");
+  reading.context.begin_manuscript();
+  CHECK(reading.body("It left in August.") == "?");
+}
+
+TEST_CASE("a day that its month has not is impossible in whatever year") {
+  CHECK(body("It came in May 1942. On 31 June it left.") == "1942-05 !");
+  CHECK(body("It came on 9 June 1942 and left on the 31st.") == "1942-06-09 !");
+}
+
+TEST_CASE("the ends of a range are given apart, and the date without its bound") {
+  Reading reading;
+  const auto range = reading.resolved(BlockKind::kBody, "From 9 July to 3 August 1942 it flew.");
+  REQUIRE(range.size() == 1);
+  CHECK(range[0].first.text() == "1942-07-09");
+  CHECK(range[0].second.text() == "1942-08-03");
+  const auto years = reading.resolved(BlockKind::kBody, "In 1942-44 it flew.");
+  REQUIRE(years.size() == 1);
+  CHECK(years[0].first.text() == "1942");
+  CHECK(years[0].second.text() == "1944");
+  const auto bound = reading.resolved(BlockKind::kBody, "By July 1942 it flew.");
+  REQUIRE(bound.size() == 1);
+  CHECK(bound[0].date.text() == "../1942-07");
+  CHECK(bound[0].plain.text() == "1942-07");
+}
