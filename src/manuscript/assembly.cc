@@ -108,9 +108,10 @@ std::uint32_t Assembly::new_table() {
   return static_cast<std::uint32_t>(manuscript_.tables.size() - 1);
 }
 
-void Assembly::complain(FileId file, std::uint32_t offset, std::string message) {
+void Assembly::complain(FileId file, std::uint32_t offset, std::string message, bool is_note) {
   const Position place = sources_.position(file, offset);
-  complaints_.push_back({sources_.path(file), place.line, place.column, std::move(message), false});
+  complaints_.push_back(
+      {sources_.path(file), place.line, place.column, std::move(message), is_note});
 }
 
 void Assembly::sort_blocks() {

@@ -44,13 +44,16 @@ class Assembly {
   void settle_stets(std::uint32_t block);
   [[nodiscard]] std::uint32_t new_group() { return group_count_++; }
   std::uint32_t new_table();
-  void complain(FileId file, std::uint32_t offset, std::string message);
+  void complain(FileId file, std::uint32_t offset, std::string message, bool is_note = false);
 
   [[nodiscard]] std::uint32_t block_count() const {
     return static_cast<std::uint32_t>(manuscript_.blocks.size());
   }
   [[nodiscard]] Block& block(std::uint32_t index) { return manuscript_.blocks[index]; }
   [[nodiscard]] Table& table(std::uint32_t index) { return manuscript_.tables[index]; }
+  [[nodiscard]] std::uint32_t table_count() const {
+    return static_cast<std::uint32_t>(manuscript_.tables.size());
+  }
   [[nodiscard]] Sources& sources() { return sources_; }
   [[nodiscard]] Complaints& complaints() { return complaints_; }
 

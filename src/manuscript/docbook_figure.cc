@@ -33,6 +33,8 @@ std::string DocBookReader::figure_number(std::string_view name) {
 
 void DocBookReader::figure(pugi::xml_node node, const XmlOrigin& origin) {
   const std::string_view name = local_name(node);
+  // A screenshot within a figure is the figure's picture.
+  if (figure_ != nullptr && name != "figure") return children(node, origin, false);
   Figure figure;
   figure.group = assembly_.new_group();
   const std::uint32_t first = assembly_.block_count();
@@ -48,6 +50,8 @@ void DocBookReader::figure(pugi::xml_node node, const XmlOrigin& origin) {
   const std::string written = attribute(node, "label", origin);
   std::string number;
   if (name == "figure" || name == "example") number = figure_number(name);
+  const std::string shown = written.empty() ? number : written;
+  if (!shown.empty()) note_target(node, origin, (name == "figure" ? "Figure " : "") + shown);
   if (assembly_.block_count() == first) return;
   // What stands at the end of a figure belongs to the figure, not to what follows it.
   assembly_.settle_stets(assembly_.block_count() - 1);
@@ -58,6 +62,8 @@ void DocBookReader::figure(pugi::xml_node node, const XmlOrigin& origin) {
   }
   label_group(assembly_, first, figure.group, has_own ? written : number, figure.first_image,
               credit);
+  const std::string& label = assembly_.block(first).figure;
+  if (has_own && written.empty()) note_target(node, origin, label);
 }
 
 void DocBookReader::media(pugi::xml_node node, const XmlOrigin& origin) {

@@ -114,8 +114,9 @@ void DocBookReader::inline_element(pugi::xml_node node, const XmlOrigin& origin,
   switch (role) {
     case Role::kSkip:
     case Role::kInfo:
-    case Role::kXref:
       return;
+    case Role::kXref:
+      return cross_reference(node, origin, flow);
     case Role::kQuote:
       return quote(node, origin, flow);
     case Role::kFootnote:
@@ -195,8 +196,10 @@ void DocBookReader::add_text(std::string_view text, const char* place, const Xml
     if (amp == text.size()) return;
     const std::size_t length = reference_length(text.substr(amp));
     if (length == 0) {
-      assembly_.complain(origin.file->file, offset(amp),
-                         "this & begins no reference; write a plain & as &amp;");
+      if (!std::exchange(origin.file->has_bare_ampersand, true)) {
+        assembly_.complain(origin.file->file, offset(amp),
+                           "this & begins no reference; write a plain & as &amp;");
+      }
       add_plain(amp, amp + 1);
       at = amp + 1;
       continue;
@@ -223,10 +226,12 @@ void DocBookReader::reference(std::string_view name, const XmlOrigin& whole, Flo
     if (std::find(unknown_entities_.begin(), unknown_entities_.end(), name) ==
         unknown_entities_.end()) {
       unknown_entities_.emplace_back(name);
+      // An external DTD may declare it: that is no fault of the file, but the text is not known.
       assembly_.complain(whole.file->file, whole.begin,
                          "the entity &" + std::string(name) +
                              "; is not declared in this file; declare it in the DOCTYPE, or write "
-                             "the character itself");
+                             "the character itself",
+                         whole.file->has_external_subset);
     }
     flow.text.add_for("&" + std::string(name) + ";", whole.begin, whole.length);
     return;

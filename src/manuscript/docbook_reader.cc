@@ -44,6 +44,7 @@ void DocBookReader::read(FileId file) {
   origin.file = root;
   children(root->document, origin, true);
   root->open = false;
+  resolve_cross_references();
 }
 
 bool DocBookReader::enter(pugi::xml_node node, const XmlOrigin& origin) {
@@ -143,12 +144,14 @@ void DocBookReader::division(pugi::xml_node node, const XmlOrigin& origin, Role 
   const unsigned outer_examples = example_count_;
   level_ = role == Role::kBook ? 0 : level_ + 1;
   if (role == Role::kChapter) number_chapter(node, origin);
+  const unsigned outer_tables = table_count_;
   const bool counts_anew = chapter_label_ != outer_label;
-  if (counts_anew) figure_count_ = example_count_ = 0;
+  if (counts_anew) figure_count_ = example_count_ = table_count_ = 0;
   children(node, origin, true);
   if (counts_anew) {
     figure_count_ = outer_figures;
     example_count_ = outer_examples;
+    table_count_ = outer_tables;
   }
   chapter_label_ = outer_label;
   level_ = outer_level;
@@ -165,6 +168,7 @@ void DocBookReader::number_chapter(pugi::xml_node node, const XmlOrigin& origin)
   }
   const std::string label = attribute(node, "label", origin);
   if (!label.empty()) chapter_label_ = label;
+  note_target(node, origin, (name == "chapter" ? "Chapter " : "Appendix ") + chapter_label_);
 }
 
 void DocBookReader::info(pugi::xml_node node, const XmlOrigin& origin, bool titles_are_headings) {

@@ -8,6 +8,7 @@
 #include <map>
 #include <memory>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "manuscript/docbook_roles.h"
@@ -81,6 +82,12 @@ class DocBookReader {
   void caption(pugi::xml_node node, const XmlOrigin& origin);
   [[nodiscard]] std::string figure_number(std::string_view name);
 
+  // docbook_xref.cc
+  void cross_reference(pugi::xml_node node, const XmlOrigin& origin, Flow& flow);
+  void note_target(pugi::xml_node node, const XmlOrigin& origin, std::string text);
+  void resolve_cross_references();
+  void resolve_in(Block& block);
+
   // docbook_table.cc
   void table(pugi::xml_node node, const XmlOrigin& origin);
   void table_part(pugi::xml_node node, const XmlOrigin& origin, TableGrid& grid, bool is_head);
@@ -114,10 +121,13 @@ class DocBookReader {
   unsigned appendix_count_ = 0;
   unsigned figure_count_ = 0;
   unsigned example_count_ = 0;
+  unsigned table_count_ = 0;
   std::size_t expanded_bytes_ = 0;
   std::size_t inclusions_ = 0;
   bool expansion_stopped_ = false;
   std::vector<std::string> unknown_entities_;
+  std::unordered_map<std::string, std::string> targets_;       // text for a reference to an id
+  std::unordered_map<std::uint64_t, std::string> references_;  // id that a place refers to
 };
 
 }  // namespace tailproof

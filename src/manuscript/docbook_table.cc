@@ -34,6 +34,12 @@ bool has_only_heads(pugi::xml_node row) {
 
 void DocBookReader::table(pugi::xml_node node, const XmlOrigin& origin) {
   TableGrid grid(assembly_, assembly_.new_table());
+  if (local_name(node) == "table") {
+    const std::string number =
+        (chapter_label_.empty() ? "" : chapter_label_ + ".") + std::to_string(++table_count_);
+    const std::string written = attribute(node, "label", origin);
+    note_target(node, origin, "Table " + (written.empty() ? number : written));
+  }
   bool is_first_row = true;
   for (const pugi::xml_node child : node.children()) {
     if (child.type() == pugi::node_pi) stet(child, origin, nullptr);

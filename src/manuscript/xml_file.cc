@@ -215,7 +215,13 @@ void parse_xml(XmlFile& xml, Assembly& assembly, bool is_fragment) {
   if (xml.entities != nullptr) return;
   xml.entities = &xml.own_entities;
   for (const pugi::xml_node node : xml.document.children()) {
-    if (node.type() == pugi::node_doctype) SubsetScanner(node.value()).scan(xml.own_entities);
+    if (node.type() != pugi::node_doctype) continue;
+    const std::string_view doctype = node.value();
+    const std::string_view head = doctype.substr(0, doctype.find('['));
+    xml.has_external_subset = head.find("SYSTEM") != std::string_view::npos ||
+                              head.find("PUBLIC") != std::string_view::npos ||
+                              doctype.find("<!ENTITY %") != std::string_view::npos;
+    SubsetScanner(doctype).scan(xml.own_entities);
   }
 }
 

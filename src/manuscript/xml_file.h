@@ -37,8 +37,10 @@ struct XmlFile {
   std::unique_ptr<char[]> copy;
   pugi::xml_document document;
   XmlEntities own_entities;
-  XmlEntities* entities = nullptr;  // own, or those of the file that names this one as an entity
-  bool open = false;                // being read: meeting it again is a loop
+  XmlEntities* entities = nullptr;   // own, or those of the file that names this one as an entity
+  bool has_external_subset = false;  // a DTD that is not read may declare entities
+  bool has_bare_ampersand = false;   // complained of once
+  bool open = false;                 // being read: meeting it again is a loop
 
   [[nodiscard]] std::uint32_t offset(const char* place) const {
     return static_cast<std::uint32_t>(place - copy.get());
