@@ -38,6 +38,7 @@ std::string slurp(const fs::path& path) {
 
 bool has_docbook_root(const std::string& bytes) {
   const std::string head = bytes.substr(0, 4000);
+  if (head.find("<catalog") != std::string::npos) return false;  // names files, holds no text
   if (head.find("docbook.org/ns/docbook") != std::string::npos)
     return head.find("<rng:") == std::string::npos;
   return head.find("DocBook XML") != std::string::npos &&
@@ -177,6 +178,32 @@ bool differs_on_purpose(const std::string& text) {
     if (text.find(mark) != std::string::npos) return true;
   }
   return false;
+}
+
+/// Texts of the specification where the difference is known, and why.
+struct KnownDifference {
+  std::string_view text;
+  std::string_view reason;
+};
+constexpr std::string_view kFirstWord =
+    "a block's first word is on a later line than its first mark";
+constexpr std::string_view kDefinition =
+    "the reference counts a link definition to the block behind";
+constexpr KnownDifference kKnownDifferences[] = {
+    {"``\nfoo\n``\n", kFirstWord},
+    {"``\nfoo \n``\n", kFirstWord},
+    {"``\nfoo\nbar  \nbaz\n``\n", kFirstWord},
+    {"``` ```\naaa\n", kFirstWord},
+    {"[foo]: /url\nbar\n===\n[foo]\n", kDefinition},
+    {"[foo]: /url\n===\n[foo]\n", kDefinition},
+    {"*$*alpha.\n\n*\u00A3*bravo.\n\n*\u20AC*charlie.\n",
+     "version 0.30 of the specification, which the parser follows, has no currency signs among "
+     "punctuation"},
+};
+
+bool is_known_difference(std::string_view text) {
+  return std::any_of(std::begin(kKnownDifferences), std::end(kKnownDifferences),
+                     [text](const KnownDifference& known) { return known.text == text; });
 }
 
 TEST_CASE(
