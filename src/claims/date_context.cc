@@ -61,7 +61,7 @@ std::optional<DateContext::Anchor> DateContext::anchor_for(Precision coarsest) c
     // A default speaks of this block, the running text before it of another.
     if (anchors == &carried_ && !default_.is_unknown() && default_.precision() <= coarsest &&
         is_limited(default_.days())) {
-      return Anchor{default_.days(), default_.precision(), false, 0};
+      return Anchor{default_.days(), default_.precision(), false, 0, 0};
     }
     for (auto it = anchors->rbegin(); it != anchors->rend(); ++it) {
       if (it->precision <= coarsest) return *it;
@@ -72,7 +72,9 @@ std::optional<DateContext::Anchor> DateContext::anchor_for(Precision coarsest) c
 
 // "That year", "the following year": the year last spoken of, even where it was an aside.
 std::optional<DateContext::Anchor> DateContext::year_spoken_of() const {
-  if (!years_.empty()) return years_.back();
+  if (!years_.empty() && (local_.empty() || years_.back().order > local_.back().order)) {
+    return years_.back();
+  }
   return anchor_for(Precision::kYear);
 }
 
@@ -87,7 +89,7 @@ std::optional<DateContext::Anchor> DateContext::dated_later(std::size_t index,
     plain.bound = DateBound::kNone;
     settle_date(plain, settings_);
     if (is_limited(plain.date.days())) {
-      return Anchor{plain.date.days(), plain.date.precision(), true, plain.sentence};
+      return Anchor{plain.date.days(), plain.date.precision(), true, plain.sentence, 0};
     }
   }
   return std::nullopt;
@@ -204,6 +206,11 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
   }
   if (unit.precision == Precision::kDay && unit.month == 0) return fill_day(unit, inherited);
   std::optional<Anchor> anchor = anchor_for(Precision::kCentury);
+  if (unit.ref == DateRef::kSame) {
+    // "Lost in 1942; that autumn": of the year just spoken of, when a year was.
+    const std::optional<Anchor> year = year_spoken_of();
+    if (year && year->precision == Precision::kYear) anchor = year;
+  }
   if (!years_.empty() && years_.back().sentence == mention.sentence && !unit.is_relative()) {
     // "In the retreat of 1942 she was lost, on 3 May": the year of the same sentence.
     constexpr std::int64_t kNearYears = 5;
@@ -251,7 +258,7 @@ void DateContext::remember(const Edtf& date, const DateMention& mention, bool is
   const bool is_years = mention.first.precision >= Precision::kYear;
   if (mention.first.precision > Precision::kYear) return;
   const Anchor anchor{date.days(), is_years ? Precision::kYear : date.precision(), true,
-                      mention.sentence};
+                      mention.sentence, ++remembered_};
   if (is_years && !is_heading) {
     const std::optional<Anchor> fine = anchor_for(Precision::kSeason);
     const bool is_aside = fine && !mention.opens_sentence;
@@ -308,11 +315,13 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
         known = fill(mention.first, mention, i, result.inherited);
         if (known && mention.joint != DateJoint::kNone) {
           const std::vector<Anchor> before = local_;
+          const std::vector<Anchor> years_before = years_;
           DateMention first = mention;
           first.joint = DateJoint::kNone;
           remember(plain_date(first), first, false);
           known = fill(mention.second, mention, i, result.inherited);
           local_ = before;
+          years_ = years_before;
         }
         if (known) settle_date(mention, settings_);
       }

@@ -46,6 +46,7 @@ class DateContext {
     Precision precision = Precision::kDay;
     bool is_local = false;       // from this block
     std::uint32_t sentence = 0;  // of this block
+    std::size_t order = 0;       // how many dates were remembered before it
   };
 
   bool fill(DateUnit& unit, const DateMention& mention, std::size_t index, bool& inherited);
@@ -66,6 +67,7 @@ class DateContext {
   std::vector<Anchor> carried_;  // of headings and running text, the latest last
   std::vector<Anchor> local_;    // of this block
   std::vector<Anchor> years_;    // years of this block that are no anchor for months and days
+  std::size_t remembered_ = 0;
   const std::vector<DateMention>* mentions_ = nullptr;
 };
 

@@ -254,11 +254,15 @@ class AtomReader {
     std::vector<CivilDate> orders = {day_first, month_first};
     if (settings_.date_order == DateOrder::kMonthDayYear) std::swap(orders[0], orders[1]);
     if (settings_.date_order == DateOrder::kYearMonthDay) orders.insert(orders.begin(), year_first);
-    const auto found = std::find_if(orders.begin(), orders.end(), is_valid);
-    // Neither order gives a day: version numbers and sections have this shape, dates with years of
-    // four digits or a day just past the month's end do not.
-    const CivilDate date = found != orders.end() ? *found : orders.front();
-    if (found == orders.end() && (date.month < 1 || date.month > 12 || date.day > 31)) return false;
+    auto found = std::find_if(orders.begin(), orders.end(), is_valid);
+    // No order gives a day: "30/2/43" is meant as one all the same, "41.7.99" is none.
+    if (found == orders.end()) {
+      found = std::find_if(orders.begin(), orders.end(), [](const CivilDate& order) {
+        return order.month >= 1 && order.month <= 12 && order.day >= 1 && order.day <= 31;
+      });
+    }
+    if (found == orders.end()) return false;
+    const CivilDate date = *found;
     if (date.year < kFirstYear || date.year > kLastYear) return false;
     DateUnit& unit = atom_.unit;
     unit.precision = Precision::kDay;
@@ -342,7 +346,10 @@ class AtomReader {
       const char next = text_[end];
       const char after = end + 1 < text_.size() ? text_[end + 1] : ' ';
       if (is_digit(next) || is_letter(next)) return true;
-      if ((next == '/' || next == '.') && is_digit(after)) return true;
+      // An interval of ISO 8601 goes on with "/".
+      const bool whole_day =
+          atom_.unit.precision == Precision::kDay && end >= 3 && text_[end - 3] == '-';
+      if ((next == '.' || (next == '/' && !whole_day)) && is_digit(after)) return true;
       if (next == ',' && end + 3 < text_.size() && is_digit(after) && is_digit(text_[end + 2]) &&
           is_digit(text_[end + 3]) && (end + 4 >= text_.size() || !is_digit(text_[end + 4]))) {
         return true;

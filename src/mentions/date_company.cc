@@ -89,7 +89,7 @@ class CompanyRules {
     const std::int64_t year = draft.mention.first.year.value_or(0);
     if (year < 1500) return false;
     const std::size_t at = token_at(tokens_, draft.mention.begin);
-    if (follows_label(at)) return false;
+    if (!draft.has_part && follows_label(at)) return false;
     if (draft.atom.counts && draft.company != DateCompany::kStrong) return false;
     if (draft.company != DateCompany::kNone || draft.has_part || draft.has_the) return true;
     const std::size_t next = draft.end_atom.next_token;

@@ -181,7 +181,9 @@ class DateFinder {
   void add(DateAtom atom) {
     DateDraft draft = draft_of(std::move(atom));
     std::size_t at = draft.atom.first_token;
-    if (pending_) {
+    const bool is_sure =
+        pending_ && (pending_->atom.needs != "part" && pending_->atom.needs != "the");
+    if (pending_ && (is_sure || has_company(*pending_, text_, tokens_, words_))) {
       DateDraft joined = draft;
       std::size_t joined_at = at;
       take_parts(joined, joined_at, pending_->mention.end);
