@@ -117,6 +117,7 @@ class BlockAssembler {
   std::size_t first_claim_ = 0;
 
   Mentions mentions_;
+  std::vector<ResolvedDate> dates_;              // by Mentions::dates
   Clauses clauses_;
   std::vector<Group> groups_;
   std::vector<std::uint32_t> group_of_mention_;  // by mention: its group, or kNone

@@ -1,7 +1,6 @@
 #include "claims/clauses.h"
 
 #include <algorithm>
-#include <optional>
 
 #include "grammars/fold.h"
 
@@ -56,20 +55,21 @@ class ClauseFinder {
   // Three words or more between quotation marks are somebody's words; fewer are a name or a code.
   void mark_quotations() {
     constexpr std::uint32_t kFewestWords = 3;
+    constexpr std::uint32_t kNotOpen = 0xffffffffU;
     const auto& tokens = mentions_.tokens;
-    std::optional<std::uint32_t> open;
+    std::uint32_t open = kNotOpen;
     std::string_view closing;
     for (std::uint32_t t = 0; t < tokens.size(); ++t) {
       if (tokens[t].kind != TokenKind::kMark) continue;
       const auto mark = word(t);
-      if (open && mark == closing) {
+      if (open != kNotOpen && mark == closing) {
         std::uint32_t words = 0;
-        for (std::uint32_t i = *open; i < t; ++i) words += tokens[i].kind != TokenKind::kMark;
+        for (std::uint32_t i = open; i < t; ++i) words += tokens[i].kind != TokenKind::kMark;
         if (words >= kFewestWords) {
-          std::fill(out_.quoted.begin() + *open, out_.quoted.begin() + t, true);
+          std::fill(out_.quoted.begin() + open, out_.quoted.begin() + t, true);
         }
-        open.reset();
-      } else if (!open && (mark == "\"" || mark == "\xE2\x80\x9C" || mark == "\xE2\x80\x98")) {
+        open = kNotOpen;
+      } else if (open == kNotOpen && (mark == "\"" || mark == "\xE2\x80\x9C" || mark == "\xE2\x80\x98")) {
         open = t + 1;
         closing = mark == "\"" ? "\"" : mark == "\xE2\x80\x9C" ? "\xE2\x80\x9D" : "\xE2\x80\x99";
       }

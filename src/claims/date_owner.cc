@@ -108,23 +108,23 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
 void BlockAssembler::add_dates() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kDate) continue;
-    DateMention& date = mentions_.dates[mention.payload];
-    bool inherited = false;
-    const Edtf value = date_context_.resolve(date, inherited);
-    if (value.is_unknown() && !date.impossible) continue;
+    const DateMention& date = mentions_.dates[mention.payload];
+        const ResolvedDate& resolved = dates_[mention.payload];
+        const Edtf& value = resolved.date;
+    if (value.is_unknown() && !resolved.impossible) continue;
     std::uint32_t event = kNone;
     const std::string owner = owner_of(mention, event);
     Claim& claim = add(mention, ClaimKind::kDate);
     claim.date = value;
-    claim.value = date.impossible ? std::string(text_of(mention)) : value.text();
+    claim.value = resolved.impossible ? std::string(text_of(mention)) : value.text();
     claim.of = owner;
     claim.event = event;
     claim.hedged = claim.hedged || date.hedged;
-    claim.inherited = inherited;
+    claim.inherited = resolved.inherited;
     claim.weekday = date.weekday;
-    claim.impossible = date.impossible;
-    claim.known = !date.impossible;
-    if (date.impossible) claim.why += "; " + date.what;
+    claim.impossible = resolved.impossible;
+    claim.known = !resolved.impossible;
+    if (resolved.impossible) claim.why += "; " + resolved.what;
     if (owner == "event" && event != kNone) {
       claim.subject = out_[event].subject;
     } else if (owner == "person") {
@@ -136,7 +136,7 @@ void BlockAssembler::add_dates() {
     } else {
       claim.subject = is_caption() ? figure_subject() : "";
     }
-    const bool usable = !date.impossible;
+    const bool usable = !resolved.impossible;
     if (usable && owner == "photograph" && !claim.attributed && !claim.negated) {
       focus_.photograph_dates.push_back(static_cast<std::uint32_t>(out_.size() - 1));
     }

@@ -13,7 +13,6 @@ std::vector<Claim> extract_claims(const std::vector<Manuscript>& manuscripts, co
     Focus focus;
     DateContext dates(ledger.settings());
     for (std::uint32_t b = 0; b < manuscript.blocks.size(); ++b) {
-      dates.begin_block(manuscript.blocks[b].kind);
       BlockAssembler(finder, manuscript, m, b, focus, dates, claims).run();
     }
   }

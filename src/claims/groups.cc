@@ -7,8 +7,10 @@
 namespace tailproof {
 namespace {
 
+// A serial, or a former or later one: its value is the machine's own serial in the ledger.
 bool is_serial(const Mention& mention) {
-  return mention.kind == MentionKind::kAirframe && mention.role.empty();
+  return mention.kind == MentionKind::kAirframe &&
+         (mention.role.empty() || mention.role == "previous_serial" || mention.role == "later_serial");
 }
 
 bool is_identity(const Mention& mention) {
@@ -84,39 +86,31 @@ void BlockAssembler::decide_shown() {
   }
 }
 
-// Two serials of one machine in one caption: the one that the picture's words begin with is its
-// name here, the other is a former or later one.
+// Two serials of one machine in one block: by the first the block calls it, the other is a former or later one. `value` stays
+// the serial that the block's claims are about, `detail` is this mention's own spelling.
 void BlockAssembler::name_same_machine() {
+  std::vector<std::string> named;
   for (Group& group : groups_) {
     for (const std::uint32_t member : group.members) {
       Mention& mention = mentions_.items[member];
-      for (const Group& earlier : groups_) {
-        if (&earlier == &group && mention.value == earlier.serials.front()) break;
-        if (earlier.first > group.first) break;
-        for (const std::string& serial : earlier.serials) {
-          if (serial == mention.value) continue;
-          const auto serials = ledger_.serials_of(serial);
-          if (std::find(serials.begin(), serials.end(), mention.value) == serials.end()) continue;
-          const auto a = ledger_.life_of(mention.value, false);
-          bool previous = false;
-          for (const Identity* row : ledger_.identities_of(serial)) {
-            if (row->serial == serial && row->identity == mention.value)
-              previous = row->kind == "previous_serial";
-            if (row->serial == mention.value && row->identity == serial)
-              previous = row->kind == "later_serial";
-          }
-          mention.role = previous ? "previous_serial" : "later_serial";
-          mention.detail = serial;  // the name by which the caption calls the machine
+      if (std::find(named.begin(), named.end(), mention.value) != named.end()) continue;
+      for (const std::string& serial : named) {
+        const auto serials = ledger_.serials_of(serial);
+        if (std::find(serials.begin(), serials.end(), mention.value) == serials.end()) continue;
+        bool previous = false;
+        for (const Identity* row : ledger_.identities_of(serial)) {
+          if (row->serial == serial && row->identity == mention.value) previous |= row->kind == "previous_serial";
+          if (row->serial == mention.value && row->identity == serial) previous |= row->kind == "later_serial";
         }
+        std::replace(group.serials.begin(), group.serials.end(), mention.value, serial);
+        mention.detail = mention.value;
+        mention.value = serial;
+        mention.role = previous ? "previous_serial" : "later_serial";
+        break;
       }
+      if (mention.role.empty() || mention.value != mention.detail) named.push_back(mention.value);
     }
-    std::erase_if(group.serials, [&](const std::string& serial) {
-      return std::any_of(group.members.begin(), group.members.end(), [&](std::uint32_t m) {
-        return mentions_.items[m].value == serial && !mentions_.items[m].role.empty();
-      });
-    });
   }
-  std::erase_if(groups_, [](const Group& group) { return group.serials.empty(); });
 }
 
 const Group* BlockAssembler::group_of_type(std::string_view type) const {

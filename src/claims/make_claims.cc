@@ -37,17 +37,17 @@ void BlockAssembler::add_airframes() {
   for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
     const Mention& mention = mentions_.items[i];
     if (mention.kind != MentionKind::kAirframe) continue;
-    if (mention.role.empty()) {
+    if (group_of_mention_[i] != kNone) {
       Claim& claim = add(mention, ClaimKind::kAirframe);
       claim.subject = mention.value;
+      claim.role = mention.role;
+      if (!mention.role.empty()) claim.value = mention.detail;
       claim.hedged = claim.hedged || mention.doubtful;
-      const std::uint32_t g = group_of_mention_[i];
-      for (const Group& group : groups_) {
-        if (std::find(group.members.begin(), group.members.end(), i) != group.members.end()) {
-          claim.shown = group.shown;
-        }
-      }
-      (void)g;
+      claim.shown = groups_[group_of_mention_[i]].shown;
+      // "F103 became R2017", "R2017, formerly F103": the other name is of another time. Alone, it is the name of its day.
+      const bool alone = groups_[group_of_mention_[i]].members.front() == i && groups_.size() == 1;
+      if (mention.role == "previous_serial" && !alone) claim.tense = Tense::kFormer;
+      if (mention.role == "later_serial" && !alone) claim.tense = Tense::kLater;
     } else if (mention.role == "malformed") {
       Claim& claim = add(mention, ClaimKind::kAirframe);
       claim.subject = mention.value;
@@ -73,13 +73,6 @@ void BlockAssembler::add_identity(std::uint32_t index) {
     subjects = {mention.value};
     if (const Group* group = group_for(mention.first, mention.last, &pattern.why)) {
       if (group->serials.size() == 1) subjects = group->serials;
-    }
-  } else if (mention.role == "previous_serial" || mention.role == "later_serial") {
-    pattern.tense = mention.role == "previous_serial" ? Tense::kFormer : Tense::kLater;
-    if (!mention.detail.empty()) {
-      subjects = {mention.detail};
-    } else {
-      subjects = subjects_of(mention);
     }
   } else {
     // In a list each serial has its own: "S3001, S3004 and S3006 (KR-A, KR-D and KR-F)", "S3009

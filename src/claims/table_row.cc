@@ -50,6 +50,7 @@ void BlockAssembler::run_row() {
         claim.subject = mention.value == subject ? mention.value : subject;
         if (mention.value == subject && mention.role.empty()) break;
         claim.role = !mention.role.empty() ? mention.role : column == "serial" ? "" : column;
+        if (!mention.detail.empty() && mention.role != "code") claim.value = mention.detail;
         if (claim.role.empty()) {
           claim.subject = mention.value;
         } else if (claim.role == "fate" || claim.role == "units" || claim.role == "unit") {
@@ -83,10 +84,10 @@ void BlockAssembler::run_row() {
         break;
       }
       case MentionKind::kDate: {
-        DateMention& date = mentions_.dates[mention.payload];
-        bool inherited = false;
-        const Edtf value = date_context_.resolve(date, inherited);
-        if (value.is_unknown() && !date.impossible) break;
+        const DateMention& date = mentions_.dates[mention.payload];
+        const ResolvedDate& resolved = dates_[mention.payload];
+        const Edtf& value = resolved.date;
+        if (value.is_unknown() && !resolved.impossible) break;
         std::string kind = column;
         const Mention* words = nullptr;
         for (const std::uint32_t c : cues_) {
@@ -104,17 +105,17 @@ void BlockAssembler::run_row() {
         }
         Claim& claim = add(mention, ClaimKind::kDate);
         claim.date = value;
-        claim.value = date.impossible ? std::string(text_of(mention)) : value.text();
-        claim.impossible = date.impossible;
-        claim.known = !date.impossible;
-        if (date.impossible) claim.why += "; " + date.what;
+        claim.value = resolved.impossible ? std::string(text_of(mention)) : value.text();
+        claim.impossible = resolved.impossible;
+        claim.known = !resolved.impossible;
+        if (resolved.impossible) claim.why += "; " + resolved.what;
         claim.weekday = date.weekday;
         claim.hedged = claim.hedged || date.hedged;
         claim.of = event == kNone ? "" : "event";
         claim.event = event;
         claim.subject = subject;
-        claim.inherited = inherited;
-        if (!date.impossible) {
+        claim.inherited = resolved.inherited;
+        if (!resolved.impossible) {
           When when;
           when.known = true;
           when.days = value.days();

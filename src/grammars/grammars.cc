@@ -82,15 +82,16 @@ class GrammarReader {
 
  private:
   std::optional<toml::table> parse(std::string_view text, const std::string& file) {
-    try {
-      return toml::parse(text, file);
-    } catch (const toml::parse_error& error) {
+    toml::parse_result parsed = toml::parse(text, file);
+    if (!parsed) {
+      const toml::parse_error& error = parsed.error();
       complaints_.push_back(
           {file, error.source().begin.line, error.source().begin.column,
            "not TOML: " + std::string(error.description()) + "; this grammar file is left out",
            false});
       return std::nullopt;
     }
+    return std::move(parsed).table();
   }
 
   void complain(const std::string& file, const toml::node& node, std::string message) {

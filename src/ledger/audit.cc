@@ -11,7 +11,7 @@ AuditRow audit_row(const RowPlace& place, std::string says) {
   return {std::string(place.table), place.line, std::string(place.source), std::move(says)};
 }
 
-std::string in_words(const Spell& spell) {
+std::string audit_words(const Spell& spell) {
   const std::string& from = spell.from.text();
   const std::string& to = spell.to.text();
   if (from.empty() && to.empty()) return "at some time";
@@ -20,7 +20,7 @@ std::string in_words(const Spell& spell) {
   return from == to ? from : from + " to " + to;
 }
 
-std::string in_words(const DaySet& days) {
+std::string audit_words(const DaySet& days) {
   if (days.empty()) return "no day";
   const std::string first = iso_day(days.first());
   const std::string last = iso_day(days.last());

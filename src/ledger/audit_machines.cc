@@ -25,11 +25,11 @@ std::string_view holder_of(const History& row) {
 std::string says(const History& row) {
   std::string out = row.serial + " " + row.kind;
   if (!row.unit.empty()) out += " " + row.unit;
-  return out + ", " + in_words(row.spell);
+  return out + ", " + audit_words(row.spell);
 }
 
 std::string says(const Identity& row) {
-  return row.serial + " " + row.kind + " " + row.identity + ", " + in_words(row.spell);
+  return row.serial + " " + row.kind + " " + row.identity + ", " + audit_words(row.spell);
 }
 
 class MachinesAudit {
@@ -87,7 +87,7 @@ class MachinesAudit {
                              {audit_row(b.row, says(b)), audit_row(a.row, says(a))},
                              b.serial + " is held by " + std::string(other) + " and by " +
                                  std::string(holder) + " (line " + std::to_string(a.row.line) +
-                                 ") on the same days, " + in_words(both) +
+                                 ") on the same days, " + audit_words(both) +
                                  "; correct a date, or make one of them the operator"});
       }
     }
@@ -120,13 +120,13 @@ class MachinesAudit {
     if (is_before) {
       findings_.push_back({true,
                            {audit_row(place, std::move(row_says))},
-                           what + " (" + in_words(spell) +
+                           what + " (" + audit_words(spell) +
                                ") begins before the airframe was taken " + "on charge, " +
                                iso_day(life.first()) + "; correct one of the dates"});
     } else if (is_after && !(may_outlive && !warning_only)) {
       findings_.push_back({warning_only,
                            {audit_row(place, std::move(row_says))},
-                           what + " (" + in_words(spell) +
+                           what + " (" + audit_words(spell) +
                                ") goes beyond the end of the airframe, " + iso_day(life.last()) +
                                "; correct one of the dates"});
     }
@@ -174,7 +174,7 @@ class MachinesAudit {
                          {audit_row(b.row, says(b)), audit_row(a.row, says(a))},
                          b.kind + " " + b.identity + " of " + b.operator_unit + " is on " +
                              b.serial + " and on " + a.serial + " (line " +
-                             std::to_string(a.row.line) + ") on the same days, " + in_words(both) +
+                             std::to_string(a.row.line) + ") on the same days, " + audit_words(both) +
                              "; correct a date or a code"});
   }
 
@@ -223,7 +223,7 @@ class MachinesAudit {
              {audit_row(row.row,
                         row.photograph + " depicts " + serial + ", taken " + row.taken.text())},
              row.photograph + " was taken " + row.taken.text() + " and depicts " + serial +
-                 ", which was on charge " + in_words(*life) + "; correct one of them"});
+                 ", which was on charge " + audit_words(*life) + "; correct one of them"});
       }
     }
   }

@@ -25,9 +25,9 @@ void audit_markings(const Ledger& ledger, AuditFindings& findings);
 
 [[nodiscard]] AuditRow audit_row(const RowPlace& place, std::string says);
 /// "1942-11-12 to 1943-03-30", "1942-11-12 on", "1942-11-12", "at some time".
-[[nodiscard]] std::string in_words(const Spell& spell);
+[[nodiscard]] std::string audit_words(const Spell& spell);
 /// "1943-06-14", or "1943-06-14 to 1943-06-20".
-[[nodiscard]] std::string in_words(const DaySet& days);
+[[nodiscard]] std::string audit_words(const DaySet& days);
 /// Number of days in the set, at most `limit`.
 [[nodiscard]] Day count_days(const DaySet& days, Day limit);
 /// Days on which both rows certainly held, the one of a hand-over left out: fewer than two are

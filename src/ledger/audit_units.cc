@@ -53,10 +53,10 @@ class UnitsAudit {
         if (both.empty()) continue;
         findings_.push_back(
             {false,
-             {audit_row(b.row, b.unit + " at " + b.place + ", " + in_words(b.spell)),
-              audit_row(a.row, a.unit + " at " + a.place + ", " + in_words(a.spell))},
+             {audit_row(b.row, b.unit + " at " + b.place + ", " + audit_words(b.spell)),
+              audit_row(a.row, a.unit + " at " + a.place + ", " + audit_words(a.spell))},
              b.unit + " is at " + b.place + " and at " + a.place + " (line " +
-                 std::to_string(a.row.line) + ") on the same days, " + in_words(both) +
+                 std::to_string(a.row.line) + ") on the same days, " + audit_words(both) +
                  "; correct a date, or give the detachment a unit of its own"});
       }
     }
@@ -88,10 +88,10 @@ class UnitsAudit {
     const DaySet life = life_between(unit->formed, unit->disbanded);
     if (!is_outside(spell, life)) return;
     findings_.push_back({warning_only,
-                         {audit_row(place, what + ", " + key + ", " + in_words(spell)),
-                          audit_row(unit->row, unit->unit + " existed " + in_words(life))},
-                         what + ": " + key + " (" + in_words(spell) + ") existed only " +
-                             in_words(life) +
+                         {audit_row(place, what + ", " + key + ", " + audit_words(spell)),
+                          audit_row(unit->row, unit->unit + " existed " + audit_words(life))},
+                         what + ": " + key + " (" + audit_words(spell) + ") existed only " +
+                             audit_words(life) +
                              "; correct the row, or the unit's formed or disbanded"});
   }
 
@@ -104,10 +104,10 @@ class UnitsAudit {
     findings_.push_back(
         {false,
          {audit_row(row.row,
-                    row.person + " " + row.kind + " " + row.value + ", " + in_words(row.spell)),
-          audit_row(person->row, person->person + " lived " + in_words(life))},
-         row.person + ": " + row.kind + " " + row.value + " (" + in_words(row.spell) +
-             ") is outside their life, " + in_words(life) + "; correct one of the dates"});
+                    row.person + " " + row.kind + " " + row.value + ", " + audit_words(row.spell)),
+          audit_row(person->row, person->person + " lived " + audit_words(life))},
+         row.person + ": " + row.kind + " " + row.value + " (" + audit_words(row.spell) +
+             ") is outside their life, " + audit_words(life) + "; correct one of the dates"});
   }
 
   void look_at_ranks(std::string_view person) {
@@ -125,13 +125,13 @@ class UnitsAudit {
     const Rank* higher = ledger_.rank(after.value);
     const std::string at_line = " (line " + std::to_string(before.row.line) + ")";
     std::vector<AuditRow> rows = {
-        audit_row(after.row, after.person + " " + after.value + ", " + in_words(after.spell)),
-        audit_row(before.row, before.person + " " + before.value + ", " + in_words(before.spell))};
+        audit_row(after.row, after.person + " " + after.value + ", " + audit_words(after.spell)),
+        audit_row(before.row, before.person + " " + before.value + ", " + audit_words(before.spell))};
     if (const DaySet both = certain_overlap(before.spell, after.spell);
         !both.empty() && before.value != after.value) {
       findings_.push_back({true, rows,
                            after.person + " is " + after.value + " and " + before.value + at_line +
-                               " on the same days, " + in_words(both) + "; correct a date"});
+                               " on the same days, " + audit_words(both) + "; correct a date"});
     }
     if (lower == nullptr || higher == nullptr) return;
     if (lower->seniority == 0 || higher->seniority == 0) return;

@@ -143,6 +143,7 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
     mention.why = entry.kind == MentionKind::kCue ? "word list " + entry.role
                                                   : "the ledger's name \"" + entry.phrase + "\"";
     if (entry.kind == MentionKind::kType && entry.role.empty()) add_type_mark(mention);
+    if (entry.role == "previous_serial" || entry.role == "later_serial") name_by_other_serial(mention);
   }
 }
 

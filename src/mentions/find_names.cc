@@ -98,6 +98,7 @@ bool BlockFinder::add_serial(std::uint32_t token) {
     mention.value = match.serial;
     mention.role = match.tail_only ? "tail" : "";
     mention.known = lexicon_.ledger().airframe(match.serial) != nullptr;
+    if (!mention.known) name_by_other_serial(mention);
     mention.list = next_list_++;
     mention.why = "serial form";
     // "QC417(?)", "QC417?": a doubt about the reading.
@@ -108,6 +109,18 @@ bool BlockFinder::add_serial(std::uint32_t token) {
     return true;
   }
   return false;
+}
+
+// A serial without a row of its own may be the former or later number of a machine that has one: that machine is meant.
+void BlockFinder::name_by_other_serial(Mention& mention) const {
+  for (const Identity* row : lexicon_.ledger().bearers_of(mention.value)) {
+    if (row->kind != "previous_serial" && row->kind != "later_serial") continue;
+    mention.detail = row->identity;
+    mention.value = row->serial;
+    mention.role = row->kind;
+    mention.known = true;
+    return;
+  }
 }
 
 // "QC417, 418 and 423", "QC417-23", "H5-21, -24 and 40": what follows keeps the letters of the
@@ -158,6 +171,7 @@ void BlockFinder::continue_list(const Mention& head) {
     Mention& mention = add(MentionKind::kAirframe, begin, end);
     mention.value = serial;
     mention.known = lexicon_.ledger().airframe(serial) != nullptr;
+    if (!mention.known) name_by_other_serial(mention);
     mention.why = "serial list after " + head.value;
     last_serial = serial;
     at = t + 1;

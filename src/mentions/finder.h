@@ -23,6 +23,7 @@ class BlockFinder {
   void find_serials();
   bool add_serial(std::uint32_t token);
   void continue_list(const Mention& head);
+  void name_by_other_serial(Mention& mention) const;
   [[nodiscard]] bool tail_context(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] bool governed_by_other_noun(std::uint32_t token) const;
   void find_malformed();

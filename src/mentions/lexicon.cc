@@ -174,6 +174,7 @@ void Lexicon::add_names() {
       code_shapes_.push_back(code_shape(row.identity));
     }
     if (!letters || row.identity.size() < 2) continue;
+    if (ledger_.airframe(row.identity) != nullptr) continue;  // the serial forms find it
     LexiconEntry entry;
     entry.kind = MentionKind::kAirframe;
     entry.key = row.identity;
@@ -183,6 +184,7 @@ void Lexicon::add_names() {
   }
   std::sort(code_shapes_.begin(), code_shapes_.end());
   code_shapes_.erase(std::unique(code_shapes_.begin(), code_shapes_.end()), code_shapes_.end());
+  add_marking_nouns();
   // A surname alone names the person too.
   for (const Person& person : ledger_.people()) {
     const auto space = person.person.rfind(' ');
@@ -193,6 +195,37 @@ void Lexicon::add_names() {
     entry.role = "surname";
     entry.casing = Casing::kCapital;
     add(std::move(entry), std::string_view(person.person).substr(space + 1));
+  }
+}
+
+// "The stripes" for rudder stripes: the last word of a marking's names names it too, where it is the noun of no other family
+// and of no more than two forms.
+void Lexicon::add_marking_nouns() {
+  static const Grammars kNoGrammars;
+  const WordList* weak = grammars_.list("weak_marking_noun");
+  std::map<std::string, std::vector<const Marking*>> nouns;
+  for (const Marking& marking : ledger_.markings()) {
+    std::vector<std::string> names = marking.aliases;
+    names.push_back(marking.marking);
+    for (const std::string& name : names) {
+      const auto tokens = tokenize(name, kNoGrammars);
+      if (tokens.size() < 2) continue;
+      const std::string noun = folded_word(name, tokens.back());
+      auto& owners = nouns[noun];
+      if (std::find(owners.begin(), owners.end(), &marking) == owners.end()) owners.push_back(&marking);
+    }
+  }
+  for (const auto& [noun, owners] : nouns) {
+    if (owners.size() > 2 || noun.size() < 4 || fold(owners.front()->family) == noun) continue;
+    if (owners.size() == 2 && owners[0]->family != owners[1]->family) continue;
+    if (weak != nullptr && !weak->value_of(noun).empty()) continue;
+    for (const Marking* owner : owners) {
+      LexiconEntry entry;
+      entry.kind = MentionKind::kMarking;
+      entry.key = owner->marking;
+      entry.role = "noun";
+      add(std::move(entry), noun);
+    }
   }
 }
 

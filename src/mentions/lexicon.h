@@ -63,6 +63,7 @@ class Lexicon {
  private:
   void add(LexiconEntry entry, std::string_view phrase);
   void add_names();
+  void add_marking_nouns();
   void add_unit_numbers();
   void add_marks();
   void add_cues();
