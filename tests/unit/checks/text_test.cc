@@ -171,10 +171,10 @@ TEST_CASE("an event has a day that its row allows") {
 }
 
 TEST_CASE("taking on and striking off have their paper dates") {
-  CHECK(event("1941-03-20", "taken_on_charge").empty());
+  CHECK(event("1941-03-20", "taken_on_charge", "QX1", "delivered").empty());
   CHECK(event("1941-03-20", "taken_on_charge", "QX1", "taken on charge") ==
         "error event-disagrees");
-  CHECK(event("1941-06-20", "taken_on_charge") == "error event-disagrees");
+  CHECK(event("1941-06-20", "taken_on_charge", "QX1", "delivered") == "error event-disagrees");
   CHECK(event("1943-09-01", "struck_off_charge").empty());
   CHECK(event("1943-10-01", "struck_off_charge") == "error event-disagrees");
 }

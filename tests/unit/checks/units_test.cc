@@ -98,7 +98,7 @@ TEST_CASE("an operator that was elsewhere conflicts where the place is known") {
 }
 
 TEST_CASE("a margin alone makes a warning") {
-  CHECK(unit("1943-04-20", "5 Servicing Unit", "holder") == "warning unit-disagrees");
+  CHECK(unit("1943-04-29", "5 Servicing Unit", "holder") == "warning unit-disagrees");
   CHECK(unit("1943-03-15", "5 Servicing Unit", "holder") == "error unit-disagrees");
 }
 

@@ -1,0 +1,2 @@
+// A shared object that is no plugin.
+extern "C" int something_else() { return 1; }
