@@ -55,6 +55,17 @@ DateRef ref_of(std::string_view value) {
   return value == "previous" ? DateRef::kPrevious : DateRef::kNone;
 }
 
+// Easter Sunday of the Gregorian calendar (Meeus, Jones and Butcher).
+Day easter_of(std::int64_t year) {
+  const std::int64_t a = year % 19, b = year / 100, c = year % 100;
+  const std::int64_t d = b / 4, e = b % 4, f = (b + 8) / 25, g = (b - f + 1) / 3;
+  const std::int64_t h = (19 * a + b - d - g + 15) % 30;
+  const std::int64_t i = c / 4, k = c % 4, l = (32 + 2 * e + 2 * i - h - k) % 7;
+  const std::int64_t m = (a + 11 * h + 22 * l) / 451;
+  const std::int64_t n = h + l - 7 * m + 114;
+  return to_day({year, static_cast<unsigned>(n / 31), static_cast<unsigned>(n % 31 + 1)});
+}
+
 class AtomReader {
  public:
   AtomReader(const PatternMatch& match, std::string_view text, const std::vector<Token>& tokens,
@@ -187,15 +198,32 @@ class AtomReader {
 
   bool digits_end_at(std::uint32_t end) const { return end > 0 && is_digit(text_[end - 1]); }
 
+  // "12-25", "easter+1", "turn", or with its year, as an author's list of events may give it.
   bool read_feast() {
-    // "12-25", or with its year, as an author's list of events may give it.
     const std::string feast = value("feast");
-    if (feast.size() < 5) return false;
     DateUnit& unit = atom_.unit;
+    if (feast == "turn") {
+      unit.precision = Precision::kYear;
+      unit.part = feast;
+      return unit.year.has_value();
+    }
+    if (feast.rfind("easter", 0) == 0) {
+      if (!unit.year) return false;
+      return read_day(to_civil(easter_of(*unit.year) + number_of(feast.substr(6))));
+    }
+    if (feast.size() != 5 && feast.size() != 10) return false;
     unit.precision = Precision::kDay;
     unit.month = static_cast<unsigned>(number_of(feast.substr(feast.size() - 5, 2)));
     unit.day = static_cast<unsigned>(number_of(feast.substr(feast.size() - 2)));
     if (feast.size() == 10) unit.year = number_of(feast.substr(0, 4));
+    return true;
+  }
+
+  bool read_day(const CivilDate& date) {
+    atom_.unit.precision = Precision::kDay;
+    atom_.unit.year = date.year;
+    atom_.unit.month = date.month;
+    atom_.unit.day = date.day;
     return true;
   }
 
@@ -264,12 +292,7 @@ class AtomReader {
     if (found == orders.end()) return false;
     const CivilDate date = *found;
     if (date.year < kFirstYear || date.year > kLastYear) return false;
-    DateUnit& unit = atom_.unit;
-    unit.precision = Precision::kDay;
-    unit.year = date.year;
-    unit.month = date.month;
-    unit.day = date.day;
-    return true;
+    return read_day(date);
   }
 
   void read_weekday() {
@@ -362,6 +385,8 @@ class AtomReader {
     if (is_letter(previous) || is_digit(previous)) return true;
     const char before = atom_.begin >= 2 ? text_[atom_.begin - 2] : ' ';
     if (previous == '#' || previous == '$' || previous == '+' || previous == '=') return true;
+    // "O.5/43", "F.7/41": letters of an order or a specification.
+    if (previous == '.' && atom_.needs == "number" && is_letter(before)) return true;
     if (previous == '.' || previous == ',' || previous == ':') return is_digit(before);
     if (atom_.needs.empty()) return false;
     return (previous == '/' || previous == '-') && !is_letter(before);

@@ -352,8 +352,9 @@ class DateFinder {
       mention.is_somewhere_within = true;
     }
     // "the 1943 offensive": the article is the noun's.
-    if (mention.first.precision == Precision::kYear && draft.has_the && !draft.has_part &&
-        !mention.first.is_relative() && draft.the_begin > mention.begin) {
+    if (mention.first.precision == Precision::kYear && draft.has_the &&
+        mention.first.part.empty() && !mention.first.is_relative() &&
+        draft.the_begin > mention.begin) {
       mention.begin = draft.the_begin;
     }
     if (mention.bound == DateBound::kNone && !mention.hedged) mention.bound_begin = mention.begin;

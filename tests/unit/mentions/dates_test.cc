@@ -14,7 +14,8 @@ const Grammars& grammars(const std::string& language = "en") {
       Grammars::read({}, {TAILPROOF_TOP "/grammars/en"}, "en", complaints);
   static const Grammars german =
       Grammars::read({}, {TAILPROOF_TOP "/grammars/de"}, "de", complaints);
-  for (const Complaint& complaint : complaints) FAIL(complaint.file << ":" << complaint.line << ": " << complaint.message);
+  for (const Complaint& complaint : complaints)
+    FAIL(complaint.file << ":" << complaint.line << ": " << complaint.message);
   return language == "de" ? german : english;
 }
 
@@ -77,6 +78,9 @@ TEST_CASE("a full date in every order and spelling") {
       {"the twenty-third of July 1942", "the twenty-third of July 1942 = 1942-07-23"},
       {"HARBOUR, 9-7-42. CREWS AT REST IN JULY 1942", "9-7-42 = 1942-07-09; JULY 1942 = 1942-07"},
       {"Christmas 1942", "Christmas 1942 = 1942-12-25"},
+      {"at Easter 1942", "Easter 1942 = 1942-04-05"},
+      {"on Easter Monday 1943", "Easter Monday 1943 = 1943-04-26"},
+      {"on Good Friday, 1944", "Good Friday, 1944 = 1944-04-07"},
       {"on New Year's Eve 1942", "New Year's Eve 1942 = 1942-12-31"},
   });
 }
@@ -143,6 +147,11 @@ TEST_CASE("parts of a month, a year, a decade are thirds and the like") {
       {"the last quarter of 1942", "the last quarter of 1942 = 1942-10/1942-12"},
       {"the first three months of 1942", "the first three months of 1942 = 1942-01/1942-03"},
       {"the last ten days of July 1942", "the last ten days of July 1942 = 1942-07-22/1942-07-31"},
+      {"the last third of July 1942", "the last third of July 1942 = 1942-07-21/1942-07-31"},
+      {"the third of July 1942", "the third of July 1942 = 1942-07-03"},
+      {"the first fortnight of July 1942",
+       "the first fortnight of July 1942 = 1942-07-01/1942-07-14"},
+      {"the New Year of 1942", "the New Year of 1942 = 1941-12/1942-01"},
       {"the turn of 1942", "the turn of 1942 = 1941-12/1942-01"},
   });
 }
@@ -176,6 +185,8 @@ TEST_CASE("bounds") {
       {"before 9 July 1942", "9 July 1942 = ../1942-07-08"},
       {"before July 1942", "July 1942 = ../1942-06"},
       {"before 1942", "1942 = ../1941"},
+      {"on or before 9 July 1942", "9 July 1942 = ../1942-07-09"},
+      {"on or after 9 July 1942", "9 July 1942 = 1942-07-09/.."},
       {"pre-1942", "1942 = ../1941"},
       {"after 9 July 1942", "9 July 1942 = 1942-07-10/.."},
       {"after 31 December 1942", "31 December 1942 = 1943-01-01/.."},
@@ -325,6 +336,8 @@ TEST_CASE("what only looks like a date is none") {
                            "982417/41",
                            "ABO 12/42",
                            "ABO 31/43",
+                           "O.5/43",
+                           "F.7/41",
                            "V-1650-7",
                            "R-2240-18",
                            "for two years",
