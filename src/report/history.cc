@@ -27,8 +27,9 @@ std::string history_as_text(const Run& run, const AirframeHistory& history) {
       text += line_of(happening.row) + "\n";
       continue;
     }
-    text += fmt::format("{}: {}{}{}\n", place_of(run.sources, happening.span), happening.figure,
-                        happening.figure.empty() ? "" : ": ", happening.says);
+    const std::string figure = happening.figure.empty() ? "" : happening.figure + ": ";
+    text += fmt::format("{}: {}{}\n", place_of(run.sources, happening.span), figure,
+                        happening.says.empty() ? "named" : happening.says);
   }
   return text;
 }

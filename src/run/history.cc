@@ -191,6 +191,9 @@ class HistoryBuilder {
         history_.happenings.push_back(std::move(happening));
       }
       Happening& happening = history_.happenings[found->second];
+      if (claim.kind == ClaimKind::kAirframe && claim.value == history_.serial && !claim.negated) {
+        continue;  // that it is named is what makes this an entry
+      }
       const std::string words = words_of(claim);
       if (happening.says.find(words) == std::string::npos) {
         happening.says = joined(happening.says, "; ", words);
