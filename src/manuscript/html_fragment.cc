@@ -97,7 +97,11 @@ HtmlTag read_html_tag(std::string_view source, std::uint32_t begin, std::uint32_
     }
     tag.attributes.push_back(std::move(attribute));
   }
-  if (at >= end) return {};
+  if (at >= end) {
+    HtmlTag unclosed;
+    unclosed.end = end;
+    return unclosed;
+  }
   tag.end = at + 1;
   return tag;
 }
@@ -135,6 +139,11 @@ void HtmlFragmentReader::read(std::uint32_t begin, std::uint32_t end) {
       continue;
     }
     const HtmlTag found = read_html_tag(source_, at, end);
+    if (found.name.empty() && found.end == end) {
+      // What never closes is no tag, and nothing behind it is looked at for one.
+      text(at, end);
+      break;
+    }
     if (found.name.empty()) {
       const bool is_markup = at + 1 < end && (source_[at + 1] == '!' || source_[at + 1] == '?');
       const std::uint32_t behind = static_cast<std::uint32_t>(
@@ -291,7 +300,11 @@ void HtmlFragmentReader::image(const HtmlTag& tag, std::uint32_t begin) {
   block.image = image;
   text.move_into(block);
   assembly_.push(std::move(block));
-  label_group(assembly_, picture->first_block, picture->group, "", picture->image, picture->credit);
+  // A figure is labelled once, when it closes.
+  if (!figure_) {
+    label_group(assembly_, picture->first_block, picture->group, "", picture->image,
+                picture->credit);
+  }
 }
 
 void HtmlFragmentReader::flush() {
@@ -316,6 +329,7 @@ void HtmlFragmentReader::flush() {
   const std::uint32_t group = block.group;
   text_.move_into(block);
   const std::uint32_t index = assembly_.push(std::move(block));
+  if (figure_) return;
   if (picture != nullptr) {
     label_group(assembly_, picture->first_block, group, "", picture->image, picture->credit);
   } else if (group != kNone) {

@@ -32,7 +32,8 @@ struct HtmlTag {
   [[nodiscard]] const HtmlAttribute* find(std::string_view attribute) const;
 };
 
-/// The tag at `begin`, where `<` stands; an empty name when it is none before `end`.
+/// The tag at `begin`, where `<` stands; an empty name when it is none. A tag that does not close
+/// before `end` has an empty name, too, and its `end` is `end`.
 [[nodiscard]] HtmlTag read_html_tag(std::string_view source, std::uint32_t begin,
                                     std::uint32_t end);
 /// Adds source [begin, end), references resolved.

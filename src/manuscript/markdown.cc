@@ -322,6 +322,7 @@ class MarkdownReader {
       }
       const HtmlTag tag = rest[0] == '<' ? read_html_tag(source_, at, end) : HtmlTag{};
       if (tag.name.empty()) {
+        if (tag.end == end) break;
         ++at;
         continue;
       }

@@ -188,6 +188,38 @@ TEST_CASE("entities that swell or contain themselves stop with one complaint") {
   CHECK(loop.complaints[0].message.find("contains itself") != std::string::npos);
 }
 
+TEST_CASE("a cross reference reads as it is printed") {
+  const Reading reading = read_text_as(
+      "x.xml",
+      "<book><chapter id='c'><title>C</title><para>See <xref linkend='f'/>, <xref linkend='t'/> "
+      "and "
+      "<xref linkend='elsewhere'/>.</para><table id='t'><title>T</title><tr><td><xref "
+      "linkend='f'/></td><td>QX1</td></tr></table><figure id='f' label='7'><title>In <xref "
+      "linkend='c'/></title></figure></chapter></book>");
+  CHECK(reading.outline() == Lines{"heading1: C", "body: See Figure 7, Table 1.1 and ….", "body: T",
+                                   "table: Figure 7 | QX1", "caption <7>: In Chapter 1"});
+  CHECK(reading.source_of("Figure 7") == "<xref linkend='f'/>");
+  const Block& row = reading.block(3);
+  CHECK(row.text.substr(row.cells.at(1).begin) == "QX1");
+}
+
+TEST_CASE("a screenshot belongs to the figure around it") {
+  const Reading reading =
+      read_text_as("f.xml",
+                   "<article><figure><title>F</title><screenshot><mediaobject><caption><para>QX1</"
+                   "para></caption>"
+                   "</mediaobject></screenshot></figure></article>");
+  CHECK(reading.outline() == Lines{"caption <1>: F", "caption <1>: QX1"});
+  CHECK(reading.block(0).group == reading.block(1).group);
+}
+
+TEST_CASE("an entity that an unread DTD may declare is a note") {
+  const Reading reading = read_text_as(
+      "d.xml", "<!DOCTYPE article SYSTEM 'our.dtd'><article><para>A &gull;.</para></article>");
+  REQUIRE(reading.complaints.size() == 1);
+  CHECK(reading.complaints[0].is_note);
+}
+
 TEST_CASE("nesting without end is not followed down") {
   std::string deep = "<article>";
   for (int i = 0; i < 100000; ++i) deep += "<para>";

@@ -155,6 +155,14 @@ TEST_CASE("raw HTML tables and headings are read") {
   CHECK(reading.manuscript.tables.at(0).headings == Lines{"Serial", "End"});
 }
 
+TEST_CASE("tags that never close are text, and cost no more for their number") {
+  std::string hostile = "<div>\n";
+  for (int i = 0; i < 50000; ++i) hostile += "<a b=\" ";
+  const Reading reading = read_text_as("q.md", hostile + "<a b=\"");
+  REQUIRE(reading.manuscript.blocks.size() == 1);
+  CHECK(reading.block(0).text.starts_with("<a b=\""));
+}
+
 TEST_CASE("footnote definitions in the middle keep their place and are not joined") {
   const Reading reading = read_text_as("f.md",
                                        "One.[^a]\n\n[^a]: Note a.\n[^b]: Note b.\n\nTwo.[^b] Not "
