@@ -56,7 +56,7 @@ std::vector<Query> check_person_not_living(const CheckInput& input) {
                                 (is_early ? ", but was born " + in_words(person->born)
                                           : ", but died " + in_words(person->died));
     Query query = query_at(kId, input, claim, *level, message);
-    if (query.subject.empty()) query.subject = person->person;
+    query.subject = person->person;
     for (const std::string& reading : readings_of(claim)) {
       const Person* row = ledger.person(reading);
       query.evidence.push_back(quote(row->row, row->person + " born " + in_words(row->born) +
