@@ -59,6 +59,7 @@ class BlockAssembler {
   [[nodiscard]] std::vector<std::string> subjects_of(const Mention& mention) const;
   [[nodiscard]] const Group* group_for(std::uint32_t first, std::uint32_t last,
                                        std::string* why) const;
+  [[nodiscard]] bool pronoun_opens(std::uint32_t clause) const;
   [[nodiscard]] const Group* group_of_type(std::string_view type) const;
   [[nodiscard]] bool is_close(std::uint32_t last, std::uint32_t first) const;
 
@@ -66,6 +67,7 @@ class BlockAssembler {
   void mark_scopes();
   void mark_hedge(const Mention& cue);
   void mark_negation(const Mention& cue);
+  void mark_nonexistent(const Mention& cue);
   void mark_attribution(const Mention& cue);
   [[nodiscard]] const Mention* cue_before(const Mention& mention, std::string_view list,
                                           std::uint32_t reach) const;
@@ -74,6 +76,14 @@ class BlockAssembler {
 
   // date_owner.cc
   void add_dates();
+  void add_date(const Mention& mention);
+  [[nodiscard]] Edtf count_from_event(const Mention& mention) const;
+  [[nodiscard]] static Edtf shifted(const DaySet& days, const DateUnit& unit);
+  [[nodiscard]] bool has_rank_told(std::uint32_t clause) const;
+  [[nodiscard]] bool is_before_or_after(std::uint32_t token) const;
+  [[nodiscard]] bool opens_with_before(std::uint32_t token) const;
+  [[nodiscard]] bool is_relative_date(const Claim& date) const;
+  [[nodiscard]] std::uint32_t token_at(std::uint32_t offset) const;
   [[nodiscard]] std::string owner_of(const Mention& date, std::uint32_t& event) const;
   void settle_when();
 
@@ -82,6 +92,9 @@ class BlockAssembler {
   void add_identity(std::uint32_t index);
   void add_types();
   void add_units();
+  [[nodiscard]] bool is_of_unnamed_person(const Mention& unit) const;
+  [[nodiscard]] const Mention& person_in_order(const Mention& unit, const Mention& last) const;
+  [[nodiscard]] bool is_attribute(const Mention& place) const;
   void add_places();
   void add_people();
   void add_awards();
@@ -117,7 +130,7 @@ class BlockAssembler {
   std::size_t first_claim_ = 0;
 
   Mentions mentions_;
-  std::vector<ResolvedDate> dates_;              // by Mentions::dates
+  std::vector<ResolvedDate> dates_;  // by Mentions::dates
   Clauses clauses_;
   std::vector<Group> groups_;
   std::vector<std::uint32_t> group_of_mention_;  // by mention: its group, or kNone

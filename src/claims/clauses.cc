@@ -69,7 +69,8 @@ class ClauseFinder {
           std::fill(out_.quoted.begin() + open, out_.quoted.begin() + t, true);
         }
         open = kNotOpen;
-      } else if (open == kNotOpen && (mark == "\"" || mark == "\xE2\x80\x9C" || mark == "\xE2\x80\x98")) {
+      } else if (open == kNotOpen &&
+                 (mark == "\"" || mark == "\xE2\x80\x9C" || mark == "\xE2\x80\x98")) {
         open = t + 1;
         closing = mark == "\"" ? "\"" : mark == "\xE2\x80\x9C" ? "\xE2\x80\x9D" : "\xE2\x80\x99";
       }

@@ -52,6 +52,12 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   };
   if (cue("cue_publication") != nullptr) return "publication";
   if (cue("cue_type_event") != nullptr) return "type";
+  // "a Corlan of 1937": the year of the type or of its making.
+  for (const Mention& other : mentions_.items) {
+    if (other.kind == MentionKind::kType && other.last + 1 == date.first &&
+        fold(word(other.last)) == "of")
+      return "type";
+  }
   bool has_person = false, has_serial = false;
   for (const Mention& other : mentions_.items) {
     if (clauses_.clause_of[other.first] != clause) continue;
@@ -70,6 +76,8 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const bool machine_first = has_serial && !has_person;
     if (!machine_first) return "person";
   }
+  // "five days afterwards he was a Lieutenant": a clause about a rank and no machine.
+  if (is_caption() && has_rank_told(clause) && !has_serial) return "person";
   const Mention* nearest = nullptr;
   std::uint32_t nearest_index = kNone;
   for (const std::uint32_t c : cues_) {
@@ -79,6 +87,8 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
       continue;
     if (!in_reach(candidate.first) && clauses_.clause_of[candidate.first] != clause) continue;
     if (candidate.first > date.first && clauses_.segment_of[candidate.first] != segment) continue;
+    // "Three weeks before S3007 was shot down": that event is what the date is counted from.
+    if (candidate.first > date.first && mentions_.dates[date.payload].leans_on_event) continue;
     // Another date in between has it already.
     const bool taken =
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
@@ -105,42 +115,160 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   return "photograph";
 }
 
-void BlockAssembler::add_dates() {
+bool BlockAssembler::has_rank_told(std::uint32_t clause) const {
   for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kDate) continue;
-    const DateMention& date = mentions_.dates[mention.payload];
-        const ResolvedDate& resolved = dates_[mention.payload];
-        const Edtf& value = resolved.date;
-    if (value.is_unknown() && !resolved.impossible) continue;
-    std::uint32_t event = kNone;
-    const std::string owner = owner_of(mention, event);
-    Claim& claim = add(mention, ClaimKind::kDate);
-    claim.date = value;
-    claim.value = resolved.impossible ? std::string(text_of(mention)) : value.text();
-    claim.of = owner;
-    claim.event = event;
-    claim.hedged = claim.hedged || date.hedged;
-    claim.inherited = resolved.inherited;
-    claim.weekday = date.weekday;
-    claim.impossible = resolved.impossible;
-    claim.known = !resolved.impossible;
-    if (resolved.impossible) claim.why += "; " + resolved.what;
-    if (owner == "event" && event != kNone) {
-      claim.subject = out_[event].subject;
-    } else if (owner == "person") {
-      claim.subject = focus_.person;
-      for (const Mention& other : mentions_.items) {
-        if (other.kind == MentionKind::kPerson && other.last <= mention.first)
-          claim.subject = other.value;
-      }
-    } else {
-      claim.subject = is_caption() ? figure_subject() : "";
+    if (mention.kind != MentionKind::kRank || clauses_.clause_of[mention.first] != clause ||
+        mention.first == 0)
+      continue;
+    const std::string before = fold(word(mention.first - 1));
+    if (before == "a" || before == "an" || before == "made" || before == "promoted") return true;
+  }
+  return false;
+}
+
+// "Three weeks before S3007 was shot down": counted from the event told of behind it, whose day the
+// text gives or, when it gives none, the ledger.
+Edtf BlockAssembler::count_from_event(const Mention& mention) const {
+  const DateUnit& unit = mentions_.dates[mention.payload].first;
+  if (!unit.is_offset()) return {};
+  constexpr std::uint32_t kReach = 14;
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role != "cue_event" || claim_of_mention_[c] == kNone || cue.first < mention.last)
+      continue;
+    if (cue.first - mention.last > kReach ||
+        clauses_.sentence_of[cue.first] != clauses_.sentence_of[mention.first]) {
+      break;
     }
-    const bool usable = !resolved.impossible;
-    if (usable && owner == "photograph" && !claim.attributed && !claim.negated) {
-      focus_.photograph_dates.push_back(static_cast<std::uint32_t>(out_.size() - 1));
+    const Claim& event = out_[claim_of_mention_[c]];
+    DaySet days;
+    for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+      if (out_[i].kind == ClaimKind::kDate && out_[i].event == claim_of_mention_[c])
+        days = out_[i].date.days();
+    }
+    if (days.empty()) {
+      for (const History* row : ledger_.history_of(event.subject)) {
+        const bool loss = event.value == "lost" || event.value == "accident";
+        const bool fits =
+            row->kind == event.value || (loss && (row->kind == "lost" || row->kind == "accident"));
+        if (fits && !row->spell.from.is_unknown()) days = row->spell.from.days();
+      }
+    }
+    if (days.empty() || days.is_all() || days.last() - days.first() > 31) return {};
+    return shifted(days, unit);
+  }
+  return {};
+}
+
+Edtf BlockAssembler::shifted(const DaySet& days, const DateUnit& unit) {
+  if (unit.offset_period == DatePeriod::kDay || unit.offset_period == DatePeriod::kWeek) {
+    const Day by = unit.offset * (unit.offset_period == DatePeriod::kWeek ? 7 : 1);
+    return Edtf::of_days(DaySet{{days.first() + by, days.last() + by}});
+  }
+  if (unit.offset_period != DatePeriod::kMonth && unit.offset_period != DatePeriod::kYear)
+    return {};
+  const std::int64_t months = unit.offset * (unit.offset_period == DatePeriod::kYear ? 12 : 1);
+  CivilDate date = to_civil(days.first());
+  const std::int64_t index = date.year * 12 + static_cast<std::int64_t>(date.month) - 1 + months;
+  date.year = index / 12;
+  date.month = static_cast<unsigned>(index % 12) + 1;
+  const unsigned length = days_in_month(date.year, date.month);
+  const unsigned day = std::min(date.day, length);
+  if (unit.offset_to_the_day && days.first() == days.last()) {
+    return Edtf::of_day(to_day({date.year, date.month, day}));
+  }
+  std::string text = iso_day(to_day({date.year, date.month, 1})).substr(0, 7);
+  if (unit.offset_period == DatePeriod::kYear) text.resize(4);
+  auto parsed = Edtf::parse(text);
+  return parsed.has_value() ? parsed.value() : Edtf{};
+}
+
+// Dates that stand by themselves first; those counted from an event may need its date.
+void BlockAssembler::add_dates() {
+  for (const bool leaning : {false, true}) {
+    for (const Mention& mention : mentions_.items) {
+      if (mention.kind != MentionKind::kDate) continue;
+      const DateMention& date = mentions_.dates[mention.payload];
+      if (date.leans_on_event == leaning) add_date(mention);
     }
   }
+}
+
+void BlockAssembler::add_date(const Mention& mention) {
+  const DateMention& date = mentions_.dates[mention.payload];
+  const ResolvedDate& resolved = dates_[mention.payload];
+  Edtf value = date.leans_on_event ? count_from_event(mention) : resolved.date;
+  // "The same day", "the morning after" with nothing to count from in the caption itself: no date.
+  if (is_caption() && resolved.inherited && date.first.is_relative() && !date.leans_on_event)
+    return;
+  if (value.is_unknown() && !resolved.impossible) return;
+  std::uint32_t event = kNone;
+  std::string owner = owner_of(mention, event);
+  if (owner == "photograph" && !resolved.impossible) {
+    // A second date in another sentence dates the picture only if it narrows the first.
+    for (const std::uint32_t earlier : focus_.photograph_dates) {
+      const Claim& first = out_[earlier];
+      const bool same_clause =
+          first.block == block_index_ && first.manuscript == manuscript_index_ &&
+          clauses_.clause_of[token_at(first.begin)] == clauses_.clause_of[mention.first];
+      if (!same_clause && !first.date.days().intersects(value.days())) owner = "event";
+    }
+  }
+  Claim& claim = add(mention, ClaimKind::kDate);
+  claim.date = value;
+  claim.value = resolved.impossible ? std::string(text_of(mention)) : value.text();
+  claim.of = owner;
+  claim.event = event;
+  claim.hedged = claim.hedged || date.hedged;
+  claim.inherited = resolved.inherited && !date.leans_on_event;
+  claim.weekday = date.weekday;
+  claim.impossible = resolved.impossible;
+  claim.known = !resolved.impossible;
+  if (resolved.impossible) claim.why += "; " + resolved.what;
+  if (owner == "event" && event != kNone) {
+    claim.subject = out_[event].subject;
+  } else if (owner == "person") {
+    claim.subject = focus_.person;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind == MentionKind::kPerson && other.last <= mention.first)
+        claim.subject = other.value;
+    }
+  } else {
+    claim.subject = is_caption() ? figure_subject() : "";
+  }
+  if (!resolved.impossible && owner == "photograph" && !claim.attributed && !claim.negated) {
+    focus_.photograph_dates.push_back(static_cast<std::uint32_t>(out_.size() - 1));
+  }
+}
+
+std::uint32_t BlockAssembler::token_at(std::uint32_t offset) const {
+  const auto it =
+      std::lower_bound(mentions_.tokens.begin(), mentions_.tokens.end(), offset,
+                       [](const Token& token, std::uint32_t value) { return token.begin < value; });
+  const auto t = static_cast<std::uint32_t>(it - mentions_.tokens.begin());
+  return std::min<std::uint32_t>(t, static_cast<std::uint32_t>(mentions_.tokens.size() - 1));
+}
+
+// "Before it went to the 3rd", "after her repaint": clauses that tell of another time than the
+// picture's.
+bool BlockAssembler::is_before_or_after(std::uint32_t token) const {
+  const Clause& clause = clauses_.clauses[clauses_.clause_of[token]];
+  if (clause.kind != ClauseKind::kSubordinate) return false;
+  const std::string opener = fold(word(clause.first));
+  return opener == "before" || opener == "after" || opener == "until" || opener == "since" ||
+         opener == "once";
+}
+
+bool BlockAssembler::opens_with_before(std::uint32_t token) const {
+  const std::string opener = fold(word(clauses_.clauses[clauses_.clause_of[token]].first));
+  return opener == "before" || opener == "until";
+}
+
+bool BlockAssembler::is_relative_date(const Claim& date) const {
+  return std::any_of(mentions_.dates.begin(), mentions_.dates.end(),
+                     [&](const DateMention& mention) {
+                       return mention.begin == date.begin && mention.first.is_relative();
+                     });
 }
 
 // When each claim of the block is said to hold.
@@ -177,13 +305,14 @@ void BlockAssembler::settle_when() {
   }
   std::vector<std::uint32_t> first_token(out_.size() - first_claim_);
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
-    const auto it = std::lower_bound(
-        mentions_.tokens.begin(), mentions_.tokens.end(), out_[i].begin,
-        [](const Token& token, std::uint32_t value) { return token.begin < value; });
-    const auto t = static_cast<std::uint32_t>(it - mentions_.tokens.begin());
-    first_token[i - first_claim_] =
-        std::min<std::uint32_t>(t, static_cast<std::uint32_t>(mentions_.tokens.size() - 1));
+    first_token[i - first_claim_] = token_at(out_[i].begin);
   }
+  const auto has_picture_date = [&](std::uint32_t clause) {
+    return std::any_of(dates.begin(), dates.end(), [&](std::uint32_t d) {
+      return out_[d].of == "photograph" &&
+             clauses_.clause_of[first_token[d - first_claim_]] == clause;
+    });
+  };
   const auto token_of = [&](std::size_t claim) { return first_token[claim - first_claim_]; };
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
     Claim& claim = out_[i];
@@ -231,33 +360,31 @@ void BlockAssembler::settle_when() {
         const std::uint32_t t = token_of(d);
         if (clauses_.segment_of[t] == clauses_.segment_of[token]) return true;
         return clauses_.clause_of[t] == clauses_.clause_of[token] &&
-               clauses_.clauses[clauses_.clause_of[t]].kind != ClauseKind::kMain;
+               !has_picture_date(clauses_.clause_of[t]);
       });
       if (own != kNone) {
         claim.when = when_of(own);
+      } else if (is_before_or_after(token)) {
+        // "A few weeks before it went to the 3rd": not what the picture shows.
+        claim.tense = claim.kind == ClaimKind::kAirframe ? claim.tense
+                      : opens_with_before(token)         ? Tense::kLater
+                                                         : Tense::kFormer;
       } else {
         claim.when = picture;
       }
       continue;
     }
+    // Running text: a date of the same segment, or, if it is no relative one, of the same clause.
+    // That a machine is named beside a date says nothing of its life; its events do.
+    if (claim.kind == ClaimKind::kAirframe && claim.role.empty()) continue;
     std::uint32_t own = best_of([&](std::uint32_t d) {
       return clauses_.segment_of[token_of(d)] == clauses_.segment_of[token];
     });
     if (own == kNone) {
       own = best_of([&](std::uint32_t d) {
-        return clauses_.clause_of[token_of(d)] == clauses_.clause_of[token];
+        return clauses_.clause_of[token_of(d)] == clauses_.clause_of[token] &&
+               !is_relative_date(out_[d]);
       });
-    }
-    if (own == kNone) {
-      own = best_of([&](std::uint32_t d) {
-        return clauses_.sentence_of[token_of(d)] == clauses_.sentence_of[token] &&
-               out_[d].of != "person" && out_[d].of != "publication" && out_[d].of != "type";
-      });
-      // Across clauses the tie is loose.
-      if (own != kNone && clauses_.clauses[clauses_.clause_of[token]].kind == ClauseKind::kMain &&
-          clauses_.clauses[clauses_.clause_of[token_of(own)]].kind != ClauseKind::kMain) {
-        own = kNone;
-      }
     }
     if (own != kNone && out_[own].of != "publication" && out_[own].of != "type")
       claim.when = when_of(own);

@@ -10,7 +10,8 @@ namespace {
 // A serial, or a former or later one: its value is the machine's own serial in the ledger.
 bool is_serial(const Mention& mention) {
   return mention.kind == MentionKind::kAirframe &&
-         (mention.role.empty() || mention.role == "previous_serial" || mention.role == "later_serial");
+         (mention.role.empty() || mention.role == "previous_serial" ||
+          mention.role == "later_serial");
 }
 
 bool is_identity(const Mention& mention) {
@@ -86,8 +87,9 @@ void BlockAssembler::decide_shown() {
   }
 }
 
-// Two serials of one machine in one block: by the first the block calls it, the other is a former or later one. `value` stays
-// the serial that the block's claims are about, `detail` is this mention's own spelling.
+// Two serials of one machine in one block: by the first the block calls it, the other is a former
+// or later one. `value` stays the serial that the block's claims are about, `detail` is this
+// mention's own spelling.
 void BlockAssembler::name_same_machine() {
   std::vector<std::string> named;
   for (Group& group : groups_) {
@@ -99,8 +101,10 @@ void BlockAssembler::name_same_machine() {
         if (std::find(serials.begin(), serials.end(), mention.value) == serials.end()) continue;
         bool previous = false;
         for (const Identity* row : ledger_.identities_of(serial)) {
-          if (row->serial == serial && row->identity == mention.value) previous |= row->kind == "previous_serial";
-          if (row->serial == mention.value && row->identity == serial) previous |= row->kind == "later_serial";
+          if (row->serial == serial && row->identity == mention.value)
+            previous |= row->kind == "previous_serial";
+          if (row->serial == mention.value && row->identity == serial)
+            previous |= row->kind == "later_serial";
         }
         std::replace(group.serials.begin(), group.serials.end(), mention.value, serial);
         mention.detail = mention.value;
@@ -218,7 +222,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     return in_sentence;
   }
   if (in_earlier != nullptr) {
-    const bool pronoun = cue_in_clause(first, "cue_pronoun") != nullptr;
+    const bool pronoun = pronoun_opens(clause);
     if (is_caption() || pronoun) {
       say(pronoun ? "a pronoun stands for it" : "the caption is about it");
       return in_earlier;
@@ -235,13 +239,27 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   return nullptr;
 }
 
+// "It", "She", "This aircraft" as the subject of a clause, not "its" somewhere in it.
+bool BlockAssembler::pronoun_opens(std::uint32_t clause) const {
+  const std::uint32_t begin = clauses_.clauses[clause].first;
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role != "cue_pronoun" || cue.value != "it" || cue.first < begin ||
+        cue.first > begin + 2)
+      continue;
+    const std::string w = fold(text_of(cue));
+    if (w != "its" && w != "her") return true;
+  }
+  return false;
+}
+
 std::vector<std::string> BlockAssembler::subjects_of(const Mention& mention) const {
   if (const Group* group = group_for(mention.first, mention.last, nullptr)) return group->serials;
   if (is_caption() && focus_.figure_group != kNone && focus_.figure_group == block_.group) {
     return focus_.serials;
   }
   if (!is_caption() && !focus_.serials.empty() && clauses_.sentence_of[mention.first] == 0 &&
-      cue_in_clause(mention.first, "cue_pronoun") != nullptr) {
+      clauses_.clause_of[mention.first] == 0 && pronoun_opens(0)) {
     return focus_.serials;
   }
   return {};

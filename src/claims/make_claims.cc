@@ -44,7 +44,8 @@ void BlockAssembler::add_airframes() {
       if (!mention.role.empty()) claim.value = mention.detail;
       claim.hedged = claim.hedged || mention.doubtful;
       claim.shown = groups_[group_of_mention_[i]].shown;
-      // "F103 became R2017", "R2017, formerly F103": the other name is of another time. Alone, it is the name of its day.
+      // "F103 became R2017", "R2017, formerly F103": the other name is of another time. Alone, it
+      // is the name of its day.
       const bool alone = groups_[group_of_mention_[i]].members.front() == i && groups_.size() == 1;
       if (mention.role == "previous_serial" && !alone) claim.tense = Tense::kFormer;
       if (mention.role == "later_serial" && !alone) claim.tense = Tense::kLater;
@@ -145,6 +146,8 @@ void BlockAssembler::add_types() {
                                      ? reading
                                      : reading + " " + mention.detail);
     }
+    // "two feet longer than the F.1", "unlike the Grapnel": another machine's type.
+    if (cue_before(mention, "cue_not_shown", 2) != nullptr) continue;
     const Group* group = nullptr;
     for (const Group& candidate : groups_) {
       if (is_close(mention.last, candidate.first) || is_close(candidate.last, mention.first)) {
@@ -173,6 +176,44 @@ void BlockAssembler::add_types() {
       add_for_subjects(mention, ClaimKind::kType, {}, pattern);
     }
   }
+}
+
+// "A pilot of 917 Squadron", "fitters of the 5th": somebody's unit, and not the aircraft's.
+bool BlockAssembler::is_of_unnamed_person(const Mention& unit) const {
+  const WordList* nouns = lexicon_.grammars().list("person_noun");
+  if (nouns == nullptr) return false;
+  std::uint32_t t = unit.first;
+  while (t > 0 && unit.first - t < 2 && fold(word(t - 1)) == "the") --t;
+  if (t < 2) return false;
+  const std::string preposition = fold(word(t - 1));
+  if (preposition != "of" && preposition != "from") return false;
+  return !nouns->value_of(fold(word(t - 2))).empty();
+}
+
+// "Captains Nath and Merrow, commanding the 9th and 13th": names and units in the same order, if
+// there are as many.
+const Mention& BlockAssembler::person_in_order(const Mention& unit, const Mention& last) const {
+  const auto list_around = [&](const Mention& member, MentionKind kind) {
+    std::vector<const Mention*> list;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind != kind ||
+          clauses_.sentence_of[other.first] != clauses_.sentence_of[member.first])
+        continue;
+      if (!list.empty() && other.first - list.back()->last > 2) {
+        if (list.back()->first >= member.first) break;
+        list.clear();
+      }
+      list.push_back(&other);
+    }
+    return list;
+  };
+  const auto persons = list_around(last, MentionKind::kPerson);
+  const auto units = list_around(unit, MentionKind::kUnit);
+  if (persons.size() < 2 || persons.size() != units.size()) return last;
+  for (std::size_t i = 0; i < units.size(); ++i) {
+    if (units[i] == &unit) return *persons[i];
+  }
+  return last;
 }
 
 void BlockAssembler::add_units() {
@@ -213,8 +254,13 @@ void BlockAssembler::add_units() {
     }
     if (person != nullptr && (between_is_plain || command != nullptr)) {
       pattern.role = command != nullptr ? "command" : "member";
-      pattern.subject = person->value;
+      pattern.subject = person_in_order(mention, *person).value;
       pattern.why = "the person before it";
+      add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
+      continue;
+    }
+    if (is_of_unnamed_person(mention)) {
+      pattern.role = "member";
       add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
       continue;
     }
@@ -244,6 +290,16 @@ void BlockAssembler::add_units() {
   }
 }
 
+bool BlockAssembler::is_attribute(const Mention& place) const {
+  std::uint32_t t = place.first;
+  if (t > 0 && fold(word(t - 1)) == "the") --t;
+  if (t == 0 || fold(word(t - 1)) != "of") return false;
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return (other.kind == MentionKind::kMarking || other.kind == MentionKind::kPerson) &&
+           other.last == t - 1;
+  });
+}
+
 void BlockAssembler::add_places() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kPlace) continue;
@@ -252,7 +308,12 @@ void BlockAssembler::add_places() {
     pattern.readings = mention.readings;
     if (cue_before(mention, "cue_air", 2) != nullptr) pattern.role = "approximate";
     const std::string before = mention.first > 0 ? fold(word(mention.first - 1)) : "";
+    // A way begins or ends there: where the machine is not at that moment.
+    if (before == "from") pattern.tense = Tense::kFormer;
+    if (before == "to" || before == "for") pattern.tense = Tense::kLater;
     if (before == "from" || before == "to" || before == "for") pattern.role = "approximate";
+    // "the yellow band of the Marches": a name, not a whereabouts.
+    if (is_attribute(mention)) continue;
     std::vector<std::string> subjects;
     if (is_caption()) {
       subjects = subjects_of(mention);

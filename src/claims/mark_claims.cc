@@ -66,6 +66,8 @@ void BlockAssembler::add_markings() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kMarking) continue;
     if (hidden_[mention.first] != 0) continue;  // that it cannot be seen says nothing of it
+    if (mention.role == "noun" && !is_caption())
+      continue;  // "the bands" of running text may be any
     Claim pattern;
     pattern.value = mention.value;
     pattern.readings = mention.readings;
@@ -105,6 +107,14 @@ void BlockAssembler::add_events() {
     Claim pattern;
     pattern.value = mention.value;
     std::vector<std::string> subjects = subjects_of(mention);
+    if (fold(text_of(mention)).find(" it ") != std::string::npos) {
+      // "The yard wrote it off": the machine spoken of before.
+      const Group* before = nullptr;
+      for (const Group& group : groups_) {
+        if (group.last <= mention.first) before = &group;
+      }
+      subjects = before != nullptr ? before->serials : std::vector<std::string>{};
+    }
     if (subjects.empty()) continue;
     // "S3007 was shot down": the subject of a passive stands before it even when the clause is a
     // subordinate one.
@@ -153,20 +163,23 @@ void BlockAssembler::add_measures() {
     std::string part;
     if (row != nullptr && !row->rings.empty()) {
       // The ring named nearest to the measure, in its segment.
-      std::uint32_t best = 6;
+      std::uint32_t best = 7;
       const std::uint32_t segment = clauses_.segment_of[mention.first];
       for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
         if (clauses_.sentence_of[t] != clauses_.sentence_of[mention.first]) continue;
         if (t >= mention.first && t < mention.last) continue;
         const std::uint32_t gap = t < mention.first ? mention.first - t : t - mention.last + 1;
-        if (gap >= best || (clauses_.segment_of[t] != segment && gap > 2)) continue;
+        // "the white circle was 24 in and the red one": what stands before the measure has the
+        // first claim to it.
+        const std::uint32_t distance = t < mention.first ? gap : gap + 3;
+        if (distance >= best || (clauses_.segment_of[t] != segment && gap > 2)) continue;
         const std::string w = folded_word(block_.text, mentions_.tokens[t]);
         if (is_part(row->rings, w)) {
           part = w;
-          best = gap;
+          best = distance;
         } else if (w == fold(row->family) || w == "across" || w == "overall" || w == "diameter") {
           part = "whole";
-          best = gap;
+          best = distance;
         }
       }
     }

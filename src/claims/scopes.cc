@@ -52,6 +52,7 @@ void BlockAssembler::mark_scopes() {
     if (cue.role == "cue_negation") mark_negation(cue);
     if (cue.role == "cue_attribution") mark_attribution(cue);
     if (cue.role == "cue_unreal") mark_attribution(cue);
+    if (cue.role == "cue_nonexistent") mark_nonexistent(cue);
   }
 }
 
@@ -69,6 +70,23 @@ void BlockAssembler::mark_hedge(const Mention& cue) {
   if (any || t >= count || clauses_.sentence_of[t] != clauses_.sentence_of[cue.first]) return;
   const std::uint32_t next = segments[t];
   for (; t < count && segments[t] == next; ++t) hedged_[t] = 1;
+}
+
+// "S3019 and S3020 were never built", "There was never any such aeroplane": denies the serials of
+// its sentence, and, where that has none, those of the sentence before.
+void BlockAssembler::mark_nonexistent(const Mention& cue) {
+  const std::uint32_t sentence = clauses_.sentence_of[cue.first];
+  bool any = false;
+  for (const bool same : {true, false}) {
+    if (any) break;
+    for (const Mention& mention : mentions_.items) {
+      if (mention.kind != MentionKind::kAirframe) continue;
+      const std::uint32_t at = clauses_.sentence_of[mention.first];
+      if (same ? at != sentence : at + 1 != sentence) continue;
+      any = true;
+      for (std::uint32_t t = mention.first; t < mention.last; ++t) negated_[t] = 1;
+    }
+  }
 }
 
 // "No codes", "without bars": to the end of the segment, or to a word that turns it round. "The

@@ -26,11 +26,11 @@ Mentions BlockFinder::run() {
   }
   all_capitals_ = words >= 3 && capitals == words;
   find_phrases();
+  find_references();
   find_dates_of_block();
   find_serials();
   find_units();
   find_codes();
-  find_references();
   find_measures();
   find_malformed();
   settle_overlaps();
@@ -143,7 +143,8 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
     mention.why = entry.kind == MentionKind::kCue ? "word list " + entry.role
                                                   : "the ledger's name \"" + entry.phrase + "\"";
     if (entry.kind == MentionKind::kType && entry.role.empty()) add_type_mark(mention);
-    if (entry.role == "previous_serial" || entry.role == "later_serial") name_by_other_serial(mention);
+    if (entry.role == "previous_serial" || entry.role == "later_serial")
+      name_by_other_serial(mention);
   }
 }
 
@@ -189,8 +190,16 @@ void BlockFinder::add_type_mark(Mention& mention) const {
 }
 
 void BlockFinder::find_dates_of_block() {
-  result_.dates =
-      find_dates(text_, result_.tokens, lexicon_.grammars(), lexicon_.ledger().settings());
+  // No date begins inside the number of an order or photograph: "Circular 19/39 of 20 November".
+  std::vector<Token> tokens = result_.tokens;
+  for (const Mention& mention : result_.items) {
+    if (mention.kind != MentionKind::kOrder && mention.kind != MentionKind::kPhotograph &&
+        mention.kind != MentionKind::kReference) {
+      continue;
+    }
+    for (std::uint32_t t = mention.first; t < mention.last; ++t) tokens[t].starts = 0;
+  }
+  result_.dates = find_dates(text_, tokens, lexicon_.grammars(), lexicon_.ledger().settings());
   for (std::size_t i = 0; i < result_.dates.size(); ++i) {
     const DateMention& date = result_.dates[i];
     Mention& mention = add(MentionKind::kDate, date.begin, date.end);

@@ -111,7 +111,8 @@ bool BlockFinder::add_serial(std::uint32_t token) {
   return false;
 }
 
-// A serial without a row of its own may be the former or later number of a machine that has one: that machine is meant.
+// A serial without a row of its own may be the former or later number of a machine that has one:
+// that machine is meant.
 void BlockFinder::name_by_other_serial(Mention& mention) const {
   for (const Identity* row : lexicon_.ledger().bearers_of(mention.value)) {
     if (row->kind != "previous_serial" && row->kind != "later_serial") continue;
@@ -140,6 +141,10 @@ void BlockFinder::continue_list(const Mention& head) {
       joined = true;
       ++t;
     }
+    // "C-105, '106 and '110": the apostrophe stands for what is left out.
+    if (joined && t < tokens.size() &&
+        (word(t) == "'" || word(t) == "\xE2\x80\x99" || word(t) == "\xE2\x80\x98"))
+      ++t;
     if (!joined || t >= tokens.size() || tokens[t].kind != TokenKind::kNumber) return;
     const std::string_view digits = word(t);
     std::size_t tail = 0;
@@ -203,9 +208,9 @@ void BlockFinder::find_malformed() {
     if (tokens[t].kind != TokenKind::kWord || words->value_of(fold(word(t))).empty()) continue;
     std::uint32_t next = t + 1;
     const auto skip = [&](std::string_view w) {
-      return w == ":" || w == "." || w == "'" || w == "\xE2\x80\x98" || w == "\xE2\x80\x9C" ||
-             w == "\"" || fold(w) == "no" || fold(w) == "number" || fold(w) == "as" ||
-             fold(w) == "was" || fold(w) == "is" || fold(w) == "of";
+      return w == ":" || w == "," || w == "." || w == "'" || w == "\xE2\x80\x98" ||
+             w == "\xE2\x80\x9C" || w == "\"" || fold(w) == "no" || fold(w) == "number" ||
+             fold(w) == "as" || fold(w) == "was" || fold(w) == "is" || fold(w) == "of";
     };
     while (next < tokens.size() && next < t + 5 && skip(word(next))) ++next;
     if (next >= tokens.size()) continue;
@@ -255,6 +260,10 @@ void BlockFinder::add_unit(const PatternMatch& match) {
     if (!bare.empty() || kind.empty()) return;
   }
   std::uint32_t begin = match.begin;
+  // "Third Flight" is a name, "the third flight" a count.
+  const std::string_view as_written = match.text_of("number", text_);
+  const bool in_words = !as_written.empty() && (as_written[0] < '0' || as_written[0] > '9');
+  if (in_words && !(as_written[0] >= 'A' && as_written[0] <= 'Z')) return;
   if (!bare.empty()) {
     // The words around the number are context, not part of the name.
     const std::string_view digits = match.text_of("number", text_);

@@ -198,21 +198,20 @@ void Lexicon::add_names() {
   }
 }
 
-// "The stripes" for rudder stripes: the last word of a marking's names names it too, where it is the noun of no other family
-// and of no more than two forms.
+// "The stripes" for rudder stripes: the last word of a marking's names names it too, where it is
+// the noun of no other family and of no more than two forms.
 void Lexicon::add_marking_nouns() {
   static const Grammars kNoGrammars;
   const WordList* weak = grammars_.list("weak_marking_noun");
   std::map<std::string, std::vector<const Marking*>> nouns;
   for (const Marking& marking : ledger_.markings()) {
-    std::vector<std::string> names = marking.aliases;
-    names.push_back(marking.marking);
-    for (const std::string& name : names) {
+    for (const std::string& name : marking.aliases) {
       const auto tokens = tokenize(name, kNoGrammars);
       if (tokens.size() < 2) continue;
       const std::string noun = folded_word(name, tokens.back());
       auto& owners = nouns[noun];
-      if (std::find(owners.begin(), owners.end(), &marking) == owners.end()) owners.push_back(&marking);
+      if (std::find(owners.begin(), owners.end(), &marking) == owners.end())
+        owners.push_back(&marking);
     }
   }
   for (const auto& [noun, owners] : nouns) {
