@@ -5,6 +5,9 @@
 // | a former number given as the later one, or the other way round             | error  |
 // | constructor's number is not that of airframes.csv                          | error  |
 // | a part of the recorded code ("E" of "NP-E"), however it is spaced          | silent |
+// | a tail shows what is neither the end of the serial nor any recorded        | error  |
+// |   identity, while a radio call is recorded                                 |        |
+// | undated: never recorded for the machine, and recorded for another one       | error  |
 // | relics and traces of an earlier code, a gap between rows                   | silent |
 // | no row of that kind for the machine                                        | silent |
 #include <algorithm>
@@ -72,6 +75,14 @@ void quote_bearers(const Ledger& ledger, const Claim& claim, Query& query) {
   }
 }
 
+bool is_borne_by_another(const Ledger& ledger, const Claim& claim) {
+  const auto own = ledger.serials_of(claim.subject);
+  const auto bearers = ledger.bearers_of(claim.value);
+  return std::any_of(bearers.begin(), bearers.end(), [&](const Identity* row) {
+    return row->kind == claim.role && std::find(own.begin(), own.end(), row->serial) == own.end();
+  });
+}
+
 std::optional<Query> judge_code(const CheckInput& input, const Claim& claim) {
   const Ledger& ledger = input.ledger;
   const Margins& margins = ledger.settings().margins;
@@ -90,7 +101,10 @@ std::optional<Query> judge_code(const CheckInput& input, const Claim& claim) {
   }
   if (rows.empty()) return std::nullopt;
   Allowed allowed = unite(own, except(other));
-  if (!claim.when.known) {
+  if (!claim.when.known && own.widened.empty() && is_borne_by_another(ledger, claim)) {
+    // Undated: never its own, and known as another's.
+    allowed = Allowed::none();
+  } else if (!claim.when.known) {
     const auto life = ledger.life_of(claim.subject, false);
     const auto wide = ledger.life_of(claim.subject, true);
     if (!life || !wide || life->empty()) return std::nullopt;
@@ -117,6 +131,38 @@ std::optional<Query> judge_code(const CheckInput& input, const Claim& claim) {
       query.suggestion += (query.suggestion.empty() ? "" : " or ") + row->identity;
     }
   }
+  quote_bearers(ledger, claim, query);
+  return query;
+}
+
+// A tail shows the end of the serial, or a number made from it that stands in the ledger as the
+// radio call; a row without dates holds as long as the serial does.
+std::optional<Query> judge_tail(const CheckInput& input, const Claim& claim) {
+  const Ledger& ledger = input.ledger;
+  const std::string shown = bare(claim.value);
+  for (const std::string_view serial : ledger.serials_of(claim.subject)) {
+    if (bare(serial).ends_with(shown)) return std::nullopt;
+  }
+  std::vector<const Identity*> calls;
+  for (const Identity* row : ledger.identities_of(claim.subject)) {
+    if (is_same_identity(row->identity, claim.value) || is_part_of(claim.value, row->identity)) {
+      return std::nullopt;
+    }
+    if (row->kind != "radio_call") continue;
+    const Spell& spell = row->spell;
+    const bool is_undated =
+        spell.from.is_unknown() && (spell.to.is_unknown() || spell.ends_by_rule);
+    const DaySet certain = certain_days(spell, ledger.settings().margins).narrowed;
+    if (is_undated || (claim.when.known && certain.covers(claim.when.widened))) {
+      calls.push_back(row);
+    }
+  }
+  if (calls.empty()) return std::nullopt;
+  Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
+                         claim.subject + " is given " + claim.value + " on its tail, but carried " +
+                             calls.front()->identity);
+  for (const Identity* row : calls) query.evidence.push_back(quote(row->row, quoted_as(*row)));
+  query.suggestion = calls.front()->identity;
   quote_bearers(ledger, claim, query);
   return query;
 }
@@ -212,6 +258,7 @@ std::vector<Query> check_code_disagrees(const CheckInput& input) {
     // A relic, trace or ghost of a code is a past state, and so is one said to have been removed.
     const bool is_worn = holds_at_its_date(input, claim) && claim.state == MarkingState::kWorn;
     if (!is_worn) return std::nullopt;
+    if (claim.role == "tail") return judge_tail(input, claim);
     if (claim.role != "code" && claim.role != "radio_call" && claim.role != "nickname") {
       return std::nullopt;
     }

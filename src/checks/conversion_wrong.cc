@@ -105,7 +105,8 @@ bool fits(const Measure& measure, double factor) {
 std::vector<Query> check_conversion_wrong(const CheckInput& input) {
   return judge_claims(input, ClaimKind::kMeasure, [&](const Claim& claim) -> std::optional<Query> {
     const Measure& measure = claim.measure;
-    if (!is_affirmed(claim) || measure.converted_unit.empty()) return std::nullopt;
+    // "Not much above 18 in (64 cm)" denies the height, not the arithmetic.
+    if (claim.attributed || measure.converted_unit.empty()) return std::nullopt;
     const UnitRow* unit = find_unit(measure.unit);
     const UnitRow* converted = find_unit(measure.converted_unit);
     if (unit == nullptr || converted == nullptr || unit->quantity != converted->quantity) {

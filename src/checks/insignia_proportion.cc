@@ -20,7 +20,8 @@ namespace {
 constexpr std::string_view kId = "insignia-proportion";
 
 struct Ring {
-  std::string name;  // "gold"; "" where the ledger gives diameters alone
+  std::string name;        // "gold"; "" where the ledger gives diameters alone
+  std::string first_word;  // "red" of "red stripe"; else ""
   double size = 0;
 };
 
@@ -42,8 +43,11 @@ std::vector<Ring> read_rings(std::string_view cell) {
     const std::string_view number = blank == std::string_view::npos ? item : item.substr(blank + 1);
     const double size = std::strtod(std::string(number).c_str(), nullptr);
     if (size <= 0) return {};
+    const std::string_view name =
+        blank == std::string_view::npos ? std::string_view() : item.substr(0, blank);
+    const std::size_t word = name.find(' ');
     rings.push_back(
-        {blank == std::string_view::npos ? std::string() : bare(item.substr(0, blank)), size});
+        {bare(name), word == std::string_view::npos ? "" : bare(name.substr(0, word)), size});
   }
   return rings;
 }
@@ -58,6 +62,15 @@ std::size_t ring_of(const std::vector<Ring>& rings, std::string_view part) {
   for (std::size_t i = 0; i < rings.size(); ++i) {
     if (!rings[i].name.empty() && rings[i].name == name) return i;
   }
+  // "red" is enough for a "red stripe" where nothing else in the marking is red.
+  std::size_t by_first_word = kNone;
+  std::size_t count = 0;
+  for (std::size_t i = 0; i < rings.size(); ++i) {
+    if (rings[i].first_word != name) continue;
+    by_first_word = i;
+    ++count;
+  }
+  if (count == 1) return by_first_word;
   const bool is_number = std::all_of(name.begin(), name.end(), [](char c) {
     return std::isdigit(static_cast<unsigned char>(c)) != 0;
   });

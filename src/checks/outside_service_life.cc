@@ -24,6 +24,21 @@ bool is_of_serial(const Claim& claim) {
          claim.role == "later_serial";
 }
 
+// A caption that calls a machine by a former or later number alone shows it all the same. Running
+// text, and a number beside the machine's own, tell of other days.
+Claim as_pictured(const ClaimIndex& index, Claim claim, const Claim& original) {
+  const bool is_other_number = claim.role == "previous_serial" || claim.role == "later_serial";
+  if (!is_other_number || index.block_of(original).kind != BlockKind::kCaption) return claim;
+  const auto around = index.around(original);
+  const bool is_beside = std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& other = index.claim(i);
+    return other.kind == ClaimKind::kAirframe && other.role.empty() &&
+           other.subject == claim.subject;
+  });
+  if (!is_beside) claim.tense = Tense::kThen;
+  return claim;
+}
+
 bool tells_of_remains(std::string_view text) {
   return says_any(
       text, {"wreck",      "wrecks",    "wreckage", "remains",   "hulk",          "relic",
@@ -57,7 +72,7 @@ std::vector<Query> check_outside_service_life(const CheckInput& input) {
   std::set<std::tuple<std::uint64_t, std::uint32_t, std::uint32_t>> reported;
   return judge_claims(input, ClaimKind::kAirframe, [&](const Claim& claim) -> std::optional<Query> {
     if (!is_of_serial(claim) || !claim.when.known || claim.when.days.empty() ||
-        !holds_at_its_date(input, claim)) {
+        !holds_at_its_date(input, as_pictured(index, claim, claim))) {
       return std::nullopt;
     }
     const std::string& serial = claim.subject.empty() ? claim.value : claim.subject;

@@ -1,7 +1,7 @@
 // | situation                                            | level  |
 // | the weekday named is that of no day of the date      | error  |
 // | a night that touches two days, one of which fits     | silent |
-// | quoted from somebody else, or denied                 | silent |
+// | quoted from somebody else                             | silent |
 // | the date itself is impossible (another check says so) | silent |
 #include <array>
 #include <string>
@@ -37,7 +37,8 @@ std::string nearest(Day day, int wanted) {
 
 std::vector<Query> check_weekday_wrong(const CheckInput& input) {
   return judge_claims(input, ClaimKind::kDate, [&](const Claim& claim) -> std::optional<Query> {
-    if (claim.weekday < 0 || claim.weekday > 6 || claim.impossible || !is_affirmed(claim)) {
+    // What is denied of a day may be anything, but the day has its weekday all the same.
+    if (claim.weekday < 0 || claim.weekday > 6 || claim.impossible || claim.attributed) {
       return std::nullopt;
     }
     const DaySet& days = claim.date.days();

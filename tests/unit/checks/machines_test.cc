@@ -220,3 +220,23 @@ TEST_CASE("former and later serials belong to one machine") {
     CHECK(summary(desk.run("code-disagrees")) == "error code-disagrees");
   }
 }
+
+TEST_CASE("a caption that knows a machine by its former number alone shows it") {
+  Desk desk;
+  fill(desk);
+  desk.caption("QX1044 at Morrow.");
+  desk.date("1943-02");
+  desk.add(ClaimKind::kAirframe, "QX1044", "QX1003", "later_serial").tense = Tense::kLater;
+  CHECK(summary(desk.run("outside-service-life")) == "error outside-service-life");
+  desk.add(ClaimKind::kAirframe, "QX1003", "QX1003").tense = Tense::kFormer;
+  CHECK(summary(desk.run("outside-service-life")).empty());
+}
+
+TEST_CASE("an undated code is wrong when it is another machine's and never was this one's") {
+  Desk desk;
+  fill(desk);
+  desk.add(ClaimKind::kAirframe, "KD-C", "QX1001", "code");
+  desk.add(ClaimKind::kAirframe, "KD-A", "QX1001", "code");
+  desk.add(ClaimKind::kAirframe, "KD-X", "QX1001", "code");
+  CHECK(summary(desk.run("code-disagrees")) == "error code-disagrees");
+}
