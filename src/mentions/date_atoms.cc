@@ -49,7 +49,14 @@ Precision precision_of(DatePeriod period) {
   }
 }
 
+// Whether a value of the grammar carries this mark after its first word ("next of").
+bool has_mark(std::string_view value, std::string_view mark) {
+  const std::size_t blank = value.find(' ');
+  return blank != std::string_view::npos && value.substr(blank + 1) == mark;
+}
+
 DateRef ref_of(std::string_view value) {
+  value = value.substr(0, value.find(' '));
   if (value == "same") return DateRef::kSame;
   if (value == "next") return DateRef::kNext;
   return value == "previous" ? DateRef::kPrevious : DateRef::kNone;
@@ -114,8 +121,7 @@ class AtomReader {
     if (has("period")) {
       unit.ref_period = period_of(value("period"));
       unit.precision = precision_of(unit.ref_period);
-      // "The day after": something may follow to which it is after.
-      atom_.may_lean = match_.text_of("ref", text_).data() > match_.text_of("period", text_).data();
+      atom_.may_lean = has_mark(value("ref"), "of");
       return unit.ref_period != DatePeriod::kNone;
     }
     if (has("month")) unit.month = month_of(value("month"));
@@ -263,8 +269,8 @@ class AtomReader {
     unit.offset_to_the_day = has("exact");
     const std::string direction = value("direction");
     unit.offset = direction.rfind("earlier", 0) == 0 ? -count : count;
-    atom_.is_end_of_phrase = direction.find("alone") != std::string::npos;
-    atom_.may_lean = !atom_.is_end_of_phrase;
+    atom_.is_end_of_phrase = has_mark(direction, "alone");
+    atom_.may_lean = has_mark(direction, "of");
     return count > 0 && count < 1000 && unit.offset_period != DatePeriod::kNone;
   }
 

@@ -296,7 +296,10 @@ TEST_CASE("words that lean on others are left open") {
       {"the previous summer", "the previous summer = ?"},
   });
   CHECK(found_in("two days after the raid")[0].leans_on_event);
+  CHECK(found_in("the day before the raid")[0].leans_on_event);
   CHECK_FALSE(found_in("two days after.")[0].leans_on_event);
+  CHECK_FALSE(found_in("two days later it sank")[0].leans_on_event);
+  CHECK_FALSE(found_in("the day following it sank")[0].leans_on_event);
 }
 
 TEST_CASE("an offset beside its date is complete") {
