@@ -71,12 +71,14 @@ class BlockAssembler {
   void mark_attribution(const Mention& cue);
   [[nodiscard]] const Mention* cue_before(const Mention& mention, std::string_view list,
                                           std::uint32_t reach) const;
+  [[nodiscard]] bool is_past(const Mention& mention) const;
   [[nodiscard]] const Mention* cue_in_clause(std::uint32_t token, std::string_view list) const;
   [[nodiscard]] const Mention* cue_in_segment(std::uint32_t token, std::string_view list) const;
 
   // date_owner.cc
   void add_dates();
   void add_date(const Mention& mention);
+  [[nodiscard]] bool leans_on_event(const Mention& date) const;
   [[nodiscard]] Edtf count_from_event(const Mention& mention) const;
   [[nodiscard]] static Edtf shifted(const DaySet& days, const DateUnit& unit);
   [[nodiscard]] bool has_rank_told(std::uint32_t clause) const;

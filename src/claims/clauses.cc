@@ -172,7 +172,9 @@ class ClauseFinder {
     }
     if (mark == ",") {
       assign(t);
-      if (in_kind(ClauseKind::kRelative) || in_kind(ClauseKind::kSubordinate)) {
+      // "when, on 1 June, it was lent": a comma right behind the opening word ends nothing.
+      if ((in_kind(ClauseKind::kRelative) || in_kind(ClauseKind::kSubordinate)) &&
+          t >= out_.clauses[stack_.back()].first + 2) {
         close_clause(t + 1);
       } else {
         ++segment_;

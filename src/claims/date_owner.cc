@@ -88,7 +88,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     if (!in_reach(candidate.first) && clauses_.clause_of[candidate.first] != clause) continue;
     if (candidate.first > date.first && clauses_.segment_of[candidate.first] != segment) continue;
     // "Three weeks before S3007 was shot down": that event is what the date is counted from.
-    if (candidate.first > date.first && mentions_.dates[date.payload].leans_on_event) continue;
+    if (candidate.first > date.first && leans_on_event(date)) continue;
     // Another date in between has it already.
     const bool taken =
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
@@ -124,6 +124,19 @@ bool BlockAssembler::has_rank_told(std::uint32_t clause) const {
     if (before == "a" || before == "an" || before == "made" || before == "promoted") return true;
   }
   return false;
+}
+
+// "A week after it was repainted", "the same day as R2027": the words that follow tell what to
+// count from.
+bool BlockAssembler::leans_on_event(const Mention& date) const {
+  if (!mentions_.dates[date.payload].first.is_relative() || date.last == 0 ||
+      date.last >= mentions_.tokens.size())
+    return false;
+  const WordList* leaning = lexicon_.grammars().list("leaning_word");
+  if (leaning == nullptr) return false;
+  const bool ends_with = !leaning->value_of(fold(word(date.last - 1))).empty() &&
+                         mentions_.tokens[date.last].kind != TokenKind::kMark;
+  return ends_with || !leaning->value_of(fold(word(date.last))).empty();
 }
 
 // "Three weeks before S3007 was shot down": counted from the event told of behind it, whose day the
@@ -188,8 +201,7 @@ void BlockAssembler::add_dates() {
   for (const bool leaning : {false, true}) {
     for (const Mention& mention : mentions_.items) {
       if (mention.kind != MentionKind::kDate) continue;
-      const DateMention& date = mentions_.dates[mention.payload];
-      if (date.leans_on_event == leaning) add_date(mention);
+      if (leans_on_event(mention) == leaning) add_date(mention);
     }
   }
 }
@@ -197,10 +209,10 @@ void BlockAssembler::add_dates() {
 void BlockAssembler::add_date(const Mention& mention) {
   const DateMention& date = mentions_.dates[mention.payload];
   const ResolvedDate& resolved = dates_[mention.payload];
-  Edtf value = date.leans_on_event ? count_from_event(mention) : resolved.date;
+  const bool leans = leans_on_event(mention);
+  Edtf value = leans ? count_from_event(mention) : resolved.date;
   // "The same day", "the morning after" with nothing to count from in the caption itself: no date.
-  if (is_caption() && resolved.inherited && date.first.is_relative() && !date.leans_on_event)
-    return;
+  if (is_caption() && resolved.inherited && date.first.is_relative() && !leans) return;
   if (value.is_unknown() && !resolved.impossible) return;
   std::uint32_t event = kNone;
   std::string owner = owner_of(mention, event);
@@ -220,7 +232,7 @@ void BlockAssembler::add_date(const Mention& mention) {
   claim.of = owner;
   claim.event = event;
   claim.hedged = claim.hedged || date.hedged;
-  claim.inherited = resolved.inherited && !date.leans_on_event;
+  claim.inherited = resolved.inherited && !leans;
   claim.weekday = date.weekday;
   claim.impossible = resolved.impossible;
   claim.known = !resolved.impossible;

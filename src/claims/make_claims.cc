@@ -67,7 +67,9 @@ void BlockAssembler::add_identity(std::uint32_t index) {
   pattern.role = mention.role;
   pattern.known = mention.known;
   pattern.value = mention.role == "tail" ? std::string(text_of(mention)) : mention.value;
-  pattern.tense = cue_before(mention, "cue_former", 6) != nullptr ? Tense::kFormer : Tense::kThen;
+  pattern.tense = cue_before(mention, "cue_former", 6) != nullptr || is_past(mention)
+                      ? Tense::kFormer
+                      : Tense::kThen;
   if (cue_before(mention, "cue_later", 4) != nullptr) pattern.tense = Tense::kLater;
   std::vector<std::string> subjects;
   if (mention.role == "tail") {
@@ -199,7 +201,7 @@ const Mention& BlockAssembler::person_in_order(const Mention& unit, const Mentio
       if (other.kind != kind ||
           clauses_.sentence_of[other.first] != clauses_.sentence_of[member.first])
         continue;
-      if (!list.empty() && other.first - list.back()->last > 2) {
+      if (!list.empty() && other.first > list.back()->last + 2) {
         if (list.back()->first >= member.first) break;
         list.clear();
       }
@@ -268,7 +270,8 @@ void BlockAssembler::add_units() {
     if (cue_before(mention, "cue_unit_holder", 2) != nullptr) pattern.role = "holder";
     if (cue_before(mention, "cue_unit_former", 3) != nullptr) pattern.role = "former";
     if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";
-    if (pattern.role == "former") pattern.tense = Tense::kFormer;
+    if (pattern.role == "former" || (is_caption() && is_past(mention)))
+      pattern.tense = Tense::kFormer;
     if (pattern.role == "later") pattern.tense = Tense::kLater;
     std::vector<std::string> subjects = subjects_of(mention);
     if (const Group* group = group_for(mention.first, mention.last, &pattern.why)) {
@@ -308,6 +311,7 @@ void BlockAssembler::add_places() {
     pattern.readings = mention.readings;
     if (cue_before(mention, "cue_air", 2) != nullptr) pattern.role = "approximate";
     const std::string before = mention.first > 0 ? fold(word(mention.first - 1)) : "";
+    if (is_caption() && is_past(mention)) pattern.tense = Tense::kFormer;
     // A way begins or ends there: where the machine is not at that moment.
     if (before == "from") pattern.tense = Tense::kFormer;
     if (before == "to" || before == "for") pattern.tense = Tense::kLater;
@@ -375,10 +379,19 @@ void BlockAssembler::add_people() {
       const bool article = before == "a" || before == "an" || before == "then" ||
                            before == "already" || before == "still" || before == "now" ||
                            before == "later" || before == "as";
+      // ", a Lieutenant," beside the name, or "he was a Lieutenant".
+      bool pronoun = false;
+      for (std::uint32_t t = clauses_.clauses[clauses_.clause_of[mention.first]].first;
+           t < mention.first; ++t) {
+        const WordList* pronouns = lexicon_.grammars().list("person_pronoun");
+        pronoun |= pronouns != nullptr && !pronouns->value_of(fold(word(t))).empty() &&
+                   clauses_.clause_of[t] == clauses_.clause_of[mention.first];
+      }
       const Mention* person = nullptr;
       for (const Mention& other : mentions_.items) {
         if (other.kind == MentionKind::kPerson && other.last <= mention.first &&
-            clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first]) {
+            clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first] &&
+            (pronoun || mention.first - other.last <= 3)) {
           person = &other;
         }
       }

@@ -71,7 +71,7 @@ void BlockAssembler::add_markings() {
     Claim pattern;
     pattern.value = mention.value;
     pattern.readings = mention.readings;
-    if (cue_before(mention, "cue_former", 4) != nullptr) {
+    if (cue_before(mention, "cue_former", 4) != nullptr || (is_caption() && is_past(mention))) {
       pattern.tense = Tense::kFormer;
       pattern.state = MarkingState::kFormer;
     }
@@ -83,9 +83,19 @@ void BlockAssembler::add_markings() {
         pattern.state = MarkingState::kFormer;
       }
     }
-    if (cue_in_segment(mention.first, "cue_unreal") != nullptr)
+    // "The order for the bands had been signed on 4 September" says nothing of an aircraft.
+    const bool of_an_order =
+        cue_in_segment(mention.first, "cue_order") != nullptr ||
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kOrder &&
+                 clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
+        });
+    if (of_an_order || cue_in_segment(mention.first, "cue_unreal") != nullptr) {
       pattern.state = MarkingState::kPlanned;
+    }
     focus_.marking = mention.value;
+    // What is only ordered or planned is worn by nobody yet.
+    if (pattern.state == MarkingState::kPlanned && of_an_order) continue;
     std::vector<std::string> subjects = subjects_of(mention);
     if (subjects.empty()) {
       if (!is_caption()) continue;  // prose about markings in general

@@ -20,6 +20,20 @@ const Mention* BlockAssembler::cue_before(const Mention& mention, std::string_vi
   return found;
 }
 
+// "It had been EB-26 with them and PH-06 before": what follows a pluperfect in its clause, and what
+// stands before it in its segment, is of an earlier time.
+bool BlockAssembler::is_past(const Mention& mention) const {
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role != "cue_pluperfect") continue;
+    if (clauses_.segment_of[cue.first] == clauses_.segment_of[mention.first]) return true;
+    if (cue.first < mention.first &&
+        clauses_.clause_of[cue.first] == clauses_.clause_of[mention.first])
+      return true;
+  }
+  return false;
+}
+
 const Mention* BlockAssembler::cue_in_clause(std::uint32_t token, std::string_view list) const {
   for (const std::uint32_t c : cues_) {
     const Mention& cue = mentions_.items[c];
@@ -85,6 +99,12 @@ void BlockAssembler::mark_nonexistent(const Mention& cue) {
       if (same ? at != sentence : at + 1 != sentence) continue;
       any = true;
       for (std::uint32_t t = mention.first; t < mention.last; ++t) negated_[t] = 1;
+      // Wherever else the block names it, it is spoken of as a number only.
+      for (const Mention& other : mentions_.items) {
+        if (other.kind != MentionKind::kAirframe || other.value != mention.value || other.known)
+          continue;
+        for (std::uint32_t t = other.first; t < other.last; ++t) negated_[t] = 1;
+      }
     }
   }
 }
@@ -95,6 +115,12 @@ void BlockAssembler::mark_negation(const Mention& cue) {
   const auto& segments = clauses_.segment_of;
   const std::uint32_t count = static_cast<std::uint32_t>(segments.size());
   auto& marks = cue.value.starts_with("hidden") ? hidden_ : negated_;
+  if (cue.value == "around") {
+    for (std::uint32_t t = 0; t < count; ++t) {
+      if (segments[t] == segments[cue.first]) marks[t] = 1;
+    }
+    return;
+  }
   if (cue.value == "before" || cue.value == "hidden") {
     for (std::uint32_t t = cue.first; t > 0 && segments[t - 1] == segments[cue.first];)
       marks[--t] = 1;

@@ -23,13 +23,24 @@ bool BlockFinder::governed_by_other_noun(std::uint32_t token) const {
   if (nouns == nullptr || token == 0) return false;
   std::uint32_t before = token - 1;
   // Past "No.", ":" and an opening quotation mark or bracket.
+  const WordList* between = lexicon_.grammars().list("number_verb");
   while (before > 0 && (result_.tokens[before].kind == TokenKind::kMark ||
-                        fold(word(before)) == "no" || fold(word(before)) == "number")) {
+                        (between != nullptr && !between->value_of(fold(word(before))).empty()))) {
     const auto mark = word(before);
     if (mark == "," || mark == ";" || mark == ")" || mark == "\xE2\x80\x94") return false;
     --before;
   }
   return !nouns->value_of(folded_word(text_, result_.tokens[before])).empty();
+}
+
+// "the figures T-435 and C-133 of a shade card": what governs the first of a list governs the rest.
+bool BlockFinder::in_governed_list(std::uint32_t token) const {
+  if (governed_until_ == 0 || token < governed_until_ || token - governed_until_ > 3) return false;
+  for (std::uint32_t t = governed_until_; t < token; ++t) {
+    const std::string w = fold(word(t));
+    if (w != "," && w != "and" && w != "or" && w != "to" && w != "-") return false;
+  }
+  return token > governed_until_;
 }
 
 // A form that only a tail shows needs the words tail, fin, call number or a type in its noun
@@ -89,7 +100,10 @@ bool BlockFinder::add_serial(std::uint32_t token) {
         continue;
       }
     }
-    if (governed_by_other_noun(token)) return false;
+    if (governed_by_other_noun(token) || in_governed_list(token)) {
+      governed_until_ = last;
+      return false;
+    }
     if (match.tail_only) {
       if (!tail_context(token, last)) continue;
       if (covered(MentionKind::kDate, tokens[token].begin, match.end)) continue;
@@ -128,7 +142,7 @@ void BlockFinder::name_by_other_serial(Mention& mention) const {
 // serial before it.
 void BlockFinder::continue_list(const Mention& head) {
   const auto& tokens = result_.tokens;
-  std::string last_serial = head.value;
+  std::string last_serial = head.detail.empty() ? head.value : head.detail;
   std::uint32_t at = head.last;
   constexpr std::uint32_t kLongestList = 10000;
   for (std::uint32_t n = 0; n < kLongestList; ++n) {
@@ -171,8 +185,10 @@ void BlockFinder::continue_list(const Mention& head) {
     const std::string serial =
         last_serial.substr(0, last_serial.size() - digits.size()) + std::string(digits);
     if (!lexicon_.ledger().is_in_closed_range(serial) &&
-        lexicon_.ledger().airframe(serial) == nullptr)
+        lexicon_.ledger().airframe(serial) == nullptr &&
+        lexicon_.ledger().bearers_of(serial).empty()) {
       return;
+    }
     Mention& mention = add(MentionKind::kAirframe, begin, end);
     mention.value = serial;
     mention.known = lexicon_.ledger().airframe(serial) != nullptr;
@@ -199,13 +215,31 @@ void BlockFinder::find_serials() {
   }
 }
 
+bool BlockFinder::follows_type(std::uint32_t token) const {
+  return std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& mention) {
+    return mention.kind == MentionKind::kType && mention.last == token;
+  });
+}
+
+bool BlockFinder::starts_like_serial(std::uint32_t token) const {
+  const std::string_view text = word(token);
+  std::size_t letters = 0;
+  while (letters < text.size() && text[letters] >= 'A' && text[letters] <= 'Z') ++letters;
+  return letters > 0 && lexicon_.is_serial_prefix(text.substr(0, letters));
+}
+
 // "serial S30229": the text says that it is a serial, and no form allows it.
 void BlockFinder::find_malformed() {
   const WordList* words = lexicon_.grammars().list("serial_word");
   if (words == nullptr || lexicon_.ledger().settings().serial_forms.empty()) return;
   const auto& tokens = result_.tokens;
   for (std::uint32_t t = 0; t + 1 < tokens.size(); ++t) {
-    if (tokens[t].kind != TokenKind::kWord || words->value_of(fold(word(t))).empty()) continue;
+    const bool called =
+        tokens[t].kind == TokenKind::kWord && !words->value_of(fold(word(t))).empty();
+    // A type before letters that the ledger's serials begin with says it too: "Sickle GD-213".
+    const bool typed =
+        !called && t + 1 < tokens.size() && starts_like_serial(t + 1) && follows_type(t + 1);
+    if (!called && !typed) continue;
     std::uint32_t next = t + 1;
     const auto skip = [&](std::string_view w) {
       return w == ":" || w == "," || w == "." || w == "'" || w == "\xE2\x80\x98" ||
@@ -220,7 +254,8 @@ void BlockFinder::find_malformed() {
     while (end < tokens.size() && (end == next || tokens[end].begin == tokens[end - 1].end)) {
       const Token& token = tokens[end];
       if (token.kind == TokenKind::kMark &&
-          (word(end) != "-" || end + 1 >= tokens.size() || tokens[end + 1].begin != token.end))
+          ((word(end) != "-" && word(end) != "/") || end + 1 >= tokens.size() ||
+           tokens[end + 1].begin != token.end))
         break;
       digit |= token.kind == TokenKind::kNumber || token.kind == TokenKind::kMixed;
       letter |= token.capital;
@@ -310,6 +345,10 @@ void BlockFinder::add_unit_list(const PatternMatch& match) {
     while (end < list.size() && list[end] >= '0' && list[end] <= '9') ++end;
     const int value = to_number(list.substr(i, end - i));
     const auto keys = lexicon_.units_numbered(value, kind);
+    if (keys.empty() && kind.empty()) {
+      i = end;
+      continue;
+    }
     Mention& mention = add(MentionKind::kUnit, match.begin, match.end);
     mention.list = number;
     mention.known = !keys.empty();
@@ -336,6 +375,19 @@ void BlockFinder::find_codes() {
     mention.why = "pattern " + match.pattern->name;
     const std::string place = match.value_of("code_place", text_);
     if (!place.empty()) mention.readings = {};
+  }
+  // "Club 18", where the ledger has Club 1 and Club 9: the word says that it is a code.
+  for (std::uint32_t t = 0; t + 1 < tokens.size(); ++t) {
+    if (!tokens[t].capital || tokens[t + 1].kind != TokenKind::kNumber ||
+        tokens[t + 1].begin != tokens[t].end + 1)
+      continue;
+    if (!lexicon_.is_code_word(word(t))) continue;
+    if (covered(MentionKind::kAirframe, tokens[t].begin, tokens[t + 1].end)) continue;
+    Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t + 1].end);
+    mention.value = std::string(text_.substr(tokens[t].begin, tokens[t + 1].end - tokens[t].begin));
+    mention.role = "code";
+    mention.known = false;
+    mention.why = "the word of the ledger's codes";
   }
   // Anything in the shape of the ledger's codes: "NP-L" though no machine ever had it.
   for (std::uint32_t t = 0; t + 2 < tokens.size(); ++t) {

@@ -23,6 +23,9 @@ class BlockFinder {
   void find_serials();
   bool add_serial(std::uint32_t token);
   void continue_list(const Mention& head);
+  [[nodiscard]] bool in_governed_list(std::uint32_t token) const;
+  [[nodiscard]] bool follows_type(std::uint32_t token) const;
+  [[nodiscard]] bool starts_like_serial(std::uint32_t token) const;
   void name_by_other_serial(Mention& mention) const;
   [[nodiscard]] bool tail_context(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] bool governed_by_other_noun(std::uint32_t token) const;
@@ -54,6 +57,7 @@ class BlockFinder {
   std::vector<std::uint16_t> occupied_;  // by token: a bit for each kind of mention there
   bool all_capitals_ = false;
   std::uint32_t next_list_ = 1;
+  std::uint32_t governed_until_ = 0;  // end of the last number that another noun governs
 };
 
 /// Numbers of a measure pattern's match.

@@ -172,6 +172,11 @@ void Lexicon::add_names() {
     // find those.
     if (row.kind == "code" && letters && row.identity.size() > 1) {
       code_shapes_.push_back(code_shape(row.identity));
+      const std::size_t space = row.identity.find(' ');
+      if (space != std::string::npos && space + 1 < row.identity.size() &&
+          is_digit(row.identity[space + 1])) {
+        code_words_.insert(row.identity.substr(0, space));
+      }
     }
     if (!letters || row.identity.size() < 2) continue;
     if (ledger_.airframe(row.identity) != nullptr) continue;  // the serial forms find it
@@ -279,6 +284,9 @@ void Lexicon::add_marks() {
     list.push_back({mark, mark_words(mark, grammars_)});
   };
   for (const Airframe& row : ledger_.airframes()) {
+    std::size_t letters = 0;
+    while (letters < row.serial.size() && is_upper(row.serial[letters])) ++letters;
+    if (letters > 0) serial_prefixes_.insert(row.serial.substr(0, letters));
     if (!row.mark.empty()) add_mark(row.type, row.mark);
   }
   for (auto& [type, list] : marks_) {
@@ -318,6 +326,12 @@ const std::vector<MarkForm>& Lexicon::marks_of(std::string_view type) const {
   static const std::vector<MarkForm> kNoMarks;
   const auto found = marks_.find(type);
   return found == marks_.end() ? kNoMarks : found->second;
+}
+
+bool Lexicon::is_code_word(std::string_view word) const { return code_words_.count(word) != 0; }
+
+bool Lexicon::is_serial_prefix(std::string_view letters) const {
+  return serial_prefixes_.count(letters) != 0;
 }
 
 bool Lexicon::has_code_shape(std::string_view code) const {

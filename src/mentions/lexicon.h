@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <map>
 #include <memory>
+#include <set>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -56,6 +57,10 @@ class Lexicon {
   /// Whether a run of characters has the shape of a code that identities.csv holds ("AA-A" for
   /// NP-C).
   [[nodiscard]] bool has_code_shape(std::string_view code) const;
+  /// Whether identities.csv has codes of this word and a number ("Club" of "Club 9").
+  [[nodiscard]] bool is_code_word(std::string_view word) const;
+  /// Whether serials of the ledger begin with exactly these letters.
+  [[nodiscard]] bool is_serial_prefix(std::string_view letters) const;
   [[nodiscard]] const std::vector<const Pattern*>& patterns(std::string_view kind) const {
     return grammars_.patterns(kind);
   }
@@ -79,6 +84,7 @@ class Lexicon {
   std::unordered_map<int, std::vector<NumberedUnit>> numbered_;
   std::map<std::string, std::vector<MarkForm>, std::less<>> marks_;
   std::vector<std::string> code_shapes_;
+  std::set<std::string, std::less<>> code_words_, serial_prefixes_;
 };
 
 /// Words of a mark in comparable form: "Mk" and "Mark" dropped, Roman numerals and number words as
