@@ -16,7 +16,8 @@ enum Class : std::uint8_t { kPlain, kSpace, kBlank, kLead };
 constexpr std::array<Class, 256> make_classes() {
   std::array<Class, 256> classes{};
   classes[' '] = kSpace;
-  for (const char c : {'\t', '\n', '\v', '\f', '\r'}) classes[static_cast<std::size_t>(c)] = kBlank;
+  for (const char c : {'\t', '\n', '\v', '\f', '\r'})
+    classes[static_cast<unsigned char>(c)] = kBlank;
   for (const unsigned lead : {0xC2U, 0xE2U, 0xE3U, 0xEFU}) classes[lead] = kLead;
   return classes;
 }
