@@ -5,7 +5,8 @@
 // | quoted from somebody else                                              | silent  |
 //
 // Rounding shown: half of the last place written. Noughts at the end of a whole number may be
-// rounding too, so "6,500" may be anything from 6,450 to 6,550.
+// rounding too, so "6,500" may be anything from 6,450 to 6,550; but of numbers under a hundred only
+// distances and speeds are given in round tens ("20 miles"), dimensions are not ("20 in").
 #include <algorithm>
 #include <cctype>
 #include <cmath>
@@ -56,8 +57,14 @@ const UnitRow* find_unit(std::string_view unit) {
   return nullptr;
 }
 
+// Distances and speeds, which are given in round tens.
+bool is_distance(std::string_view unit) {
+  return unit == "mi" || unit == "nmi" || unit == "km" || unit == "mph" || unit == "kn" ||
+         unit == "km/h";
+}
+
 // Half of the last place that the number shows. A fraction ("2½", "6 1/2") shows its own parts.
-double half_place(std::string_view text, double value) {
+double half_place(std::string_view text, double value, bool round_tens) {
   if (text.find('/') != std::string_view::npos) return 1.0 / 16;
   const std::size_t point = text.find('.');
   if (point != std::string_view::npos) {
@@ -71,6 +78,7 @@ double half_place(std::string_view text, double value) {
   if (value != std::floor(value)) return 1.0 / 16;
   double place = 1;
   double rest = std::fabs(value);
+  if (rest < 100 && !round_tens) return 0.5;
   while (rest >= 10 && std::fmod(rest, 10) == 0) {
     rest /= 10;
     place *= 10;
@@ -87,13 +95,14 @@ std::string shown(double value, double half) {
 }
 
 bool fits(const Measure& measure, double factor) {
-  const double half = half_place(measure.value_text, measure.value);
+  const double half = half_place(measure.value_text, measure.value, is_distance(measure.unit));
   const double low = std::min(measure.value_low, measure.value_high);
   const double high = std::max(measure.value_low, measure.value_high);
   const bool is_range = high > low;
   const double from = (is_range ? low : measure.value) - half;
   const double to = (is_range ? high : measure.value) + half;
-  const double converted_half = half_place(measure.converted_text, measure.converted);
+  const double converted_half =
+      half_place(measure.converted_text, measure.converted, is_distance(measure.converted_unit));
   // A hair's breadth for the arithmetic itself.
   const double slack = 1e-9 * std::max(1.0, std::fabs(measure.converted));
   return measure.converted + converted_half + slack >= from * factor &&
@@ -119,8 +128,9 @@ std::vector<Query> check_conversion_wrong(const CheckInput& input) {
     }
     const double factor = unit->factor / converted->factor;
     const double right = measure.value * factor;
-    const double half = std::min(half_place(measure.converted_text, measure.converted),
-                                 std::max(0.5, std::fabs(right) / 200));
+    const double half = std::min(
+        half_place(measure.converted_text, measure.converted, is_distance(measure.converted_unit)),
+        std::max(0.5, std::fabs(right) / 200));
     const std::string unit_name(converted->unit);
     const std::string suggestion = shown(right, half) + " " + unit_name;
     const std::string value =

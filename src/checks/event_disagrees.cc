@@ -6,6 +6,7 @@
 // | an accident on the day of the loss, and the other way round                | silent  |
 // | striking off any day from the loss to the recorded paper date              | silent  |
 // | delivery within a month of taking on charge                                | silent  |
+// | the date is the picture's, and the sentence tells of another time          | silent  |
 // | no row of that kind, or no date in the text                                | silent  |
 #include <algorithm>
 #include <string>
@@ -171,15 +172,25 @@ std::optional<Query> other_end(const CheckInput& input, const Claim& claim) {
   return std::nullopt;
 }
 
+// "A week after it was repainted, 15 April": the picture's date is not the event's.
+bool tells_of_another_time(std::string_view sentence) {
+  return says_any(sentence, {"after", "afterwards", "before", "earlier", "later", "since", "ago",
+                             "had been", "has been", "would be", "was to be", "until", "awaiting",
+                             "following", "previous", "recently", "just", "newly"});
+}
+
 }  // namespace
 
 std::vector<Query> check_event_disagrees(const CheckInput& input) {
+  const ClaimIndex index(input);
   const Ledger& ledger = input.ledger;
   return judge_claims(input, ClaimKind::kEvent, [&](const Claim& claim) -> std::optional<Query> {
     // An event has its own date, so a machine that is not in the picture may be judged as well.
     if (!claim.when.known || claim.when.days.empty() || !is_affirmed(claim)) return std::nullopt;
-    if (claim.when.date < input.claims.size() && input.claims[claim.when.date].of == "photograph" &&
-        !holds_at_its_date(input, claim)) {
+    const bool is_dated_by_picture =
+        claim.when.date < input.claims.size() && input.claims[claim.when.date].of == "photograph";
+    if (is_dated_by_picture &&
+        (!holds_at_its_date(input, claim) || tells_of_another_time(index.sentence_of(claim)))) {
       return std::nullopt;
     }
     if (ledger.machine_of(claim.subject).empty()) return std::nullopt;

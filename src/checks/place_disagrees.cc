@@ -86,7 +86,9 @@ std::string_view unit_beside(const ClaimIndex& index, const Claim& place) {
     }
     if (claim.kind != ClaimKind::kUnit || !is_affirmed(claim) || claim.hedged) continue;
     if (claim.tense != Tense::kThen || claim.readings.size() > 1) continue;
-    const bool has_sense = claim.role.empty() || claim.role == "holder" || claim.role == "operator";
+    // Of a picture without a machine, the unit of the people in it serves as well.
+    const bool has_sense = claim.role.empty() || claim.role == "holder" ||
+                           claim.role == "operator" || claim.role == "member";
     if (!has_sense || claim.subject != place.subject) continue;
     if (!unit.empty() && unit != claim.value) return {};
     unit = claim.value;

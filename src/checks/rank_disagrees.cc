@@ -6,6 +6,7 @@
 // | a gap between two spells that seniority leaves open                       | silent  |
 // | "later" rank: held before the date and never after                        | warning |
 // | "former" rank: held only after the date                                   | warning |
+// | the rank of the date beside it, and words of promotion                    | silent  |
 // | an abbreviation of several ranks, one of which was held                   | silent  |
 #include <algorithm>
 #include <string>
@@ -99,6 +100,25 @@ Record read_record(const Ledger& ledger, const std::string& person,
   return record;
 }
 
+// "Lieutenant Wray; a month afterwards he was a Captain": the text gives the rank of the date too,
+// and says that the other one belongs to another time.
+bool tells_of_promotion(const Ledger& ledger, const ClaimIndex& index, const Claim& claim) {
+  if (!says_any(index.sentence_of(claim),
+                {"after", "afterwards", "later", "promoted", "promotion", "became", "soon", "next",
+                 "before", "earlier", "until", "had been", "would be"})) {
+    return false;
+  }
+  const auto around = index.around(claim);
+  return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& other = index.claim(i);
+    const bool is_other_rank = other.kind == ClaimKind::kRank && other.subject == claim.subject &&
+                               other.value != claim.value && other.when.known && is_affirmed(other);
+    if (!is_other_rank) return false;
+    const Record record = read_record(ledger, claim.subject, readings_of(other));
+    return other.when.days.intersects(record.own.days);
+  });
+}
+
 std::string quoted_as(const Service& row) {
   return row.person + " " + row.value + " " + in_words(row.spell);
 }
@@ -143,6 +163,7 @@ std::vector<Query> check_rank_disagrees(const CheckInput& input) {
     const Level highest = is_then ? Level::kError : Level::kWarning;
     const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), highest);
     if (!level) return std::nullopt;
+    if (is_then && tells_of_promotion(ledger, index, claim)) return std::nullopt;
 
     std::string rank_then;
     const Service* own = nullptr;

@@ -1,6 +1,6 @@
 // | situation                                                      | level  |
 // | in a closed range, and neither airframes nor identities has it | error  |
-// | said not to exist, or quoted from somebody else                | silent |
+// | said not to exist there or nearby, or quoted from somebody else                | silent |
 // | outside every closed range                                     | silent |
 #include <algorithm>
 #include <cctype>
@@ -81,6 +81,15 @@ int support(const Ledger& ledger, const ClaimIndex& index, const Claim& unknown,
   return points;
 }
 
+// "There is no QX1012 ... whoever meets QX1012": the text itself knows.
+bool is_denied_beside(const ClaimIndex& index, const Claim& claim) {
+  const auto around = index.around(claim);
+  return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& other = index.claim(i);
+    return other.kind == ClaimKind::kAirframe && other.value == claim.value && other.negated;
+  });
+}
+
 // "S3001 to S3036": the closed range that holds the serial, as ledger.toml writes it.
 std::string range_of(const Ledger& ledger, std::string_view serial) {
   for (const SerialForm& form : ledger.settings().serial_forms) {
@@ -99,6 +108,7 @@ std::vector<Query> check_serial_unknown(const CheckInput& input) {
   const Ledger& ledger = input.ledger;
   return judge_claims(input, ClaimKind::kAirframe, [&](const Claim& claim) -> std::optional<Query> {
     if (!is_affirmed(claim) || !is_serial_role(claim.role)) return std::nullopt;
+    if (is_denied_beside(index, claim)) return std::nullopt;
     for (const std::string& reading : readings_of(claim)) {
       if (!ledger.is_in_closed_range(reading) || is_held(ledger, reading)) return std::nullopt;
     }

@@ -3,9 +3,11 @@
 // | the day of forming, the day of disbanding                  | silent |
 // | former unit: any day after it was formed                   | silent |
 // | later unit: any day before it was disbanded                | silent |
+// | the sentence itself tells of the forming or disbanding     | silent |
 // | a name that several units share, one of which existed then | silent |
 #include <string>
 
+#include "tailproof/claim_index.h"
 #include "tailproof/verdict.h"
 
 namespace tailproof {
@@ -23,9 +25,19 @@ Allowed existence(const Ledger& ledger, const Unit& unit, const Claim& claim) {
   return days;
 }
 
+// The text itself tells of the unit's beginning or end, at a date of its own.
+bool speaks_of_forming(std::string_view sentence) {
+  return says_any(sentence,
+                  {"newly formed", "new-formed", "not yet formed", "did not yet exist",
+                   "existed as yet", "was formed", "were formed", "to be formed", "being formed",
+                   "was forming", "would become", "to become", "was to be", "was disbanded",
+                   "were disbanded", "been disbanded", "was renumbered", "been renumbered"});
+}
+
 }  // namespace
 
 std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
+  const ClaimIndex index(input);
   const Ledger& ledger = input.ledger;
   return judge_claims(input, ClaimKind::kUnit, [&](const Claim& claim) -> std::optional<Query> {
     if (!claim.when.known || claim.when.days.empty() || !is_affirmed(claim)) return std::nullopt;
@@ -38,6 +50,7 @@ std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
     }
     const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), Level::kError);
     if (!level) return std::nullopt;
+    if (speaks_of_forming(index.sentence_of(claim))) return std::nullopt;
     const Unit* unit = ledger.unit(readings_of(claim).front());
     const bool is_early =
         !unit->formed.is_unknown() && claim.when.days.last() < unit->formed.days().first();

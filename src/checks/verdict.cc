@@ -123,9 +123,12 @@ std::optional<Level> level_of(const Claim& claim, Fit how, Level highest) {
 
 bool holds_at_its_date(const CheckInput& input, const Claim& claim) {
   if (!is_affirmed(claim) || claim.tense != Tense::kThen) return false;
-  if (claim.shown || !claim.when.known) return true;
-  if (claim.when.date >= input.claims.size()) return false;
-  return input.claims[claim.when.date].of != "photograph";
+  if (!claim.when.known) return true;
+  if (claim.when.date >= input.claims.size()) return claim.shown;
+  const std::string& of = input.claims[claim.when.date].of;
+  // The date of an order, a book or a type says nothing of a machine.
+  if (of == "order" || of == "publication" || of == "type") return false;
+  return claim.shown || of != "photograph";
 }
 
 std::vector<std::string> readings_of(const Claim& claim) {

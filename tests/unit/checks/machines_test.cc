@@ -240,3 +240,14 @@ TEST_CASE("an undated code is wrong when it is another machine's and never was t
   desk.add(ClaimKind::kAirframe, "KD-X", "QX1001", "code");
   CHECK(summary(desk.run("code-disagrees")) == "error code-disagrees");
 }
+
+TEST_CASE("a serial that the same block says not to exist may be named again") {
+  Desk desk;
+  fill(desk);
+  desk.add(ClaimKind::kAirframe, "QX1012", "QX1012").negated = true;
+  desk.add(ClaimKind::kAirframe, "QX1012", "QX1012");
+  CHECK(summary(desk.run("serial-unknown")).empty());
+  desk.caption("Elsewhere.");
+  desk.add(ClaimKind::kAirframe, "QX1012", "QX1012");
+  CHECK(summary(desk.run("serial-unknown")) == "error serial-unknown");
+}

@@ -159,3 +159,18 @@ TEST_CASE("the dead hold no rank and belong to no unit") {
   desk.add(ClaimKind::kUnit, "31 Squadron", "Ansel Wray", "member");
   CHECK(summary(desk.run_all()) == "error person-not-living");
 }
+
+TEST_CASE("a promotion told in the same sentence is no wrong rank") {
+  Desk desk;
+  fill(desk);
+  desk.caption("Lieutenant Wray, five days afterwards a Captain.");
+  desk.date("1942-05-27");
+  desk.add(ClaimKind::kRank, "Lieutenant", "Ansel Wray");
+  desk.add(ClaimKind::kRank, "Captain", "Ansel Wray");
+  CHECK(summary(desk.run("rank-disagrees")).empty());
+  desk.caption("Lieutenant Wray beside Captain Wray.");
+  desk.date("1942-05-27");
+  desk.add(ClaimKind::kRank, "Lieutenant", "Ansel Wray");
+  desk.add(ClaimKind::kRank, "Captain", "Ansel Wray");
+  CHECK(summary(desk.run("rank-disagrees")) == "error rank-disagrees");
+}

@@ -190,3 +190,20 @@ TEST_CASE("the place of an event is that of its row") {
   const auto queries = desk.run("place-disagrees");
   CHECK(summary(queries) == "error place-disagrees");
 }
+
+TEST_CASE("a sentence that tells of the forming of a unit is no fault") {
+  Desk desk;
+  fill(desk);
+  desk.caption("A few weeks before it went to the newly formed 71 Squadron.");
+  desk.date("1943-11-01");
+  desk.add(ClaimKind::kUnit, "71 Squadron", "QX1");
+  CHECK(summary(desk.run("unit-not-yet-formed")).empty());
+}
+
+TEST_CASE("the date of an order says nothing of a machine") {
+  Desk desk;
+  fill(desk);
+  desk.date("1943-03-15", "order");
+  desk.add(ClaimKind::kUnit, "5 Servicing Unit", "QX1", "holder");
+  CHECK(summary(desk.run("unit-disagrees")).empty());
+}
