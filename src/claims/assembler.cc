@@ -57,7 +57,7 @@ void BlockAssembler::run() {
   if (block_.text.empty()) return;
   mentions_ = finder_.find(block_.text);
   dates_ = date_context_.resolve_block(block_.kind, mentions_.dates);
-  if (mentions_.items.empty()) return;
+  if (mentions_.items.empty() && block_.credit.empty()) return;
   clauses_ = find_clauses(block_.text, mentions_, lexicon_.grammars());
   claim_of_mention_.assign(mentions_.items.size(), kNone);
   for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
@@ -91,6 +91,7 @@ void BlockAssembler::run() {
   add_markings();
   add_events();
   add_measures();
+  add_overpaint();
   add_references();
   add_dates();
   settle_when();

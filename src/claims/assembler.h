@@ -97,10 +97,14 @@ class BlockAssembler {
   [[nodiscard]] bool is_of_unnamed_person(const Mention& unit) const;
   [[nodiscard]] const Mention& person_in_order(const Mention& unit, const Mention& last) const;
   [[nodiscard]] bool is_attribute(const Mention& place) const;
+  [[nodiscard]] bool has_other_place(const Mention& mention) const;
   void add_places();
   void add_people();
   void add_awards();
   void add_references();
+  void add_credit();
+  [[nodiscard]] bool is_credit(const Mention& person) const;
+  void add_overpaint();
   // mark_claims.cc
   void add_markings();
   void add_events();

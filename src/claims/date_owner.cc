@@ -228,7 +228,12 @@ void BlockAssembler::add_date(const Mention& mention) {
   }
   Claim& claim = add(mention, ClaimKind::kDate);
   claim.date = value;
-  claim.value = resolved.impossible ? std::string(text_of(mention)) : value.text();
+  // "Until the end of September" bounds a state; the date that the words name is that September's
+  // end.
+  const bool plain = owner != "photograph" && !leans && !resolved.plain.is_unknown();
+  claim.value = resolved.impossible ? std::string(text_of(mention))
+                : plain             ? resolved.plain.text()
+                                    : value.text();
   claim.of = owner;
   claim.event = event;
   claim.hedged = claim.hedged || date.hedged;
@@ -368,11 +373,15 @@ void BlockAssembler::settle_when() {
       // A clause with a date of its own that is not the picture's tells of that day.
       const std::uint32_t own = best_of([&](std::uint32_t d) {
         const Claim& date = out_[d];
-        if (date.of == "photograph" || date.of == "publication" || date.of == "type") return false;
+        if (date.of == "photograph" || date.of == "publication" || date.of == "type" ||
+            date.of == "order")
+          return false;
         const std::uint32_t t = token_of(d);
         if (clauses_.segment_of[t] == clauses_.segment_of[token]) return true;
-        return clauses_.clause_of[t] == clauses_.clause_of[token] &&
-               !has_picture_date(clauses_.clause_of[t]);
+        if (clauses_.clause_of[t] != clauses_.clause_of[token] ||
+            has_picture_date(clauses_.clause_of[t]))
+          return false;
+        return t < token || clauses_.clauses[clauses_.clause_of[t]].kind != ClauseKind::kMain;
       });
       if (own != kNone) {
         claim.when = when_of(own);

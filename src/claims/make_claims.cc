@@ -72,7 +72,9 @@ void BlockAssembler::add_identity(std::uint32_t index) {
                       : Tense::kThen;
   if (cue_before(mention, "cue_later", 4) != nullptr) pattern.tense = Tense::kLater;
   std::vector<std::string> subjects;
-  if (mention.role == "tail") {
+  if (mention.payload == 1 && mention.role == "code") {
+    subjects = {mention.detail};
+  } else if (mention.role == "tail") {
     subjects = {mention.value};
     if (const Group* group = group_for(mention.first, mention.last, &pattern.why)) {
       if (group->serials.size() == 1) subjects = group->serials;
@@ -263,6 +265,9 @@ void BlockAssembler::add_units() {
     }
     if (is_of_unnamed_person(mention)) {
       pattern.role = "member";
+      // "Pilots of 15 Company" are in the picture; "photographed by a sergeant of the 4th" is not.
+      if (is_caption() && cue_before(mention, "cue_not_pictured", 5) == nullptr)
+        pattern.subject = figure_subject();
       add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
       continue;
     }
@@ -303,6 +308,24 @@ bool BlockAssembler::is_attribute(const Mention& place) const {
   });
 }
 
+// A caption's first sentence with a place says where the picture was taken; another place further
+// on tells of another time, unless one lies within the other.
+bool BlockAssembler::has_other_place(const Mention& mention) const {
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    const Claim& claim = out_[i];
+    if (claim.kind != ClaimKind::kPlace || claim.begin >= mention.begin ||
+        claim.tense != Tense::kThen)
+      continue;
+    if (clauses_.sentence_of[token_at(claim.begin)] == clauses_.sentence_of[mention.first])
+      continue;
+    if (!ledger_.is_place_within(claim.value, mention.value) &&
+        !ledger_.is_place_within(mention.value, claim.value)) {
+      return true;
+    }
+  }
+  return false;
+}
+
 void BlockAssembler::add_places() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kPlace) continue;
@@ -334,14 +357,29 @@ void BlockAssembler::add_places() {
         }
       }
     }
+    if (is_caption() && pattern.tense == Tense::kThen && has_other_place(mention))
+      pattern.tense = Tense::kFormer;
     add_for_subjects(mention, ClaimKind::kPlace, subjects, pattern);
   }
+}
+
+// "Nath album", "Fayle's list": whose print it is, not who is in it.
+bool BlockAssembler::is_credit(const Mention& person) const {
+  const WordList* nouns = lexicon_.grammars().list("credit_noun");
+  if (nouns == nullptr) return false;
+  for (std::uint32_t t = person.last;
+       t < std::min<std::size_t>(mentions_.tokens.size(), person.last + 2); ++t) {
+    if (!nouns->value_of(fold(word(t))).empty()) return true;
+    if (mentions_.tokens[t].kind == TokenKind::kMark) return false;
+  }
+  return false;
 }
 
 void BlockAssembler::add_people() {
   for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
     const Mention& mention = mentions_.items[i];
     if (mention.kind != MentionKind::kPerson) continue;
+    if (is_credit(mention)) continue;
     Claim pattern;
     pattern.value = mention.value;
     pattern.readings = mention.readings;
@@ -428,13 +466,25 @@ void BlockAssembler::add_awards() {
     pattern.subject = person->value;
     pattern.holder_of_rank =
         claim_of_mention_[static_cast<std::size_t>(person - mentions_.items.data())];
+    // "Captains Nath and Merrow, after both had been given the Star": each of them.
+    std::vector<std::string> holders;
+    if (const Mention* all = cue_in_clause(mention.first, "cue_pronoun");
+        all != nullptr && all->value == "all") {
+      for (const Mention& other : mentions_.items) {
+        if (other.kind == MentionKind::kPerson && other.last <= all->first &&
+            other.readings.empty() &&
+            clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first]) {
+          holders.push_back(other.value);
+        }
+      }
+    }
     // Post-nominals stand with the name; an award told of in words may come later.
     pattern.role = mention.first - person->last <= 3 ? "" : "told";
     if (cue_before(mention, "cue_later", 4) != nullptr) pattern.tense = Tense::kLater;
     const bool is_bar = mention.first >= 2 && fold(word(mention.first - 1)) == "to" &&
                         fold(word(mention.first - 2)) == "bar";
     if (is_bar) pattern.value = "Bar to " + mention.value;
-    add_for_subjects(mention, ClaimKind::kAward, {}, pattern);
+    add_for_subjects(mention, ClaimKind::kAward, holders, pattern);
     if (is_bar || bars == nullptr) continue;
     std::string after;
     for (std::uint32_t t = mention.last;
@@ -452,7 +502,23 @@ void BlockAssembler::add_awards() {
   }
 }
 
+// The credit line of a list or picture may name the photograph.
+void BlockAssembler::add_credit() {
+  if (!is_caption() || block_.credit.empty()) return;
+  for (const Mention& mention : finder_.find(block_.credit).items) {
+    if (mention.kind != MentionKind::kPhotograph) continue;
+    Mention here = mention;
+    here.begin = here.end = here.first = here.last = 0;
+    Claim& claim = add(here, ClaimKind::kReference);
+    claim.span = block_.span;
+    claim.text = mention.value;
+    claim.role = "photograph";
+    claim.subject = figure_subject();
+  }
+}
+
 void BlockAssembler::add_references() {
+  add_credit();
   for (const Mention& mention : mentions_.items) {
     if (mention.kind == MentionKind::kPhotograph) {
       Claim& claim = add(mention, ClaimKind::kReference);

@@ -77,15 +77,23 @@ void BlockAssembler::add_markings() {
     }
     if (cue_before(mention, "cue_added", 3) != nullptr) pattern.state = MarkingState::kAdded;
     if (const Mention* beneath = cue_in_segment(mention.first, "cue_beneath")) {
-      const bool is_lower = beneath->value.starts_with("show") || beneath->last <= mention.first;
+      // The lower coat stands before "shows through", after "painted over" and "under the paint".
+      const bool is_lower = (beneath->value == "under") == (mention.last <= beneath->first) ||
+                            beneath->value == "beneath";
       if (is_lower) {
         pattern.tense = Tense::kFormer;
         pattern.state = MarkingState::kFormer;
       }
     }
     // "The order for the bands had been signed on 4 September" says nothing of an aircraft.
+    const Mention* order_word = cue_in_segment(mention.first, "cue_order");
+    // "the bands prescribed that August" are worn; only the date is the order's.
+    if (order_word != nullptr && order_word->first >= mention.last &&
+        order_word->first - mention.last <= 1) {
+      order_word = nullptr;
+    }
     const bool of_an_order =
-        cue_in_segment(mention.first, "cue_order") != nullptr ||
+        order_word != nullptr ||
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
           return other.kind == MentionKind::kOrder &&
                  clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
@@ -116,6 +124,14 @@ void BlockAssembler::add_events() {
     if (mention.kind != MentionKind::kCue || mention.role != "cue_event") continue;
     Claim pattern;
     pattern.value = mention.value;
+    // "The stripes had been repainted": the marking, not the machine.
+    const bool of_marking =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kMarking && other.last <= mention.first &&
+                 mention.first - other.last <= 3 &&
+                 clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
+        });
+    if (of_marking && mention.value == "repaint") continue;
     std::vector<std::string> subjects = subjects_of(mention);
     if (fold(text_of(mention)).find(" it ") != std::string::npos) {
       // "The yard wrote it off": the machine spoken of before.
@@ -131,6 +147,42 @@ void BlockAssembler::add_events() {
     claim_of_mention_[i] = static_cast<std::uint32_t>(out_.size());
     if (cue_in_clause(mention.first, "cue_former") != nullptr) pattern.tense = Tense::kFormer;
     add_for_subjects(mention, ClaimKind::kEvent, subjects, pattern);
+  }
+}
+
+// "The gold disc shows through the plain roundel", "the barred cockade placed over the lozenge".
+void BlockAssembler::add_overpaint() {
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role != "cue_beneath") continue;
+    const Mention* before = nullptr;
+    const Mention* after = nullptr;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind != MentionKind::kMarking || hidden_[other.first] != 0) continue;
+      if (clauses_.sentence_of[other.first] == clauses_.sentence_of[cue.first]) {
+        if (other.last <= cue.first) before = &other;
+        if (other.first >= cue.last && after == nullptr) after = &other;
+      } else if (before == nullptr && other.last <= cue.first &&
+                 clauses_.sentence_of[other.first] + 1 == clauses_.sentence_of[cue.first]) {
+        before = &other;
+      }
+    }
+    if (before == nullptr || after == nullptr || before->value == after->value) continue;
+    const bool first_is_upper = cue.value != "under";
+    Mention whole = *before;
+    whole.begin = cue.begin;
+    whole.end = cue.end;
+    whole.first = cue.first;
+    whole.last = cue.last;
+    whole.readings.clear();
+    whole.why = "word list cue_beneath";
+    whole.value = first_is_upper ? before->value + " over " + after->value
+                                 : after->value + " over " + before->value;
+    Claim pattern;
+    pattern.value = whole.value;
+    std::vector<std::string> subjects = subjects_of(*before);
+    if (subjects.empty()) pattern.subject = figure_subject();
+    add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);
   }
 }
 

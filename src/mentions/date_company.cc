@@ -19,7 +19,10 @@ class CompanyRules {
     if (!alone) return has_company_joined(draft);
     if (atom.needs.empty()) return true;
     if (atom.needs == "the") {
-      return (draft.has_the || draft.has_part) && !follows_owner(draft);
+      // "the twenties" of a run of numbers are no years: a preposition of time or "early" says that
+      // they are.
+      const bool in_time = draft.has_the && draft.company != DateCompany::kNone;
+      return (in_time || draft.has_part) && !follows_owner(draft);
     }
     if (atom.needs == "part") return draft.has_part && draft.has_the;
     if (atom.needs == "day") return is_day_alone(draft);

@@ -207,6 +207,10 @@ class DateFinder {
     }
     if (left.first.is_offset()) return false;
     if (between.size() > 12 || words_.joint == nullptr) return false;
+    // A full point after a figure ends the sentence ("in 1944. Until April"); after letters it may
+    // abbreviate.
+    const char before = text_[left.end - 1];
+    if (between.find('.') != std::string_view::npos && before >= '0' && before <= '9') return false;
     const std::string_view op = words_.joint->value_of(trimmed(between));
     if (op.empty() || draft.mention.first.is_offset() || left.first.is_offset()) return false;
     if (op == "range" || (op == "and" && pending_->is_between)) {

@@ -26,6 +26,7 @@ Mentions BlockFinder::run() {
   }
   all_capitals_ = words >= 3 && capitals == words;
   find_phrases();
+  find_photographs();
   find_references();
   find_dates_of_block();
   find_serials();
@@ -205,7 +206,37 @@ void BlockFinder::find_dates_of_block() {
     Mention& mention = add(MentionKind::kDate, date.begin, date.end);
     mention.payload = static_cast<std::uint32_t>(i);
     mention.value = date.date.text();
+    // "A week after it was repainted": "after" opens the clause that tells what is counted from.
+    const WordList* leaning = lexicon_.grammars().list("leaning_word");
+    if (date.first.is_relative() && leaning != nullptr && mention.last > mention.first + 1 &&
+        !leaning->value_of(fold(word(mention.last - 1))).empty()) {
+      --mention.last;
+      mention.end = result_.tokens[mention.last - 1].end;
+    }
     mention.why = date.pattern == nullptr ? "date" : "pattern " + date.pattern->name;
+  }
+}
+
+// "SA 1188" where photographs.csv has SA 1087: a number of the same archive.
+void BlockFinder::find_photographs() {
+  const auto& tokens = result_.tokens;
+  for (std::uint32_t t = 0; t + 1 < tokens.size(); ++t) {
+    if (!tokens[t].capital) continue;
+    for (const std::string& prefix : lexicon_.photograph_prefixes()) {
+      const std::uint32_t begin = tokens[t].begin;
+      if (text_.substr(begin, prefix.size()) != prefix) continue;
+      const std::uint32_t number = token_at(begin + static_cast<std::uint32_t>(prefix.size()));
+      if (number >= tokens.size() || tokens[number].begin != begin + prefix.size() ||
+          (tokens[number].kind != TokenKind::kNumber && tokens[number].kind != TokenKind::kMixed)) {
+        continue;
+      }
+      if (covered(MentionKind::kPhotograph, begin, tokens[number].end)) break;
+      Mention& mention = add(MentionKind::kPhotograph, begin, tokens[number].end);
+      mention.value = std::string(text_.substr(begin, tokens[number].end - begin));
+      mention.known = false;
+      mention.why = "the archive's letters before a number";
+      break;
+    }
   }
 }
 

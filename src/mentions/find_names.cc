@@ -367,6 +367,8 @@ void BlockFinder::find_codes() {
     const auto begin = static_cast<std::uint32_t>(code.data() - text_.data());
     const auto end = begin + static_cast<std::uint32_t>(code.size());
     if (covered(MentionKind::kDate, begin, end)) continue;
+    // "the ship's letter M": a marking, and its letter is no code of the machine.
+    if (covered(MentionKind::kMarking, match.begin, begin)) continue;
     Mention& mention = add(MentionKind::kAirframe, begin, end);
     mention.value = std::string(code);
     mention.role = "code";
@@ -375,6 +377,33 @@ void BlockFinder::find_codes() {
     mention.why = "pattern " + match.pattern->name;
     const std::string place = match.value_of("code_place", text_);
     if (!place.empty()) mention.readings = {};
+  }
+  // A bare number that the ledger has as the code of a machine named in the same block: "A1037, 65
+  // of the 9th".
+  std::vector<std::string> serials;
+  for (const Mention& mention : result_.items) {
+    if (mention.kind == MentionKind::kAirframe && !mention.value.empty())
+      serials.push_back(mention.value);
+  }
+  for (std::uint32_t t = 0; t < tokens.size() && !serials.empty(); ++t) {
+    if (tokens[t].kind != TokenKind::kNumber || tokens[t].end - tokens[t].begin > 3) continue;
+    bool other = false;
+    for (unsigned kind = 0; kind < 12; ++kind) {
+      other = other || covered(static_cast<MentionKind>(kind), tokens[t].begin, tokens[t].end);
+    }
+    if (other) continue;
+    for (const Identity* row : lexicon_.ledger().bearers_of(word(t))) {
+      if (row->kind != "code" ||
+          std::find(serials.begin(), serials.end(), row->serial) == serials.end())
+        continue;
+      Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t].end);
+      mention.value = std::string(word(t));
+      mention.role = "code";
+      mention.payload = 1;  // whose it is, the ledger says
+      mention.detail = row->serial;
+      mention.why = "a code of " + row->serial + " in the ledger";
+      break;
+    }
   }
   // "Club 18", where the ledger has Club 1 and Club 9: the word says that it is a code.
   for (std::uint32_t t = 0; t + 1 < tokens.size(); ++t) {

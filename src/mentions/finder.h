@@ -33,6 +33,7 @@ class BlockFinder {
 
   void find_units();
   void find_codes();
+  void find_photographs();
   void find_references();
   void find_measures();
   void find_dates_of_block();

@@ -98,7 +98,7 @@ std::string code_shape(std::string_view code) {
     if (is_upper(c) || is_lower(c)) {
       shape += is_lower(c) ? 'a' : 'A';
     } else if (is_digit(c)) {
-      if (shape.empty() || shape.back() != '9') shape += '9';
+      shape += '9';
     } else if (c == ' ' || c == '-' || c == ':' || c == '+' || c == '/' || c == '.') {
       if (!shape.empty() && shape.back() != '-') shape += '-';
     }
@@ -178,7 +178,11 @@ void Lexicon::add_names() {
         code_words_.insert(row.identity.substr(0, space));
       }
     }
-    if (!letters || row.identity.size() < 2) continue;
+    // A former serial all in figures is a name where its machine is spoken of; see
+    // BlockAssembler::add_identity.
+    const bool figures = !letters && row.identity.size() >= 4 &&
+                         (row.kind == "previous_serial" || row.kind == "later_serial");
+    if ((!letters && !figures) || row.identity.size() < 2) continue;
     if (ledger_.airframe(row.identity) != nullptr) continue;  // the serial forms find it
     LexiconEntry entry;
     entry.kind = MentionKind::kAirframe;
@@ -186,6 +190,12 @@ void Lexicon::add_names() {
     entry.role = row.kind;
     entry.casing = row.kind == "nickname" ? Casing::kCapital : Casing::kExact;
     add(std::move(entry), row.identity);
+  }
+  for (const Photograph& row : ledger_.photographs()) {
+    const std::size_t digits = row.photograph.find_first_of("0123456789");
+    if (digits != std::string::npos && digits >= 2 && is_upper(row.photograph[0])) {
+      photograph_prefixes_.insert(row.photograph.substr(0, digits));
+    }
   }
   std::sort(code_shapes_.begin(), code_shapes_.end());
   code_shapes_.erase(std::unique(code_shapes_.begin(), code_shapes_.end()), code_shapes_.end());

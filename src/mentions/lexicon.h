@@ -57,6 +57,11 @@ class Lexicon {
   /// Whether a run of characters has the shape of a code that identities.csv holds ("AA-A" for
   /// NP-C).
   [[nodiscard]] bool has_code_shape(std::string_view code) const;
+  /// What stands before the digits of photograph numbers ("SA "), at least two characters, without
+  /// repeats.
+  [[nodiscard]] const std::set<std::string, std::less<>>& photograph_prefixes() const {
+    return photograph_prefixes_;
+  }
   /// Whether identities.csv has codes of this word and a number ("Club" of "Club 9").
   [[nodiscard]] bool is_code_word(std::string_view word) const;
   /// Whether serials of the ledger begin with exactly these letters.
@@ -84,13 +89,13 @@ class Lexicon {
   std::unordered_map<int, std::vector<NumberedUnit>> numbered_;
   std::map<std::string, std::vector<MarkForm>, std::less<>> marks_;
   std::vector<std::string> code_shapes_;
-  std::set<std::string, std::less<>> code_words_, serial_prefixes_;
+  std::set<std::string, std::less<>> code_words_, serial_prefixes_, photograph_prefixes_;
 };
 
 /// Words of a mark in comparable form: "Mk" and "Mark" dropped, Roman numerals and number words as
 /// digits.
 [[nodiscard]] std::vector<std::string> mark_words(std::string_view mark, const Grammars& grammars);
-/// "NP-C" to "AA-A": letters A, digits 9, joining marks "-".
+/// "NP-C" to "AA-A", "H-12" to "A-99": letters A, digits 9, joining marks "-".
 [[nodiscard]] std::string code_shape(std::string_view code);
 /// The code in one form for comparison: joining marks and blanks as one hyphen.
 [[nodiscard]] std::string normal_code(std::string_view code);
