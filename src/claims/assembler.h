@@ -82,6 +82,7 @@ class BlockAssembler {
   [[nodiscard]] Edtf count_from_event(const Mention& mention) const;
   [[nodiscard]] static Edtf shifted(const DaySet& days, const DateUnit& unit);
   [[nodiscard]] bool has_rank_told(std::uint32_t clause) const;
+  [[nodiscard]] bool follows_marking(const Mention& order) const;
   [[nodiscard]] bool is_before_or_after(std::uint32_t token) const;
   [[nodiscard]] bool opens_with_before(std::uint32_t token) const;
   [[nodiscard]] bool is_relative_date(const Claim& date) const;

@@ -78,6 +78,11 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   }
   // "five days afterwards he was a Lieutenant": a clause about a rank and no machine.
   if (is_caption() && has_rank_told(clause) && !has_serial) return "person";
+  if (const Mention* order = cue("cue_order"); order != nullptr && order->last <= date.first &&
+                                               date.first - order->last <= 2 &&
+                                               follows_marking(*order)) {
+    return "order";
+  }
   const Mention* nearest = nullptr;
   std::uint32_t nearest_index = kNone;
   for (const std::uint32_t c : cues_) {
@@ -105,7 +110,12 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     event = claim_of_mention_[nearest_index];
     return "event";
   }
-  if (cue("cue_order") != nullptr && !has_serial) return "order";
+  if (const Mention* order = cue("cue_order"); order != nullptr) {
+    // "the flash introduced on 1 April": close before its date the word is the order's even beside
+    // a serial.
+    const bool close = order->last <= date.first && date.first - order->last <= 2;
+    if (!has_serial || close) return "order";
+  }
   if (!is_caption()) return "";
   if (kind == ClauseKind::kRelative || kind == ClauseKind::kSubordinate) {
     const std::string opener = fold(word(clauses_.clauses[clause].first));
@@ -113,6 +123,14 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   }
   if (cue("cue_former") != nullptr || cue("cue_later") != nullptr) return "event";
   return "photograph";
+}
+
+// "the bands prescribed", "the flash introduced": the word is said of a marking.
+bool BlockAssembler::follows_marking(const Mention& order) const {
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kMarking && other.last <= order.first &&
+           order.first - other.last <= 2;
+  });
 }
 
 bool BlockAssembler::has_rank_told(std::uint32_t clause) const {
@@ -341,7 +359,7 @@ void BlockAssembler::settle_when() {
     const auto best_of = [&](auto&& fits) {
       std::uint32_t best = kNone;
       for (const std::uint32_t date : dates) {
-        if (!fits(date)) continue;
+        if (!fits(date) || (out_[date].attributed && !claim.attributed)) continue;
         if (best == kNone) {
           best = date;
           continue;

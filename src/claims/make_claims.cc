@@ -258,6 +258,8 @@ void BlockAssembler::add_units() {
     }
     if (person != nullptr && (between_is_plain || command != nullptr)) {
       pattern.role = command != nullptr ? "command" : "member";
+      if (cue_before(mention, "cue_unit_former", 3) != nullptr) pattern.tense = Tense::kFormer;
+      if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.tense = Tense::kLater;
       pattern.subject = person_in_order(mention, *person).value;
       pattern.why = "the person before it";
       add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);

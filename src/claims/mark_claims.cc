@@ -235,7 +235,11 @@ void BlockAssembler::add_measures() {
         // first claim to it.
         const std::uint32_t distance = t < mention.first ? gap : gap + 3;
         if (distance >= best || (clauses_.segment_of[t] != segment && gap > 2)) continue;
-        const std::string w = folded_word(block_.text, mentions_.tokens[t]);
+        std::string w = folded_word(block_.text, mentions_.tokens[t]);
+        if (t + 1 < mentions_.tokens.size()) {
+          const std::string both = w + " " + folded_word(block_.text, mentions_.tokens[t + 1]);
+          if (is_part(row->rings, both)) w = both;
+        }
         if (is_part(row->rings, w)) {
           part = w;
           best = distance;

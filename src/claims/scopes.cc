@@ -114,6 +114,11 @@ void BlockAssembler::mark_nonexistent(const Mention& cue) {
 void BlockAssembler::mark_negation(const Mention& cue) {
   const auto& segments = clauses_.segment_of;
   const std::uint32_t count = static_cast<std::uint32_t>(segments.size());
+  // "No. 3 hangar", "No 417": a number, no denial.
+  if (cue.last < count && fold(text_of(cue)) == "no" &&
+      (word(cue.last) == "." || mentions_.tokens[cue.last].kind == TokenKind::kNumber)) {
+    return;
+  }
   auto& marks = cue.value.starts_with("hidden") ? hidden_ : negated_;
   if (cue.value == "around") {
     for (std::uint32_t t = 0; t < count; ++t) {
@@ -128,7 +133,8 @@ void BlockAssembler::mark_negation(const Mention& cue) {
   }
   for (std::uint32_t t = cue.last; t < count && segments[t] == segments[cue.first]; ++t) {
     const std::string w = fold(word(t));
-    if (w == "but" || w == "with" || w == "except" || w == "only" || w == "because" || w == "than")
+    if (w == "but" || (w == "with" && t > cue.last) || w == "except" || w == "only" ||
+        w == "because" || w == "than")
       break;
     marks[t] = 1;
   }

@@ -109,7 +109,10 @@ class GrammarReader {
   }
 
   static void add_word(WordList& list, std::string_view phrase, std::string value) {
-    const auto [place, is_new] = list.values.insert_or_assign(fold_phrase(phrase), value);
+    // "mph" and "m.p.h." fold alike, but a pattern needs the spelling of each.
+    list.values.insert_or_assign(fold_phrase(phrase), value);
+    const bool is_new = std::none_of(list.words.begin(), list.words.end(),
+                                     [&](const auto& word) { return word.first == phrase; });
     if (is_new) list.words.emplace_back(phrase, std::move(value));
   }
 

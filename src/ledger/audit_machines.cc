@@ -174,8 +174,8 @@ class MachinesAudit {
                          {audit_row(b.row, says(b)), audit_row(a.row, says(a))},
                          b.kind + " " + b.identity + " of " + b.operator_unit + " is on " +
                              b.serial + " and on " + a.serial + " (line " +
-                             std::to_string(a.row.line) + ") on the same days, " + audit_words(both) +
-                             "; correct a date or a code"});
+                             std::to_string(a.row.line) + ") on the same days, " +
+                             audit_words(both) + "; correct a date or a code"});
   }
 
   void look_at_shared_former_serials() {

@@ -126,7 +126,8 @@ class UnitsAudit {
     const std::string at_line = " (line " + std::to_string(before.row.line) + ")";
     std::vector<AuditRow> rows = {
         audit_row(after.row, after.person + " " + after.value + ", " + audit_words(after.spell)),
-        audit_row(before.row, before.person + " " + before.value + ", " + audit_words(before.spell))};
+        audit_row(before.row,
+                  before.person + " " + before.value + ", " + audit_words(before.spell))};
     if (const DaySet both = certain_overlap(before.spell, after.spell);
         !both.empty() && before.value != after.value) {
       findings_.push_back({true, rows,

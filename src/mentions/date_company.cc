@@ -19,8 +19,10 @@ class CompanyRules {
     if (!alone) return has_company_joined(draft);
     if (atom.needs.empty()) return true;
     if (atom.needs == "the") {
-      // "the twenties" of a run of numbers are no years: a preposition of time or "early" says that
-      // they are.
+      return (draft.has_the || draft.has_part) && !follows_owner(draft);
+    }
+    if (atom.needs == "the, in time") {
+      // "the twenties" of a run of numbers are no years: "in" or "early" says that they are.
       const bool in_time = draft.has_the && draft.company != DateCompany::kNone;
       return (in_time || draft.has_part) && !follows_owner(draft);
     }

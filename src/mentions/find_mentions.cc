@@ -33,6 +33,7 @@ Mentions BlockFinder::run() {
   find_units();
   find_codes();
   find_measures();
+  find_events();
   find_malformed();
   settle_overlaps();
   return std::move(result_);
@@ -254,6 +255,18 @@ void BlockFinder::find_references() {
   }
 }
 
+// "was probably lost", "had been taken on charge": the verb with what may stand inside it.
+void BlockFinder::find_events() {
+  for (const PatternMatch& match :
+       match_patterns(text_, result_.tokens, lexicon_.patterns("event"))) {
+    Mention& mention = add(MentionKind::kCue, match.begin, match.end);
+    mention.value = match.value_of("event_participle", text_);
+    if (mention.value.empty()) mention.value = match.value_of("event", text_);
+    mention.role = "cue_event";
+    mention.why = "pattern " + match.pattern->name;
+  }
+}
+
 void BlockFinder::find_measures() {
   for (const PatternMatch& match :
        match_patterns(text_, result_.tokens, lexicon_.patterns("measure"))) {
@@ -327,6 +340,13 @@ void BlockFinder::settle_overlaps() {
                (other.list != 0 ? other.list == mention.list
                                 : mention.kind == MentionKind::kReference);
       });
+    }
+    // Two findings of one word list in the same words are one.
+    if (cue && std::any_of(kept.begin(), kept.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kCue && other.role == mention.role &&
+                 other.first < mention.last && mention.first < other.last;
+        })) {
+      continue;
     }
     if (!free) continue;
     for (std::uint32_t t = mention.first; t < mention.last; ++t) {

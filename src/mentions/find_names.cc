@@ -206,11 +206,10 @@ void BlockFinder::find_serials() {
     const Token& token = tokens[t];
     if (token.begin < free_from || token.kind == TokenKind::kMark) continue;
     if (token.kind == TokenKind::kWord && (token.end - token.begin > 4 || !token.capital)) continue;
-    if (add_serial(t)) {
-      for (auto it = result_.items.rbegin();
-           it != result_.items.rend() && it->kind == MentionKind::kAirframe; ++it) {
-        free_from = std::max(free_from, it->end);
-      }
+    const std::size_t before = result_.items.size();
+    if (!add_serial(t)) continue;
+    for (std::size_t i = before; i < result_.items.size(); ++i) {
+      free_from = std::max(free_from, result_.items[i].end);
     }
   }
 }

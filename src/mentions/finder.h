@@ -36,6 +36,7 @@ class BlockFinder {
   void find_photographs();
   void find_references();
   void find_measures();
+  void find_events();
   void find_dates_of_block();
   void add_unit(const PatternMatch& match);
   void add_unit_list(const PatternMatch& match);

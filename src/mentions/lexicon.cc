@@ -163,6 +163,10 @@ void Lexicon::add_names() {
     } else if (name.kind == NameKind::kRank) {
       entry.role = "short";
     }
+    // "white bars" names one white bar too.
+    const bool plural = entry.kind == MentionKind::kMarking && text.size() > 4 &&
+                        text.ends_with("s") && !text.ends_with("ss");
+    if (plural) add(entry, text.substr(0, text.size() - 1));
     add(std::move(entry), text);
   }
   for (const Identity& row : ledger_.identities()) {

@@ -80,13 +80,13 @@ TEST_CASE("words that point at a date") {
   CHECK(after("the same afternoon it flew.") == "1942-07-09");
   CHECK(after("next morning it flew.") == "1942-07-10");
   CHECK(after("the following day it flew.") == "1942-07-10");
-  CHECK(after("the day before it flew.") == "1942-07-08");
+  CHECK(after("the day before, it had flown.") == "1942-07-08");
   CHECK(after("the following month it flew.") == "1942-08");
   CHECK(after("later that month it flew.") == "1942-07");
   CHECK(after("at the end of the month it flew.") == "1942-07-21/1942-07-31");
   CHECK(after("by the end of the year it flew.") == "../1942-12");
   CHECK(after("the following year it flew.") == "1943");
-  CHECK(after("the year before it flew.") == "1941");
+  CHECK(after("the year before, it had flown.") == "1941");
   CHECK(after("that October it flew.") == "1942-10");
   CHECK(after("the next February it flew.") == "1943-02");
   CHECK(after("the previous October it flew.") == "1941-10");

@@ -108,7 +108,7 @@ TEST_CASE("months, seasons, years, decades, centuries") {
       {"in 1942-3", "1942-3 = 1942/1943"},
       {"1940-41", "1940-41 = 1940/1941"},
       {"in the 1940s", "the 1940s = 194X"},
-      {"the forties", "the forties = 194X"},
+      {"in the forties", "the forties = 194X"},
       {"the early forties", "the early forties = 1940/1943"},
       {"the mid-1940s", "the mid-1940s = 1944/1946"},
       {"the late '40s", "the late '40s = 1947/1949"},

@@ -10,14 +10,18 @@ using namespace tailproof;
 
 namespace {
 
-Grammars read_text(std::string_view text, Complaints& complaints, std::string_view language = "en") {
+Grammars read_text(std::string_view text, Complaints& complaints,
+                   std::string_view language = "en") {
   return Grammars::read({{"test.toml", text}}, {}, language, complaints);
 }
 
-std::vector<std::string> matches(const Grammars& grammars, std::string_view kind, std::string_view text) {
+std::vector<std::string> matches(const Grammars& grammars, std::string_view kind,
+                                 std::string_view text) {
   std::vector<std::string> out;
-  for (const auto& match : match_patterns(text, tokenize(text, grammars), grammars.patterns(kind))) {
-    out.push_back(match.pattern->name + ":" + std::string(text.substr(match.begin, match.end - match.begin)));
+  for (const auto& match :
+       match_patterns(text, tokenize(text, grammars), grammars.patterns(kind))) {
+    out.push_back(match.pattern->name + ":" +
+                  std::string(text.substr(match.begin, match.end - match.begin)));
   }
   return out;
 }
@@ -71,7 +75,8 @@ match = '\d+'
 )",
                                       complaints);
   REQUIRE(complaints.empty());
-  CHECK(matches(grammars, "k", "12 miles and 7") == std::vector<std::string>{"long:12 miles", "short:7"});
+  CHECK(matches(grammars, "k", "12 miles and 7") ==
+        std::vector<std::string>{"long:12 miles", "short:7"});
 }
 
 TEST_CASE("a grammar of another language is left out") {
@@ -84,9 +89,10 @@ TEST_CASE("a grammar of another language is left out") {
 
 TEST_CASE("a later file adds words to a list of the same name") {
   Complaints complaints;
-  const Grammars grammars = Grammars::read({{"a.toml", "[lists.unit_word.words]\nsquadron = \"squadron\"\n"},
-                                            {"b.toml", "[lists.unit_word.words]\nstaffel = \"squadron\"\n"}},
-                                           {}, "en", complaints);
+  const Grammars grammars =
+      Grammars::read({{"a.toml", "[lists.unit_word.words]\nsquadron = \"squadron\"\n"},
+                      {"b.toml", "[lists.unit_word.words]\nstaffel = \"squadron\"\n"}},
+                     {}, "en", complaints);
   REQUIRE(grammars.list("unit_word") != nullptr);
   CHECK(grammars.list("unit_word")->value_of("Staffel") == "squadron");
   CHECK(grammars.list("unit_word")->value_of("Squadron") == "squadron");
@@ -96,7 +102,7 @@ TEST_CASE("a later file adds words to a list of the same name") {
 TEST_CASE("bad grammar input is one complaint with its line, and the rest is kept") {
   Complaints complaints;
   SECTION("not TOML") {
-    read_text("[lists\n", complaints);
+    (void)read_text("[lists\n", complaints);
     REQUIRE(complaints.size() == 1);
     CHECK(complaints[0].line == 1);
   }
@@ -110,17 +116,20 @@ TEST_CASE("bad grammar input is one complaint with its line, and the rest is kep
     CHECK(grammars.patterns("k").size() == 1);
   }
   SECTION("a list that nobody has") {
-    read_text("[[pattern]]\nkind = \"k\"\nname = \"n\"\nstarts = [\"@any\"]\nmatch = '{nowhere}'\n", complaints);
+    (void)read_text(
+        "[[pattern]]\nkind = \"k\"\nname = \"n\"\nstarts = [\"@any\"]\nmatch = '{nowhere}'\n",
+        complaints);
     REQUIRE(complaints.size() == 1);
     CHECK(complaints[0].message.find("nowhere") != std::string::npos);
   }
   SECTION("no starts") {
-    read_text("[[pattern]]\nkind = \"k\"\nname = \"n\"\nmatch = 'a'\n", complaints);
+    (void)read_text("[[pattern]]\nkind = \"k\"\nname = \"n\"\nmatch = 'a'\n", complaints);
     REQUIRE(complaints.size() == 1);
     CHECK(complaints[0].message.find("starts") != std::string::npos);
   }
   SECTION("a folder that is not there") {
-    Grammars::read({}, {"no/such/folder"}, "en", complaints);
+    const Grammars none = Grammars::read({}, {"no/such/folder"}, "en", complaints);
+    CHECK(none.lists().empty());
     REQUIRE(complaints.size() == 1);
     CHECK(complaints[0].file == "no/such/folder");
   }
@@ -129,7 +138,8 @@ TEST_CASE("bad grammar input is one complaint with its line, and the rest is kep
 TEST_CASE("the grammars of the project load without a complaint in every language they have") {
   for (const char* language : {"en", "de"}) {
     Complaints complaints;
-    const Grammars grammars = Grammars::read({}, {std::string(TAILPROOF_TOP) + "/grammars"}, language, complaints);
+    const Grammars grammars =
+        Grammars::read({}, {std::string(TAILPROOF_TOP) + "/grammars"}, language, complaints);
     for (const Complaint& complaint : complaints) FAIL_CHECK(to_line(complaint));
     CHECK_FALSE(grammars.patterns("date").empty());
   }

@@ -15,7 +15,8 @@ std::vector<std::string> found(const PhraseIndex& index, std::string_view text) 
     index.hits_at(text, tokens, t, hits);
     for (const auto& hit : hits) {
       const auto begin = tokens[hit.first].begin, end = tokens[hit.last - 1].end;
-      out.push_back(std::to_string(hit.payloads->front()) + ":" + std::string(text.substr(begin, end - begin)));
+      out.push_back(std::to_string(hit.payloads->front()) + ":" +
+                    std::string(text.substr(begin, end - begin)));
     }
   }
   return out;
@@ -59,6 +60,7 @@ TEST_CASE("tokens know words, numbers, mixtures and marks") {
     kinds.push_back(std::string(text.substr(token.begin, token.end - token.begin)) + "/" +
                     names[static_cast<int>(token.kind)]);
   }
-  CHECK(kinds == std::vector<std::string>{"Tarver's/word", "QX417/mixed", ",/mark", "14th/mixed", "—/mark", "“/mark",
-                                          "é/word", "”/mark", "1943/number", "./mark"});
+  CHECK(kinds == std::vector<std::string>{"Tarver's/word", "QX417/mixed", ",/mark", "14th/mixed",
+                                          "—/mark", "“/mark", "é/word", "”/mark", "1943/number",
+                                          "./mark"});
 }

@@ -1,0 +1,326 @@
+// What is claimed of whom: one row a phenomenon, each with a caption that an author would write.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+
+#include "claims/extract.h"
+#include "ledger/reader.h"
+
+using namespace tailproof;
+
+namespace {
+
+struct File {
+  const char* name;
+  const char* text;
+};
+
+constexpr File kLedger[] = {
+    {"ledger.toml",
+     "title = \"t\"\nair_arm = \"Ombrel Coast Patrol\"\n"
+     "[[serial_form]]\npattern = 'KB[ -]?(\\d{3})'\nserial = 'KB\\1'\nclosed = [\"KB201..KB240\"]\n"
+     "[[serial_form]]\npattern = '(\\d{3})'\nserial = 'KB\\1'\nwhere = \"tail\"\n"},
+    {"airframes.csv",
+     "serial,type,mark,taken_on_charge,struck_off_charge\n"
+     "KB201,Sandmartin,Mk I,1941-02-03,1944-05-06\nKB202,Sandmartin,Mk I,1941-02-10,1943-08-01\n"
+     "KB203,Sandmartin,Mk II,1942-01-05,1945-01-01\nKB211,Dowitcher,B.1,1941-06-01,1945-01-01\n"},
+    {"identities.csv",
+     "serial,identity,kind,from,to,operator\nKB201,LD-A,code,1941-02,1943-01,\n"
+     "KB202,LD-B,code,1941-02,1943-01,\nKB203,LD-C,code,1942-02,1943-01,\n"
+     "KB211,Aunt Tilda,nickname,1941-07,,\nKB211,C-77,previous_serial,1940-01-01,1941-05-31,\n"},
+    {"histories.csv",
+     "serial,from,to,kind,role,unit,place,detail\nKB202,1943-07-30,,lost,,,Gale Head,\n"
+     "KB201,1942-04-10,,repaint,,,,\n"},
+    {"units.csv",
+     "unit,aliases,kind,formed\n61 Squadron,No. 61 Squadron;61 Sqn,squadron,1941-01-01\n"
+     "62 Squadron,No. 62 Squadron;62 Sqn,squadron,1941-01-01\n"
+     "3 Servicing Unit,No. 3 Servicing Unit,servicing,1941-01-01\n"},
+    {"places.csv", "place,aliases,within\nGale Head,,Ombrel\nOmbrel,,\nMirk Sound,,Ombrel\n"},
+    {"people.csv", "person,aliases\nIda Crewe,I. Crewe;Crewe\nTom Vardle,T. Vardle;Vardle\n"},
+    {"ranks.csv",
+     "rank,abbreviations,seniority\nSergeant,Sgt,1\nFlying Officer,F/O,2\nSquadron Leader,Sqn "
+     "Ldr,3\n"},
+    {"awards.csv", "award,abbreviations\nCoast Cross,CC\n"},
+    {"types.csv", "type,aliases\nSandmartin,\nDowitcher,\n"},
+    {"markings.csv",
+     "marking,family,aliases,rings\nred disc,disc,red disc;red-centred disc,blue 6;white 4;red 2\n"
+     "plain disc,disc,plain disc,blue 6;white 4\nfin flash,tail,flash,\nbroad band,band,white "
+     "band,\n"},
+    {"orders.csv",
+     "order,issued,effective,action,marking,position\nCN 4/41,1941-03-01,1941-04-01,introduces,fin "
+     "flash,fin\n"},
+    {"photographs.csv", "photograph,depicts,taken\nOCP 12,KB201,1942-03\n"},
+};
+
+const Ledger& ledger() {
+  static const Ledger kept = [] {
+    const auto folder = std::filesystem::temp_directory_path() / "tailproof_claims_test";
+    std::filesystem::create_directories(folder);
+    for (const File& file : kLedger) std::ofstream(folder / file.name) << file.text;
+    Complaints complaints;
+    auto read = read_ledger(folder.string(), complaints);
+    for (const Complaint& complaint : complaints) FAIL_CHECK(to_line(complaint));
+    return std::move(read).value();
+  }();
+  return kept;
+}
+
+const Grammars& grammars() {
+  static const Grammars kept = [] {
+    Complaints complaints;
+    return Grammars::read({}, {std::string(TAILPROOF_TOP) + "/grammars"}, "en", complaints);
+  }();
+  return kept;
+}
+
+// "kind value @subject role position of" and the flags, as far as there are any.
+std::string in_a_line(const Claim& claim) {
+  std::string line(to_word(claim.kind));
+  line += " " + claim.value;
+  if (!claim.subject.empty()) line += " @" + claim.subject;
+  if (!claim.role.empty()) line += " (" + claim.role + ")";
+  if (!claim.position.empty()) line += " on " + claim.position;
+  if (!claim.of.empty()) line += " of " + claim.of;
+  if (claim.negated) line += " negated";
+  if (claim.hedged) line += " hedged";
+  if (claim.attributed) line += " attributed";
+  if (!claim.shown) line += " not shown";
+  if (claim.tense == Tense::kFormer) line += " former";
+  if (claim.tense == Tense::kLater) line += " later";
+  return line;
+}
+
+std::vector<Claim> claims_of(const std::vector<std::pair<BlockKind, std::string>>& texts) {
+  std::vector<Manuscript> manuscripts(1);
+  for (const auto& [kind, text] : texts) {
+    Block block;
+    block.kind = kind;
+    block.text = text;
+    block.runs = {{0, 0, static_cast<std::uint32_t>(text.size()), true}};
+    if (kind == BlockKind::kCaption) {
+      block.figure = "Fig. 1";
+      block.group = static_cast<std::uint32_t>(manuscripts[0].blocks.size());
+    }
+    manuscripts[0].blocks.push_back(std::move(block));
+    manuscripts[0].sections.push_back(kNone);
+  }
+  return extract_claims(manuscripts, ledger(), grammars());
+}
+
+std::vector<std::string> lines_of(const std::string& caption,
+                                  BlockKind kind = BlockKind::kCaption) {
+  std::vector<std::string> lines;
+  for (const Claim& claim : claims_of({{kind, caption}})) lines.push_back(in_a_line(claim));
+  return lines;
+}
+
+struct Row {
+  const char* phenomenon;
+  const char* caption;
+  std::vector<std::string> wanted;    // each must be there
+  std::vector<std::string> unwanted;  // beginnings that no claim may have
+};
+
+const Row kRows[] = {
+    {"a plain caption",
+     "Sandmartin KB201 of 61 Squadron at Gale Head, March 1942. (OCP 12)",
+     {"airframe KB201 @KB201", "type Sandmartin @KB201", "unit 61 Squadron @KB201",
+      "place Gale Head @KB201", "date 1942-03 @Fig. 1 of photograph",
+      "reference OCP 12 @Fig. 1 (photograph)"},
+     {}},
+    {"the mark belongs to the type",
+     "KB203, a Sandmartin Mk II.",
+     {"type Sandmartin Mk II @KB203"},
+     {}},
+    {"a list shares what is said of it",
+     "KB201, KB202 and KB203 of 61 Sqn.",
+     {"unit 61 Squadron @KB201", "unit 61 Squadron @KB202", "unit 61 Squadron @KB203"},
+     {}},
+    {"a list leaves out what its first member gives",
+     "Sandmartins KB201, 202 and 203.",
+     {"airframe KB201 @KB201", "airframe KB202 @KB202", "airframe KB203 @KB203"},
+     {}},
+    {"codes beside their serials",
+     "KB201 (LD-A) and KB202 (LD-B) at Gale Head.",
+     {"airframe LD-A @KB201 (code)", "airframe LD-B @KB202 (code)"},
+     {"airframe LD-A @KB202", "airframe LD-B @KB201"}},
+    {"codes in the order of their serials",
+     "KB201 and KB202 in the dispersal, coded LD-A and LD-B.",
+     {"airframe LD-A @KB201 (code)", "airframe LD-B @KB202 (code)"},
+     {}},
+    {"a number on the tail",
+     "KB201 from behind: 201 on the tail.",
+     {"airframe 201 @KB201 (tail) on tail"},
+     {}},
+    {"a bare number is no serial", "KB201 with 201 gallons aboard.", {}, {"airframe 201"}},
+    {"another noun governs the number",
+     "KB201 after drawing KB205, from box KB 206.",
+     {"airframe KB201 @KB201"},
+     {"airframe KB205", "airframe KB206"}},
+    {"a drum is marked with a number",
+     "KB201 at Gale Head. The drum is marked KB 207.",
+     {"airframe KB201 @KB201"},
+     {"airframe KB207"}},
+    {"a serial that was never built is denied",
+     "KB201 was the first; KB230 was cancelled and never built.",
+     {"airframe KB230 @KB230 negated"},
+     {}},
+    {"the text calls it a serial",
+     "The serial, KB2011, is a misprint of ours.",
+     {"airframe KB2011 @KB2011 (malformed)"},
+     {}},
+    {"a former serial stands for its machine",
+     "C-77 at Gale Head in 1940.",
+     {"airframe C-77 @KB211 (previous_serial)", "place Gale Head @KB211"},
+     {}},
+    {"holder and operator",
+     "KB201, held by 3 Servicing Unit and flown by No. 62 Squadron.",
+     {"unit 3 Servicing Unit @KB201 (holder)", "unit 62 Squadron @KB201 (operator)"},
+     {}},
+    {"a former unit",
+     "KB201, formerly with 62 Squadron.",
+     {"unit 62 Squadron @KB201 (former) former"},
+     {}},
+    {"a unit of somebody unnamed is not the machine's",
+     "KB201 of 61 Squadron, photographed by a pilot of 62 Squadron.",
+     {"unit 61 Squadron @KB201", "unit 62 Squadron (member)"},
+     {"unit 62 Squadron @KB201"}},
+    {"a person with rank, unit and award",
+     "Sqn Ldr I. Crewe, CC, of 61 Squadron.",
+     {"rank Squadron Leader @Ida Crewe", "person Ida Crewe @Fig. 1", "award Coast Cross @Ida Crewe",
+      "unit 61 Squadron @Ida Crewe (member)"},
+     {}},
+    {"a plural rank belongs to each",
+     "Sergeants Crewe and Vardle.",
+     {"rank Sergeant @Ida Crewe", "rank Sergeant @Tom Vardle"},
+     {}},
+    {"a later rank",
+     "Sgt T. Vardle, later Flying Officer Vardle.",
+     {"rank Sergeant @Tom Vardle", "rank Flying Officer @Tom Vardle later"},
+     {}},
+    {"a corporal in the crowd is not the man named",
+     "Sqn Ldr Crewe, and beside her, with the rope, a sergeant.",
+     {},
+     {"rank Sergeant @Ida Crewe"}},
+    {"units and commanders in the same order",
+     "Squadron Leaders Crewe and Vardle, commanding the 61st and 62nd respectively.",
+     {"unit 61 Squadron @Ida Crewe (command)", "unit 62 Squadron @Tom Vardle (command)"},
+     {}},
+    {"whose album it is", "KB201 at Gale Head. Crewe album.", {}, {"person Ida Crewe"}},
+    {"a doubt",
+     "KB201, probably of 61 Squadron.",
+     {"unit 61 Squadron @KB201 hedged", "airframe KB201 @KB201"},
+     {}},
+    {"a doubt set between commas reaches over the next words",
+     "KB201 of, it is thought, 61 Squadron.",
+     {"unit 61 Squadron @KB201 hedged"},
+     {}},
+    {"a denial", "KB201 without a white band.", {"marking broad band @KB201 negated"}, {}},
+    {"a denial behind its noun",
+     "KB201; the white band is gone.",
+     {"marking broad band @KB201 negated"},
+     {}},
+    {"No. 3 denies nothing",
+     "KB201 outside No. 3 hangar with the white band.",
+     {"marking broad band @KB201"},
+     {}},
+    {"what is hidden is not claimed", "KB201. The crowd hides the white band.", {}, {"marking"}},
+    {"what others say",
+     "Often captioned KB202, but it is KB201.",
+     {"airframe KB202 @KB202 attributed", "airframe KB201 @KB201"},
+     {}},
+    {"words in quotation marks are somebody's",
+     "KB201. The label reads “KB202 of 62 Squadron at Gale Head”.",
+     {"airframe KB202 @KB202 attributed"},
+     {}},
+    {"positions, each a claim of its own",
+     "KB201 with the plain disc on the fuselage and under the wings.",
+     {"marking plain disc @KB201 on fuselage", "marking plain disc @KB201 on under wing"},
+     {}},
+    {"the position before the marking",
+     "KB201: under the wings, the red-centred disc.",
+     {"marking red disc @KB201 on under wing"},
+     {}},
+    {"a marking that orders know in one place",
+     "KB201 with the flash.",
+     {"marking fin flash @KB201 on fin"},
+     {}},
+    {"a machine that only dates the picture is not in it",
+     "KB201 at Gale Head, two days before KB202 was lost.",
+     {"airframe KB201 @KB201", "airframe KB202 @KB202 not shown",
+      "date 1943-07-28 @Fig. 1 of photograph", "event lost @KB202"},
+     {}},
+    {"the date of an event is not the picture's",
+     "KB201, delivered in February 1941, at Gale Head in May 1942.",
+     {"date 1941-02 @KB201 of event", "date 1942-05 @Fig. 1 of photograph"},
+     {}},
+    {"the date of an order is not the picture's",
+     "KB201 with the flash introduced on 1 April 1941.",
+     {"date 1941-04-01 @Fig. 1 of order"},
+     {}},
+    {"a second date that does not narrow the first is of something else",
+     "KB201 at Gale Head, May 1942. It went to 62 Squadron in August.",
+     {"date 1942-05 @Fig. 1 of photograph", "date 1942-08 @Fig. 1 of event"},
+     {}},
+    {"an earlier state",
+     "KB201 at Gale Head. It had been LD-C before.",
+     {"airframe LD-C @KB201 (code) former"},
+     {}},
+    {"a figure and its number", "KB201 as in Fig. 7.", {"reference Fig. 7 @Fig. 1"}, {}},
+    {"a measure and its conversion",
+     "KB201 with a band 18 in (46 cm) wide.",
+     {"measure 18 in = 46 cm @Fig. 1"},
+     {}},
+    {"one marking over another",
+     "KB201: the plain disc, painted over the red disc.",
+     {"overpaint plain disc over red disc @KB201"},
+     {}},
+};
+
+}  // namespace
+
+TEST_CASE("claims as captions state them") {
+  for (const Row& row : kRows) {
+    const std::vector<std::string> lines = lines_of(row.caption);
+    std::string all;
+    for (const std::string& line : lines) all += "\n  " + line;
+    INFO(row.phenomenon << ": " << row.caption << all);
+    for (const std::string& wanted : row.wanted) {
+      INFO("wanted: " << wanted);
+      CHECK(std::find(lines.begin(), lines.end(), wanted) != lines.end());
+    }
+    for (const std::string& unwanted : row.unwanted) {
+      INFO("unwanted: " << unwanted);
+      CHECK(std::none_of(lines.begin(), lines.end(),
+                         [&](const std::string& line) { return line.starts_with(unwanted); }));
+    }
+  }
+}
+
+TEST_CASE("claims of a caption hold at the picture's date, those of an event at its own") {
+  const auto claims =
+      claims_of({{BlockKind::kCaption,
+                  "KB201 of 61 Squadron in March 1942. It was repainted on 10 April 1942."}});
+  for (const Claim& claim : claims) {
+    if (claim.kind == ClaimKind::kUnit) CHECK(iso_day(claim.when.days.first()) == "1942-03-01");
+    if (claim.kind == ClaimKind::kEvent) CHECK(iso_day(claim.when.days.first()) == "1942-04-10");
+  }
+  CHECK(claims.size() == 5);
+}
+
+TEST_CASE("claims are in the order of the text and name each other rightly") {
+  const auto claims = claims_of({{BlockKind::kBody, "KB202 was lost on 30 July 1943 at Gale Head."},
+                                 {BlockKind::kCaption, "Sgt T. Vardle with KB201, 4 May 1942."}});
+  for (std::size_t i = 0; i < claims.size(); ++i) {
+    if (i > 0 && claims[i].block == claims[i - 1].block)
+      CHECK(claims[i - 1].begin <= claims[i].begin);
+    if (claims[i].kind == ClaimKind::kDate && claims[i].event != kNone) {
+      CHECK(claims[claims[i].event].value == "lost");
+    }
+    if (claims[i].kind == ClaimKind::kRank) {
+      CHECK(claims[claims[i].holder_of_rank].value == "Tom Vardle");
+    }
+    if (claims[i].when.date != kNone) CHECK(claims[claims[i].when.date].kind == ClaimKind::kDate);
+  }
+}
