@@ -22,6 +22,9 @@ namespace {
 constexpr std::string_view kId = "event-disagrees";
 constexpr std::size_t kQuoted = 4;
 constexpr Day kDeliveryDays = 31;
+// A machine given up for lost may be found and mended; one that a unit takes over later was not
+// lost.
+constexpr Day kLivedOnDays = 31;
 
 bool is_one_of(std::string_view word, std::initializer_list<std::string_view> words) {
   return std::find(words.begin(), words.end(), word) != words.end();
@@ -172,6 +175,25 @@ std::optional<Query> other_end(const CheckInput& input, const Claim& claim) {
   return std::nullopt;
 }
 
+// No row tells of a loss, but the machine was held by a unit long after the day given for it.
+std::optional<Query> lived_on(const CheckInput& input, const Claim& claim) {
+  if (claim.value != "lost") return std::nullopt;
+  const Day last_day = claim.when.widened.last();
+  for (const History* row : input.ledger.history_of(claim.subject)) {
+    const bool is_holding = is_one_of(row->kind, {"allotted", "stored", "loaned"});
+    if (!is_holding || row->spell.from.is_unknown()) continue;
+    const DaySet begins = row->spell.from.widened(input.ledger.settings().margins);
+    if (begins.first() <= last_day + kLivedOnDays) continue;
+    Query query =
+        query_at(kId, input, claim, tempered(claim, Level::kError),
+                 claim.subject + " is said to have been lost " + when_in_words(claim.when) +
+                     ", but the ledger has no loss and still has it in use later");
+    query.evidence.push_back(quote_history(*row));
+    return query;
+  }
+  return std::nullopt;
+}
+
 // "A week after it was repainted, 15 April": the picture's date is not the event's.
 bool tells_of_another_time(std::string_view sentence) {
   return says_any(sentence, {"after", "afterwards", "before", "earlier", "later", "since", "ago",
@@ -195,7 +217,10 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
     }
     if (ledger.machine_of(claim.subject).empty()) return std::nullopt;
     Record record = read_record(ledger, claim);
-    if (!record.has_rows) return other_end(input, claim);
+    if (!record.has_rows) {
+      std::optional<Query> query = other_end(input, claim);
+      return query ? query : lived_on(input, claim);
+    }
     const std::optional<Level> level =
         level_of(claim, fit(claim.when, record.days), highest_of(claim.value));
     if (!level) return std::nullopt;

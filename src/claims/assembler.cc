@@ -68,6 +68,7 @@ void BlockAssembler::run() {
   if (is_caption() && !same_figure) {
     focus_.serials.clear();
     focus_.photograph_dates.clear();
+    focus_.marking.clear();
     focus_.figure_group = block_.group;
   }
   if (!is_caption()) {

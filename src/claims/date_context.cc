@@ -253,11 +253,12 @@ Edtf DateContext::date_of(const DateUnit& unit) const {
 
 // What the story's place in time is after this date. Years are weak: one around a finer date tells
 // nothing new, one in passing ("his 1965 memoirs") moves nothing, a decade places nothing.
-void DateContext::remember(const Edtf& date, const DateMention& mention, bool is_heading) {
+void DateContext::remember(const Edtf& date, const DateMention& mention, bool is_heading,
+                           bool is_local) {
   if (date.is_unknown() || !is_limited(date.days())) return;
   const bool is_years = mention.first.precision >= Precision::kYear;
   if (mention.first.precision > Precision::kYear) return;
-  const Anchor anchor{date.days(), is_years ? Precision::kYear : date.precision(), true,
+  const Anchor anchor{date.days(), is_years ? Precision::kYear : date.precision(), is_local,
                       mention.sentence, ++remembered_};
   if (is_years && !is_heading) {
     const std::optional<Anchor> fine = anchor_for(Precision::kSeason);
@@ -318,7 +319,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
           const std::vector<Anchor> years_before = years_;
           DateMention first = mention;
           first.joint = DateJoint::kNone;
-          remember(plain_date(first), first, false);
+          remember(plain_date(first), first, false, true);
           known = fill(mention.second, mention, i, result.inherited);
           local_ = before;
           years_ = years_before;
@@ -347,7 +348,8 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
       year.year = mention.first.year;
       result.first = date_of(year);
     }
-    remember(result.plain, mentions[i], kind == BlockKind::kHeading);
+    // What rests on an inherited year is inherited too.
+    remember(result.plain, mentions[i], kind == BlockKind::kHeading, !result.inherited);
     resolved.push_back(std::move(result));
   }
   if (kind == BlockKind::kHeading || kind == BlockKind::kBody) {

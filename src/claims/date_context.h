@@ -59,7 +59,7 @@ class DateContext {
   std::optional<Anchor> year_spoken_of() const;
   Edtf plain_date(const DateMention& mention) const;
   Edtf date_of(const DateUnit& unit) const;
-  void remember(const Edtf& date, const DateMention& mention, bool is_heading);
+  void remember(const Edtf& date, const DateMention& mention, bool is_heading, bool is_local);
   static bool is_around(const Edtf& date, const Anchor& anchor);
 
   const LedgerSettings& settings_;

@@ -72,12 +72,26 @@ void BlockAssembler::add_identity(std::uint32_t index) {
                       : Tense::kThen;
   if (cue_before(mention, "cue_later", 4) != nullptr) pattern.tense = Tense::kLater;
   std::vector<std::string> subjects;
+  // "Letters back on: NP-E; in the north it was 12": a number that only the ledger tells to be a
+  // code, beside a code that the words name, is one of another time.
+  if (mention.payload == 1) {
+    for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+      const Claim& other = out_[i];
+      if (other.kind == ClaimKind::kAirframe && other.role == "code" &&
+          other.subject == mention.detail && other.value != mention.value) {
+        pattern.tense = Tense::kFormer;
+      }
+    }
+  }
   if (mention.payload == 1 && mention.role == "code") {
     subjects = {mention.detail};
   } else if (mention.role == "tail") {
     subjects = {mention.value};
     if (const Group* group = group_for(mention.first, mention.last, &pattern.why)) {
-      if (group->serials.size() == 1) subjects = group->serials;
+      // Beside a serial that only others give ("said to be GD-2111, but the fin shows 2117") it
+      // speaks for itself.
+      const bool others = attributed_[group->first] != 0;
+      if (group->serials.size() == 1 && !others) subjects = group->serials;
     }
   } else {
     // In a list each serial has its own: "S3001, S3004 and S3006 (KR-A, KR-D and KR-F)", "S3009

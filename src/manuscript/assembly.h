@@ -33,6 +33,11 @@ class Assembly {
 
   /// A file of this size is going to be read.
   void expect(std::size_t bytes) { manuscript_.blocks.reserve(bytes / 512 + 16); }
+  /// Text of a block pushed before; "" for one that is not there yet.
+  [[nodiscard]] std::string_view block_text(std::uint32_t block) const {
+    return block < manuscript_.blocks.size() ? std::string_view(manuscript_.blocks[block].text)
+                                             : std::string_view();
+  }
   /// Index of the block.
   std::uint32_t push(Block block);
   /// A row block whose text is the cells joined by " | "; nothing when every cell is empty.

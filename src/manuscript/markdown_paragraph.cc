@@ -23,7 +23,11 @@ void MarkdownParagraphs::add_text(MarkdownPart& part, std::uint32_t figure_group
   if (part.text.empty()) return push_stets(part, kNone);
   const bool is_heading = heading_level_ != 0;
   const bool is_caption = !is_heading && begins_caption(part.text.text());
-  const bool is_of_picture = open_picture_ && !is_heading && (is_caption || !part.has_plain);
+  // A picture whose own text has a number takes no second caption with another.
+  const bool is_numbered = open_picture_ && is_caption &&
+                           begins_caption(assembly_.block_text(open_picture_->first_block));
+  const bool is_of_picture =
+      open_picture_ && !is_heading && !is_numbered && (is_caption || !part.has_plain);
   std::uint32_t group = is_of_picture ? open_picture_->group : figure_group;
   if (is_caption && group == kNone) group = assembly_.new_group();
   const BlockKind kind = is_heading       ? BlockKind::kHeading
