@@ -5,13 +5,14 @@
 namespace tailproof {
 
 BlockAssembler::BlockAssembler(const MentionFinder& finder, const Manuscript& manuscript,
-                               std::uint32_t manuscript_index, std::uint32_t block_index,
-                               Focus& focus, DateContext& dates, std::vector<Claim>& out)
+                               const Block& block, std::uint32_t manuscript_index,
+                               std::uint32_t block_index, Focus& focus, DateContext& dates,
+                               std::vector<Claim>& out)
     : finder_(finder),
       lexicon_(finder.lexicon()),
       ledger_(finder.lexicon().ledger()),
       manuscript_(manuscript),
-      block_(manuscript.blocks[block_index]),
+      block_(block),
       manuscript_index_(manuscript_index),
       block_index_(block_index),
       focus_(focus),

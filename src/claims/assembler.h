@@ -44,7 +44,8 @@ struct Focus {
 
 class BlockAssembler {
  public:
-  BlockAssembler(const MentionFinder& finder, const Manuscript& manuscript,
+  /// `block` is block `block_index` of the manuscript, or a stretch of it.
+  BlockAssembler(const MentionFinder& finder, const Manuscript& manuscript, const Block& block,
                  std::uint32_t manuscript_index, std::uint32_t block_index, Focus& focus,
                  DateContext& dates, std::vector<Claim>& out);
   void run();

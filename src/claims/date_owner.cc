@@ -239,7 +239,7 @@ void BlockAssembler::add_date(const Mention& mention) {
     for (const std::uint32_t earlier : focus_.photograph_dates) {
       const Claim& first = out_[earlier];
       const bool same_clause =
-          first.block == block_index_ && first.manuscript == manuscript_index_ &&
+          earlier >= first_claim_ &&
           clauses_.clause_of[token_at(first.begin)] == clauses_.clause_of[mention.first];
       if (!same_clause && !first.date.days().intersects(value.days())) owner = "event";
     }

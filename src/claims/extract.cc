@@ -1,6 +1,7 @@
 #include "claims/extract.h"
 
 #include "claims/assembler.h"
+#include "claims/stretches.h"
 
 namespace tailproof {
 
@@ -13,7 +14,19 @@ std::vector<Claim> extract_claims(const std::vector<Manuscript>& manuscripts, co
     Focus focus;
     DateContext dates(ledger.settings());
     for (std::uint32_t b = 0; b < manuscript.blocks.size(); ++b) {
-      BlockAssembler(finder, manuscript, m, b, focus, dates, claims).run();
+      const Block& block = manuscript.blocks[b];
+      if (!needs_stretches(block)) {
+        BlockAssembler(finder, manuscript, block, m, b, focus, dates, claims).run();
+        continue;
+      }
+      for (const Stretch& stretch : stretches_of(block)) {
+        const std::size_t first = claims.size();
+        BlockAssembler(finder, manuscript, stretch.block, m, b, focus, dates, claims).run();
+        for (std::size_t i = first; i < claims.size(); ++i) {
+          claims[i].begin += stretch.offset;
+          claims[i].end += stretch.offset;
+        }
+      }
     }
   }
   return claims;

@@ -4,6 +4,7 @@
 #include <toml++/toml.h>
 
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -15,7 +16,15 @@
 namespace tailproof {
 
 std::string_view WordList::value_of(std::string_view phrase) const {
-  const auto found = values.find(fold_phrase(phrase));
+  std::array<char, 64> room;
+  if (longest > room.size()) {
+    const auto found = values.find(fold_phrase(phrase));
+    return found == values.end() ? std::string_view{} : std::string_view{found->second};
+  }
+  const std::size_t size = fold_phrase(phrase, room.data(), longest);
+  if (size > longest) return {};
+  if (size != 0 && !first_bytes[static_cast<unsigned char>(room[0])]) return {};
+  const auto found = values.find(std::string_view(room.data(), size));
   return found == values.end() ? std::string_view{} : std::string_view{found->second};
 }
 
@@ -25,10 +34,8 @@ Grammars& Grammars::operator=(Grammars&&) noexcept = default;
 Grammars::~Grammars() = default;
 
 const WordList* Grammars::list(std::string_view name) const {
-  for (const auto& list : lists_) {
-    if (list->name == name) return list.get();
-  }
-  return nullptr;
+  const auto found = list_by_name_.find(name);
+  return found == list_by_name_.end() ? nullptr : found->second;
 }
 
 const std::vector<const Pattern*>& Grammars::patterns(std::string_view kind) const {
@@ -43,7 +50,7 @@ std::uint64_t Grammars::starts_bit(std::string_view list) const {
 }
 
 std::uint64_t Grammars::starts_of_word(std::string_view folded) const {
-  const auto found = word_bits_.find(std::string(folded));
+  const auto found = word_bits_.find(folded);
   return found == word_bits_.end() ? 0 : found->second;
 }
 
@@ -105,12 +112,16 @@ class GrammarReader {
     }
     grammars_.lists_.push_back(std::make_unique<WordList>());
     grammars_.lists_.back()->name = name;
+    grammars_.list_by_name_.emplace(name, grammars_.lists_.back().get());
     return *grammars_.lists_.back();
   }
 
   static void add_word(WordList& list, std::string_view phrase, std::string value) {
     // "mph" and "m.p.h." fold alike, but a pattern needs the spelling of each.
-    list.values.insert_or_assign(fold_phrase(phrase), value);
+    const std::string folded = fold_phrase(phrase);
+    list.longest = std::max(list.longest, folded.size());
+    if (!folded.empty()) list.first_bytes.set(static_cast<unsigned char>(folded[0]));
+    list.values.insert_or_assign(folded, value);
     const bool is_new = std::none_of(list.words.begin(), list.words.end(),
                                      [&](const auto& word) { return word.first == phrase; });
     if (is_new) list.words.emplace_back(phrase, std::move(value));

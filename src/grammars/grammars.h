@@ -6,6 +6,7 @@
 // complaint with file and line.
 #pragma once
 
+#include <bitset>
 #include <cstdint>
 #include <map>
 #include <memory>
@@ -14,6 +15,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "grammars/fold.h"
 #include "tailproof/result.h"
 
 namespace re2 {
@@ -28,7 +30,10 @@ struct WordList {
   std::string name;
   bool cased = false;  // phrases count only as written (rank abbreviations, say)
   std::vector<std::pair<std::string, std::string>> words;  // phrase, value
-  std::unordered_map<std::string, std::string> values;     // folded phrase to value
+  std::unordered_map<std::string, std::string, TextHash, std::equal_to<>>
+      values;                    // folded phrase to value
+  std::size_t longest = 0;       // folded phrase, in bytes
+  std::bitset<256> first_bytes;  // of the folded phrases
   /// Value of the phrase; "" when it is not in the list.
   [[nodiscard]] std::string_view value_of(std::string_view phrase) const;
 };
@@ -84,10 +89,11 @@ class Grammars {
  private:
   friend class GrammarReader;
   std::vector<std::unique_ptr<WordList>> lists_;
+  std::unordered_map<std::string, const WordList*, TextHash, std::equal_to<>> list_by_name_;
   std::vector<std::unique_ptr<Pattern>> patterns_;
   std::map<std::string, std::vector<const Pattern*>, std::less<>> by_kind_;
   std::map<std::string, std::uint64_t, std::less<>> bits_;
-  std::unordered_map<std::string, std::uint64_t> word_bits_;
+  std::unordered_map<std::string, std::uint64_t, TextHash, std::equal_to<>> word_bits_;
 };
 
 }  // namespace tailproof

@@ -23,12 +23,13 @@ std::string folded_word(std::string_view text, const Token& token) {
 }
 
 std::uint32_t PhraseIndex::word_id(std::string_view folded) const {
-  const auto found = words_.find(std::string(folded));
+  const auto found = words_.find(folded);
   return found == words_.end() ? 0 : found->second;
 }
 
 std::uint32_t PhraseIndex::step(std::uint32_t node, std::uint32_t word) const {
   if (word == 0) return kNoNode;
+  if (node == 0) return from_root_[word];
   const auto found = edges_.find((std::uint64_t{node} << 32) | word);
   return found == edges_.end() ? kNoNode : found->second;
 }
@@ -43,6 +44,8 @@ void PhraseIndex::add(std::string_view phrase, std::uint32_t payload) {
         words_.try_emplace(word, static_cast<std::uint32_t>(words_.size() + 1)).first->second;
     const auto [edge, is_new] = edges_.try_emplace((std::uint64_t{node} << 32) | id,
                                                    static_cast<std::uint32_t>(nodes_.size()));
+    from_root_.resize(words_.size() + 1, kNoNode);
+    if (node == 0) from_root_[id] = edge->second;
     if (is_new) nodes_.emplace_back();
     node = edge->second;
   }
@@ -64,13 +67,15 @@ void PhraseIndex::hits_at(std::string_view text, const std::vector<Token>& token
       ++at;
       continue;
     }
-    const std::string word = folded_word(text, token);
+    const FoldedWord folded(text.substr(token.begin, token.end - token.begin));
+    std::string_view word = folded.view();
+    if (word.size() > 2 && word.ends_with("'s")) word.remove_suffix(2);
     std::uint32_t next = step(node, word_id(word));
     bool plural = false;
     if (next == kNoNode && word.size() > 2 && word.back() == 's') {
-      next = step(node, word_id(std::string_view(word).substr(0, word.size() - 1)));
+      next = step(node, word_id(word.substr(0, word.size() - 1)));
       if (next == kNoNode && word.ends_with("es")) {
-        next = step(node, word_id(std::string_view(word).substr(0, word.size() - 2)));
+        next = step(node, word_id(word.substr(0, word.size() - 2)));
       }
       plural = next != kNoNode;
       if (plural && nodes_[next].payloads.empty()) plural = false;

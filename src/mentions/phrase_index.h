@@ -11,6 +11,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "grammars/fold.h"
 #include "mentions/tokens.h"
 
 namespace tailproof {
@@ -36,7 +37,8 @@ class PhraseIndex {
   [[nodiscard]] std::uint32_t word_id(std::string_view folded) const;
   [[nodiscard]] std::uint32_t step(std::uint32_t node, std::uint32_t word) const;
 
-  std::unordered_map<std::string, std::uint32_t> words_;
+  std::unordered_map<std::string, std::uint32_t, TextHash, std::equal_to<>> words_;
+  std::vector<std::uint32_t> from_root_ = std::vector<std::uint32_t>(1);  // node by word
   std::unordered_map<std::uint64_t, std::uint32_t> edges_;
   std::vector<Node> nodes_ = std::vector<Node>(1);
 };

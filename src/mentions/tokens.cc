@@ -144,7 +144,7 @@ class Tokenizer {
       }
     }
     if (token.capital) token.starts |= kStartsCapital;
-    if (letters) token.starts |= grammars_.starts_of_word(fold(word_of(token)));
+    if (letters) token.starts |= grammars_.starts_of_word(FoldedWord(word_of(token)).view());
     tokens_.push_back(token);
     return at;
   }
