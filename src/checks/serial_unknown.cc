@@ -108,10 +108,10 @@ std::vector<Query> check_serial_unknown(const CheckInput& input) {
   const Ledger& ledger = input.ledger;
   return judge_claims(input, ClaimKind::kAirframe, [&](const Claim& claim) -> std::optional<Query> {
     if (!is_affirmed(claim) || !is_serial_role(claim.role)) return std::nullopt;
-    if (is_denied_beside(index, claim)) return std::nullopt;
     for (const std::string& reading : readings_of(claim)) {
       if (!ledger.is_in_closed_range(reading) || is_held(ledger, reading)) return std::nullopt;
     }
+    if (is_denied_beside(index, claim)) return std::nullopt;
     std::vector<std::string> candidates = nearest(ledger, claim.value);
     std::stable_sort(candidates.begin(), candidates.end(),
                      [&](const std::string& one, const std::string& other) {

@@ -18,6 +18,7 @@ Mentions MentionFinder::find(std::string_view text) const {
 Mentions BlockFinder::run() {
   result_.tokens = tokenize(text_, lexicon_.grammars());
   occupied_.assign(result_.tokens.size() + 1, 0);
+  result_.items.reserve(result_.tokens.size() / 2 + 8);
   std::size_t words = 0, capitals = 0;
   for (const Token& token : result_.tokens) {
     if (token.kind != TokenKind::kWord || token.end - token.begin < 2) continue;
@@ -47,17 +48,21 @@ std::uint32_t BlockFinder::token_at(std::uint32_t offset) const {
 }
 
 Mention& BlockFinder::add(MentionKind kind, std::uint32_t begin, std::uint32_t end) {
-  Mention mention;
+  return add_tokens(kind, begin, end, token_at(begin), token_at(end));
+}
+
+Mention& BlockFinder::add_tokens(MentionKind kind, std::uint32_t begin, std::uint32_t end,
+                                 std::uint32_t first, std::uint32_t last) {
+  Mention& mention = result_.items.emplace_back();
   mention.kind = kind;
   mention.begin = begin;
   mention.end = end;
-  mention.first = token_at(begin);
-  mention.last = token_at(end);
-  for (std::uint32_t t = mention.first; t < mention.last; ++t) {
+  mention.first = first;
+  mention.last = last;
+  for (std::uint32_t t = first; t < last; ++t) {
     occupied_[t] |= static_cast<std::uint16_t>(1U << static_cast<unsigned>(kind));
   }
-  result_.items.push_back(std::move(mention));
-  return result_.items.back();
+  return mention;
 }
 
 bool BlockFinder::covered(MentionKind kind, std::uint32_t begin, std::uint32_t end) const {
@@ -134,16 +139,13 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
       if (held->readings.size() == 1) held->readings.clear();
       continue;
     }
-    Mention& mention =
-        add(entry.kind, result_.tokens[hit.first].begin, result_.tokens[hit.last - 1].end);
-    mention.first = hit.first;
-    mention.last = hit.last;
+    Mention& mention = add_tokens(entry.kind, result_.tokens[hit.first].begin,
+                                  result_.tokens[hit.last - 1].end, hit.first, hit.last);
     mention.value = entry.key;
     mention.role = entry.role;
     mention.detail = entry.detail;
     mention.plural = hit.plural;
-    mention.why = entry.kind == MentionKind::kCue ? "word list " + entry.role
-                                                  : "the ledger's name \"" + entry.phrase + "\"";
+    mention.why = entry.why;
     if (entry.kind == MentionKind::kType && entry.role.empty()) add_type_mark(mention);
     if (entry.role == "previous_serial" || entry.role == "later_serial")
       name_by_other_serial(mention);
@@ -312,18 +314,41 @@ int rank_of(const Mention& mention) {
 // to each other, since a word may bear on its neighbours in several ways.
 void BlockFinder::settle_overlaps() {
   auto& items = result_.items;
-  std::stable_sort(items.begin(), items.end(), [](const Mention& a, const Mention& b) {
-    const auto length_a = a.end - a.begin, length_b = b.end - b.begin;
-    const bool cue_a = a.kind == MentionKind::kCue, cue_b = b.kind == MentionKind::kCue;
-    if (cue_a != cue_b) return !cue_a;
-    if (length_a != length_b) return length_a > length_b;
-    return rank_of(a) < rank_of(b);
+  // Sorted by number: a mention is too large to be moved about.
+  struct Place {
+    std::uint64_t order = 0;
+    std::uint32_t index = 0;
+  };
+  std::vector<Place> places(items.size());
+  for (std::uint32_t i = 0; i < items.size(); ++i) {
+    const Mention& mention = items[i];
+    const std::uint64_t cue = mention.kind == MentionKind::kCue ? 1 : 0;
+    const std::uint64_t shortness = 0xffffffffU - (mention.end - mention.begin);
+    places[i] = {cue << 63 | shortness << 8 | static_cast<std::uint64_t>(rank_of(mention)), i};
+  }
+  std::sort(places.begin(), places.end(), [](const Place& a, const Place& b) {
+    return a.order != b.order ? a.order < b.order : a.index < b.index;
   });
-  std::vector<Mention> kept;
+  std::vector<std::uint32_t> kept;
   std::vector<std::uint8_t> taken(result_.tokens.size() + 1,
                                   0);  // 1: a name, 2 and more: cues by length
   std::vector<std::uint8_t> cue_length(result_.tokens.size() + 1, 0);
-  for (Mention& mention : items) {
+  // The cues kept so far, by token: a list through `links`, by number from 1.
+  struct Link {
+    std::uint32_t index = 0, next = 0;
+  };
+  std::vector<Link> links;
+  std::vector<std::uint32_t> cues_at(result_.tokens.size() + 1, 0);
+  const auto has_kept_cue_like = [&](const Mention& mention) {
+    for (std::uint32_t t = mention.first; t < mention.last; ++t) {
+      for (std::uint32_t link = cues_at[t]; link != 0; link = links[link - 1].next) {
+        if (items[links[link - 1].index].role == mention.role) return true;
+      }
+    }
+    return false;
+  };
+  for (const Place& place : places) {
+    const Mention& mention = items[place.index];
     bool free = true;
     const bool cue = mention.kind == MentionKind::kCue;
     const auto length =
@@ -334,7 +359,8 @@ void BlockFinder::settle_overlaps() {
     }
     // Several members of one list of units or references share their words.
     if (!free && !kept.empty() && !cue) {
-      free = std::any_of(kept.begin(), kept.end(), [&](const Mention& other) {
+      free = std::any_of(kept.begin(), kept.end(), [&](std::uint32_t index) {
+        const Mention& other = items[index];
         return other.kind == mention.kind && other.begin == mention.begin &&
                other.end == mention.end &&
                (other.list != 0 ? other.list == mention.list
@@ -342,26 +368,30 @@ void BlockFinder::settle_overlaps() {
       });
     }
     // Two findings of one word list in the same words are one.
-    if (cue && std::any_of(kept.begin(), kept.end(), [&](const Mention& other) {
-          return other.kind == MentionKind::kCue && other.role == mention.role &&
-                 other.first < mention.last && mention.first < other.last;
-        })) {
-      continue;
-    }
+    if (cue && has_kept_cue_like(mention)) continue;
     if (!free) continue;
     for (std::uint32_t t = mention.first; t < mention.last; ++t) {
       if (cue) {
         cue_length[t] = std::max(cue_length[t], length);
+        links.push_back({place.index, cues_at[t]});
+        cues_at[t] = static_cast<std::uint32_t>(links.size());
       } else {
         taken[t] = 1;
       }
     }
-    kept.push_back(std::move(mention));
+    kept.push_back(place.index);
   }
-  std::stable_sort(kept.begin(), kept.end(), [](const Mention& a, const Mention& b) {
-    return a.begin != b.begin ? a.begin < b.begin : a.end < b.end;
+  std::vector<std::uint32_t> kept_after(items.size());
+  for (std::uint32_t i = 0; i < kept.size(); ++i) kept_after[kept[i]] = i;
+  std::sort(kept.begin(), kept.end(), [&](std::uint32_t a, std::uint32_t b) {
+    if (items[a].begin != items[b].begin) return items[a].begin < items[b].begin;
+    if (items[a].end != items[b].end) return items[a].end < items[b].end;
+    return kept_after[a] < kept_after[b];
   });
-  items = std::move(kept);
+  std::vector<Mention> settled;
+  settled.reserve(kept.size());
+  for (const std::uint32_t index : kept) settled.push_back(std::move(items[index]));
+  items = std::move(settled);
 }
 
 }  // namespace tailproof

@@ -49,6 +49,8 @@ class BlockFinder {
   }
   [[nodiscard]] std::uint32_t token_at(std::uint32_t offset) const;
   Mention& add(MentionKind kind, std::uint32_t begin, std::uint32_t end);
+  Mention& add_tokens(MentionKind kind, std::uint32_t begin, std::uint32_t end, std::uint32_t first,
+                      std::uint32_t last);
   /// Whether a mention of this kind overlaps text [begin, end).
   [[nodiscard]] bool covered(MentionKind kind, std::uint32_t begin, std::uint32_t end) const;
 

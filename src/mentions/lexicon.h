@@ -29,6 +29,7 @@ struct LexiconEntry {
   std::string role;    // identity kind; list name of a cue; "short" for a rank's abbreviation
   std::string detail;  // mark of a type
   std::string phrase;  // as the table writes it
+  std::string why;     // how a mention of it was found
   Casing casing = Casing::kAny;
 };
 
