@@ -106,9 +106,12 @@ void BlockAssembler::run() {
 // By place; claims that name others by number are told their new numbers.
 void BlockAssembler::sort_claims() {
   const std::size_t count = out_.size() - first_claim_;
+  const Claim* claims = out_.data() + first_claim_;
+  const bool is_in_order = std::is_sorted(
+      claims, claims + count, [](const Claim& a, const Claim& b) { return a.begin < b.begin; });
+  if (is_in_order) return;
   std::vector<std::uint32_t> order(count);
   for (std::uint32_t i = 0; i < count; ++i) order[i] = i;
-  const Claim* claims = out_.data() + first_claim_;
   std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
     return claims[a].begin < claims[b].begin;
   });

@@ -13,23 +13,23 @@ void BlockAssembler::add_for_subjects(const Mention& mention, ClaimKind kind,
       subjects.empty() ? std::vector<std::string>{pattern.subject} : subjects;
   for (const std::string& subject : all) {
     Claim& claim = add(mention, kind);
-    const bool hedged = claim.hedged, attributed = claim.attributed, negated = claim.negated;
-    const Claim base = claim;
-    claim = pattern;
-    claim.manuscript = base.manuscript;
-    claim.block = base.block;
-    claim.begin = base.begin;
-    claim.end = base.end;
-    claim.span = base.span;
-    claim.kind = kind;
-    claim.text = base.text;
-    claim.why = base.why + (pattern.why.empty() ? "" : "; " + pattern.why);
-    claim.hedged = hedged || pattern.hedged;
-    claim.attributed = attributed || pattern.attributed;
-    claim.negated = negated || pattern.negated;
-    claim.subject = subject;
-    if (claim.value.empty()) claim.value = base.value;
-    if (claim.readings.empty()) claim.readings = base.readings;
+    Claim made = pattern;
+    made.manuscript = claim.manuscript;
+    made.block = claim.block;
+    made.begin = claim.begin;
+    made.end = claim.end;
+    made.span = claim.span;
+    made.kind = kind;
+    made.text = std::move(claim.text);
+    made.why = std::move(claim.why);
+    if (!pattern.why.empty()) made.why += "; " + pattern.why;
+    made.hedged = claim.hedged || pattern.hedged;
+    made.attributed = claim.attributed || pattern.attributed;
+    made.negated = claim.negated || pattern.negated;
+    made.subject = subject;
+    if (made.value.empty()) made.value = std::move(claim.value);
+    if (made.readings.empty()) made.readings = std::move(claim.readings);
+    claim = std::move(made);
   }
 }
 

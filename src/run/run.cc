@@ -76,21 +76,26 @@ bool read_ledger_of(Run& run, const RunOptions& options) {
   return true;
 }
 
-/// Languages of the embedded grammars: "grammars/en/dates.toml" is of "en".
+/// Language of an embedded grammar: "grammars/en/dates.toml" is of "en"; "" when it is of none.
+std::string language_of(const GrammarText& grammar) {
+  const std::size_t begin = grammar.name.find('/');
+  const std::size_t end = grammar.name.find('/', begin + 1);
+  if (begin == std::string::npos || end == std::string::npos) return {};
+  return grammar.name.substr(begin + 1, end - begin - 1);
+}
+
 std::set<std::string> languages_of(const std::vector<GrammarText>& grammars) {
   std::set<std::string> languages;
   for (const GrammarText& grammar : grammars) {
-    const std::size_t begin = grammar.name.find('/');
-    const std::size_t end = grammar.name.find('/', begin + 1);
-    if (begin != std::string::npos && end != std::string::npos) {
-      languages.insert(grammar.name.substr(begin + 1, end - begin - 1));
+    if (std::string language = language_of(grammar); !language.empty()) {
+      languages.insert(std::move(language));
     }
   }
   return languages;
 }
 
 Grammars read_grammars(const RunOptions& options, Complaints& complaints) {
-  const std::vector<GrammarText> embedded = embedded_grammars();
+  std::vector<GrammarText> embedded = embedded_grammars();
   const std::set<std::string> languages = languages_of(embedded);
   if (!languages.contains(options.language) && options.grammars.empty()) {
     std::string known;
@@ -101,6 +106,11 @@ Grammars read_grammars(const RunOptions& options, Complaints& complaints) {
                                    .message = "no grammars for the language \"" + options.language +
                                               "\"; there are " + known});
   }
+  // Those of another language would be read only to be left out.
+  std::erase_if(embedded, [&](const GrammarText& grammar) {
+    const std::string language = language_of(grammar);
+    return !language.empty() && language != options.language;
+  });
   std::vector<std::string> folders;
   std::error_code error;
   if (!options.ledger.empty()) {
