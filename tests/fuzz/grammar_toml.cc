@@ -1,0 +1,20 @@
+// A grammar file: lists, patterns and what they expand to.
+#include "fuzz.h"
+#include "mentions/tokens.h"
+
+using namespace tailproof;
+
+int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  Complaints complaints;
+  const Grammars grammars =
+      Grammars::read({{"input.toml", fuzz::as_text(data, size)}}, {}, "en", complaints);
+  constexpr std::string_view kText = "On 14 June 1943 (a Monday) No. 5 and 'Ada' had 12 ft of it.";
+  const std::vector<Token> tokens = tokenize(kText, grammars);
+  for (const char* kind : {"date", "unit", "code"}) {
+    for (const PatternMatch& match : match_patterns(kText, tokens, grammars.patterns(kind))) {
+      fuzz::require(match.begin < match.end && match.end <= kText.size(), "a match in the text");
+      fuzz::require(match.slots.size() == match.pattern->slots.size(), "a place for each slot");
+    }
+  }
+  return 0;
+}
