@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <string_view>
+#include <tuple>
 #include <unordered_map>
 #include <utility>
 
@@ -164,10 +165,16 @@ using Indices = std::vector<std::size_t>;
 
 void apply(const CheckInput& input, const Rule& rule, const Indices& together,
            std::vector<Query>& queries, std::vector<bool>& is_gone) {
+  // Most rules find no loser, which is soon told even where thousands stand together.
+  Indices losers;
+  for (const std::size_t l : together) {
+    if (!is_gone[l] && is_named(rule.loser, queries[l])) losers.push_back(l);
+  }
+  if (losers.empty()) return;
   for (const std::size_t w : together) {
     if (is_gone[w] || !is_named(rule.winner, queries[w])) continue;
-    for (const std::size_t l : together) {
-      if (l == w || is_gone[l] || !is_named(rule.loser, queries[l])) continue;
+    for (const std::size_t l : losers) {
+      if (l == w || is_gone[l]) continue;
       if (queries[l].check == queries[w].check) continue;
       if (!shares(input, queries[w], queries[l], rule.scope)) continue;
       carry(queries[w], queries[l]);
@@ -179,17 +186,22 @@ void apply(const CheckInput& input, const Rule& rule, const Indices& together,
 // The same sentence twice in one caption, about two mentions of one thing.
 void drop_repetitions(const Indices& together, std::vector<Query>& queries,
                       std::vector<bool>& is_gone) {
-  for (std::size_t i = 0; i < together.size(); ++i) {
-    Query& first = queries[together[i]];
-    if (is_gone[together[i]]) continue;
-    for (std::size_t j = i + 1; j < together.size(); ++j) {
-      Query& second = queries[together[j]];
-      const bool is_same = first.check == second.check && first.message == second.message &&
-                           first.subject == second.subject && !second.claims.empty();
-      if (is_gone[together[j]] || !is_same) continue;
+  const auto words = [&](std::size_t index) {
+    const Query& query = queries[index];
+    return std::tie(query.message, query.subject, query.check);
+  };
+  Indices alike = together;
+  std::stable_sort(alike.begin(), alike.end(),
+                   [&](std::size_t a, std::size_t b) { return words(a) < words(b); });
+  for (std::size_t i = 0; i < alike.size(); ++i) {
+    Query& first = queries[alike[i]];
+    if (is_gone[alike[i]]) continue;
+    for (std::size_t j = i + 1; j < alike.size() && words(alike[i]) == words(alike[j]); ++j) {
+      Query& second = queries[alike[j]];
+      if (is_gone[alike[j]] || second.claims.empty()) continue;
       first.level = std::max(first.level, second.level);
       carry(first, second);
-      is_gone[together[j]] = true;
+      is_gone[alike[j]] = true;
     }
   }
 }

@@ -4,8 +4,11 @@
 // | outside every closed range                                     | silent |
 #include <algorithm>
 #include <cctype>
+#include <map>
 #include <set>
 #include <string>
+#include <string_view>
+#include <unordered_set>
 
 #include "tailproof/claim_index.h"
 #include "tailproof/placement.h"
@@ -106,18 +109,27 @@ std::string range_of(const Ledger& ledger, std::string_view serial) {
 std::vector<Query> check_serial_unknown(const CheckInput& input) {
   const ClaimIndex index(input);
   const Ledger& ledger = input.ledger;
+  std::unordered_set<std::string_view> denied;  // somewhere, by the text itself
+  for (const Claim& claim : input.claims) {
+    if (claim.kind == ClaimKind::kAirframe && claim.negated) denied.insert(claim.value);
+  }
   return judge_claims(input, ClaimKind::kAirframe, [&](const Claim& claim) -> std::optional<Query> {
     if (!is_affirmed(claim) || !is_serial_role(claim.role)) return std::nullopt;
     for (const std::string& reading : readings_of(claim)) {
       if (!ledger.is_in_closed_range(reading) || is_held(ledger, reading)) return std::nullopt;
     }
-    if (is_denied_beside(index, claim)) return std::nullopt;
+    if (denied.contains(claim.value) && is_denied_beside(index, claim)) return std::nullopt;
     std::vector<std::string> candidates = nearest(ledger, claim.value);
-    std::stable_sort(candidates.begin(), candidates.end(),
-                     [&](const std::string& one, const std::string& other) {
-                       return support(ledger, index, claim, one) >
-                              support(ledger, index, claim, other);
-                     });
+    if (candidates.size() > 1) {
+      std::map<std::string, int> points;
+      for (const std::string& candidate : candidates) {
+        points[candidate] = support(ledger, index, claim, candidate);
+      }
+      std::stable_sort(candidates.begin(), candidates.end(),
+                       [&](const std::string& one, const std::string& other) {
+                         return points[one] > points[other];
+                       });
+    }
     const std::string range = range_of(ledger, claim.value);
     Query query =
         query_at(kId, input, claim, tempered(claim, Level::kError),
