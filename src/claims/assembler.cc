@@ -32,6 +32,13 @@ std::string_view BlockAssembler::text_of(const Mention& mention) const {
 
 std::string BlockAssembler::figure_subject() const { return block_.figure; }
 
+// "No codes had been applied to KB201 by May" denies the codes, and neither the machine nor the
+// date: those are denied only by a "not" or "neither" right before them.
+bool BlockAssembler::needs_direct_denial(ClaimKind kind) {
+  return kind == ClaimKind::kAirframe || kind == ClaimKind::kDate || kind == ClaimKind::kPlace ||
+         kind == ClaimKind::kPerson || kind == ClaimKind::kUnit;
+}
+
 Claim& BlockAssembler::add(const Mention& mention, ClaimKind kind) {
   Claim claim;
   claim.manuscript = manuscript_index_;
@@ -48,7 +55,7 @@ Claim& BlockAssembler::add(const Mention& mention, ClaimKind kind) {
   for (std::uint32_t t = mention.first; t < mention.last && t < hedged_.size(); ++t) {
     claim.hedged |= hedged_[t] != 0;
     claim.attributed |= attributed_[t] != 0;
-    claim.negated |= negated_[t] != 0;
+    claim.negated |= negated_[t] > (needs_direct_denial(kind) ? 1 : 0);
   }
   out_.push_back(std::move(claim));
   return out_.back();
@@ -85,6 +92,7 @@ void BlockAssembler::run() {
   make_groups();
   decide_shown();
   name_same_machine();
+  make_companies();
   add_airframes();
   add_types();
   add_units();

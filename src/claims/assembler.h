@@ -56,6 +56,8 @@ class BlockAssembler {
   // groups.cc
   void make_groups();
   void decide_shown();
+  void make_companies();
+  [[nodiscard]] const Group* company_for(std::uint32_t first, std::uint32_t last) const;
   void name_same_machine();
   [[nodiscard]] std::vector<std::string> subjects_of(const Mention& mention) const;
   [[nodiscard]] const Group* group_for(std::uint32_t first, std::uint32_t last,
@@ -68,6 +70,7 @@ class BlockAssembler {
   void mark_scopes();
   void mark_hedge(const Mention& cue);
   void mark_negation(const Mention& cue);
+  void deny_before(const Mention& cue, std::vector<std::uint8_t>& marks) const;
   void mark_nonexistent(const Mention& cue);
   void mark_attribution(const Mention& cue);
   [[nodiscard]] const Mention* cue_before(const Mention& mention, std::string_view list,
@@ -81,6 +84,7 @@ class BlockAssembler {
   void add_date(const Mention& mention);
   [[nodiscard]] bool leans_on_event(const Mention& date) const;
   [[nodiscard]] Edtf count_from_event(const Mention& mention) const;
+  [[nodiscard]] static DaySet with_both_years(const Edtf& date, const DaySet& days);
   [[nodiscard]] static Edtf shifted(const DaySet& days, const DateUnit& unit);
   [[nodiscard]] bool has_rank_told(std::uint32_t clause) const;
   [[nodiscard]] bool follows_marking(const Mention& order) const;
@@ -94,9 +98,12 @@ class BlockAssembler {
   // make_claims.cc
   void add_airframes();
   void add_identity(std::uint32_t index);
+  [[nodiscard]] std::string serial_in_order(std::uint32_t index) const;
   void add_types();
   void add_units();
   [[nodiscard]] bool is_of_unnamed_person(const Mention& unit) const;
+  [[nodiscard]] bool is_unit_of(const Mention& person, const Mention& unit) const;
+  [[nodiscard]] bool is_in_who_clause(const Mention& mention) const;
   [[nodiscard]] const Mention& person_in_order(const Mention& unit, const Mention& last) const;
   [[nodiscard]] bool is_attribute(const Mention& place) const;
   [[nodiscard]] bool has_other_place(const Mention& mention) const;
@@ -117,6 +124,7 @@ class BlockAssembler {
   void run_row();
   [[nodiscard]] std::string column_of(std::uint32_t offset) const;
   void sort_claims();
+  [[nodiscard]] static bool needs_direct_denial(ClaimKind kind);
   Claim& add(const Mention& mention, ClaimKind kind);
   /// One claim for each subject; the last is returned.
   void add_for_subjects(const Mention& mention, ClaimKind kind,
@@ -141,6 +149,7 @@ class BlockAssembler {
   std::vector<ResolvedDate> dates_;  // by Mentions::dates
   Clauses clauses_;
   std::vector<Group> groups_;
+  std::vector<Group> companies_;                 // groups that share a plural
   std::vector<std::uint32_t> group_of_mention_;  // by mention: its group, or kNone
   std::vector<std::uint32_t> person_of_token_;   // by token: mention of the person named there
   std::vector<std::uint32_t> claim_of_mention_;  // by mention: first claim made of it, or kNone

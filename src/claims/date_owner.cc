@@ -117,6 +117,11 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     if (!has_serial || close) return "order";
   }
   if (!is_caption()) return "";
+  if (cue("cue_change") != nullptr) return "event";
+  if (kind == ClauseKind::kBracket && !alone) {
+    // "(from September 1942 No. 12 Squadron)" tells of a change, "(taken 4 May 1942)" does not.
+    return cue("cue_taken") != nullptr ? "photograph" : "event";
+  }
   if (kind == ClauseKind::kRelative || kind == ClauseKind::kSubordinate) {
     const std::string opener = fold(word(clauses_.clauses[clause].first));
     if (opener != "when" && opener != "while" && opener != "where") return "event";
@@ -284,6 +289,17 @@ std::uint32_t BlockAssembler::token_at(std::uint32_t offset) const {
   return std::min<std::uint32_t>(t, static_cast<std::uint32_t>(mentions_.tokens.size() - 1));
 }
 
+// "The winter of 1943" may be either end of that year where winter crosses it: both are kept.
+DaySet BlockAssembler::with_both_years(const Edtf& date, const DaySet& days) {
+  if (date.precision() != Precision::kSeason || date.is_interval() || days.empty() || days.is_all())
+    return days;
+  const CivilDate first = to_civil(days.first()), last = to_civil(days.last());
+  if (first.year == last.year || last.year > first.year + 1) return days;
+  const Day back = to_day({first.year - 1, first.month, 1});
+  const Day end = to_day({last.year - 1, last.month, days_in_month(last.year - 1, last.month)});
+  return days.unite(DaySet{{back, end}});
+}
+
 // "Before it went to the 3rd", "after her repaint": clauses that tell of another time than the
 // picture's.
 bool BlockAssembler::is_before_or_after(std::uint32_t token) const {
@@ -313,8 +329,8 @@ void BlockAssembler::settle_when() {
     const Claim& date = out_[index];
     When when;
     when.known = true;
-    when.days = date.date.days();
-    when.widened = date.date.widened(margins);
+    when.days = with_both_years(date.date, date.date.days());
+    when.widened = with_both_years(date.date, date.date.widened(margins));
     when.hedged = date.hedged;
     when.inherited = date.inherited;
     when.date = index;

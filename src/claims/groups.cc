@@ -23,11 +23,19 @@ bool is_identity(const Mention& mention) {
 
 // Serials joined by commas, "and", "to" and the codes between them are one list.
 void BlockAssembler::make_groups() {
-  const auto& items = mentions_.items;
+  auto& items = mentions_.items;
   group_of_mention_.assign(items.size(), kNone);
   std::uint32_t end_of_last = 0;
   for (std::uint32_t i = 0; i < items.size(); ++i) {
     if (!is_serial(items[i])) continue;
+    // "41-8805 (ex TR-106)": a name of the machine just named, whosesoever the ledger thinks it is.
+    if (!items[i].role.empty() && !groups_.empty() &&
+        cue_before(items[i], "cue_ex", 2) != nullptr &&
+        clauses_.sentence_of[groups_.back().first] == clauses_.sentence_of[items[i].first]) {
+      items[i].payload = 2;
+      items[i].value = items[i].detail;
+      continue;
+    }
     bool joined = !groups_.empty() && clauses_.sentence_of[items[i].first] ==
                                           clauses_.sentence_of[groups_.back().first];
     bool connected = false;
@@ -67,6 +75,50 @@ void BlockAssembler::make_groups() {
   }
 }
 
+// "Two Kestors of No. 9 Squadron, NB104 in front and NB108 behind, at Dunmerrin": what stands
+// before the first or behind the last of them, outside the words that say which is which, is said
+// of all.
+void BlockAssembler::make_companies() {
+  const WordList* layout = lexicon_.grammars().list("layout_word");
+  if (layout == nullptr || groups_.size() < 2) return;
+  for (std::size_t g = 0; g + 1 < groups_.size(); ++g) {
+    Group company = groups_[g];
+    std::size_t end = g;
+    while (end + 1 < groups_.size() &&
+           clauses_.sentence_of[groups_[end + 1].first] == clauses_.sentence_of[groups_[g].first]) {
+      bool joined = true;
+      for (std::uint32_t t = groups_[end].last; joined && t < groups_[end + 1].first; ++t) {
+        const bool inside_name = std::any_of(
+            mentions_.items.begin(), mentions_.items.end(),
+            [&](const Mention& m) { return is_identity(m) && m.first <= t && t < m.last; });
+        joined = inside_name || mentions_.tokens[t].kind == TokenKind::kMark ||
+                 !layout->value_of(fold(word(t))).empty();
+        joined = joined && word(t) != ";" && word(t) != ".";
+      }
+      if (!joined) break;
+      ++end;
+      for (const std::string& serial : groups_[end].serials) company.serials.push_back(serial);
+      company.last = groups_[end].last;
+    }
+    if (end == g) continue;
+    const bool plural =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& m) {
+          return m.kind == MentionKind::kType && m.plural && m.last <= company.first &&
+                 clauses_.sentence_of[m.first] == clauses_.sentence_of[company.first];
+        });
+    if (plural) companies_.push_back(std::move(company));
+    g = end;
+  }
+}
+
+const Group* BlockAssembler::company_for(std::uint32_t first, std::uint32_t last) const {
+  for (const Group& company : companies_) {
+    if (clauses_.sentence_of[company.first] != clauses_.sentence_of[first]) continue;
+    if (last <= company.first || first >= company.last) return &company;
+  }
+  return nullptr;
+}
+
 // In a caption, a machine that only dates or explains another ("after S3007 was shot down", "the
 // engine went to F109") is not in the picture. The first machine named is, unless the words say
 // otherwise.
@@ -76,6 +128,11 @@ void BlockAssembler::decide_shown() {
     Group& group = groups_[g];
     const Mention& head = mentions_.items[group.members.front()];
     if (cue_before(head, "cue_not_shown", 3) != nullptr) group.shown = false;
+    // "41-8804's successor, 43-7705": the owner is not what is seen.
+    if (head.last < mentions_.tokens.size() && mentions_.tokens[head.last].begin == head.end &&
+        groups_.size() > 1 && (word(head.last) == "'" || word(head.last) == "\xE2\x80\x99")) {
+      group.shown = false;
+    }
     const Clause& clause = clauses_.clauses[group.clause];
     const bool other_shown = std::any_of(groups_.begin(), groups_.end(), [&](const Group& other) {
       return &other != &group && clauses_.clauses[other.clause].kind != ClauseKind::kSubordinate;
@@ -145,6 +202,11 @@ bool BlockAssembler::is_close(std::uint32_t last, std::uint32_t first) const {
 
 const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
                                        std::string* why) const {
+  // A machine that others name takes no claim of the author's own.
+  const bool told_by_others = attributed_[first] != 0;
+  const auto is_open = [&](const Group& group) {
+    return told_by_others || attributed_[group.first] == 0;
+  };
   const auto say = [&](const char* reason) {
     if (why != nullptr) *why = reason;
   };
@@ -177,11 +239,15 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   const Group* before = nullptr;
   const Group* after = nullptr;
   for (const Group& group : groups_) {
-    if (group.clause != clause) continue;
+    if (group.clause != clause || !is_open(group)) continue;
     if (group.last <= first) before = &group;
     if (group.first >= last && after == nullptr) after = &group;
   }
   // In a caption a machine that is not shown takes no predicate from one that is.
+  if (const Group* company = company_for(first, last)) {
+    say("said of all that the plural names");
+    return company;
+  }
   if (before != nullptr) {
     if (!before->shown) {
       for (const Group& group : groups_) {
@@ -211,6 +277,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   const Group* in_earlier = nullptr;
   for (const Group& group : groups_) {
     const std::uint32_t s = clauses_.sentence_of[group.first];
+    if (!is_open(group)) continue;
     if (s == sentence && in_sentence == nullptr && group.shown) in_sentence = &group;
     if (s < sentence && group.shown) {
       // The machine that the last sentence with one began with.
@@ -230,7 +297,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   }
   if (is_caption()) {
     for (const Group& group : groups_) {
-      if (group.shown) {
+      if (group.shown && is_open(group)) {
         say("the caption is about it");
         return &group;
       }

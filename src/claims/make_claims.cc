@@ -60,6 +60,32 @@ void BlockAssembler::add_airframes() {
   }
 }
 
+std::string BlockAssembler::serial_in_order(std::uint32_t index) const {
+  const Mention& mention = mentions_.items[index];
+  const std::uint32_t sentence = clauses_.sentence_of[mention.first];
+  std::vector<std::string> serials;
+  std::vector<std::uint32_t> codes;
+  std::uint32_t last_serial = 0;
+  for (const Group& group : groups_) {
+    if (clauses_.sentence_of[group.first] != sentence) continue;
+    for (const std::string& serial : group.serials) serials.push_back(serial);
+    last_serial = group.last;
+  }
+  for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
+    const Mention& other = mentions_.items[i];
+    if (other.kind != MentionKind::kAirframe || other.role != mention.role ||
+        clauses_.sentence_of[other.first] != sentence) {
+      continue;
+    }
+    if (other.first < last_serial) return {};
+    codes.push_back(i);
+  }
+  if (serials.size() < 2 || serials.size() != codes.size()) return {};
+  const auto at =
+      static_cast<std::size_t>(std::find(codes.begin(), codes.end(), index) - codes.begin());
+  return at < serials.size() ? serials[at] : std::string{};
+}
+
 // A code, tail number, nickname or other serial: whose it is, the words say first, then the ledger.
 void BlockAssembler::add_identity(std::uint32_t index) {
   const Mention& mention = mentions_.items[index];
@@ -67,6 +93,7 @@ void BlockAssembler::add_identity(std::uint32_t index) {
   pattern.role = mention.role;
   pattern.known = mention.known;
   pattern.value = mention.role == "tail" ? std::string(text_of(mention)) : mention.value;
+  if (mention.payload == 2) pattern.tense = Tense::kFormer;
   pattern.tense = cue_before(mention, "cue_former", 6) != nullptr || is_past(mention)
                       ? Tense::kFormer
                       : Tense::kThen;
@@ -104,6 +131,18 @@ void BlockAssembler::add_identity(std::uint32_t index) {
           nearest = member;
           group = &candidate;
         }
+      }
+    }
+    if (group == nullptr) {
+      // "41-2310 (left) and 41-8801 (right), KX-Z and KX-A": as many codes behind the serials as
+      // there are serials.
+      const std::string in_order = serial_in_order(index);
+      if (!in_order.empty()) {
+        pattern.why = "in the order of the serials";
+        const auto places = positions_of(mention);
+        if (!places.empty()) pattern.position = places.front();
+        add_for_subjects(mention, ClaimKind::kAirframe, {in_order}, pattern);
+        return;
       }
     }
     if (group == nullptr) group = group_for(mention.first, mention.last, &pattern.why);
@@ -174,6 +213,7 @@ void BlockAssembler::add_types() {
         if (is_close(mention.last, candidate.first)) break;
       }
     }
+    if (group == nullptr && mention.plural) group = company_for(mention.first, mention.last);
     if (group == nullptr) {
       // "the Grapnel": the machine of that type that is spoken of, if there is one.
       group = group_of_type(mention.value);
@@ -197,6 +237,25 @@ void BlockAssembler::add_types() {
 }
 
 // "A pilot of 917 Squadron", "fitters of the 5th": somebody's unit, and not the aircraft's.
+// "Crewe of 61 Squadron", "Crewe (61 Sqn)", "Crewe, CC, 61 Sqn", "Crewe (CO, 61 Sqn)": between them
+// only marks, ranks, awards and these small words.
+bool BlockAssembler::is_unit_of(const Mention& person, const Mention& unit) const {
+  const WordList* small = lexicon_.grammars().list("between_person_and_unit");
+  if (small == nullptr) return false;
+  for (std::uint32_t t = person.last; t < unit.first; ++t) {
+    const std::string_view w = word(t);
+    if (w == ";" || w == ":") return false;
+    if (mentions_.tokens[t].kind == TokenKind::kMark || !small->value_of(fold(w)).empty()) continue;
+    const bool inside =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& m) {
+          return (m.kind == MentionKind::kAward || m.kind == MentionKind::kRank) && m.first <= t &&
+                 t < m.last;
+        });
+    if (!inside) return false;
+  }
+  return true;
+}
+
 bool BlockAssembler::is_of_unnamed_person(const Mention& unit) const {
   const WordList* nouns = lexicon_.grammars().list("person_noun");
   if (nouns == nullptr) return false;
@@ -245,22 +304,13 @@ void BlockAssembler::add_units() {
     const Mention* person = nullptr;
     for (const Mention& other : mentions_.items) {
       if (other.kind == MentionKind::kPerson && other.last <= mention.first &&
-          mention.first - other.last <= 4 &&
+          mention.first - other.last <= 9 &&
           clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first]) {
         person = &other;
       }
     }
-    bool between_is_plain = person != nullptr;
-    if (person != nullptr) {
-      bool of = false;
-      for (std::uint32_t t = person->last; t < mention.first; ++t) {
-        const std::string w = fold(word(t));
-        of |= w == "of" || w == "from" || w == "with" || w == "commanding";
-        if (w == "and" || w == ";" || w == ".") between_is_plain = false;
-      }
-      between_is_plain = between_is_plain && of;
-    }
-    const Mention* command = cue_before(mention, "cue_unit_command", 2);
+    const bool between_is_plain = person != nullptr && is_unit_of(*person, mention);
+    const Mention* command = cue_before(mention, "cue_unit_command", 3);
     if (command != nullptr && person == nullptr) {
       for (const Mention& other : mentions_.items) {
         if (other.kind == MentionKind::kPerson &&
@@ -279,6 +329,11 @@ void BlockAssembler::add_units() {
       add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
       continue;
     }
+    if (is_in_who_clause(mention)) {
+      pattern.tense = Tense::kFormer;
+      add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
+      continue;
+    }
     if (is_of_unnamed_person(mention)) {
       pattern.role = "member";
       // "Pilots of 15 Company" are in the picture; "photographed by a sergeant of the 4th" is not.
@@ -290,6 +345,13 @@ void BlockAssembler::add_units() {
     if (cue_before(mention, "cue_unit_operator", 2) != nullptr) pattern.role = "operator";
     if (cue_before(mention, "cue_unit_holder", 2) != nullptr) pattern.role = "holder";
     if (cue_before(mention, "cue_unit_former", 3) != nullptr) pattern.role = "former";
+    // "formerly 7Q-C of 61 Sqn": over a code to its unit.
+    const std::string before_unit = mention.first > 0 ? fold(word(mention.first - 1)) : "";
+    if ((before_unit == "of" || before_unit == "with") &&
+        cue_before(mention, "cue_unit_former", 6) != nullptr) {
+      pattern.role = "former";
+    }
+    if (mention.first > 0 && fold(word(mention.first - 1)) == "from") pattern.role = "former";
     if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";
     if (pattern.role == "former" || (is_caption() && is_past(mention)))
       pattern.tense = Tense::kFormer;
@@ -312,6 +374,14 @@ void BlockAssembler::add_units() {
     if (subjects.empty()) pattern.subject = is_caption() ? figure_subject() : "";
     add_for_subjects(mention, ClaimKind::kUnit, subjects, pattern);
   }
+}
+
+// "Orrock, who had brought the Magpies up from Dunmerrin": told of the person.
+bool BlockAssembler::is_in_who_clause(const Mention& mention) const {
+  const Clause& clause = clauses_.clauses[clauses_.clause_of[mention.first]];
+  if (clause.kind != ClauseKind::kRelative) return false;
+  const std::string opener = fold(word(clause.first));
+  return opener == "who" || opener == "whom";
 }
 
 bool BlockAssembler::is_attribute(const Mention& place) const {
@@ -356,7 +426,7 @@ void BlockAssembler::add_places() {
     if (before == "to" || before == "for") pattern.tense = Tense::kLater;
     if (before == "from" || before == "to" || before == "for") pattern.role = "approximate";
     // "the yellow band of the Marches": a name, not a whereabouts.
-    if (is_attribute(mention)) continue;
+    if (is_attribute(mention) || is_in_who_clause(mention)) continue;
     std::vector<std::string> subjects;
     if (is_caption()) {
       subjects = subjects_of(mention);
@@ -397,6 +467,7 @@ void BlockAssembler::add_people() {
     if (mention.kind != MentionKind::kPerson) continue;
     if (is_credit(mention)) continue;
     Claim pattern;
+    if (is_caption() && is_past(mention)) pattern.tense = Tense::kFormer;
     pattern.value = mention.value;
     pattern.readings = mention.readings;
     std::vector<std::string> subjects;

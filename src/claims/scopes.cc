@@ -60,6 +60,12 @@ void BlockAssembler::mark_scopes() {
   for (std::uint32_t t = 0; t < count; ++t) {
     if (clauses_.quoted[t]) attributed_[t] = 1;
   }
+  // "Had the Magpies waited a month, they might have had bars": what did not come about.
+  for (std::uint32_t t = 0; t < count; ++t) {
+    if (!mentions_.tokens[t].sentence_start || word(t) != "Had") continue;
+    for (std::uint32_t i = t; i < count && clauses_.sentence_of[i] == clauses_.sentence_of[t]; ++i)
+      attributed_[i] = 1;
+  }
   for (const std::uint32_t c : cues_) {
     const Mention& cue = mentions_.items[c];
     if (cue.role == "cue_hedge") mark_hedge(cue);
@@ -98,12 +104,12 @@ void BlockAssembler::mark_nonexistent(const Mention& cue) {
       const std::uint32_t at = clauses_.sentence_of[mention.first];
       if (same ? at != sentence : at + 1 != sentence) continue;
       any = true;
-      for (std::uint32_t t = mention.first; t < mention.last; ++t) negated_[t] = 1;
+      for (std::uint32_t t = mention.first; t < mention.last; ++t) negated_[t] = 2;
       // Wherever else the block names it, it is spoken of as a number only.
       for (const Mention& other : mentions_.items) {
         if (other.kind != MentionKind::kAirframe || other.value != mention.value || other.known)
           continue;
-        for (std::uint32_t t = other.first; t < other.last; ++t) negated_[t] = 1;
+        for (std::uint32_t t = other.first; t < other.last; ++t) negated_[t] = 2;
       }
     }
   }
@@ -127,15 +133,39 @@ void BlockAssembler::mark_negation(const Mention& cue) {
     return;
   }
   if (cue.value == "before" || cue.value == "hidden") {
-    for (std::uint32_t t = cue.first; t > 0 && segments[t - 1] == segments[cue.first];)
-      marks[--t] = 1;
+    deny_before(cue, marks);
     return;
   }
+  const std::string denier = fold(text_of(cue));
+  const bool is_direct = denier == "not" || denier == "neither" || denier == "nor" ||
+                         denier == "never" || denier == "not yet" || denier == "rather than" ||
+                         denier == "instead of";
+  constexpr std::uint32_t kDirectTokens = 4;
   for (std::uint32_t t = cue.last; t < count && segments[t] == segments[cue.first]; ++t) {
     const std::string w = fold(word(t));
     if (w == "but" || (w == "with" && t > cue.last) || w == "except" || w == "only" ||
         w == "because" || w == "than")
       break;
+    marks[t] = is_direct && t - cue.last < kDirectTokens ? 2 : 1;
+  }
+}
+
+// "The band (white) not yet applied", "the band, as ordered in May, is absent": back to the comma
+// that opens the statement, past a bracket or an insertion between commas right before the denial.
+void BlockAssembler::deny_before(const Mention& cue, std::vector<std::uint8_t>& marks) const {
+  const std::uint32_t sentence = clauses_.sentence_of[cue.first];
+  std::uint32_t t = cue.first;
+  const auto is_comma = [&](std::uint32_t at) { return word(at) == ","; };
+  if (t > 0 && is_comma(t - 1)) {
+    std::uint32_t open = t - 1;
+    while (open > 0 && clauses_.sentence_of[open - 1] == sentence && !is_comma(open - 1)) --open;
+    if (open > 0 && is_comma(open - 1)) t = open - 1;
+  }
+  while (t > 0 && clauses_.sentence_of[t - 1] == sentence) {
+    --t;
+    if (clauses_.clauses[clauses_.clause_of[t]].kind == ClauseKind::kBracket) continue;
+    const std::string w = fold(word(t));
+    if (w == "," || w == ";" || w == ":" || w == "with" || w == "but") break;
     marks[t] = 1;
   }
 }

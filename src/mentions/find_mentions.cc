@@ -122,6 +122,12 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
         !result_.tokens[hit.first].capital && !all_capitals_ && entry.phrase.size() < 4) {
       continue;
     }
+    // "T/Sgt.": a rank of its own, and not the one behind the stroke.
+    if (entry.kind == MentionKind::kRank && hit.first > 0 &&
+        result_.tokens[hit.first - 1].end == result_.tokens[hit.first].begin &&
+        (word(hit.first - 1) == "/" || word(hit.first - 1) == "-")) {
+      continue;
+    }
     Mention* held = nullptr;
     for (std::size_t i = before; i < result_.items.size(); ++i) {
       Mention& other = result_.items[i];

@@ -274,13 +274,14 @@ void BlockFinder::find_malformed() {
 }
 
 void BlockFinder::find_units() {
+  // Lists first and apart: "of 62 and 61 Sqns" must not end at "of 62".
+  for (const PatternMatch& match :
+       match_patterns(text_, result_.tokens, lexicon_.patterns("unit_list"))) {
+    add_unit_list(match);
+  }
   for (const PatternMatch& match :
        match_patterns(text_, result_.tokens, lexicon_.patterns("unit"))) {
-    if (!match.text_of("list", text_).empty()) {
-      add_unit_list(match);
-    } else {
-      add_unit(match);
-    }
+    add_unit(match);
   }
 }
 
@@ -367,10 +368,13 @@ void BlockFinder::find_codes() {
     const auto end = begin + static_cast<std::uint32_t>(code.size());
     if (covered(MentionKind::kDate, begin, end)) continue;
     // "the ship's letter M": a marking, and its letter is no code of the machine.
-    if (covered(MentionKind::kMarking, match.begin, begin)) continue;
+    if (code.size() == 1 && covered(MentionKind::kMarking, match.begin, begin)) continue;
+    if (governed_by_other_noun(match.begin == begin ? token_at(begin) : token_at(match.begin)))
+      continue;
     Mention& mention = add(MentionKind::kAirframe, begin, end);
     mention.value = std::string(code);
-    mention.role = "code";
+    const std::string role = match.value_of("role", text_);
+    mention.role = role.empty() ? "code" : role;
     mention.detail = match.value_of("weak", text_);
     mention.known = !lexicon_.ledger().bearers_of(code).empty();
     mention.why = "pattern " + match.pattern->name;

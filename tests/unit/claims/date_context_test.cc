@@ -125,7 +125,7 @@ TEST_CASE("a night of two days is counted on from its end and back from its star
 TEST_CASE("what comes from another block is marked as inherited") {
   Reading reading;
   CHECK(reading.heading("The year 1942") == "1942");
-  CHECK(reading.body("It came in July. On the 9th it left.") == "1942-07^ 1942-07-09");
+  CHECK(reading.body("It came in July. On the 9th it left.") == "1942-07^ 1942-07-09^");
   CHECK(reading.body("On 3 August it flew.") == "1942-08-03^");
   CHECK(reading.body("On 3 August 1942 it flew.") == "1942-08-03");
   CHECK(reading.heading("1943") == "1943");
