@@ -41,10 +41,11 @@ Claim as_pictured(const ClaimIndex& index, Claim claim, const Claim& original) {
 
 bool tells_of_remains(std::string_view text) {
   return says_any(
-      text, {"wreck",      "wrecks",    "wreckage", "remains",   "hulk",          "relic",
-             "relics",     "preserved", "museum",   "derelict",  "salvaged",      "salvage",
-             "scrap heap", "scrapyard", "dump",     "carcass",   "what was left", "burnt-out",
-             "restored",   "replica",   "skeleton", "recovered", "written off",   "crash site"});
+      text, {"wreck",      "wrecks",      "wreckage",  "remains",  "hulk",          "relic",
+             "relics",     "preserved",   "museum",    "derelict", "salvaged",      "salvage",
+             "scrap heap", "scrapyard",   "dump",      "carcass",  "what was left", "was left of",
+             "model",      "models",      "burnt-out", "restored", "replica",       "skeleton",
+             "recovered",  "written off", "crash site"});
 }
 
 bool tells_of_makers(std::string_view text) {

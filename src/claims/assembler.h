@@ -76,6 +76,7 @@ class BlockAssembler {
   [[nodiscard]] const Mention* cue_before(const Mention& mention, std::string_view list,
                                           std::uint32_t reach) const;
   [[nodiscard]] bool is_past(const Mention& mention) const;
+  [[nodiscard]] bool bounds_date(const Mention& cue) const;
   [[nodiscard]] const Mention* cue_in_clause(std::uint32_t token, std::string_view list) const;
   [[nodiscard]] const Mention* cue_in_segment(std::uint32_t token, std::string_view list) const;
 

@@ -47,9 +47,30 @@ class ClauseFinder {
     opens_.assign(mentions_.tokens.size(), nullptr);
     for (const Mention& mention : mentions_.items) {
       if (mention.kind == MentionKind::kCue && mention.role == "cue_clause") {
+        // "before June 1943" bounds a date and opens no clause.
+        const bool bounds = std::any_of(
+            mentions_.dates.begin(), mentions_.dates.end(), [&](const DateMention& date) {
+              return date.bound_begin <= mention.begin && mention.end <= date.begin;
+            });
+        if (bounds) continue;
         opens_[mention.first] = &mention;
       }
     }
+  }
+
+  // A straight single mark opens a quotation before a word and after a blank, and closes one the
+  // other way round.
+  bool opens_single(std::uint32_t t) const {
+    const auto& tokens = mentions_.tokens;
+    const bool blank_before = t == 0 || tokens[t - 1].end < tokens[t].begin || word(t - 1) == "(";
+    return blank_before && t + 1 < tokens.size() && tokens[t + 1].begin == tokens[t].end &&
+           tokens[t + 1].kind != TokenKind::kMark;
+  }
+  bool closes_single(std::uint32_t t) const {
+    const auto& tokens = mentions_.tokens;
+    return t > 0 && tokens[t - 1].end == tokens[t].begin &&
+           (t + 1 >= tokens.size() || tokens[t + 1].begin > tokens[t].end ||
+            tokens[t + 1].kind == TokenKind::kMark);
   }
 
   // Three words or more between quotation marks are somebody's words; fewer are a name or a code.
@@ -62,7 +83,7 @@ class ClauseFinder {
     for (std::uint32_t t = 0; t < tokens.size(); ++t) {
       if (tokens[t].kind != TokenKind::kMark) continue;
       const auto mark = word(t);
-      if (open != kNotOpen && mark == closing) {
+      if (open != kNotOpen && mark == closing && (mark != "'" || closes_single(t))) {
         std::uint32_t words = 0;
         for (std::uint32_t i = open; i < t; ++i) words += tokens[i].kind != TokenKind::kMark;
         if (words >= kFewestWords) {

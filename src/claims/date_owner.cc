@@ -45,7 +45,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const Mention* nearest = nullptr;
     for (const std::uint32_t c : cues_) {
       const Mention& candidate = mentions_.items[c];
-      if (candidate.role != list || !in_reach(candidate.first)) continue;
+      if (candidate.role != list || !in_reach(candidate.first) || bounds_date(candidate)) continue;
       if (nearest == nullptr || candidate.last <= date.first) nearest = &candidate;
     }
     return nearest;

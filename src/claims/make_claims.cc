@@ -352,6 +352,12 @@ void BlockAssembler::add_units() {
       pattern.role = "former";
     }
     if (mention.first > 0 && fold(word(mention.first - 1)) == "from") pattern.role = "former";
+    // "The Depot issued V/113 to 12 Company": who gives has it no longer.
+    const WordList* giving = lexicon_.grammars().list("giving_verb");
+    if (giving != nullptr && mention.last < mentions_.tokens.size() &&
+        !giving->value_of(fold(word(mention.last))).empty()) {
+      pattern.role = "former";
+    }
     if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";
     if (pattern.role == "former" || (is_caption() && is_past(mention)))
       pattern.tense = Tense::kFormer;
@@ -451,6 +457,7 @@ void BlockAssembler::add_places() {
 
 // "Nath album", "Fayle's list": whose print it is, not who is in it.
 bool BlockAssembler::is_credit(const Mention& person) const {
+  if (cue_before(person, "cue_not_pictured", 4) != nullptr) return true;
   const WordList* nouns = lexicon_.grammars().list("credit_noun");
   if (nouns == nullptr) return false;
   for (std::uint32_t t = person.last;
@@ -525,6 +532,7 @@ void BlockAssembler::add_people() {
       persons.push_back(person);
     }
     for (const Mention* person : persons) {
+      if (is_credit(*person)) continue;
       pattern.subject = person->value;
       const auto index = static_cast<std::size_t>(person - mentions_.items.data());
       pattern.holder_of_rank = claim_of_mention_[index];

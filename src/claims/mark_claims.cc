@@ -66,7 +66,10 @@ void BlockAssembler::add_markings() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kMarking) continue;
     if (hidden_[mention.first] != 0) continue;  // that it cannot be seen says nothing of it
-    if (mention.role == "noun" && !is_caption())
+    if (mention.role == "noun" && !is_caption()) continue;
+    // "Compare the white nose of Fig. 309": another picture's.
+    if (const Mention* other = cue_before(mention, "cue_not_shown", 3);
+        other != nullptr && fold(text_of(*other)) == "compare")
       continue;  // "the bands" of running text may be any
     Claim pattern;
     pattern.value = mention.value;

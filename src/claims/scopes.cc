@@ -34,6 +34,13 @@ bool BlockAssembler::is_past(const Mention& mention) const {
   return false;
 }
 
+// Whether a word is part of what bounds a date: "no earlier than", "not before".
+bool BlockAssembler::bounds_date(const Mention& cue) const {
+  return std::any_of(mentions_.dates.begin(), mentions_.dates.end(), [&](const DateMention& date) {
+    return date.bound_begin <= cue.begin && cue.end <= date.end;
+  });
+}
+
 const Mention* BlockAssembler::cue_in_clause(std::uint32_t token, std::string_view list) const {
   for (const std::uint32_t c : cues_) {
     const Mention& cue = mentions_.items[c];
@@ -120,6 +127,8 @@ void BlockAssembler::mark_nonexistent(const Mention& cue) {
 void BlockAssembler::mark_negation(const Mention& cue) {
   const auto& segments = clauses_.segment_of;
   const std::uint32_t count = static_cast<std::uint32_t>(segments.size());
+  // "Not before June 1943" bounds a date and denies nothing.
+  if (bounds_date(cue)) return;
   // "No. 3 hangar", "No 417": a number, no denial.
   if (cue.last < count && fold(text_of(cue)) == "no" &&
       (word(cue.last) == "." || mentions_.tokens[cue.last].kind == TokenKind::kNumber)) {
@@ -159,7 +168,10 @@ void BlockAssembler::deny_before(const Mention& cue, std::vector<std::uint8_t>& 
   if (t > 0 && is_comma(t - 1)) {
     std::uint32_t open = t - 1;
     while (open > 0 && clauses_.sentence_of[open - 1] == sentence && !is_comma(open - 1)) --open;
-    if (open > 0 && is_comma(open - 1)) t = open - 1;
+    const WordList* insertions = lexicon_.grammars().list("insertion_word");
+    const bool is_insertion =
+        insertions != nullptr && !insertions->value_of(fold(word(open))).empty();
+    if (is_insertion && open > 0 && is_comma(open - 1)) t = open - 1;
   }
   while (t > 0 && clauses_.sentence_of[t - 1] == sentence) {
     --t;
