@@ -10,10 +10,10 @@ using namespace tailproof;
 
 namespace {
 
-struct Evidence {
+struct SmallWorld {
   Ledger ledger;
   Grammars grammars;
-  Evidence() : ledger(empty_ledger()) {
+  SmallWorld() : ledger(empty_ledger()) {
     Complaints complaints;
     Result<Ledger> read = read_ledger(TAILPROOF_TOP "/tests/readme/ledger", complaints);
     fuzz::require(read.has_value(), "the small ledger can be read");
@@ -25,7 +25,7 @@ struct Evidence {
 }  // namespace
 
 int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  static const Evidence kEvidence;
+  static const SmallWorld kWorld;
   Sources sources;
   Complaints complaints;
   const Result<FileId> file = sources.add("input.txt", std::string(fuzz::as_text(data, size)));
@@ -34,8 +34,7 @@ int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   read_text(assembly, file.value());
   std::vector<Manuscript> manuscripts;
   manuscripts.push_back(assembly.finish());
-  const std::vector<Claim> claims =
-      extract_claims(manuscripts, kEvidence.ledger, kEvidence.grammars);
+  const std::vector<Claim> claims = extract_claims(manuscripts, kWorld.ledger, kWorld.grammars);
   std::uint32_t block = 0, begin = 0;
   for (const Claim& claim : claims) {
     const Block& at = manuscripts.front().blocks.at(claim.block);
@@ -51,7 +50,7 @@ int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   }
   const CheckInput input{.manuscripts = manuscripts,
                          .claims = claims,
-                         .ledger = kEvidence.ledger,
+                         .ledger = kWorld.ledger,
                          .stets = {},
                          .check_ids = {}};
   for (const CheckInfo& check : builtin_checks()) {
