@@ -195,7 +195,7 @@ std::vector<Query> check_rank_disagrees(const CheckInput& input) {
     }
     if (!rank_then.empty()) message += ", but was then " + rank_then;
     if (own != nullptr) {
-      message += (rank_then.empty() ? ", but held that rank " : "; held that rank ") +
+      message += (rank_then.empty() ? ", but was " : "; was ") + claim.value + " only " +
                  in_words(own->spell);
     } else if (rank_then.empty()) {
       message += ", a rank that the ledger does not give at that time";

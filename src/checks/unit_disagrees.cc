@@ -194,7 +194,9 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
                   " " + in_words(row->spell);
       }
     }
-    std::string message = claim.subject + " is put " + verb_of(sense) + claim.value;
+    std::string message = claim.subject +
+                          (sense == Sense::kEither ? " is put " : " is said to be ") +
+                          verb_of(sense) + claim.value;
     const std::string date = when_in_words(claim.when);
     if (!date.empty()) message += " " + date;
     message += others.empty() ? ", but that unit was then elsewhere" : ", but was " + others;
