@@ -95,7 +95,8 @@ void run_column(const Column& column, const Evidence& evidence, const std::strin
       registered->MinTime(0.3);
     }
   }
-  benchmark::RunSpecifiedBenchmarks();
+  benchmark::ConsoleReporter reporter;  // its own each time: the default one serves only once
+  benchmark::RunSpecifiedBenchmarks(&reporter);
 }
 
 void print_table(const Results& results) {
