@@ -1,7 +1,8 @@
 // | situation                                      | level  |
 // | no such day in the calendar (31 June)          | error  |
 // | a range of dates whose end is before its start | error  |
-// | quoted from somebody else, or denied           | silent |
+// | quoted from somebody else                      | a level lower |
+// | denied                                         | silent |
 #include <string>
 
 #include "tailproof/verdict.h"
@@ -39,11 +40,12 @@ std::string fault_of(std::string_view value) {
 
 std::vector<Query> check_date_impossible(const CheckInput& input) {
   return judge_claims(input, ClaimKind::kDate, [&](const Claim& claim) -> std::optional<Query> {
-    if (!claim.impossible || !is_affirmed(claim)) return std::nullopt;
+    if (!claim.impossible || claim.negated) return std::nullopt;
     const std::string words = claim.text.empty() ? claim.value : claim.text;
     std::string fault = fault_of(claim.value);
     if (fault.empty()) fault = "no date of the calendar";
-    return query_at(kId, input, claim, tempered(claim, Level::kError),
+    return query_at(kId, input, claim,
+                    tempered(claim, claim.attributed ? Level::kWarning : Level::kError),
                     "\"" + words + "\" is " + fault);
   });
 }

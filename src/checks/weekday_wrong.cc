@@ -1,7 +1,7 @@
 // | situation                                            | level  |
 // | the weekday named is that of no day of the date      | error  |
 // | a night that touches two days, one of which fits     | silent |
-// | quoted from somebody else                             | silent |
+// | quoted from somebody else                             | a level lower |
 // | the date itself is impossible (another check says so) | silent |
 #include <array>
 #include <string>
@@ -38,14 +38,15 @@ std::string nearest(Day day, int wanted) {
 std::vector<Query> check_weekday_wrong(const CheckInput& input) {
   return judge_claims(input, ClaimKind::kDate, [&](const Claim& claim) -> std::optional<Query> {
     // What is denied of a day may be anything, but the day has its weekday all the same.
-    if (claim.weekday < 0 || claim.weekday > 6 || claim.impossible || claim.attributed) {
+    if (claim.weekday < 0 || claim.weekday > 6 || claim.impossible) {
       return std::nullopt;
     }
     const DaySet& days = claim.date.days();
     if (days.empty() || has_weekday(days, claim.weekday)) return std::nullopt;
     const std::string named(kNames[static_cast<std::size_t>(claim.weekday)]);
     const std::string real(kNames[weekday(days.first())]);
-    Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
+    Query query = query_at(kId, input, claim,
+                           tempered(claim, claim.attributed ? Level::kWarning : Level::kError),
                            in_words(days.first()) + " was a " + real + ", not a " + named);
     query.suggestion = real + ", or " + nearest(days.first(), claim.weekday);
     return query;

@@ -232,6 +232,8 @@ void BlockAssembler::add_dates() {
 void BlockAssembler::add_date(const Mention& mention) {
   const DateMention& date = mentions_.dates[mention.payload];
   const ResolvedDate& resolved = dates_[mention.payload];
+  // "Almost three years after the first": the first of something, and no day of a month.
+  if (date.joint == DateJoint::kFrom && date.second.day != 0 && date.second.month == 0) return;
   const bool leans = leans_on_event(mention);
   Edtf value = leans ? count_from_event(mention) : resolved.date;
   // "The same day", "the morning after" with nothing to count from in the caption itself: no date.

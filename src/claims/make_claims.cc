@@ -46,7 +46,13 @@ void BlockAssembler::add_airframes() {
       claim.shown = groups_[group_of_mention_[i]].shown;
       // "F103 became R2017", "R2017, formerly F103": the other name is of another time. Alone, it
       // is the name of its day.
-      const bool alone = groups_[group_of_mention_[i]].members.front() == i && groups_.size() == 1;
+      const bool alone =
+          std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+            return &other != &mention && other.kind == MentionKind::kAirframe &&
+                   other.value == mention.value && other.role != mention.role &&
+                   (other.role.empty() || other.role == "later_serial" ||
+                    other.role == "previous_serial");
+          });
       if (mention.role == "previous_serial" && !alone) claim.tense = Tense::kFormer;
       if (mention.role == "later_serial" && !alone) claim.tense = Tense::kLater;
     } else if (mention.role == "malformed") {

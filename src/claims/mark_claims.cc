@@ -205,6 +205,19 @@ bool is_part(std::string_view rings, std::string_view word_folded) {
   return false;
 }
 
+// The part whose name ends in this word: "bar length" for "length"; "" when there is none.
+std::string part_ending_in(std::string_view rings, std::string_view noun) {
+  std::size_t at = 0;
+  while (at < rings.size()) {
+    const std::size_t end = std::min(rings.find(';', at), rings.size());
+    const std::string part = fold(rings.substr(at, end - at));
+    const std::string name = part.substr(0, part.rfind(' '));
+    if (name.size() > noun.size() && name.ends_with(noun)) return name;
+    at = end + 1;
+  }
+  return {};
+}
+
 }  // namespace
 
 void BlockAssembler::add_measures() {
@@ -250,6 +263,16 @@ void BlockAssembler::add_measures() {
           part = "whole";
           best = distance;
         }
+      }
+    }
+    // "each bar 40 cm long by 15 cm deep": the adjective behind the measure names the part.
+    if (row != nullptr && mention.last < mentions_.tokens.size()) {
+      const WordList* adjectives = lexicon_.grammars().list("part_adjective");
+      const auto noun = adjectives == nullptr ? std::string_view{}
+                                              : adjectives->value_of(fold(word(mention.last)));
+      if (!noun.empty()) {
+        const std::string named = part_ending_in(row->rings, noun);
+        if (!named.empty()) part = named;
       }
     }
     if (measure.converted_unit.empty() && part.empty()) continue;

@@ -124,6 +124,10 @@ std::string fault(const pugi::xml_parse_result& result, std::string_view bytes) 
   switch (result.status) {
     case pugi::status_end_element_mismatch:
       if (at >= bytes.size()) return "the file ends inside an element; close what is open";
+      if (bytes.find('>', at) == std::string_view::npos || bytes.substr(at, 1) == "\n" ||
+          tag_at(at).empty()) {
+        return "the file ends inside an element; close what is open";
+      }
       return "the end tag </" + tag_at(at) +
              "> does not match the element that is open here; close that one first";
     case pugi::status_no_document_element:

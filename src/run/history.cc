@@ -116,7 +116,9 @@ class HistoryBuilder {
 
   void add_histories() {
     for (const History* row : run_.ledger.history_of(history_.serial)) {
-      std::string says = joined(row->kind, " to ", row->unit);
+      const bool is_move =
+          row->kind == "allotted" || row->kind == "loaned" || row->kind == "ferried";
+      std::string says = joined(row->kind, is_move ? " to " : ", ", row->unit);
       if (!row->role.empty()) {
         says += " (" + row->role + ")";
       }

@@ -19,6 +19,8 @@ TEST_CASE("a date that does not exist is impossible, and nothing rests on it") {
   REQUIRE(summary(queries) == "error date-impossible");
   CHECK(queries[0].message.find("30 June 1943") != std::string::npos);
   date.attributed = true;
+  CHECK(summary(desk.run("date-impossible")) == "warning date-impossible");
+  date.negated = true;
   CHECK(summary(desk.run("date-impossible")).empty());
 }
 
