@@ -45,8 +45,8 @@ void BlockAssembler::make_groups() {
           std::any_of(items.begin(), items.begin() + i, [&](const Mention& m) {
             return m.last > end_of_last && m.first <= t && t < m.last && is_identity(m);
           });
-      if (w == "," || w == "and" || w == "&" || w == "or" || w == "to" || w == "/" || w == "-" ||
-          w == "\xE2\x80\x93") {
+      if (w == "," || w == "and" || w == "&" || w == "or" || w == "to" || w == "through" ||
+          w == "thru" || w == "/" || w == "-" || w == "\xE2\x80\x93") {
         connected = true;
       } else if (!inside_identity && w != "(" && w != ")" && w != "'" && w != "\xE2\x80\x98" &&
                  w != "\xE2\x80\x99") {

@@ -35,12 +35,17 @@ bool BlockFinder::governed_by_other_noun(std::uint32_t token) const {
 
 // "the figures T-435 and C-133 of a shade card": what governs the first of a list governs the rest.
 bool BlockFinder::in_governed_list(std::uint32_t token) const {
-  if (governed_until_ == 0 || token < governed_until_ || token - governed_until_ > 3) return false;
-  for (std::uint32_t t = governed_until_; t < token; ++t) {
+  return governed_until_ != 0 && joins_list(governed_until_, token);
+}
+
+// Whether only a comma, "and" and the like stand between the end of one number and another.
+bool BlockFinder::joins_list(std::uint32_t end, std::uint32_t token) const {
+  if (token <= end || token - end > 3) return false;
+  for (std::uint32_t t = end; t < token; ++t) {
     const std::string w = fold(word(t));
     if (w != "," && w != "and" && w != "or" && w != "to" && w != "-") return false;
   }
-  return token > governed_until_;
+  return true;
 }
 
 // A form that only a tail shows needs the words tail, fin, call number or a type in its noun
@@ -52,7 +57,8 @@ bool BlockFinder::tail_context(std::uint32_t first, std::uint32_t last) const {
   const auto stops = [&](std::uint32_t t) {
     const auto mark = word(t);
     return mark == ";" || mark == ":" ||
-           (mark == "." && t + 1 < tokens.size() && tokens[t + 1].sentence_start);
+           (mark == "." && t + 1 < tokens.size() && tokens[t + 1].sentence_start &&
+            tokens[t + 1].kind != TokenKind::kNumber);
   };
   if (words != nullptr) {
     for (std::uint32_t t = last; t < std::min<std::size_t>(tokens.size(), last + kReach); ++t) {
@@ -105,12 +111,15 @@ bool BlockFinder::add_serial(std::uint32_t token) {
       return false;
     }
     if (match.tail_only) {
-      if (!tail_context(token, last)) continue;
+      // "tail numbers 12301, 12307 and 12308": what the first of a list is, the rest are.
+      const bool in_list = tail_until_ != 0 && joins_list(tail_until_, token);
+      if (!in_list && !tail_context(token, last)) continue;
       if (covered(MentionKind::kDate, tokens[token].begin, match.end)) continue;
     }
     Mention& mention = add(MentionKind::kAirframe, tokens[token].begin, match.end);
     mention.value = match.serial;
     mention.role = match.tail_only ? "tail" : "";
+    if (match.tail_only) tail_until_ = last;
     mention.known = lexicon_.ledger().airframe(match.serial) != nullptr;
     if (!mention.known) name_by_other_serial(mention);
     mention.list = next_list_++;
@@ -151,7 +160,7 @@ void BlockFinder::continue_list(const Mention& head) {
     while (t < tokens.size() &&
            (word(t) == "," || word(t) == "&" || word(t) == "/" || word(t) == "-" ||
             word(t) == "\xE2\x80\x93" || fold(word(t)) == "and" || fold(word(t)) == "or" ||
-            fold(word(t)) == "to")) {
+            fold(word(t)) == "to" || fold(word(t)) == "through" || fold(word(t)) == "thru")) {
       joined = true;
       ++t;
     }

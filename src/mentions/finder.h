@@ -24,6 +24,7 @@ class BlockFinder {
   bool add_serial(std::uint32_t token);
   void continue_list(const Mention& head);
   [[nodiscard]] bool in_governed_list(std::uint32_t token) const;
+  [[nodiscard]] bool joins_list(std::uint32_t end, std::uint32_t token) const;
   [[nodiscard]] bool follows_type(std::uint32_t token) const;
   [[nodiscard]] bool starts_like_serial(std::uint32_t token) const;
   void name_by_other_serial(Mention& mention) const;
@@ -61,6 +62,7 @@ class BlockFinder {
   std::vector<std::uint16_t> occupied_;  // by token: a bit for each kind of mention there
   bool all_capitals_ = false;
   std::uint32_t next_list_ = 1;
+  std::uint32_t tail_until_ = 0;      // end of the last number read from a tail
   std::uint32_t governed_until_ = 0;  // end of the last number that another noun governs
 };
 
