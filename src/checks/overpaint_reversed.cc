@@ -1,0 +1,216 @@
+// | situation                                                                  | level   |
+// | painted over the form that always followed it, by sequences.csv            | error   |
+// | ... that usually followed it, or in a theatre that is not known            | warning |
+// | without such a row: introduced before the other, and not once again since  | error   |
+// | a repaint row puts the upper marking on                                    | silent  |
+// | markings of two families, or of none                                       | silent  |
+#include <algorithm>
+
+#include "tailproof/marking_orders.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kId = "overpaint-reversed";
+
+struct Coats {
+  const Marking* upper = nullptr;
+  const Marking* lower = nullptr;
+};
+
+// "A over B", of two keys of the ledger.
+std::optional<Coats> read_coats(const Ledger& ledger, std::string_view value) {
+  constexpr std::string_view kOver = " over ";
+  for (std::size_t at = value.find(kOver); at != std::string_view::npos;
+       at = value.find(kOver, at + 1)) {
+    const Coats coats{ledger.marking(value.substr(0, at)),
+                      ledger.marking(value.substr(at + kOver.size()))};
+    if (coats.upper != nullptr && coats.lower != nullptr) return coats;
+  }
+  return std::nullopt;
+}
+
+struct Finding {
+  Level highest = Level::kError;
+  std::vector<Evidence> evidence;
+};
+
+// What the caption says of the two coats beside the overpaint itself.
+struct Words {
+  Surfaces surfaces;       // that may be meant
+  bool is_shared = false;  // one of the names may mean another marking as well
+  const Claim* lower = nullptr;
+};
+
+Words words_around(const CheckInput& input, const ClaimIndex& index, const Claim& overpaint,
+                   const Coats& coats) {
+  Words words;
+  if (!overpaint.position.empty()) words.surfaces = surfaces_of(overpaint.position);
+  for (const std::uint32_t i : index.around(overpaint)) {
+    const Claim& claim = index.claim(i);
+    if (claim.kind != ClaimKind::kMarking || claim.subject != overpaint.subject) continue;
+    const bool is_lower = claim.value == coats.lower->marking;
+    if (!is_lower && claim.value != coats.upper->marking) continue;
+    words.is_shared = words.is_shared || claim.readings.size() > 1;
+    if (is_lower && words.lower == nullptr) words.lower = &claim;
+    if (overpaint.position.empty() && !claim.position.empty()) {
+      words.surfaces |= surfaces_of(claim.position);
+    }
+  }
+  if (words.surfaces.none()) words.surfaces = surfaces_of(input.ledger.settings().position);
+  return words;
+}
+
+bool is_row(const Sequence& row, const Marking& earlier, const Marking& later) {
+  return row.family == earlier.family && row.earlier == earlier.marking &&
+         row.later == later.marking;
+}
+
+Evidence quote_sequence(const Sequence& row) {
+  std::string says = row.earlier + (row.always ? " always" : " usually") + " before " + row.later;
+  std::string scope;
+  for (const auto* list : {&row.positions, &row.theatres}) {
+    for (const std::string& word : *list) scope += (scope.empty() ? "" : ", ") + word;
+  }
+  if (!scope.empty()) says += " (" + scope + ")";
+  return quote(row.row, std::move(says));
+}
+
+// By sequences.csv, in every theatre in which the machine may have been.
+std::optional<Finding> by_sequence(const Ledger& ledger, const Coats& coats,
+                                   const Surfaces& surfaces,
+                                   const std::vector<std::string_view>& theatres) {
+  Finding finding;
+  const auto add = [&](const Sequence& row) {
+    if (std::none_of(finding.evidence.begin(), finding.evidence.end(), [&](const Evidence& known) {
+          return known.line == row.row.line && known.table == row.row.table;
+        })) {
+      finding.evidence.push_back(quote_sequence(row));
+    }
+  };
+  const auto strongest = [&](std::string_view theatre, bool is_known) -> const Sequence* {
+    const Sequence* best = nullptr;
+    for (const Sequence& row : ledger.sequences()) {
+      if (!is_row(row, *coats.upper, *coats.lower)) continue;
+      if ((surfaces_of(row.positions) & surfaces).none()) continue;
+      const bool reaches =
+          row.theatres.empty() || !is_known ||
+          std::find(row.theatres.begin(), row.theatres.end(), theatre) != row.theatres.end();
+      if (reaches && (best == nullptr || row.always)) best = &row;
+    }
+    return best;
+  };
+  if (theatres.empty()) {
+    const Sequence* row = strongest({}, false);
+    if (row == nullptr) return std::nullopt;
+    if (!row->always || !row->theatres.empty()) finding.highest = Level::kWarning;
+    add(*row);
+    return finding;
+  }
+  for (const std::string_view theatre : theatres) {
+    const Sequence* row = strongest(theatre, true);
+    if (row == nullptr) return std::nullopt;
+    if (!row->always) finding.highest = Level::kWarning;
+    add(*row);
+  }
+  return finding;
+}
+
+// The order that brought the marking first anywhere, and the last that brought it once more.
+struct Introductions {
+  const Order* first = nullptr;
+  const Order* last = nullptr;
+};
+
+Introductions introductions_of(const Ledger& ledger, std::string_view marking) {
+  Introductions found;
+  for (const Order* order : ledger.orders_of(marking)) {
+    if (order->action != OrderAction::kIntroduces) continue;
+    if (effect_of(*order).is_unknown() || effect_of(*order).days().empty()) return {};
+    const Day day = effect_of(*order).days().first();
+    if (found.first == nullptr || day < effect_of(*found.first).days().first()) {
+      found.first = order;
+    }
+    if (found.last == nullptr || day > effect_of(*found.last).days().first()) found.last = order;
+  }
+  return found;
+}
+
+std::optional<Finding> by_orders(const Ledger& ledger, const Coats& coats) {
+  const Introductions upper = introductions_of(ledger, coats.upper->marking);
+  const Introductions lower = introductions_of(ledger, coats.lower->marking);
+  if (upper.first == nullptr || lower.first == nullptr) return std::nullopt;
+  const Margins& margins = ledger.settings().margins;
+  const Day lower_came = effect_of(*lower.first).widened(margins).first();
+  if (effect_of(*upper.first).widened(margins).last() >= lower_came) return std::nullopt;
+  // What was ordered once more afterwards may lie on top.
+  if (effect_of(*upper.last).days().last() >= lower_came) return std::nullopt;
+  return Finding{Level::kError, {quote_order(*upper.first), quote_order(*lower.first)}};
+}
+
+bool names_marking(std::string_view detail, std::string_view marking) {
+  while (!detail.empty()) {
+    const std::size_t end = std::min(detail.find(';'), detail.size());
+    std::string_view item = detail.substr(0, std::min(end, detail.find('@')));
+    detail.remove_prefix(std::min(end + 1, detail.size()));
+    while (!item.empty() && item.front() == ' ') item.remove_prefix(1);
+    while (!item.empty() && item.back() == ' ') item.remove_suffix(1);
+    if (item == marking) return true;
+  }
+  return false;
+}
+
+// That there was a repaint is what the caption says already; only one with this marking tells.
+bool is_repainted(const Wearer& wearer, const Claim& claim, std::string_view marking) {
+  return std::any_of(wearer.history.begin(), wearer.history.end(), [&](const History* row) {
+    if (row->kind != "repaint" || !names_marking(row->detail, marking)) return false;
+    return row->spell.from.is_unknown() || row->spell.from.days().empty() ||
+           row->spell.from.days().first() <= claim.when.widened.last();
+  });
+}
+
+}  // namespace
+
+std::vector<Query> check_overpaint_reversed(const CheckInput& input) {
+  const Ledger& ledger = input.ledger;
+  if (ledger.sequences().empty() && ledger.orders().empty()) return {};
+  const ClaimIndex index(input);
+  const auto judge = [&](const Claim& claim) -> std::optional<Query> {
+    if (!is_affirmed(claim)) return std::nullopt;
+    if (claim.when.known && claim.when.days.empty()) return std::nullopt;
+    const std::optional<Coats> coats = read_coats(ledger, claim.value);
+    if (!coats || coats->upper == coats->lower) return std::nullopt;
+    if (coats->upper->family.empty() || coats->upper->family != coats->lower->family) {
+      return std::nullopt;
+    }
+    const Words words = words_around(input, index, claim, *coats);
+    if (words.is_shared) return std::nullopt;
+    const Wearer wearer = wearer_of(input, index, claim);
+    if (is_repainted(wearer, claim, coats->upper->marking)) return std::nullopt;
+    // Another row may have the two the other way round, somewhere else.
+    const bool is_in_order =
+        std::any_of(ledger.sequences().begin(), ledger.sequences().end(), [&](const Sequence& row) {
+          return is_row(row, *coats->lower, *coats->upper) &&
+                 (surfaces_of(row.positions) & words.surfaces).any();
+        });
+    if (is_in_order) return std::nullopt;
+    std::optional<Finding> finding = by_sequence(ledger, *coats, words.surfaces,
+                                                 theatres_of(ledger, wearer, claim.when.widened));
+    if (!finding) finding = by_orders(ledger, *coats);
+    if (!finding) return std::nullopt;
+    const std::string who = claim.subject.empty() ? "the photograph" : claim.subject;
+    Query query =
+        query_at(kId, input, claim, tempered(claim, finding->highest),
+                 coats->upper->marking + " painted over " + coats->lower->marking + " on " + who +
+                     " is the wrong way round: " + coats->lower->marking + " is the later form");
+    query.evidence = std::move(finding->evidence);
+    if (words.lower != nullptr) {
+      query.related.push_back({words.lower->span, "here " + coats->lower->marking});
+    }
+    query.suggestion = coats->lower->marking + " over " + coats->upper->marking;
+    return query;
+  };
+  return judge_claims(input, ClaimKind::kOverpaint, judge);
+}
+
+}  // namespace tailproof
