@@ -58,6 +58,8 @@ constexpr Rule kRules[] = {
     {"unit-not-yet-formed", "place-disagrees", Scope::kMoment},
     // With another unit, it was at that unit's place.
     {"unit-disagrees", "place-disagrees", Scope::kMoment},
+    // The row of the very photograph goes before what is known of its machine.
+    {"photograph-disagrees", "place-disagrees", Scope::kClaim},
     // The dead hold no rank.
     {"person-not-living", "rank-disagrees", Scope::kSubject},
     {"person-not-living", "person-unit-disagrees", Scope::kSubject},
@@ -70,6 +72,7 @@ constexpr Rule kRules[] = {
     {"insignia-proportion", "conversion-wrong", Scope::kClaim},
     // What a single check explains is no clash of several facts.
     {"outside-service-life", "photograph-undatable", Scope::kCaption},
+    {"photograph-disagrees", "photograph-undatable", Scope::kCaption},
     {"event-disagrees", "photograph-undatable", Scope::kCaption},
     {"unit-not-yet-formed", "photograph-undatable", Scope::kCaption},
     {"unit-disagrees", "photograph-undatable", Scope::kCaption},
