@@ -88,6 +88,7 @@ class BlockAssembler {
   [[nodiscard]] static DaySet with_both_years(const Edtf& date, const DaySet& days);
   [[nodiscard]] static Edtf shifted(const DaySet& days, const DateUnit& unit);
   [[nodiscard]] bool has_rank_told(std::uint32_t clause) const;
+  [[nodiscard]] bool is_told_in_pluperfect(const Mention& date) const;
   [[nodiscard]] bool follows_marking(const Mention& order) const;
   [[nodiscard]] bool is_before_or_after(std::uint32_t token) const;
   [[nodiscard]] bool opens_with_before(std::uint32_t token) const;

@@ -117,7 +117,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     if (!has_serial || close) return "order";
   }
   if (!is_caption()) return "";
-  if (cue("cue_change") != nullptr) return "event";
+  if (cue("cue_change") != nullptr || is_told_in_pluperfect(date)) return "event";
   if (kind == ClauseKind::kBracket && !alone) {
     // "(from September 1942 No. 12 Squadron)" tells of a change, "(taken 4 May 1942)" does not.
     return cue("cue_taken") != nullptr ? "photograph" : "event";
@@ -136,6 +136,18 @@ bool BlockAssembler::follows_marking(const Mention& order) const {
     return other.kind == MentionKind::kMarking && other.last <= order.first &&
            order.first - other.last <= 2;
   });
+}
+
+// "that one had hit a mast on 18 April": an auxiliary of the list before the date in its segment.
+bool BlockAssembler::is_told_in_pluperfect(const Mention& date) const {
+  const WordList* auxiliaries = lexicon_.grammars().list("pluperfect_auxiliary");
+  if (auxiliaries == nullptr) return false;
+  for (std::uint32_t t = date.first; t > 0;) {
+    --t;
+    if (clauses_.segment_of[t] != clauses_.segment_of[date.first]) return false;
+    if (!auxiliaries->value_of(fold(word(t))).empty()) return true;
+  }
+  return false;
 }
 
 bool BlockAssembler::has_rank_told(std::uint32_t clause) const {

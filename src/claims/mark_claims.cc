@@ -127,6 +127,8 @@ void BlockAssembler::add_events() {
     if (mention.kind != MentionKind::kCue || mention.role != "cue_event") continue;
     Claim pattern;
     pattern.value = mention.value;
+    pattern.hedged = mention.doubtful;
+    pattern.negated = !mention.known;
     // "The stripes had been repainted": the marking, not the machine.
     const bool of_marking =
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {

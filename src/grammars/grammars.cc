@@ -33,6 +33,29 @@ Grammars::Grammars(Grammars&&) noexcept = default;
 Grammars& Grammars::operator=(Grammars&&) noexcept = default;
 Grammars::~Grammars() = default;
 
+Pattern::Pattern() = default;
+Pattern::~Pattern() = default;
+
+const CompiledPattern& Pattern::compiled() const {
+  std::call_once(once_, [this] {
+    RE2::Options options;
+    options.set_case_sensitive(cased);
+    options.set_log_errors(false);
+    compiled_.re = std::make_unique<RE2>(source, options);
+    if (!compiled_.re->ok()) return;
+    compiled_.slots.resize(static_cast<std::size_t>(compiled_.re->NumberOfCapturingGroups()));
+    compiled_.slot_lists.resize(compiled_.slots.size(), nullptr);
+    for (const auto& [group, name] : compiled_.re->CapturingGroupNames()) {
+      const auto index = static_cast<std::size_t>(group - 1);
+      compiled_.slots[index] = name;
+      for (const auto& [slot, list] : list_slots) {
+        if (slot == name) compiled_.slot_lists[index] = list;
+      }
+    }
+  });
+  return compiled_;
+}
+
 const WordList* Grammars::list(std::string_view name) const {
   const auto found = list_by_name_.find(name);
   return found == list_by_name_.end() ? nullptr : found->second;
@@ -61,7 +84,7 @@ class GrammarReader {
   GrammarReader(std::string_view language, Complaints& complaints)
       : language_(language), complaints_(complaints) {}
 
-  void read_text(std::string_view text, const std::string& file) {
+  void read_text(std::string_view text, const std::string& file, bool is_proven = false) {
     auto parsed = parse(text, file);
     if (!parsed) return;
     const toml::table& top = *parsed;
@@ -75,11 +98,11 @@ class GrammarReader {
       }
     }
     read_lists(top, file);
-    files_.push_back({file, std::move(*parsed)});
+    files_.push_back({file, std::move(*parsed), !is_proven});
   }
 
   Grammars finish() {
-    for (const auto& [file, top] : files_) read_patterns(top, file);
+    for (const File& file : files_) read_patterns(file.top, file.name, file.is_checked);
     index_first_words();
     for (const auto& pattern : grammars_.patterns_) {
       grammars_.by_kind_[pattern->kind].push_back(pattern.get());
@@ -162,15 +185,15 @@ class GrammarReader {
     }
   }
 
-  void read_patterns(const toml::table& top, const std::string& file) {
+  void read_patterns(const toml::table& top, const std::string& file, bool is_checked) {
     const toml::array* patterns = top["pattern"].as_array();
     if (patterns == nullptr) return;
     for (const auto& node : *patterns) {
-      if (const toml::table* entry = node.as_table()) read_pattern(*entry, file);
+      if (const toml::table* entry = node.as_table()) read_pattern(*entry, file, is_checked);
     }
   }
 
-  void read_pattern(const toml::table& entry, const std::string& file) {
+  void read_pattern(const toml::table& entry, const std::string& file, bool is_checked) {
     auto pattern = std::make_unique<Pattern>();
     pattern->kind = entry["kind"].value_or(std::string{});
     pattern->name = entry["name"].value_or(std::string{});
@@ -180,27 +203,15 @@ class GrammarReader {
       complain(file, entry, "a pattern needs kind, name and match; this one is left out");
       return;
     }
-    std::vector<std::pair<std::string, const WordList*>> slot_lists;
-    const auto expanded = expand(*match, entry, file, slot_lists);
+    const auto expanded = expand(*match, entry, file, pattern->list_slots);
     if (!expanded) return;
-    RE2::Options options;
-    options.set_case_sensitive(entry["cased"].value_or(false));
-    options.set_log_errors(false);
-    pattern->re = std::make_unique<RE2>(*expanded, options);
-    if (!pattern->re->ok()) {
+    pattern->source = *expanded;
+    pattern->cased = entry["cased"].value_or(false);
+    if (is_checked && !pattern->compiled().re->ok()) {
       complain(file, entry,
-               "pattern \"" + pattern->name + "\" is refused: " + pattern->re->error() +
+               "pattern \"" + pattern->name + "\" is refused: " + pattern->compiled().re->error() +
                    "; this pattern is left out");
       return;
-    }
-    pattern->slots.resize(static_cast<std::size_t>(pattern->re->NumberOfCapturingGroups()));
-    pattern->slot_lists.resize(pattern->slots.size(), nullptr);
-    for (const auto& [group, name] : pattern->re->CapturingGroupNames()) {
-      const auto index = static_cast<std::size_t>(group - 1);
-      pattern->slots[index] = name;
-      for (const auto& [slot, list] : slot_lists) {
-        if (slot == name) pattern->slot_lists[index] = list;
-      }
     }
     if (!read_starts(entry, file, *pattern)) return;
     if (const toml::table* fixed = entry["set"].as_table()) {
@@ -326,7 +337,12 @@ class GrammarReader {
   std::string language_;
   Complaints& complaints_;
   Grammars grammars_;
-  std::vector<std::pair<std::string, toml::table>> files_;
+  struct File {
+    std::string name;
+    toml::table top;
+    bool is_checked = true;  // its patterns are compiled at once
+  };
+  std::vector<File> files_;
   unsigned next_bit_ = kFirstListBit;
 };
 
@@ -334,7 +350,7 @@ Grammars Grammars::read(const std::vector<GrammarText>& built_in,
                         const std::vector<std::string>& folders, std::string_view language,
                         Complaints& complaints) {
   GrammarReader reader(language, complaints);
-  for (const GrammarText& text : built_in) reader.read_text(text.text, text.name);
+  for (const GrammarText& text : built_in) reader.read_text(text.text, text.name, text.is_proven);
   for (const std::string& folder : folders) {
     std::error_code error;
     std::vector<std::filesystem::path> files;

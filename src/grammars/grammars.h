@@ -10,6 +10,7 @@
 #include <cstdint>
 #include <map>
 #include <memory>
+#include <mutex>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -47,21 +48,42 @@ inline constexpr std::uint64_t kStartsBracket = 16;  // ( or [
 inline constexpr std::uint64_t kStartsAny = 32;
 inline constexpr unsigned kFirstListBit = 6;
 
+/// A pattern ready to be tried.
+struct CompiledPattern {
+  std::unique_ptr<re2::RE2> re;
+  std::vector<std::string> slots;           // by capture group from 1; "" for one without a name
+  std::vector<const WordList*> slot_lists;  // the list a slot's words come from, or nullptr
+};
+
 struct Pattern {
+  Pattern();
+  ~Pattern();
+
   std::string kind;  // what it makes: "date", "unit", ...
   std::string name;
   std::string file;  // grammar file, for explanations
   std::uint64_t starts = 0;
-  std::unique_ptr<re2::RE2> re;
-  std::vector<std::string> slots;           // by capture group from 1; "" for one without a name
-  std::vector<const WordList*> slot_lists;  // the list a slot's words come from, or nullptr
-  std::map<std::string, std::string> set;   // fixed slots
+  std::map<std::string, std::string> set;  // fixed slots
+  std::string source;                      // RE2, with the words of its lists
+  bool cased = false;
+  std::vector<std::pair<std::string, const WordList*>> list_slots;
+
+  /// Compiled at the first call: a book needs few of the patterns, and compiling all of them would
+  /// be a third of a short run. Patterns of files outside the program are compiled while reading,
+  /// so that a bad one is complained of.
+  [[nodiscard]] const CompiledPattern& compiled() const;
+
+ private:
+  mutable std::once_flag once_;
+  mutable CompiledPattern compiled_;
 };
 
 /// A grammar file that is part of the program.
 struct GrammarText {
   std::string name;  // "grammars/en/dates.toml", for messages
   std::string_view text;
+  /// Known to be good, since a test reads it: its patterns are compiled only when first tried.
+  bool is_proven = false;
 };
 
 class Grammars {

@@ -252,6 +252,11 @@ void BlockFinder::find_photographs() {
 void BlockFinder::find_references() {
   for (const PatternMatch& match :
        match_patterns(text_, result_.tokens, lexicon_.patterns("reference"))) {
+    // "The figure 73 is a relic": a number, and no reference.
+    const std::uint32_t first = token_at(match.begin);
+    const std::string article = first > 0 ? fold(word(first - 1)) : "";
+    if (!result_.tokens[first].capital && (article == "the" || article == "a" || article == "its"))
+      continue;
     const std::string series = match.value_of("figure_word", text_);
     for (const char* slot : {"label", "label2"}) {
       const std::string_view label = match.text_of(slot, text_);
@@ -272,6 +277,13 @@ void BlockFinder::find_events() {
     if (mention.value.empty()) mention.value = match.value_of("event", text_);
     mention.role = "cue_event";
     mention.why = "pattern " + match.pattern->name;
+    // "was probably lost", "was not taken on charge": what stands inside bears on the event.
+    const WordList* hedges = lexicon_.grammars().list("cue_hedge");
+    for (std::uint32_t t = mention.first; t < mention.last; ++t) {
+      const std::string w = fold(word(t));
+      mention.doubtful |= hedges != nullptr && !hedges->value_of(w).empty();
+      if (w == "not" || w == "never") mention.known = false;
+    }
   }
 }
 

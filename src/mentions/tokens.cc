@@ -171,7 +171,7 @@ std::vector<Token> tokenize(std::string_view text, const Grammars& grammars) {
 
 std::string_view PatternMatch::text_of(std::string_view slot, std::string_view block_text) const {
   for (std::size_t i = 0; i < slots.size(); ++i) {
-    if (pattern->slots[i] == slot && slots[i].second > slots[i].first) {
+    if (pattern->compiled().slots[i] == slot && slots[i].second > slots[i].first) {
       return block_text.substr(slots[i].first, slots[i].second - slots[i].first);
     }
   }
@@ -180,10 +180,10 @@ std::string_view PatternMatch::text_of(std::string_view slot, std::string_view b
 
 std::string PatternMatch::value_of(std::string_view slot, std::string_view block_text) const {
   for (std::size_t i = 0; i < slots.size(); ++i) {
-    if (pattern->slots[i] != slot || slots[i].second == slots[i].first) continue;
+    if (pattern->compiled().slots[i] != slot || slots[i].second == slots[i].first) continue;
     const auto text = block_text.substr(slots[i].first, slots[i].second - slots[i].first);
-    if (pattern->slot_lists[i] != nullptr)
-      return std::string(pattern->slot_lists[i]->value_of(text));
+    if (pattern->compiled().slot_lists[i] != nullptr)
+      return std::string(pattern->compiled().slot_lists[i]->value_of(text));
     return std::string(text);
   }
   const auto fixed = pattern->set.find(std::string(slot));
@@ -206,7 +206,8 @@ std::vector<PatternMatch> match_patterns(std::string_view text, const std::vecto
     for (const Pattern* pattern : patterns) {
       if ((pattern->starts & token.starts) == 0) continue;
       re2::StringPiece whole;
-      if (!pattern->re->Match(piece, token.begin, limit, RE2::ANCHOR_START, &whole, 1)) continue;
+      if (!pattern->compiled().re->Match(piece, token.begin, limit, RE2::ANCHOR_START, &whole, 1))
+        continue;
       const auto end = static_cast<std::size_t>(whole.data() - text.data()) + whole.size();
       if (end > best_end && !whole.empty()) {
         best = pattern;
@@ -214,9 +215,9 @@ std::vector<PatternMatch> match_patterns(std::string_view text, const std::vecto
       }
     }
     if (best == nullptr) continue;
-    groups.assign(best->slots.size() + 1, re2::StringPiece());
-    best->re->Match(piece, token.begin, limit, RE2::ANCHOR_START, groups.data(),
-                    static_cast<int>(groups.size()));
+    groups.assign(best->compiled().slots.size() + 1, re2::StringPiece());
+    best->compiled().re->Match(piece, token.begin, limit, RE2::ANCHOR_START, groups.data(),
+                               static_cast<int>(groups.size()));
     PatternMatch match;
     match.pattern = best;
     match.begin = token.begin;

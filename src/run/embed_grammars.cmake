@@ -10,7 +10,7 @@ foreach(name IN LISTS files)
   string(REPEAT "[0-9a-f]" 32 line)
   string(REGEX REPLACE "(${line})" "\\1\"\n     \"" text "${text}")
   string(REGEX REPLACE "([0-9a-f][0-9a-f])" "\\\\x\\1" text "${text}")
-  string(APPEND rows "    {\"${name}\",\n     \"${text}\"sv},\n")
+  string(APPEND rows "    {\"${name}\",\n     \"${text}\"sv, true},\n")
 endforeach()
 file(WRITE ${OUTPUT} "#include \"run/embedded_grammars.h\"
 
