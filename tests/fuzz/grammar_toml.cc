@@ -13,7 +13,8 @@ int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   for (const char* kind : {"date", "unit", "code"}) {
     for (const PatternMatch& match : match_patterns(kText, tokens, grammars.patterns(kind))) {
       fuzz::require(match.begin < match.end && match.end <= kText.size(), "a match in the text");
-      fuzz::require(match.slots.size() == match.pattern->compiled().slots.size(), "a place for each slot");
+      fuzz::require(match.slots.size() == match.pattern->compiled().slots.size(),
+                    "a place for each slot");
     }
   }
   return 0;
