@@ -172,8 +172,8 @@ class SettingsReader {
     for (auto& [node, name] : strings_at(table, "closed.", "tables")) {
       if (name.ends_with(".csv")) name.resize(name.size() - 4);
       bool known = false;
-      for_each_table(tables_, [&]<typename Row>(const std::vector<Row>&) {
-        known = known || kTable<Row>.name == name;
+      for_each_table(tables_, [&known, &key = name]<typename Row>(const std::vector<Row>&) {
+        known = known || kTable<Row>.name == key;
       });
       if (!known) {
         complain(*node, "closed.tables", "\"" + name + "\" is no table of a ledger");
