@@ -149,19 +149,27 @@ bool is_named(std::string_view pattern, const Query& query) {
 }
 
 void carry(Query& winner, Query& loser) {
-  for (Evidence& row : loser.evidence) {
-    const bool has_it =
-        std::any_of(winner.evidence.begin(), winner.evidence.end(), [&](const Evidence& own) {
-          return own.table == row.table && own.line == row.line && own.says == row.says;
-        });
-    if (!has_it) winner.evidence.push_back(std::move(row));
-  }
+  for (Evidence& row : loser.evidence) winner.evidence.push_back(std::move(row));
   for (Related& place : loser.related) winner.related.push_back(std::move(place));
   for (const std::uint32_t claim : loser.claims) {
     const bool has_it =
         std::find(winner.claims.begin(), winner.claims.end(), claim) != winner.claims.end();
     if (!has_it) winner.claims.push_back(claim);
   }
+}
+
+// A row of the ledger is quoted once, in the words of the query that quoted it first. Line 0 is a
+// table as a whole, of which different things may be said.
+void quote_once(Query& query) {
+  std::vector<Evidence> rows;
+  for (Evidence& row : query.evidence) {
+    const bool has_it = std::any_of(rows.begin(), rows.end(), [&](const Evidence& own) {
+      return own.table == row.table && own.line == row.line &&
+             (row.line != 0 || own.says == row.says);
+    });
+    if (!has_it) rows.push_back(std::move(row));
+  }
+  query.evidence = std::move(rows);
 }
 
 using Indices = std::vector<std::size_t>;
@@ -225,7 +233,9 @@ std::vector<Query> merge_queries(std::vector<Query> queries, const CheckInput& i
   std::vector<Query> kept;
   kept.reserve(queries.size());
   for (std::size_t i = 0; i < queries.size(); ++i) {
-    if (!is_gone[i]) kept.push_back(std::move(queries[i]));
+    if (is_gone[i]) continue;
+    quote_once(queries[i]);
+    kept.push_back(std::move(queries[i]));
   }
   return kept;
 }
