@@ -54,6 +54,13 @@ struct Measure {
          value_high = 0;  // equal to `value` unless the text gives a range or several parts
 };
 
+/// One end of a range or pair of dates in running text.
+struct DateEnd {
+  Span span;
+  std::string value;  // EDTF
+  std::string text;
+};
+
 /// What a marking is said to have done at the time of the claim.
 enum class MarkingState { kWorn, kAdded, kRemoved, kFormer, kPlanned };
 
@@ -84,7 +91,9 @@ struct Claim {
   Tense tense = Tense::kThen;
   MarkingState state = MarkingState::kWorn;
   When when;
-  Edtf date;                    // of a date claim: what it means
+  Edtf date;                  // of a date claim: what it means
+  std::vector<DateEnd> ends;  // of a date in running text whose words name two dates: each alone,
+                              // as `claims` prints them; else empty
   std::uint32_t event = kNone;  // of a date with `of: event`: the event claim it dates
   int weekday = -1;             // of a date: the weekday named beside it, 0 Sunday to 6 Saturday
   bool impossible = false;  // of a date: the calendar has no such day, or a range runs backwards

@@ -83,6 +83,7 @@ class BlockAssembler {
   // date_owner.cc
   void add_dates();
   void add_date(const Mention& mention);
+  void add_ends(Claim& claim, const DateMention& date, const ResolvedDate& resolved) const;
   [[nodiscard]] bool leans_on_event(const Mention& date) const;
   [[nodiscard]] Edtf count_from_event(const Mention& mention) const;
   [[nodiscard]] static DaySet with_both_years(const Edtf& date, const DaySet& days);

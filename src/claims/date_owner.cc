@@ -268,9 +268,9 @@ void BlockAssembler::add_date(const Mention& mention) {
   // "Until the end of September" bounds a state; the date that the words name is that September's
   // end.
   const bool plain = owner != "photograph" && !leans && !resolved.plain.is_unknown();
+  const Hemisphere hemisphere = ledger_.settings().hemisphere;
   claim.value = resolved.impossible ? std::string(text_of(mention))
-                : plain             ? resolved.plain.text()
-                                    : value.text();
+                                    : claimed_text(plain ? resolved.plain : value, hemisphere);
   claim.of = owner;
   claim.event = event;
   claim.hedged = claim.hedged || date.hedged;
@@ -278,6 +278,7 @@ void BlockAssembler::add_date(const Mention& mention) {
   claim.weekday = date.weekday;
   claim.impossible = resolved.impossible;
   claim.known = !resolved.impossible;
+  if (!is_caption() && !leans && !resolved.impossible) add_ends(claim, date, resolved);
   if (resolved.impossible) claim.why += "; " + resolved.what;
   if (owner == "event" && event != kNone) {
     claim.subject = out_[event].subject;
@@ -293,6 +294,20 @@ void BlockAssembler::add_date(const Mention& mention) {
   if (!resolved.impossible && owner == "photograph" && !claim.attributed && !claim.negated) {
     focus_.photograph_dates.push_back(static_cast<std::uint32_t>(out_.size() - 1));
   }
+}
+
+// In running text a range mostly tells when a state began and when it ended: two dates.
+void BlockAssembler::add_ends(Claim& claim, const DateMention& date,
+                              const ResolvedDate& resolved) const {
+  if (resolved.first.is_unknown() || resolved.second.is_unknown()) return;
+  if (date.first_end <= date.begin || date.second_begin >= date.end) return;
+  const Hemisphere hemisphere = ledger_.settings().hemisphere;
+  const auto add_end = [&](std::uint32_t begin, std::uint32_t end, const Edtf& value) {
+    claim.ends.push_back({block_.text_span(begin, end), claimed_text(value, hemisphere),
+                          block_.text.substr(begin, end - begin)});
+  };
+  add_end(date.begin, date.first_end, resolved.first);
+  add_end(date.second_begin, date.end, resolved.second);
 }
 
 std::uint32_t BlockAssembler::token_at(std::uint32_t offset) const {

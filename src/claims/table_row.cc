@@ -105,7 +105,8 @@ void BlockAssembler::run_row() {
         }
         Claim& claim = add(mention, ClaimKind::kDate);
         claim.date = value;
-        claim.value = resolved.impossible ? std::string(text_of(mention)) : value.text();
+        claim.value = resolved.impossible ? std::string(text_of(mention))
+                                          : claimed_text(value, ledger_.settings().hemisphere);
         claim.impossible = resolved.impossible;
         claim.known = !resolved.impossible;
         if (resolved.impossible) claim.why += "; " + resolved.what;

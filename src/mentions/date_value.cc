@@ -4,6 +4,7 @@
 // are thirds of what they stand on: of a month the days 1 to 10, 11 to 20, 21 to the end; of a year
 // four months each; of a decade the years 0 to 3, 4 to 6, 7 to 9. A season stays whole.
 #include <algorithm>
+#include <cctype>
 #include <cstdio>
 #include <cstdlib>
 
@@ -271,6 +272,27 @@ bool DateUnit::is_complete() const {
     default:
       return true;
   }
+}
+
+std::string claimed_text(const Edtf& date, Hemisphere hemisphere) {
+  std::string text = date.text();
+  // A season is what follows a year of four digits and ends there or at a mark of EDTF.
+  for (std::size_t at = 4; at + 2 < text.size(); ++at) {
+    if (text[at] != '-' || (at > 4 && std::isdigit(static_cast<unsigned char>(text[at - 5])) != 0))
+      continue;
+    const std::string_view code = std::string_view(text).substr(at + 1, 2);
+    const auto digit = [](char c) { return c >= '0' && c <= '9'; };
+    if (!digit(code[0]) || !digit(code[1])) continue;
+    const int number = (code[0] - '0') * 10 + (code[1] - '0');
+    const bool is_southern = (number >= 21 && number <= 24 && hemisphere == Hemisphere::kSouth) ||
+                             (number >= 29 && number <= 32);
+    if (number < 21 || number > 32) continue;
+    const int season = (number - 21) % 4;
+    const int as_months = 21 + (is_southern ? (season + 2) % 4 : season);
+    text[at + 2] = static_cast<char>('0' + as_months % 10);
+    text[at + 1] = '2';
+  }
+  return text;
 }
 
 void settle_date(DateMention& mention, const LedgerSettings& settings) {

@@ -116,6 +116,10 @@ struct DateMention {
 /// what the words left open. `settings` give the hemisphere.
 void settle_date(DateMention& mention, const LedgerSettings& settings);
 
+/// The date as claims write it: a season by the code of its months, so that the winter of a
+/// southern 1944 is "1944-22", the June to August that it is for every reader.
+[[nodiscard]] std::string claimed_text(const Edtf& date, Hemisphere hemisphere);
+
 /// Counts the offset of `first` from `anchor`, at the precision of the period: years give a year,
 /// months a month, weeks and days a day. False, and nothing changed, when the anchor is unknown or
 /// too coarse to count from.

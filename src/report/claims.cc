@@ -37,11 +37,31 @@ std::string manner_of(const Claim& claim) {
   return manner;
 }
 
+/// The claims as they are printed: a date of running text with two ends is two dates.
+std::vector<Claim> printed(const std::vector<Claim>& claims) {
+  std::vector<Claim> all;
+  all.reserve(claims.size());
+  for (const Claim& claim : claims) {
+    if (claim.ends.empty()) {
+      all.push_back(claim);
+      continue;
+    }
+    for (const DateEnd& end : claim.ends) {
+      all.push_back(claim);
+      all.back().span = end.span;
+      all.back().value = end.value;
+      all.back().text = end.text;
+    }
+  }
+  return all;
+}
+
 }  // namespace
 
 std::string claims_as_text(const Run& run, const ReportOptions& options) {
   std::string text;
-  for (const Claim& claim : run.claims) {
+  const std::vector<Claim> claims = printed(run.claims);
+  for (const Claim& claim : claims) {
     text += fmt::format("{}: {} {}", place_of(run.sources, claim.span), to_word(claim.kind),
                         claim.value);
     const std::string manner = manner_of(claim);
@@ -56,13 +76,13 @@ std::string claims_as_text(const Run& run, const ReportOptions& options) {
       text += fmt::format("    {}\n", claim.why);
     }
   }
-  return text + fmt::format("{} in {}\n", counted(run.claims.size(), "claim"),
+  return text + fmt::format("{} in {}\n", counted(claims.size(), "claim"),
                             counted(run.manuscripts.size(), "manuscript"));
 }
 
 std::string claims_as_json(const Run& run, const ReportOptions& options) {
   Json claims = Json::array();
-  for (const Claim& claim : run.claims) {
+  for (const Claim& claim : printed(run.claims)) {
     claims.push_back(explained(run, claim, options));
   }
   return indented(claims);
@@ -70,7 +90,7 @@ std::string claims_as_json(const Run& run, const ReportOptions& options) {
 
 std::string claims_as_jsonl(const Run& run, const ReportOptions& options) {
   std::string lines;
-  for (const Claim& claim : run.claims) {
+  for (const Claim& claim : printed(run.claims)) {
     lines += one_line(explained(run, claim, options)) + "\n";
   }
   return lines;
