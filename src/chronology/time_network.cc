@@ -1,0 +1,235 @@
+#include "tailproof/time_network.h"
+
+#include <algorithm>
+#include <numeric>
+#include <utility>
+
+#include "chronology/propagation.h"
+
+namespace tailproof {
+namespace {
+
+// A clash of so many facts is looked through for one of two, then of three.
+constexpr std::size_t kMostForPairs = 200;
+constexpr std::size_t kMostForTriples = 30;
+
+}  // namespace
+
+namespace offsets {
+DaySet not_before() { return DaySet{DayRange{0, kLastDay}}; }
+DaySet after() { return DaySet{DayRange{1, kLastDay}}; }
+DaySet between(Day least, Day most) { return DaySet{DayRange{least, most}}; }
+DaySet exactly(Day days) { return DaySet::single(days); }
+}  // namespace offsets
+
+VariableId TimeNetwork::add_variable() {
+  facts_of_.emplace_back();
+  return static_cast<VariableId>(facts_of_.size() - 1);
+}
+
+FactId TimeNetwork::restrict(VariableId variable, DaySet days) {
+  const auto fact = static_cast<FactId>(facts_.size());
+  facts_.push_back({variable, kNoVariable, std::move(days)});
+  facts_of_[variable].push_back(fact);
+  return fact;
+}
+
+FactId TimeNetwork::relate(VariableId later, VariableId earlier, DaySet offsets) {
+  const auto fact = static_cast<FactId>(facts_.size());
+  facts_.push_back({later, earlier, std::move(offsets)});
+  facts_of_[later].push_back(fact);
+  facts_of_[earlier].push_back(fact);
+  return fact;
+}
+
+std::vector<std::vector<VariableId>> TimeNetwork::components() const {
+  std::vector<VariableId> root(facts_of_.size());
+  std::iota(root.begin(), root.end(), 0U);
+  const auto find = [&](VariableId variable) {
+    while (root[variable] != variable) variable = root[variable] = root[root[variable]];
+    return variable;
+  };
+  for (const Fact& fact : facts_) {
+    if (!fact.is_relation()) continue;
+    const VariableId one = find(fact.later);
+    const VariableId other = find(fact.earlier);
+    // The least variable is the root, so that components stand in order of their first one.
+    root[std::max(one, other)] = std::min(one, other);
+  }
+  std::vector<std::vector<VariableId>> members(facts_of_.size());
+  for (VariableId v = 0; v < facts_of_.size(); ++v) members[find(v)].push_back(v);
+  std::erase_if(members, [](const std::vector<VariableId>& list) { return list.empty(); });
+  return members;
+}
+
+void TimeNetwork::solve_component(std::span<const VariableId> variables,
+                                  TimeSolution& solution) const {
+  std::vector<DaySet> domains(variables.size(), DaySet::all());
+  std::vector<Link> links;
+  std::vector<FactId> facts;
+  for (std::uint32_t i = 0; i < variables.size(); ++i) {
+    for (const FactId id : facts_of_[variables[i]]) {
+      const Fact& fact = facts_[id];
+      if (fact.is_relation() && fact.later != variables[i]) continue;  // comes with its later one
+      facts.push_back(id);
+      if (!fact.is_relation()) {
+        domains[i] = domains[i].intersect(fact.set);
+        continue;
+      }
+      const auto at = std::lower_bound(variables.begin(), variables.end(), fact.earlier);
+      links.push_back({i, static_cast<std::uint32_t>(at - variables.begin()), &fact.set});
+    }
+  }
+  if (links.empty()) {
+    solution.days[variables.front()] = domains.front();
+    if (!domains.front().empty()) return;
+  } else {
+    Propagation propagation(std::move(domains), std::move(links));
+    std::optional<std::vector<DaySet>> found = propagation.solve();
+    for (std::uint32_t i = 0; found && i < variables.size(); ++i) {
+      solution.days[variables[i]] = std::move((*found)[i]);
+      solution.is_exact[variables[i]] = propagation.is_exact();
+    }
+    if (found) return;
+  }
+  std::sort(facts.begin(), facts.end());
+  solution.clashes.push_back(clash_among(facts));
+}
+
+TimeSolution TimeNetwork::solve() const {
+  TimeSolution solution;
+  solution.days.resize(facts_of_.size());
+  solution.is_exact.assign(facts_of_.size(), true);
+  for (const std::vector<VariableId>& variables : components()) {
+    solve_component(variables, solution);
+  }
+  return solution;
+}
+
+bool TimeNetwork::holds(std::span<const FactId> facts, VariableId variable,
+                        const DaySet* extra) const {
+  std::vector<VariableId> variables;
+  if (extra != nullptr) variables.push_back(variable);
+  for (const FactId id : facts) {
+    variables.push_back(facts_[id].later);
+    if (facts_[id].is_relation()) variables.push_back(facts_[id].earlier);
+  }
+  std::sort(variables.begin(), variables.end());
+  variables.erase(std::unique(variables.begin(), variables.end()), variables.end());
+  const auto place_of = [&](VariableId id) {
+    return static_cast<std::uint32_t>(std::lower_bound(variables.begin(), variables.end(), id) -
+                                      variables.begin());
+  };
+  std::vector<DaySet> domains(variables.size(), DaySet::all());
+  std::vector<Link> links;
+  if (extra != nullptr) domains[place_of(variable)] = *extra;
+  for (const FactId id : facts) {
+    const Fact& fact = facts_[id];
+    const std::uint32_t at = place_of(fact.later);
+    if (fact.is_relation()) {
+      links.push_back({at, place_of(fact.earlier), &fact.set});
+    } else {
+      domains[at] = domains[at].intersect(fact.set);
+    }
+  }
+  return Propagation(std::move(domains), std::move(links)).is_satisfiable();
+}
+
+bool TimeNetwork::is_satisfiable(std::span<const FactId> facts) const {
+  return holds(facts, kNoVariable, nullptr);
+}
+
+// Of the candidates in order, the shortest beginning that clashes ends with a member of every
+// clash within it: that one is kept, and the search goes on before it.
+std::vector<FactId> TimeNetwork::minimal(std::vector<FactId> candidates, VariableId variable,
+                                         const DaySet* extra) const {
+  std::vector<FactId> kept;
+  std::vector<FactId> tried;
+  const auto clashes_with_first = [&](std::size_t count) {
+    tried = kept;
+    tried.insert(tried.end(), candidates.begin(),
+                 candidates.begin() + static_cast<std::ptrdiff_t>(count));
+    return !holds(tried, variable, extra);
+  };
+  while (!clashes_with_first(0)) {
+    std::size_t least = 1;
+    std::size_t most = candidates.size();
+    if (most == 0) return {};
+    while (least < most) {
+      const std::size_t middle = least + (most - least) / 2;
+      if (clashes_with_first(middle)) {
+        most = middle;
+      } else {
+        least = middle + 1;
+      }
+    }
+    kept.push_back(candidates[least - 1]);
+    candidates.resize(least - 1);
+  }
+  return kept;
+}
+
+Clash TimeNetwork::clash_among(std::span<const FactId> facts) const {
+  for (const FactId id : facts) {
+    if (facts_[id].set.empty()) return {{id}};
+  }
+  std::vector<FactId> found = minimal({facts.begin(), facts.end()}, kNoVariable, nullptr);
+  std::sort(found.begin(), found.end());
+  if (found.size() > 2 && facts.size() <= kMostForPairs) {
+    for (std::size_t i = 0; i < facts.size(); ++i) {
+      for (std::size_t j = i + 1; j < facts.size(); ++j) {
+        const FactId two[] = {facts[i], facts[j]};
+        if (!is_satisfiable(two)) return {{two[0], two[1]}};
+      }
+    }
+  }
+  if (found.size() > 3 && facts.size() <= kMostForTriples) {
+    for (std::size_t i = 0; i < facts.size(); ++i) {
+      for (std::size_t j = i + 1; j < facts.size(); ++j) {
+        for (std::size_t k = j + 1; k < facts.size(); ++k) {
+          const FactId three[] = {facts[i], facts[j], facts[k]};
+          if (!is_satisfiable(three)) return {{three[0], three[1], three[2]}};
+        }
+      }
+    }
+  }
+  return {std::move(found)};
+}
+
+// Facts one relation further away; `frontier` holds the variables whose facts are still missing.
+void TimeNetwork::grow(std::vector<FactId>& facts, std::vector<VariableId>& frontier,
+                       std::unordered_set<VariableId>& seen,
+                       std::unordered_set<FactId>& relations) const {
+  std::vector<VariableId> next;
+  for (const VariableId variable : frontier) {
+    for (const FactId id : facts_of_[variable]) {
+      const Fact& fact = facts_[id];
+      const VariableId other = fact.later == variable ? fact.earlier : fact.later;
+      // A relation came with the variable at its other end, if that is nearer or as near.
+      const bool is_new = !fact.is_relation() || relations.insert(id).second;
+      if (is_new) facts.push_back(id);
+      if (fact.is_relation() && seen.insert(other).second) next.push_back(other);
+    }
+  }
+  frontier = std::move(next);
+}
+
+std::vector<FactId> TimeNetwork::reasons(VariableId variable, const DaySet& excluded) const {
+  for (const FactId id : facts_of_[variable]) {
+    if (!facts_[id].is_relation() && !facts_[id].set.intersects(excluded)) return {id};
+  }
+  std::vector<FactId> facts;
+  std::vector<VariableId> frontier = {variable};
+  std::unordered_set<VariableId> seen = {variable};
+  std::unordered_set<FactId> relations;
+  while (!frontier.empty()) {
+    grow(facts, frontier, seen, relations);
+    if (holds(facts, variable, &excluded)) continue;
+    std::vector<FactId> found = minimal(facts, variable, &excluded);
+    std::sort(found.begin(), found.end());
+    return found;
+  }
+  return {};
+}
+
+}  // namespace tailproof
