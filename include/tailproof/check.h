@@ -18,7 +18,7 @@
 namespace tailproof {
 
 /// Raised whenever a type of the public headers changes its layout or meaning.
-inline constexpr std::uint32_t kInterfaceVersion = 1;
+inline constexpr std::uint32_t kInterfaceVersion = 2;
 
 enum class Level { kNote, kWarning, kError };
 [[nodiscard]] std::string_view to_word(Level level);
@@ -54,6 +54,7 @@ struct Query {
   std::vector<Evidence> evidence;
   std::vector<Related> related;
   std::string stet;  // the reason, when a stet covers it
+  Span stet_at;      // then: where that stet stands
   std::uint32_t manuscript = 0;
   std::uint32_t block = kNone;
 };

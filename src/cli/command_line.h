@@ -15,7 +15,7 @@ struct CommandLine {
   std::string verb;
   std::vector<std::string> paths;
   std::string name;  // of history the airframe, of checks the check
-  std::string ledger, output;
+  std::string ledger, output, since;
   std::string format = "text", format_in, encoding = "utf-8", language = "en";
   std::string at_least = "warning";
   std::vector<std::string> only, skip, grammars, plugins;

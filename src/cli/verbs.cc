@@ -2,10 +2,13 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <optional>
+#include <utility>
 
 #include "cli/output.h"
 #include "ledger/audit.h"
 #include "ledger/reader.h"
+#include "report/known.h"
 #include "report/report.h"
 #include "run/history.h"
 #include "run/nearest.h"
@@ -28,6 +31,9 @@ int deliver(const CommandLine& line, std::vector<std::string> inputs, const std:
             int status) {
   if (!line.ledger.empty()) {
     inputs.push_back(line.ledger);
+  }
+  if (!line.since.empty()) {
+    inputs.push_back(line.since);
   }
   inputs.insert(inputs.end(), line.grammars.begin(), line.grammars.end());
   inputs.insert(inputs.end(), line.plugins.begin(), line.plugins.end());
@@ -56,13 +62,24 @@ ReportOptions report_options(const CommandLine& line) {
 }  // namespace
 
 int run_check(const CommandLine& line) {
+  std::optional<KnownQueries> known;
+  if (!line.since.empty()) {
+    Result<KnownQueries> read = read_known_queries(line.since);
+    if (!read) {
+      return complain(to_line(read.error()));
+    }
+    known = std::move(read).value();
+  }
   const Run run = check(run_options(line));
   const bool is_bad = print_complaints(run.complaints);
   if (run.stopped) {
     return kCouldNot;
   }
-  const ReportOptions options = report_options(line);
-  const int found = has_query(run.queries, options.at_least) ? kQueries : kClean;
+  ReportOptions options = report_options(line);
+  if (known) {
+    options.is_known = mark_known(run, *known);
+  }
+  const int found = has_query(run.queries, options.at_least, options.is_known) ? kQueries : kClean;
   return deliver(line, source_paths(run), check_writer(line.format)(run, options),
                  is_bad ? kCouldNot : found);
 }

@@ -88,6 +88,7 @@ std::string audit_as_json(const Ledger& ledger, const std::vector<AuditFinding>&
     }
     report["findings"].push_back(std::move(object));
   }
+  report["schema"] = kAuditSchema;
   return indented(report);
 }
 

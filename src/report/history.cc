@@ -60,6 +60,7 @@ std::string history_as_json(const Run& run, const AirframeHistory& history) {
     }
     report["entries"].push_back(std::move(entry));
   }
+  report["schema"] = kHistorySchema;
   return indented(report);
 }
 

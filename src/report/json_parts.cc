@@ -42,6 +42,18 @@ Json evidence_object(const Evidence& evidence) {
   return object;
 }
 
+Json totals_object(const Run& run, const ReportOptions& options) {
+  const Totals totals = totals_of(run.queries, options.is_known);
+  Json counts;
+  counts["error"] = totals.errors;
+  counts["warning"] = totals.warnings;
+  counts["note"] = totals.notes;
+  counts["stetted"] = totals.stetted;
+  counts["known"] = totals.known;
+  counts["claims"] = run.claims.size();
+  return counts;
+}
+
 std::string one_line(const Json& json) {
   return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }

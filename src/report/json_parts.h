@@ -14,6 +14,8 @@ void add_place(Json& object, const Sources& sources, const Span& span);
 /// A claim with the keys of the claims format.
 [[nodiscard]] Json claim_object(const Run& run, const Claim& claim);
 [[nodiscard]] Json evidence_object(const Evidence& evidence);
+/// Numbers of queries and claims in the run.
+[[nodiscard]] Json totals_object(const Run& run, const ReportOptions& options);
 /// On one line, without a line end; bytes that are not UTF-8 are replaced.
 [[nodiscard]] std::string one_line(const Json& json);
 /// Indented, with a line end.

@@ -31,8 +31,11 @@ std::string words_of(const Run& run, const Query& query) {
   return words;
 }
 
-bool is_listed(const Query& query, const ReportOptions& options) {
-  return query.level >= options.at_least && (query.stet.empty() || options.with_stetted);
+bool is_listed(const std::vector<Query>& queries, std::size_t index, const ReportOptions& options) {
+  const Query& query = queries[index];
+  const bool is_known = index < options.is_known.size() && options.is_known[index];
+  return !is_known && query.level >= options.at_least &&
+         (query.stet.empty() || options.with_stetted);
 }
 
 std::string line_of(const Evidence& evidence) {

@@ -55,11 +55,16 @@ auto find_writer(const Table& table, std::string_view verb, std::string_view wor
 
 }  // namespace
 
-Totals totals_of(const std::vector<Query>& queries) {
+Totals totals_of(const std::vector<Query>& queries, const std::vector<bool>& is_known) {
   Totals totals;
-  for (const Query& query : queries) {
+  for (std::size_t i = 0; i < queries.size(); ++i) {
+    const Query& query = queries[i];
     if (!query.stet.empty()) {
       ++totals.stetted;
+      continue;
+    }
+    if (i < is_known.size() && is_known[i]) {
+      ++totals.known;
       continue;
     }
     switch (query.level) {
@@ -77,10 +82,15 @@ Totals totals_of(const std::vector<Query>& queries) {
   return totals;
 }
 
-bool has_query(const std::vector<Query>& queries, Level at_least) {
-  return std::any_of(queries.begin(), queries.end(), [at_least](const Query& query) {
-    return query.stet.empty() && query.level >= at_least;
-  });
+bool has_query(const std::vector<Query>& queries, Level at_least,
+               const std::vector<bool>& is_known) {
+  for (std::size_t i = 0; i < queries.size(); ++i) {
+    const bool is_new = i >= is_known.size() || !is_known[i];
+    if (is_new && queries[i].stet.empty() && queries[i].level >= at_least) {
+      return true;
+    }
+  }
+  return false;
 }
 
 RunWriter check_writer(std::string_view format) {

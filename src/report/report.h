@@ -17,20 +17,28 @@
 namespace tailproof {
 
 inline constexpr std::string_view kTool = "tailproof";
+// Versions of what the machine formats hold: one higher when a key changes its meaning or goes.
+inline constexpr unsigned kCheckSchema = 1;
+inline constexpr unsigned kHistorySchema = 1;
+inline constexpr unsigned kAuditSchema = 1;
 
 struct ReportOptions {
   Level at_least = Level::kWarning;  // queries below are only counted
   bool with_stetted = false;         // list stetted queries too
   bool explain = false;              // of claims: how each was found
+  std::vector<bool> is_known = {};   // by query: an earlier run reported it; it is left out. Empty:
+                                     // there is no earlier run
 };
 
-/// Queries by level; a stetted one counts as stetted alone.
+/// Queries by level; a stetted one counts as stetted alone, one known from before as known alone.
 struct Totals {
-  std::size_t errors = 0, warnings = 0, notes = 0, stetted = 0;
+  std::size_t errors = 0, warnings = 0, notes = 0, stetted = 0, known = 0;
 };
-[[nodiscard]] Totals totals_of(const std::vector<Query>& queries);
-/// Whether a query that no stet covers is at this level or above.
-[[nodiscard]] bool has_query(const std::vector<Query>& queries, Level at_least);
+[[nodiscard]] Totals totals_of(const std::vector<Query>& queries,
+                               const std::vector<bool>& is_known = {});
+/// Whether a query that no stet covers, and that is not known, is at this level or above.
+[[nodiscard]] bool has_query(const std::vector<Query>& queries, Level at_least,
+                             const std::vector<bool>& is_known = {});
 
 using RunWriter = std::string (*)(const Run& run, const ReportOptions& options);
 using AuditWriter = std::string (*)(const Ledger& ledger, const std::vector<AuditFinding>& findings,

@@ -249,6 +249,7 @@ void Stets::apply(std::vector<Query>& queries, const Sources& sources,
     }
     if (!covering.empty()) {
       query.stet = uses_[*covering.begin()].reason;
+      query.stet_at = uses_[*covering.begin()].span;
     }
   }
 }

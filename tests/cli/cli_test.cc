@@ -268,8 +268,8 @@ TEST_CASE("the JSON formats have exactly their keys, in order") {
   folder.with("x.md", std::string(kImpossible) + "\n![Fig. 3. Sallow OB102 at Hesk.](c.jpg)\n");
   const Json report =
       Json::parse(folder.run("tailproof check --ledger ledger --format json x.md").out);
-  CHECK(keys_of(report) ==
-        std::vector<std::string>{"tool", "version", "ledger", "manuscripts", "totals", "queries"});
+  CHECK(keys_of(report) == std::vector<std::string>{"tool", "version", "ledger", "manuscripts",
+                                                    "totals", "queries", "schema"});
   CHECK(report["tool"] == "tailproof");
   CHECK(report["ledger"] == "ledger");
   REQUIRE(report["queries"].size() >= 2);
@@ -493,8 +493,8 @@ TEST_CASE("history tells what ledger and manuscripts know, in time order") {
   const std::string command = "tailproof history --ledger " + world + "ledger ";
   const Json report =
       Json::parse(folder.run(command + "--format json 'OB 204' " + world + "chapter.md").out);
-  CHECK(keys_of(report) ==
-        std::vector<std::string>{"tool", "version", "ledger", "serial", "serials", "entries"});
+  CHECK(keys_of(report) == std::vector<std::string>{"tool", "version", "ledger", "serial",
+                                                    "serials", "entries", "schema"});
   CHECK(report["serial"] == "OB204");
   REQUIRE(report["entries"].size() >= 5);
   std::string before;
