@@ -68,6 +68,25 @@ enum class MarkingState { kWorn, kAdded, kRemoved, kFormer, kPlanned };
 /// is kLater.
 enum class Tense { kThen, kFormer, kLater };
 
+/// A photograph, by the block of its caption (any block of the figure).
+struct CaptionPlace {
+  std::uint32_t manuscript = kNone;
+  std::uint32_t block = kNone;
+
+  [[nodiscard]] bool is_known() const { return block != kNone; }
+};
+
+/// What an order_in_time claim says: days of `photograph` minus days of `other`, both ends
+/// included. "A week before Fig. 8" is -9 to -5, since nobody counts weeks to the day; what has no
+/// end reaches to kFirstDay or kLastDay. A photograph that no manuscript has, or that the words
+/// ("the one opposite") leave open, is not known.
+struct TimeRelation {
+  CaptionPlace photograph, other;
+  std::string other_name;  // as the text names it: "Fig. 8", "previous", "next", "beside"
+  Day least = kFirstDay;
+  Day most = kLastDay;
+};
+
 struct Claim {
   std::uint32_t manuscript = 0;      // index into CheckInput::manuscripts
   std::uint32_t block = 0;           // index into that manuscript's blocks
@@ -91,15 +110,16 @@ struct Claim {
   Tense tense = Tense::kThen;
   MarkingState state = MarkingState::kWorn;
   When when;
-  Edtf date;                  // of a date claim: what it means
-  std::vector<DateEnd> ends;  // of a date in running text whose words name two dates: each alone,
-                              // as `claims` prints them; else empty
+  Edtf date;                    // of a date claim: what it means
+  std::vector<DateEnd> ends;    // of a date in running text whose words name two dates: each alone,
+                                // as `claims` prints them; else empty
   std::uint32_t event = kNone;  // of a date with `of: event`: the event claim it dates
   int weekday = -1;             // of a date: the weekday named beside it, 0 Sunday to 6 Saturday
   bool impossible = false;  // of a date: the calendar has no such day, or a range runs backwards
   std::uint32_t holder_of_rank =
-      kNone;         // of rank and award claims: the person claim they stand beside
-  Measure measure;   // of a measure
+      kNone;              // of rank and award claims: the person claim they stand beside
+  Measure measure;        // of a measure
+  TimeRelation relation;  // of order_in_time
   std::string part;  // of a measure of a marking (its subject): the ring or part, by the name that
                      // the marking's `rings` gives it, or its number from the outside ("1")
   std::string text;  // as flattened

@@ -12,6 +12,7 @@
 #include <string>
 #include <vector>
 
+#include "tailproof/figure_key.h"
 #include "tailproof/verdict.h"
 
 namespace tailproof {
@@ -19,79 +20,7 @@ namespace {
 
 constexpr std::string_view kId = "reference-broken";
 
-struct Label {
-  std::string series;
-  std::string number;  // "3", "2.1", "3a"
-};
-
-std::string series_of(const std::string& word) {
-  if (word.empty() || word.starts_with("fig") || word == "ill" || word.starts_with("illus")) {
-    return "fig";
-  }
-  if (word.starts_with("plate") || word == "pl" || word == "pls") return "plate";
-  if (word.starts_with("photo")) return "photo";
-  if (word.starts_with("map")) return "map";
-  if (word.starts_with("table")) return "table";
-  if (word.starts_with("profile")) return "profile";
-  if (word.starts_with("drawing")) return "drawing";
-  return "";  // a page, a chapter, another book: not for this check
-}
-
-int roman(std::string_view text) {
-  int value = 0;
-  int before = 0;
-  for (const char c : text) {
-    const int digit = c == 'i' ? 1 : c == 'v' ? 5 : c == 'x' ? 10 : c == 'l' ? 50 : 0;
-    if (digit == 0) return 0;
-    value += digit;
-    if (before > 0 && before < digit) value -= 2 * before;
-    before = digit;
-  }
-  return value;
-}
-
-bool is_digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
 bool is_alpha(char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; }
-
-// "Figs. 2.1 and 2.3" gives two labels of one series.
-std::vector<Label> read_labels(std::string_view text) {
-  std::string folded(text);
-  std::transform(folded.begin(), folded.end(), folded.begin(), [](char c) {
-    return static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  });
-  std::size_t at = 0;
-  while (at < folded.size() && is_alpha(folded[at])) ++at;
-  const std::string word = folded.substr(0, at);
-  std::vector<Label> labels;
-  const std::string series = series_of(word);
-  if (series.empty()) return labels;
-  while (at < folded.size()) {
-    if (is_digit(folded[at])) {
-      std::size_t end = at;
-      while (end < folded.size() &&
-             (is_digit(folded[end]) ||
-              (folded[end] == '.' && end + 1 < folded.size() && is_digit(folded[end + 1])))) {
-        ++end;
-      }
-      std::string number = folded.substr(at, end - at);
-      // "3a", but not the "a" of "3 and".
-      const bool has_letter = end < folded.size() && is_alpha(folded[end]) &&
-                              (end + 1 == folded.size() || !is_alpha(folded[end + 1]));
-      if (has_letter) number += folded[end++];
-      labels.push_back({series, number});
-      at = end;
-    } else if (is_alpha(folded[at])) {
-      std::size_t end = at;
-      while (end < folded.size() && is_alpha(folded[end])) ++end;
-      const int number = roman(std::string_view(folded).substr(at, end - at));
-      if (number > 0) labels.push_back({series, std::to_string(number)});
-      at = end;
-    } else {
-      ++at;
-    }
-  }
-  return labels;
-}
 
 struct Holder {
   std::uint32_t manuscript = 0;
@@ -118,12 +47,12 @@ std::map<std::string, Series> read_figures(const CheckInput& input) {
     for (std::uint32_t b = 0; b < manuscript.blocks.size(); ++b) {
       const Block& block = manuscript.blocks[b];
       if (block.kind != BlockKind::kCaption || block.figure.empty()) continue;
-      const std::vector<Label> labels = read_labels(block.figure);
+      const std::vector<FigureKey> labels = figure_keys(block.figure);
       if (labels.size() != 1) continue;
       all[labels.front().series][labels.front().number].push_back({m, b});
     }
     for (const Table& table : manuscript.tables) {
-      const std::vector<Label> labels = read_labels(table.caption.substr(0, 16));
+      const std::vector<FigureKey> labels = figure_keys(table.caption.substr(0, 16));
       if (labels.empty() || labels.front().series != "table") continue;
       all["table"][labels.front().number];  // tables are never compared with each other
     }
@@ -176,7 +105,7 @@ void find_missing(const CheckInput& input, const std::map<std::string, Series>& 
   for (const Claim& claim : input.claims) {
     if (claim.kind != ClaimKind::kReference || !claim.role.empty()) continue;
     if (claim.attributed || claim.negated) continue;
-    for (const Label& label : read_labels(claim.value)) {
+    for (const FigureKey& label : figure_keys(claim.value)) {
       const auto series = figures.find(label.series);
       if (series == figures.end() || exists(series->second, label.number)) continue;
       queries.push_back(query_at(kId, input, claim, tempered(claim, Level::kWarning),

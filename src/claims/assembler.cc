@@ -103,6 +103,7 @@ void BlockAssembler::run() {
   add_measures();
   add_overpaint();
   add_references();
+  add_orders_in_time();
   add_dates();
   settle_when();
   if (!groups_.empty()) {

@@ -117,6 +117,13 @@ class BlockAssembler {
   void add_credit();
   [[nodiscard]] bool is_credit(const Mention& person) const;
   void add_overpaint();
+  // order_claims.cc
+  void add_orders_in_time();
+  [[nodiscard]] bool opens_caption(const Mention& order) const;
+  [[nodiscard]] const Mention* picture_spoken_of(const Mention& order) const;
+  [[nodiscard]] bool says_taken(std::uint32_t from, std::uint32_t to) const;
+  [[nodiscard]] bool is_of_event(const Mention& order) const;
+
   // mark_claims.cc
   void add_markings();
   void add_events();

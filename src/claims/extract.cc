@@ -1,6 +1,7 @@
 #include "claims/extract.h"
 
 #include "claims/assembler.h"
+#include "claims/order_claims.h"
 #include "claims/stretches.h"
 
 namespace tailproof {
@@ -29,6 +30,7 @@ std::vector<Claim> extract_claims(const std::vector<Manuscript>& manuscripts, co
       }
     }
   }
+  resolve_orders_in_time(manuscripts, ledger, claims);
   return claims;
 }
 

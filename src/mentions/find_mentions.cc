@@ -29,6 +29,7 @@ Mentions BlockFinder::run() {
   find_phrases();
   find_photographs();
   find_references();
+  find_orders_in_time();
   find_dates_of_block();
   find_serials();
   find_units();
@@ -204,7 +205,7 @@ void BlockFinder::find_dates_of_block() {
   std::vector<Token> tokens = result_.tokens;
   for (const Mention& mention : result_.items) {
     if (mention.kind != MentionKind::kOrder && mention.kind != MentionKind::kPhotograph &&
-        mention.kind != MentionKind::kReference) {
+        mention.kind != MentionKind::kReference && mention.kind != MentionKind::kOrderInTime) {
       continue;
     }
     for (std::uint32_t t = mention.first; t < mention.last; ++t) tokens[t].starts = 0;
@@ -312,6 +313,7 @@ int rank_of(const Mention& mention) {
     case MentionKind::kOrder:
       return 0;
     case MentionKind::kReference:
+    case MentionKind::kOrderInTime:
       return 1;
     case MentionKind::kMeasure:
       return mention.value.find('=') != std::string::npos ? 1 : 3;

@@ -17,12 +17,21 @@ class RE2;
 
 namespace tailproof {
 
+/// "A fortnight before Fig. 8": which way and how far, and the other photograph by its words.
+struct OrderMention {
+  Day least = kFirstDay, most = kLastDay;  // this one's day minus the other's
+  std::string other;   // "Fig. 8", or "previous", "next", "beside", "same machine"
+  std::string words;   // "2 weeks before", "same sortie as": what stands before the other's label
+  bool opens = false;  // names no other picture: counts only where it opens a caption
+};
+
 /// What one block names. Mentions are sorted by place; two of one kind never overlap.
 struct Mentions {
   std::vector<Token> tokens;
   std::vector<Mention> items;
   std::vector<DateMention> dates;
   std::vector<Measure> measures;
+  std::vector<OrderMention> orders;
 };
 
 /// Serial forms of the ledger, compiled.

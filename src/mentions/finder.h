@@ -36,6 +36,19 @@ class BlockFinder {
   void find_codes();
   void find_photographs();
   void find_references();
+  struct CountBefore {
+    std::uint32_t first = 0;  // token
+    int value = 0;
+  };
+  // orders_in_time.cc
+  void find_orders_in_time();
+  [[nodiscard]] CountBefore count_before(std::uint32_t end) const;
+  [[nodiscard]] bool is_in(std::string_view list, std::uint32_t token) const;
+  bool read_length(const PatternMatch& lead, OrderMention& order, std::uint32_t& first) const;
+  bool read_lead(const PatternMatch& lead, OrderMention& order, std::uint32_t& first) const;
+  [[nodiscard]] std::string other_picture(std::uint32_t token) const;
+  [[nodiscard]] std::string other_picture_before(std::uint32_t lead) const;
+  [[nodiscard]] bool has_word_for_taking(std::uint32_t token) const;
   void find_measures();
   void find_events();
   void find_dates_of_block();

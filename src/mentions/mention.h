@@ -23,6 +23,7 @@ enum class MentionKind : std::uint8_t {
   kDate,     // payload: index into Mentions::dates
   kMeasure,  // payload: index into Mentions::measures
   kReference,
+  kOrderInTime,  // payload: index into Mentions::orders
   kCue,  // a word that bears on others; role: name of the word list, value: the list's value
 };
 

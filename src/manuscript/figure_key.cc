@@ -1,0 +1,79 @@
+#include "tailproof/figure_key.h"
+
+#include <algorithm>
+#include <cctype>
+
+namespace tailproof {
+namespace {
+
+std::string series_of(const std::string& word) {
+  if (word.empty() || word.starts_with("fig") || word == "ill" || word.starts_with("illus")) {
+    return "fig";
+  }
+  if (word.starts_with("plate") || word == "pl" || word == "pls") return "plate";
+  if (word.starts_with("photo")) return "photo";
+  if (word.starts_with("map")) return "map";
+  if (word.starts_with("table")) return "table";
+  if (word.starts_with("profile")) return "profile";
+  if (word.starts_with("drawing")) return "drawing";
+  return "";  // a page, a chapter, another book: not for this check
+}
+
+int roman(std::string_view text) {
+  int value = 0;
+  int before = 0;
+  for (const char c : text) {
+    const int digit = c == 'i' ? 1 : c == 'v' ? 5 : c == 'x' ? 10 : c == 'l' ? 50 : 0;
+    if (digit == 0) return 0;
+    value += digit;
+    if (before > 0 && before < digit) value -= 2 * before;
+    before = digit;
+  }
+  return value;
+}
+
+bool is_digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
+bool is_alpha(char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; }
+
+}  // namespace
+
+std::vector<FigureKey> figure_keys(std::string_view text) {
+  std::string folded(text);
+  std::transform(folded.begin(), folded.end(), folded.begin(), [](char c) {
+    return static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  });
+  std::size_t at = 0;
+  while (at < folded.size() && is_alpha(folded[at])) ++at;
+  const std::string word = folded.substr(0, at);
+  std::vector<FigureKey> labels;
+  const std::string series = series_of(word);
+  if (series.empty()) return labels;
+  while (at < folded.size()) {
+    if (is_digit(folded[at])) {
+      std::size_t end = at;
+      while (end < folded.size() &&
+             (is_digit(folded[end]) ||
+              (folded[end] == '.' && end + 1 < folded.size() && is_digit(folded[end + 1])))) {
+        ++end;
+      }
+      std::string number = folded.substr(at, end - at);
+      // "3a", but not the "a" of "3 and".
+      const bool has_letter = end < folded.size() && is_alpha(folded[end]) &&
+                              (end + 1 == folded.size() || !is_alpha(folded[end + 1]));
+      if (has_letter) number += folded[end++];
+      labels.push_back({series, number});
+      at = end;
+    } else if (is_alpha(folded[at])) {
+      std::size_t end = at;
+      while (end < folded.size() && is_alpha(folded[end])) ++end;
+      const int number = roman(std::string_view(folded).substr(at, end - at));
+      if (number > 0) labels.push_back({series, std::to_string(number)});
+      at = end;
+    } else {
+      ++at;
+    }
+  }
+  return labels;
+}
+
+}  // namespace tailproof

@@ -1,0 +1,254 @@
+// "Some weeks after Figure 2.25", "minutes before the picture above", "on the same sortie as Plate
+// 4": a lead found by a pattern, what stands before it (a number, "a", "some", "within"), and the
+// other photograph, which begins where the lead ends.
+#include <algorithm>
+#include <cstdlib>
+
+#include "grammars/fold.h"
+#include "mentions/finder.h"
+
+namespace tailproof {
+namespace {
+
+// Numbers of a list's value: "7 8", "after 0 inf" without its first word.
+std::vector<Day> numbers_in(std::string_view value) {
+  std::vector<Day> numbers;
+  std::size_t at = 0;
+  while (at < value.size()) {
+    const std::size_t end = std::min(value.find(' ', at), value.size());
+    const std::string piece(value.substr(at, end - at));
+    if (piece == "inf") {
+      numbers.push_back(kLastDay);
+    } else if (!piece.empty() && piece[0] >= '0' && piece[0] <= '9') {
+      numbers.push_back(std::atoll(piece.c_str()));
+    }
+    at = end + 1;
+  }
+  return numbers;
+}
+
+std::string first_word(std::string_view value) {
+  return std::string(value.substr(0, std::min(value.find(' '), value.size())));
+}
+
+// The same distance, told from the other way.
+void point(OrderMention& order, std::string_view way, Day low, Day high) {
+  if (way == "before") {
+    order.least = high == kLastDay ? kFirstDay : -high;
+    order.most = -low;
+  } else if (way == "after") {
+    order.least = low;
+    order.most = high;
+  } else {
+    order.least = -high;
+    order.most = high;
+  }
+}
+
+}  // namespace
+
+bool BlockFinder::is_in(std::string_view list, std::uint32_t token) const {
+  const WordList* words = lexicon_.grammars().list(list);
+  return words != nullptr && !words->value_of(fold(word(token))).empty();
+}
+
+// The number that ends before token `end`: its first token and value; 0 when there is none.
+BlockFinder::CountBefore BlockFinder::count_before(std::uint32_t end) const {
+  if (end == 0) return {end, 0};
+  const Token& token = result_.tokens[end - 1];
+  if (token.kind == TokenKind::kNumber && token.end - token.begin <= 4) {
+    return {end - 1, std::atoi(std::string(word(end - 1)).c_str())};
+  }
+  const WordList* numbers = lexicon_.grammars().list("number");
+  if (numbers == nullptr || token.kind != TokenKind::kWord) return {end, 0};
+  // "twenty-one" may be one word or three.
+  if (end >= 3 && word(end - 2) == "-") {
+    const std::string whole = fold(word(end - 3)) + "-" + fold(word(end - 1));
+    const int value = std::atoi(std::string(numbers->value_of(whole)).c_str());
+    if (value > 0) return {end - 3, value};
+  }
+  const int value = std::atoi(std::string(numbers->value_of(fold(word(end - 1)))).c_str());
+  return {value > 0 ? end - 1 : end, value};
+}
+
+// How long, from the words before a length of time; false where those make it none.
+bool BlockFinder::read_length(const PatternMatch& lead, OrderMention& order,
+                              std::uint32_t& first) const {
+  const Grammars& grammars = lexicon_.grammars();
+  const std::string unit_word = fold(lead.text_of("unit", text_));
+  const std::vector<Day> unit = numbers_in(grammars.list("order_unit")->value_of(unit_word));
+  const WordList* vague_list = grammars.list("order_vague");
+  if (unit.size() != 2 || vague_list == nullptr) return false;
+  const std::vector<Day> vague = numbers_in(vague_list->value_of(unit_word));
+  const std::string way = lead.value_of("direction", text_);
+  std::uint32_t before = first;
+  CountBefore count = count_before(first);
+  std::string said;
+  Day low = 0;
+  Day high = 0;
+  bool is_span = false;
+  if (count.value > 0) {
+    before = count.first;
+    said = std::to_string(count.value);
+  } else if (first > 0 && (fold(word(first - 1)) == "a" || fold(word(first - 1)) == "an")) {
+    before = first - 1;
+    count.value = 1;
+    said = "1";
+  } else if (first > 0 && vague.empty() &&
+             (fold(word(first - 1)) == "the" || fold(word(first - 1)) == "that")) {
+    // "the day before", "in the week before"
+    before = first - 1;
+    count.value = 1;
+    is_span = unit[0] > 1;
+    if (!is_span) said = "1";
+  } else if (vague.size() == 2) {
+    while (before > 0 && (is_in("order_some", before - 1) || fold(word(before - 1)) == "a" ||
+                          (before + 1 < first + 3 && fold(word(before - 1)) == "of"))) {
+      --before;
+    }
+    low = vague[0];
+    high = vague[1];
+  } else {
+    return false;
+  }
+  if (count.value > 0) {
+    const Day slack = (count.value * unit[1] + 3) / 4 - (unit[0] == 1 && count.value < 4 ? 1 : 0);
+    low = std::max<Day>(0, count.value * unit[0] - slack);
+    high = count.value * unit[0] + slack;
+    if (is_span) {
+      low = 1;
+      high += unit[0];
+    }
+    const bool is_rough =
+        !lead.text_of("about", text_).empty() || (before > 0 && is_in("order_about", before - 1));
+    if (is_rough) {
+      low /= 2;
+      high *= 2;
+    }
+    if (is_rough && lead.text_of("about", text_).empty()) --before;
+  }
+  const bool within = before > 0 && fold(word(before - 1)) == "within";
+  if (within) {
+    --before;
+    low = 0;
+  }
+  if (way == "of" && !within) return false;
+  first = before;
+  point(order, first_word(way), low, high);
+  const std::string plain = first_word(way) == "of" ? "within" : first_word(way);
+  if (plain == "within" || plain == "apart" || unit[0] == 0) {
+    const std::string length = said.empty() ? unit_word : said + " " + unit_word;
+    order.words = plain == "within" ? "within " + length + " of" : length + " " + plain;
+  } else if (!said.empty()) {
+    order.words = said + " " + unit_word + " " + plain;
+  } else {
+    order.words = plain;
+  }
+  // "Minutes later": of another picture even where none is named. What is longer may as well be
+  // counted from a date.
+  const bool is_short = unit[0] == 0;
+  const bool is_taken = said.empty() && before > 0 && is_in("order_taken", before - 1);
+  order.opens = way.ends_with("bare") && (is_short || is_taken);
+  return true;
+}
+
+// The other photograph, if one is named from `token` on.
+std::string BlockFinder::other_picture(std::uint32_t token) const {
+  if (token >= result_.tokens.size()) return {};
+  Token start = result_.tokens[token];
+  start.starts = ~std::uint64_t{0};
+  for (const PatternMatch& other :
+       match_patterns(text_, {start}, lexicon_.patterns("order_other"))) {
+    const std::string_view label = other.text_of("label", text_);
+    if (!label.empty()) {
+      const std::string_view word = other.text_of("figure_word", text_);
+      return std::string(word) + (fold(word).starts_with("fig") && word.size() < 5 ? ". " : " ") +
+             std::string(label);
+    }
+    const std::string which = other.value_of("which", text_);
+    return !which.empty() ? which : other.value_of("where", text_);
+  }
+  return {};
+}
+
+// "This and the one opposite were taken on the same day": what is named before the lead.
+std::string BlockFinder::other_picture_before(std::uint32_t lead) const {
+  std::string found;
+  for (std::uint32_t t = lead; t-- > 0 && lead - t < 24;) {
+    const std::string w = fold(word(t));
+    if (found.empty() && (w == "and" || w == "with")) found = other_picture(t + 1);
+    if (!found.empty() && (w == "this" || w == "these" || w == "both" || w == "with")) return found;
+    if (result_.tokens[t].sentence_start && result_.tokens[t].capital) break;  // not "Fig. 3"
+  }
+  return {};
+}
+
+bool BlockFinder::has_word_for_taking(std::uint32_t token) const {
+  for (std::uint32_t t = token; t-- > 0 && token - t <= 4;) {
+    if (is_in("order_taken", t)) return true;
+    if (result_.tokens[t].sentence_start) return false;
+  }
+  return false;
+}
+
+bool BlockFinder::read_lead(const PatternMatch& lead, OrderMention& order,
+                            std::uint32_t& first) const {
+  const WordList* outings = lexicon_.grammars().list("order_outing");
+  if (!lead.text_of("unit", text_).empty()) return read_length(lead, order, first);
+  if (const std::string bare = lead.value_of("bare", text_); !bare.empty()) {
+    const std::vector<Day> numbers = numbers_in(bare);
+    if (numbers.size() != 2) return false;
+    point(order, first_word(bare), numbers[0], numbers[1]);
+    order.words = first_word(bare);
+    return true;
+  }
+  if (const std::string_view same = lead.text_of("same", text_); !same.empty()) {
+    if (lead.value_of("side", text_).empty()) {
+      const std::vector<Day> numbers = numbers_in(lead.value_of("same", text_));
+      if (numbers.size() != 1) return false;
+      point(order, "same", 0, numbers[0]);
+      order.words = "same " + fold(same);
+      order.opens = outings != nullptr && !outings->value_of(fold(same)).empty() &&
+                    has_word_for_taking(first);
+      return true;
+    }
+    order.other = "same machine";
+  }
+  const std::string side = lead.value_of("side", text_);
+  if (side.empty()) return false;
+  point(order, side, 0, kLastDay);
+  order.words = side;
+  return true;
+}
+
+void BlockFinder::find_orders_in_time() {
+  for (const PatternMatch& lead :
+       match_patterns(text_, result_.tokens, lexicon_.patterns("order_lead"))) {
+    OrderMention order;
+    std::uint32_t first = token_at(lead.begin);
+    if (!read_lead(lead, order, first)) continue;
+    const std::uint32_t last = token_at(lead.end);
+    std::string other = other_picture(last);
+    if (other.empty() && (order.words.starts_with("same ") || order.words.ends_with(" apart"))) {
+      other = other_picture_before(first);
+    }
+    if (!other.empty()) {
+      order.other = std::move(other);
+      order.opens = false;
+    }
+    if (order.other.empty()) {
+      if (!order.opens) continue;
+      order.other = "previous";
+    }
+    const bool joins = order.words.starts_with("same ");
+    order.words += joins ? " as" : "";
+    Mention& mention = add_tokens(MentionKind::kOrderInTime, result_.tokens[first].begin,
+                                  result_.tokens[last - 1].end, first, last);
+    mention.payload = static_cast<std::uint32_t>(result_.orders.size());
+    mention.value = order.words + " " + order.other;
+    mention.why = "pattern " + lead.pattern->name;
+    result_.orders.push_back(std::move(order));
+  }
+}
+
+}  // namespace tailproof
