@@ -93,6 +93,7 @@ void BlockAssembler::run() {
   decide_shown();
   name_same_machine();
   make_companies();
+  make_plural_pronouns();
   add_airframes();
   add_types();
   add_units();

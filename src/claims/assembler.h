@@ -57,6 +57,8 @@ class BlockAssembler {
   void make_groups();
   void decide_shown();
   void make_companies();
+  void make_plural_pronouns();
+  [[nodiscard]] bool stands_alone(const Mention& plural) const;
   [[nodiscard]] const Group* company_for(std::uint32_t first, std::uint32_t last) const;
   void name_same_machine();
   [[nodiscard]] std::vector<std::string> subjects_of(const Mention& mention) const;
@@ -76,6 +78,9 @@ class BlockAssembler {
   [[nodiscard]] const Mention* cue_before(const Mention& mention, std::string_view list,
                                           std::uint32_t reach) const;
   [[nodiscard]] bool is_past(const Mention& mention) const;
+  /// Whether a word of the list is among tokens [from, to).
+  [[nodiscard]] bool stands_between(std::uint32_t from, std::uint32_t to,
+                                    std::string_view list) const;
   [[nodiscard]] bool bounds_date(const Mention& cue) const;
   [[nodiscard]] const Mention* cue_in_clause(std::uint32_t token, std::string_view list) const;
   [[nodiscard]] const Mention* cue_in_segment(std::uint32_t token, std::string_view list) const;

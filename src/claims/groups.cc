@@ -24,6 +24,7 @@ bool is_identity(const Mention& mention) {
 // Serials joined by commas, "and", "to" and the codes between them are one list.
 void BlockAssembler::make_groups() {
   auto& items = mentions_.items;
+  const WordList* layout = lexicon_.grammars().list("layout_word");
   group_of_mention_.assign(items.size(), kNone);
   std::uint32_t end_of_last = 0;
   for (std::uint32_t i = 0; i < items.size(); ++i) {
@@ -39,6 +40,7 @@ void BlockAssembler::make_groups() {
     bool joined = !groups_.empty() && clauses_.sentence_of[items[i].first] ==
                                           clauses_.sentence_of[groups_.back().first];
     bool connected = false;
+    bool inserted = false;  // "S3009 and, beyond it, S3010"
     for (std::uint32_t t = end_of_last; joined && t < items[i].first; ++t) {
       const std::string w = fold(word(t));
       const bool inside_identity =
@@ -48,12 +50,16 @@ void BlockAssembler::make_groups() {
       if (w == "," || w == "and" || w == "&" || w == "or" || w == "to" || w == "through" ||
           w == "thru" || w == "/" || w == "-" || w == "\xE2\x80\x93") {
         connected = true;
+      } else if (connected && layout != nullptr && !layout->value_of(w).empty()) {
+        inserted = true;
       } else if (!inside_identity && w != "(" && w != ")" && w != "'" && w != "\xE2\x80\x98" &&
                  w != "\xE2\x80\x99") {
         joined = false;
       }
     }
-    if (joined && connected) {
+    // What is inserted stands between commas, and the list goes on behind the second.
+    const bool is_list = !inserted || fold(word(items[i].first - 1)) == ",";
+    if (joined && connected && is_list) {
       Group& group = groups_.back();
       group.members.push_back(i);
       group.last = items[i].last;
@@ -108,6 +114,75 @@ void BlockAssembler::make_companies() {
         });
     if (plural) companies_.push_back(std::move(company));
     g = end;
+  }
+}
+
+// Not "both wings", "in both particulars", "each wing".
+bool BlockAssembler::stands_alone(const Mention& plural) const {
+  const Grammars& grammars = lexicon_.grammars();
+  const WordList* prepositions = grammars.list("object_preposition");
+  const WordList* function_words = grammars.list("function_word");
+  const bool is_object = plural.first > 0 && prepositions != nullptr &&
+                         !prepositions->value_of(fold(word(plural.first - 1))).empty();
+  if (is_object) return false;
+  if (plural.last - plural.first > 1 || plural.last >= mentions_.tokens.size()) return true;
+  if (mentions_.tokens[plural.last].kind != TokenKind::kWord) return true;
+  const std::string next = fold(word(plural.last));
+  if (function_words != nullptr && !function_words->value_of(next).empty()) return true;
+  if (plural.value == "all each") return false;
+  return plural.value == "all" || !next.ends_with("s");
+}
+
+// "Both", "all three", "they" stand for the machines named before them, in their sentence where it
+// has as many, else so far in the caption or in the sentence before. People and units named since
+// may be meant as well, so that a bare "they" counts only without them.
+void BlockAssembler::make_plural_pronouns() {
+  std::vector<Group> pronouns;
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role != "cue_pronoun" || !cue.value.starts_with("all") || !stands_alone(cue)) continue;
+    const std::uint32_t sentence = clauses_.sentence_of[cue.first];
+    const bool has_count = cue.value.size() > 4 && cue.value[4] >= '2' && cue.value[4] <= '9';
+    const std::size_t wanted = has_count ? static_cast<std::size_t>(cue.value[4] - '0') : 0;
+    const auto serials_of_sentences = [&](std::uint32_t from) {
+      std::vector<std::string> serials;
+      for (const Group& group : groups_) {
+        if (group.last > cue.first || clauses_.sentence_of[group.first] < from || !group.shown)
+          continue;
+        for (const std::string& serial : group.serials) {
+          if (std::find(serials.begin(), serials.end(), serial) == serials.end())
+            serials.push_back(serial);
+        }
+      }
+      return serials;
+    };
+    const bool others_meant =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return (other.kind == MentionKind::kPerson || other.kind == MentionKind::kUnit) &&
+                 other.last <= cue.first && clauses_.sentence_of[other.first] + 1 >= sentence;
+        });
+    if (wanted == 0 && others_meant) continue;
+    Group pronoun;
+    const std::uint32_t before = sentence == 0 ? 0 : sentence - 1;
+    for (const std::uint32_t from : {sentence, before, is_caption() ? 0 : before}) {
+      pronoun.serials = serials_of_sentences(from);
+      if (wanted == 0 ? pronoun.serials.size() >= 2 : pronoun.serials.size() == wanted) break;
+      pronoun.serials.clear();
+    }
+    if (pronoun.serials.empty()) continue;
+    pronoun.first = cue.first;
+    pronoun.last = cue.last;
+    pronoun.clause = clauses_.clause_of[cue.first];
+    pronouns.push_back(std::move(pronoun));
+  }
+  for (Group& pronoun : pronouns) {
+    const auto at = std::find_if(groups_.begin(), groups_.end(),
+                                 [&](const Group& group) { return group.first > pronoun.first; });
+    const auto index = static_cast<std::uint32_t>(at - groups_.begin());
+    for (std::uint32_t& group : group_of_mention_) {
+      if (group != kNone && group >= index) ++group;
+    }
+    groups_.insert(at, std::move(pronoun));
   }
 }
 

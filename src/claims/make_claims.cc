@@ -73,7 +73,7 @@ std::string BlockAssembler::serial_in_order(std::uint32_t index) const {
   std::vector<std::uint32_t> codes;
   std::uint32_t last_serial = 0;
   for (const Group& group : groups_) {
-    if (clauses_.sentence_of[group.first] != sentence) continue;
+    if (clauses_.sentence_of[group.first] != sentence || group.members.empty()) continue;
     for (const std::string& serial : group.serials) serials.push_back(serial);
     last_serial = group.last;
   }

@@ -62,6 +62,16 @@ std::string BlockAssembler::usual_position(std::string_view marking) const {
   return only == "fuselage" ? std::string{} : only;
 }
 
+bool BlockAssembler::stands_between(std::uint32_t from, std::uint32_t to,
+                                    std::string_view list) const {
+  const WordList* words = lexicon_.grammars().list(list);
+  if (words == nullptr) return false;
+  for (std::uint32_t t = from; t < to; ++t) {
+    if (!words->value_of(fold(word(t))).empty()) return true;
+  }
+  return false;
+}
+
 void BlockAssembler::add_markings() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kMarking) continue;
@@ -92,14 +102,16 @@ void BlockAssembler::add_markings() {
     const Mention* order_word = cue_in_segment(mention.first, "cue_order");
     // "the bands prescribed that August" are worn; only the date is the order's.
     if (order_word != nullptr && order_word->first >= mention.last &&
-        order_word->first - mention.last <= 1) {
-      order_word = nullptr;
+        (order_word->first - mention.last <= 1 ||
+         stands_between(mention.last, order_word->first, "manner_word"))) {
+      order_word = nullptr;  // "the bands as the order left them", "under the order"
     }
     const bool of_an_order =
         order_word != nullptr ||
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
           return other.kind == MentionKind::kOrder &&
-                 clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
+                 clauses_.segment_of[other.first] == clauses_.segment_of[mention.first] &&
+                 !stands_between(mention.last, other.first, "manner_word");
         });
     if (of_an_order || cue_in_segment(mention.first, "cue_unreal") != nullptr) {
       pattern.state = MarkingState::kPlanned;

@@ -115,7 +115,7 @@ void BlockAssembler::add_awards() {
     // "Captains Nath and Merrow, after both had been given the Star": each of them.
     std::vector<std::string> holders;
     if (const Mention* all = cue_in_clause(mention.first, "cue_pronoun");
-        all != nullptr && all->value == "all") {
+        all != nullptr && all->value.starts_with("all")) {
       for (const Mention& other : mentions_.items) {
         if (other.kind == MentionKind::kPerson && other.last <= all->first &&
             other.readings.empty() &&

@@ -100,8 +100,20 @@ void BlockAssembler::mark_hedge(const Mention& cue) {
 }
 
 // "S3019 and S3020 were never built", "There was never any such aeroplane": denies the serials of
-// its sentence, and, where that has none, those of the sentence before.
+// its sentence, and, where that has none, those of the sentence before. "There is no S3019" denies
+// what follows at once, and nothing else.
 void BlockAssembler::mark_nonexistent(const Mention& cue) {
+  if (cue.value == "next") {
+    constexpr std::uint32_t kReach = 3;
+    mark_negation(cue);
+    for (const Mention& mention : mentions_.items) {
+      if (mention.kind != MentionKind::kAirframe || mention.first < cue.last ||
+          mention.first - cue.last > kReach)
+        continue;
+      for (std::uint32_t t = mention.first; t < mention.last; ++t) negated_[t] = 2;
+    }
+    return;
+  }
   const std::uint32_t sentence = clauses_.sentence_of[cue.first];
   bool any = false;
   for (const bool same : {true, false}) {

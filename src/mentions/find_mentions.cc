@@ -27,6 +27,7 @@ Mentions BlockFinder::run() {
   }
   all_capitals_ = words >= 3 && capitals == words;
   find_phrases();
+  find_described_markings();
   find_photographs();
   find_references();
   find_orders_in_time();
@@ -156,6 +157,24 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
     if (entry.kind == MentionKind::kType && entry.role.empty()) add_type_mark(mention);
     if (entry.role == "previous_serial" || entry.role == "later_serial")
       name_by_other_serial(mention);
+  }
+}
+
+// A name of the ledger in the same words says it better.
+void BlockFinder::find_described_markings() {
+  for (const MarkingWords::Match& match : lexicon_.marking_words().find(text_, result_.tokens)) {
+    const std::uint32_t begin = result_.tokens[match.first].begin;
+    const std::uint32_t end = result_.tokens[match.last - 1].end;
+    const bool is_named =
+        std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kMarking && other.role != "noun" && other.begin < end &&
+                 begin < other.end &&
+                 (other.value != *match.marking || (other.begin <= begin && end <= other.end));
+        });
+    if (is_named) continue;
+    Mention& mention = add(MentionKind::kMarking, begin, end);
+    mention.value = *match.marking;
+    mention.why = "words of the marking's names";
   }
 }
 

@@ -20,6 +20,7 @@ class BlockFinder {
   [[nodiscard]] bool casing_fits(const LexiconEntry& entry, const PhraseIndex::Hit& hit) const;
   void add_type_mark(Mention& mention) const;
 
+  void find_described_markings();
   void find_serials();
   bool add_serial(std::uint32_t token);
   void continue_list(const Mention& head);

@@ -121,7 +121,7 @@ std::string normal_code(std::string_view code) {
 }
 
 Lexicon::Lexicon(const Ledger& ledger, const Grammars& grammars)
-    : ledger_(ledger), grammars_(grammars) {
+    : ledger_(ledger), grammars_(grammars), marking_words_(ledger, grammars) {
   add_cues();
   add_marks();
   add_names();

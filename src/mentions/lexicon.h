@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "grammars/grammars.h"
+#include "mentions/marking_words.h"
 #include "mentions/mention.h"
 #include "mentions/phrase_index.h"
 #include "tailproof/ledger.h"
@@ -48,6 +49,7 @@ class Lexicon {
   [[nodiscard]] const Ledger& ledger() const { return ledger_; }
   [[nodiscard]] const Grammars& grammars() const { return grammars_; }
   [[nodiscard]] const PhraseIndex& phrases() const { return phrases_; }
+  [[nodiscard]] const MarkingWords& marking_words() const { return marking_words_; }
   [[nodiscard]] const LexiconEntry& entry(std::uint32_t payload) const { return entries_[payload]; }
 
   /// Units whose name or alias is a number and one word of that kind ("914 Squadron", "Third
@@ -82,6 +84,7 @@ class Lexicon {
   const Ledger& ledger_;
   const Grammars& grammars_;
   PhraseIndex phrases_;
+  MarkingWords marking_words_;
   std::vector<LexiconEntry> entries_;
   struct NumberedUnit {
     std::string kind;  // folded word after the number

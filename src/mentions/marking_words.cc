@@ -1,0 +1,158 @@
+#include "mentions/marking_words.h"
+
+#include <algorithm>
+
+#include "grammars/fold.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::uint32_t kNoStem = 0xffffffff;
+constexpr std::uint32_t kLongest = 10;     // tokens of a description
+constexpr std::uint32_t kMostFillers = 6;  // of them, words that say nothing
+
+void add_sorted(std::vector<std::uint32_t>& stems, std::uint32_t stem) {
+  const auto at = std::lower_bound(stems.begin(), stems.end(), stem);
+  if (at == stems.end() || *at != stem) stems.insert(at, stem);
+}
+
+bool has_word(const WordList* list, std::string_view folded) {
+  return list != nullptr && !list->value_of(folded).empty();
+}
+
+}  // namespace
+
+MarkingWords::MarkingWords(const Ledger& ledger, const Grammars& grammars)
+    : word_forms_(grammars.list("marking_word_form")),
+      fillers_(grammars.list("marking_filler")),
+      numbers_(grammars.list("number")),
+      parts_(grammars.list("marking_part")) {
+  for (const Marking& marking : ledger.markings()) {
+    add_form(marking, marking.marking);
+    for (const std::string& alias : marking.aliases) {
+      add_form(marking, alias);
+      // "The red centre" is that of the roundel, and people say so.
+      if (!marking.family.empty()) add_form(marking, alias + " " + marking.family);
+    }
+  }
+  add_shortened();
+  forms_of_stem_.resize(stems_.size());
+  for (std::uint32_t i = 0; i < forms_.size(); ++i) {
+    for (const std::uint32_t stem : forms_[i].stems) forms_of_stem_[stem].push_back(i);
+  }
+}
+
+std::string MarkingWords::stem_of(std::string_view folded) const {
+  std::string word(folded);
+  for (const WordList* list : {word_forms_, numbers_}) {
+    if (list == nullptr) continue;
+    const std::string_view form = list->value_of(word);
+    if (!form.empty()) word = std::string(form);
+  }
+  if (word.size() > 3 && word.back() == 's' && word[word.size() - 2] != 's') word.pop_back();
+  return word;
+}
+
+std::uint32_t MarkingWords::stem_number(const std::string& stem) {
+  return stems_.try_emplace(stem, static_cast<std::uint32_t>(stems_.size())).first->second;
+}
+
+void MarkingWords::add_form(const Marking& marking, std::string_view name) {
+  static const Grammars kNoGrammars;
+  Form form;
+  form.marking = &marking.marking;
+  for (const Token& token : tokenize(name, kNoGrammars)) {
+    if (token.kind == TokenKind::kMark) continue;
+    const std::string folded = folded_word(name, token);
+    if (has_word(fillers_, folded)) continue;
+    add_sorted(form.stems, stem_number(stem_of(folded)));
+  }
+  if (form.stems.size() >= 2) forms_.push_back(std::move(form));
+}
+
+bool MarkingWords::is_of_another(const Form& form, const std::vector<std::uint32_t>& stems) const {
+  return std::any_of(forms_.begin(), forms_.end(), [&](const Form& other) {
+    return other.marking != form.marking &&
+           std::includes(other.stems.begin(), other.stems.end(), stems.begin(), stems.end());
+  });
+}
+
+// "The gold in the roundel": the part may go unsaid where no other marking answers to the rest.
+void MarkingWords::add_shortened() {
+  std::vector<Form> shortened;
+  for (const Form& form : forms_) {
+    if (form.stems.size() < 3) continue;
+    Form rest;
+    rest.marking = form.marking;
+    for (const auto& [stem, number] : stems_) {
+      if (std::binary_search(form.stems.begin(), form.stems.end(), number) &&
+          !has_word(parts_, stem)) {
+        add_sorted(rest.stems, number);
+      }
+    }
+    if (rest.stems.size() >= 2 && rest.stems.size() < form.stems.size() &&
+        !is_of_another(form, rest.stems)) {
+      shortened.push_back(std::move(rest));
+    }
+  }
+  forms_.insert(forms_.end(), shortened.begin(), shortened.end());
+}
+
+const MarkingWords::Form* MarkingWords::longest_of(const std::vector<std::uint32_t>& stems) const {
+  const Form* best = nullptr;
+  for (const std::uint32_t index : forms_of_stem_[stems.front()]) {
+    const Form& form = forms_[index];
+    if (form.stems == stems && (best == nullptr || best->marking == form.marking)) best = &form;
+    // Words that two markings share name neither.
+    if (form.stems == stems && best->marking != form.marking) return nullptr;
+  }
+  return best;
+}
+
+std::vector<MarkingWords::Match> MarkingWords::find(std::string_view text,
+                                                    const std::vector<Token>& tokens) const {
+  std::vector<Match> matches;
+  if (forms_.empty()) return matches;
+  std::vector<std::uint32_t> stem_at(tokens.size(), kNoStem);
+  std::vector<bool> is_filler(tokens.size(), false);
+  std::uint32_t known = 0;
+  for (std::uint32_t t = 0; t < tokens.size(); ++t) {
+    const std::string folded = folded_word(text, tokens[t]);
+    if (tokens[t].kind == TokenKind::kMark) {
+      is_filler[t] = folded == "-";
+      continue;
+    }
+    is_filler[t] = has_word(fillers_, folded);
+    if (is_filler[t]) continue;
+    const auto found = stems_.find(stem_of(folded));
+    if (found == stems_.end()) continue;
+    stem_at[t] = found->second;
+    ++known;
+  }
+  if (known < 2) return matches;
+  for (std::uint32_t t = 0; t < tokens.size();) {
+    if (stem_at[t] == kNoStem) {
+      ++t;
+      continue;
+    }
+    std::vector<std::uint32_t> stems;
+    std::uint32_t fillers = 0;
+    Match best;
+    const auto end =
+        static_cast<std::uint32_t>(std::min<std::size_t>(tokens.size(), std::size_t{t} + kLongest));
+    for (std::uint32_t u = t; u < end; ++u) {
+      if (stem_at[u] == kNoStem) {
+        if (!is_filler[u] || ++fillers > kMostFillers) break;
+        continue;
+      }
+      add_sorted(stems, stem_at[u]);
+      if (stems.size() < 2) continue;
+      if (const Form* form = longest_of(stems)) best = {t, u + 1, form->marking};
+    }
+    if (best.marking != nullptr) matches.push_back(best);
+    t = best.marking != nullptr ? best.last : t + 1;
+  }
+  return matches;
+}
+
+}  // namespace tailproof

@@ -1,0 +1,59 @@
+// Markings described instead of named: "the red still in the centre of the roundel" for a ledger's
+// "red-centre roundel", "a flash of three colours" for its "three-colour flash".
+//
+// Contract: a description is found where all content words of one of a marking's names stand
+// together, in any order and inflection, with nothing between them but words of the grammar's list
+// `marking_filler`. Words are compared by stem: the list `marking_word_form` ("centred" = "centre",
+// "coloured" = "colour"), number words as figures, no plural s. Built once; cost linear in the
+// text.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "grammars/grammars.h"
+#include "mentions/phrase_index.h"
+#include "mentions/tokens.h"
+#include "tailproof/ledger.h"
+
+namespace tailproof {
+
+class MarkingWords {
+ public:
+  MarkingWords(const Ledger& ledger, const Grammars& grammars);
+
+  struct Match {
+    std::uint32_t first = 0, last = 0;  // tokens [first, last)
+    const std::string* marking = nullptr;
+  };
+
+  /// Every description, left to right; where two begin together the one with more words.
+  [[nodiscard]] std::vector<Match> find(std::string_view text,
+                                        const std::vector<Token>& tokens) const;
+
+ private:
+  struct Form {
+    std::vector<std::uint32_t> stems;  // sorted, no repeats, at least two
+    const std::string* marking = nullptr;
+  };
+
+  [[nodiscard]] std::string stem_of(std::string_view folded) const;
+  [[nodiscard]] std::uint32_t stem_number(const std::string& stem);
+  void add_form(const Marking& marking, std::string_view name);
+  void add_shortened();
+  [[nodiscard]] bool is_of_another(const Form& form, const std::vector<std::uint32_t>& stems) const;
+  [[nodiscard]] const Form* longest_of(const std::vector<std::uint32_t>& stems) const;
+
+  const WordList* word_forms_ = nullptr;
+  const WordList* fillers_ = nullptr;
+  const WordList* numbers_ = nullptr;
+  const WordList* parts_ = nullptr;
+  std::unordered_map<std::string, std::uint32_t> stems_;
+  std::vector<Form> forms_;
+  std::vector<std::vector<std::uint32_t>> forms_of_stem_;  // the forms that contain it
+};
+
+}  // namespace tailproof
