@@ -7,7 +7,9 @@ namespace tailproof {
 namespace {
 
 // A story goes forward: between two years equally near, the later is likelier.
-constexpr double kBackwardCost = 1.25;
+constexpr double kBackwardCost = 1.5;
+// A sentence tells what it tells in the order of time.
+constexpr double kBackwardCostInSentence = 3;
 // Years to look at on each side; as many as bring back a 29 February when the nearer ones fail.
 constexpr std::int64_t kYearsAround[] = {1, 4, 8};
 constexpr std::size_t kMostCarried = 16;
@@ -54,10 +56,17 @@ void DateContext::begin_manuscript() {
   local_.clear();
   years_.clear();
   default_ = Edtf();
+  last_caption_.reset();
 }
 
 std::optional<DateContext::Anchor> DateContext::anchor_for(Precision coarsest) const {
+  used_caption_ = false;
   for (const auto* anchors : {&local_, &carried_}) {
+    if (anchors == &carried_ && leans_on_caption_ && last_caption_ &&
+        last_caption_->precision <= coarsest) {
+      used_caption_ = true;
+      return last_caption_;
+    }
     // A default speaks of this block, the running text before it of another.
     if (anchors == &carried_ && !default_.is_unknown() && default_.precision() <= coarsest &&
         is_limited(default_.days())) {
@@ -97,8 +106,10 @@ std::optional<DateContext::Anchor> DateContext::dated_later(std::size_t index,
 
 // A named month, season or feast: the year in which it comes nearest to the anchor, on the side
 // that the words name.
-bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor) const {
+bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor, std::uint32_t sentence) const {
   const DateRef ref = unit.ref;
+  const double backward =
+      anchor.is_local && anchor.sentence == sentence ? kBackwardCostInSentence : kBackwardCost;
   std::optional<std::int64_t> best_year;
   double best = 0;
   const std::int64_t first_year = year_of(anchor.days.first());
@@ -118,7 +129,7 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor) const {
       if (ref == DateRef::kNext && gap <= 0) continue;
       if (ref == DateRef::kPrevious && gap >= 0) continue;
       const double cost =
-          gap >= 0 ? static_cast<double>(gap) : kBackwardCost * static_cast<double>(-gap);
+          gap >= 0 ? static_cast<double>(gap) : backward * static_cast<double>(-gap);
       if (best_year && cost >= best) continue;
       best_year = year;
       best = cost;
@@ -233,7 +244,7 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
     }
   }
   if (!anchor) return false;
-  if (!fill_named(unit, *anchor)) return false;
+  if (!fill_named(unit, *anchor, mention.sentence)) return false;
   inherited = inherited || !anchor->is_local;
   return true;
 }
@@ -282,6 +293,8 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
   for (std::size_t i = 0; i < mentions.size(); ++i) {
     ResolvedDate result;
     DateMention mention = mentions[i];
+    leans_on_caption_ = kind == BlockKind::kCaption && mention.first.is_relative();
+    used_caption_ = false;
     if (mention.is_complete) {
       result.date = mention.date;
       result.impossible = mention.impossible;
@@ -337,6 +350,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
       }
     }
     result.plain = plain_date(mention);
+    result.from_caption = used_caption_;
     if (mentions[i].joint != DateJoint::kNone && mentions[i].joint != DateJoint::kFrom) {
       result.first = date_of(mention.first);
       result.second = date_of(mention.second);
@@ -352,11 +366,17 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
     remember(result.plain, mentions[i], kind == BlockKind::kHeading, !result.inherited);
     resolved.push_back(std::move(result));
   }
+  leans_on_caption_ = false;
+  if (kind == BlockKind::kCaption && !local_.empty()) {
+    last_caption_ = local_.front();
+    last_caption_->is_local = false;
+  }
   if (kind == BlockKind::kHeading || kind == BlockKind::kBody) {
     // Where the story stands is told by its finest dates; its years may be asides.
     const bool has_fine = std::any_of(local_.begin(), local_.end(), [](const Anchor& anchor) {
       return anchor.precision < Precision::kYear;
     });
+    if (has_fine) last_caption_.reset();
     for (const Anchor& anchor : local_) {
       if (!has_fine || anchor.precision < Precision::kYear) carried_.push_back(anchor);
     }

@@ -4,7 +4,8 @@
 // the block together, since a date may take its year from a later one of its own sentence
 // ("delivered 3 May, lost 28 June 1943"). The anchor of a date is the nearest of: the date before
 // it in the block, a dated one later in its sentence, the heading, the running text before. Dates
-// of captions and table rows never become the anchor of another block.
+// of table rows never become the anchor of another block, and those of captions only of the words
+// by which the next caption leans on the one before ("the same day", "three months later").
 #pragma once
 
 #include <cstdint>
@@ -19,10 +20,11 @@
 namespace tailproof {
 
 struct ResolvedDate {
-  Edtf date;               // unknown: nothing tells it
-  Edtf plain;              // the same without its bound: of "by June 1943" the June
-  Edtf first, second;      // the two ends of a joined date, each alone; else unknown
-  bool inherited = false;  // a part of it comes from a heading, a table head or another block
+  Edtf date;                  // unknown: nothing tells it
+  Edtf plain;                 // the same without its bound: of "by June 1943" the June
+  Edtf first, second;         // the two ends of a joined date, each alone; else unknown
+  bool inherited = false;     // a part of it comes from a heading, a table head or another block
+  bool from_caption = false;  // counted from the caption before: "the same day", "a month later"
   bool impossible = false;
   std::string what;  // when impossible
 };
@@ -51,7 +53,7 @@ class DateContext {
 
   bool fill(DateUnit& unit, const DateMention& mention, std::size_t index, bool& inherited);
   bool fill_reference(DateUnit& unit, bool& inherited);
-  bool fill_named(DateUnit& unit, const Anchor& anchor) const;
+  bool fill_named(DateUnit& unit, const Anchor& anchor, std::uint32_t sentence) const;
   bool fill_day(DateUnit& unit, bool& inherited);
   bool fill_weekday(DateUnit& unit, const Anchor& anchor) const;
   std::optional<Anchor> anchor_for(Precision coarsest) const;
@@ -64,9 +66,12 @@ class DateContext {
 
   const LedgerSettings& settings_;
   Edtf default_;
-  std::vector<Anchor> carried_;  // of headings and running text, the latest last
-  std::vector<Anchor> local_;    // of this block
-  std::vector<Anchor> years_;    // years of this block that are no anchor for months and days
+  std::vector<Anchor> carried_;         // of headings and running text, the latest last
+  std::optional<Anchor> last_caption_;  // the picture's date, until running text has a fine one
+  bool leans_on_caption_ = false;       // a relative date of a caption is being filled
+  mutable bool used_caption_ = false;
+  std::vector<Anchor> local_;  // of this block
+  std::vector<Anchor> years_;  // years of this block that are no anchor for months and days
   std::size_t remembered_ = 0;
   const std::vector<DateMention>* mentions_ = nullptr;
 };

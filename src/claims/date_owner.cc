@@ -169,9 +169,13 @@ bool BlockAssembler::leans_on_event(const Mention& date) const {
     return false;
   const WordList* leaning = lexicon_.grammars().list("leaning_word");
   if (leaning == nullptr) return false;
-  const bool ends_with = !leaning->value_of(fold(word(date.last - 1))).empty() &&
-                         mentions_.tokens[date.last].kind != TokenKind::kMark;
-  return ends_with || !leaning->value_of(fold(word(date.last))).empty();
+  const bool is_same = mentions_.dates[date.payload].first.ref == DateRef::kSame;
+  const auto leans = [&](std::uint32_t t) {
+    const std::string_view value = leaning->value_of(fold(word(t)));
+    return !value.empty() && (value != "same" || is_same);
+  };
+  return (leans(date.last - 1) && mentions_.tokens[date.last].kind != TokenKind::kMark) ||
+         leans(date.last);
 }
 
 // "Three weeks before S3007 was shot down": counted from the event told of behind it, whose day the
@@ -249,7 +253,10 @@ void BlockAssembler::add_date(const Mention& mention) {
   const bool leans = leans_on_event(mention);
   Edtf value = leans ? count_from_event(mention) : resolved.date;
   // "The same day", "the morning after" with nothing to count from in the caption itself: no date.
-  if (is_caption() && resolved.inherited && date.first.is_relative() && !leans) return;
+  if (is_caption() && resolved.inherited && !resolved.from_caption && date.first.is_relative() &&
+      !leans) {
+    return;
+  }
   if (value.is_unknown() && !resolved.impossible) return;
   std::uint32_t event = kNone;
   std::string owner = owner_of(mention, event);

@@ -194,7 +194,9 @@ class CompanyRules {
     const bool doubtful = is_in(words_.doubtful, word(draft.atom.first_token));
     if (draft.company == DateCompany::kStrong || draft.mention.bound != DateBound::kNone)
       return true;
-    return draft.has_the && !doubtful;
+    // "The winter review", "the summer camp": what sort of thing it is, and no date.
+    const bool is_adjective = !is_set_off_after(next) && !is_in(words_.follower, word(next));
+    return draft.has_the && !doubtful && !is_adjective;
   }
 
   std::string_view text_;
