@@ -88,6 +88,9 @@ class BlockAssembler {
   // date_owner.cc
   void add_dates();
   void add_date(const Mention& mention);
+  void add_date_of(const Mention& mention, const Edtf& value, const std::string& owner,
+                   const std::string& subject, std::uint32_t event);
+  [[nodiscard]] std::vector<std::uint32_t> events_of(std::uint32_t event) const;
   void add_ends(Claim& claim, const DateMention& date, const ResolvedDate& resolved) const;
   [[nodiscard]] bool leans_on_event(const Mention& date) const;
   [[nodiscard]] Edtf count_from_event(const Mention& mention) const;
@@ -102,6 +105,14 @@ class BlockAssembler {
   [[nodiscard]] std::uint32_t token_at(std::uint32_t offset) const;
   [[nodiscard]] std::string owner_of(const Mention& date, std::uint32_t& event) const;
   void settle_when();
+
+  // date_subject.cc
+  [[nodiscard]] const Mention* topic_of(std::uint32_t clause) const;
+  [[nodiscard]] bool has_machine(std::uint32_t clause) const;
+  [[nodiscard]] bool is_told_of_person(std::uint32_t clause) const;
+  /// Subjects of a date that no event claim owns; an event of a person's becomes the person's.
+  [[nodiscard]] std::vector<std::string> date_subjects(const Mention& date,
+                                                       std::string& owner) const;
 
   // make_claims.cc
   void add_airframes();

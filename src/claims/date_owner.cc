@@ -116,7 +116,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const bool close = order->last <= date.first && date.first - order->last <= 2;
     if (!has_serial || close) return "order";
   }
-  if (!is_caption()) return "";
+  if (!is_caption()) return "event";
   if (cue("cue_change") != nullptr || is_told_in_pluperfect(date)) return "event";
   if (kind == ClauseKind::kBracket && !alone) {
     // "(from September 1942 No. 12 Squadron)" tells of a change, "(taken 4 May 1942)" does not.
@@ -270,6 +270,34 @@ void BlockAssembler::add_date(const Mention& mention) {
       if (!same_clause && !first.date.days().intersects(value.days())) owner = "event";
     }
   }
+  const std::vector<std::uint32_t> events = events_of(event);
+  std::vector<std::string> subjects;
+  for (const std::uint32_t of : events) subjects.push_back(out_[of].subject);
+  if (events.empty()) subjects = date_subjects(mention, owner);
+  for (std::size_t i = 0; i < subjects.size(); ++i) {
+    add_date_of(mention, value, owner, subjects[i], events.empty() ? kNone : events[i]);
+  }
+}
+
+// The claims that one event's words made, one for each machine.
+std::vector<std::uint32_t> BlockAssembler::events_of(std::uint32_t event) const {
+  std::vector<std::uint32_t> events;
+  if (event == kNone) return events;
+  for (std::uint32_t i = event; i < out_.size(); ++i) {
+    if (out_[i].kind != ClaimKind::kEvent || out_[i].begin != out_[event].begin ||
+        out_[i].value != out_[event].value)
+      break;
+    events.push_back(i);
+  }
+  return events;
+}
+
+void BlockAssembler::add_date_of(const Mention& mention, const Edtf& value,
+                                 const std::string& owner, const std::string& subject,
+                                 std::uint32_t event) {
+  const DateMention& date = mentions_.dates[mention.payload];
+  const ResolvedDate& resolved = dates_[mention.payload];
+  const bool leans = leans_on_event(mention);
   Claim& claim = add(mention, ClaimKind::kDate);
   claim.date = value;
   // "Until the end of September" bounds a state; the date that the words name is that September's
@@ -287,17 +315,7 @@ void BlockAssembler::add_date(const Mention& mention) {
   claim.known = !resolved.impossible;
   if (!is_caption() && !leans && !resolved.impossible) add_ends(claim, date, resolved);
   if (resolved.impossible) claim.why += "; " + resolved.what;
-  if (owner == "event" && event != kNone) {
-    claim.subject = out_[event].subject;
-  } else if (owner == "person") {
-    claim.subject = focus_.person;
-    for (const Mention& other : mentions_.items) {
-      if (other.kind == MentionKind::kPerson && other.last <= mention.first)
-        claim.subject = other.value;
-    }
-  } else {
-    claim.subject = is_caption() ? figure_subject() : "";
-  }
+  claim.subject = subject;
   if (!resolved.impossible && owner == "photograph" && !claim.attributed && !claim.negated) {
     focus_.photograph_dates.push_back(static_cast<std::uint32_t>(out_.size() - 1));
   }

@@ -72,12 +72,23 @@ bool is_described(std::string_view kind) {
   return kind == "count" || kind == "measure" || kind == "order_in_time" || kind == "overpaint";
 }
 
+// A date with a bound ("by the end of June") agrees with the plain one that the words name.
+bool same_days(const tailproof::DaySet& a, const tailproof::DaySet& b) {
+  if (a == b) return true;
+  const auto is_open = [](const tailproof::DaySet& days, bool at_start) {
+    return at_start ? days.first() <= tailproof::kFirstDay : days.last() >= tailproof::kLastDay;
+  };
+  if (is_open(a, true) != is_open(b, true)) return a.last() == b.last();
+  if (is_open(a, false) != is_open(b, false)) return a.first() == b.first();
+  return false;
+}
+
 bool same_value(const Annotation& gold, const Claim& got) {
   if (is_described(gold.kind)) return true;
   if (gold.kind == "date") {
     const auto a = tailproof::Edtf::parse(gold.value), b = tailproof::Edtf::parse(got.value);
     if (!a || !b) return folded(gold.value) == folded(got.value);
-    return a.value().days() == b.value().days();
+    return same_days(a.value().days(), b.value().days());
   }
   if (gold.kind == "type") {
     const auto a = words_of(gold.value), b = words_of(got.value);
