@@ -261,7 +261,7 @@ const Row kRows[] = {
      {}},
     {"a second date that does not narrow the first is of something else",
      "KB201 at Gale Head, May 1942. It went to 62 Squadron in August.",
-     {"date 1942-05 @Fig. 1 of photograph", "date 1942-08 @Fig. 1 of event"},
+     {"date 1942-05 @Fig. 1 of photograph", "date 1942-08 @KB201 of event"},
      {}},
     {"an earlier state",
      "KB201 at Gale Head. It had been LD-C before.",
