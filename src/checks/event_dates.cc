@@ -45,7 +45,8 @@ bool has_own_date(const CheckInput& input, const Claim& event) {
   if (!event.when.known || event.when.inherited || event.when.days.empty()) return false;
   if (event.when.date >= input.claims.size()) return false;
   const Claim& date = input.claims[event.when.date];
-  return date.of == "event" && date.event != kNone && is_affirmed(date) && !date.impossible && !date.date.is_unknown();
+  return date.of == "event" && date.event != kNone && is_affirmed(date) && !date.impossible &&
+         !date.date.is_unknown();
 }
 
 bool is_hedged_anywhere(const CheckInput& input, const Claim& event) {

@@ -118,12 +118,6 @@ class BlockAssembler {
   void add_airframes();
   void add_identity(std::uint32_t index);
   [[nodiscard]] std::string serial_in_order(std::uint32_t index) const;
-  void add_types();
-  void add_units();
-  [[nodiscard]] bool is_of_unnamed_person(const Mention& unit) const;
-  [[nodiscard]] bool is_unit_of(const Mention& person, const Mention& unit) const;
-  [[nodiscard]] bool is_in_who_clause(const Mention& mention) const;
-  [[nodiscard]] const Mention& person_in_order(const Mention& unit, const Mention& last) const;
   [[nodiscard]] bool is_attribute(const Mention& place) const;
   [[nodiscard]] bool has_other_place(const Mention& mention) const;
   void add_places();
@@ -133,6 +127,15 @@ class BlockAssembler {
   void add_credit();
   [[nodiscard]] bool is_credit(const Mention& person) const;
   void add_overpaint();
+  // type_claims.cc
+  void add_types();
+  // unit_claims.cc
+  void add_units();
+  [[nodiscard]] bool is_of_unnamed_person(const Mention& unit) const;
+  [[nodiscard]] bool is_unit_of(const Mention& person, const Mention& unit) const;
+  [[nodiscard]] bool is_in_who_clause(const Mention& mention) const;
+  [[nodiscard]] const Mention& person_in_order(const Mention& unit, const Mention& last) const;
+
   // order_claims.cc
   void add_orders_in_time();
   [[nodiscard]] bool opens_caption(const Mention& order) const;

@@ -22,8 +22,8 @@ struct KnownQueries {
   std::map<std::string, unsigned> wordings;  // how many queries shared it
 };
 
-/// Reads a SARIF file that `check` has written. Fails when it is none, or when its results come from
-/// another program.
+/// Reads a SARIF file that `check` has written. Fails when it is none, or when its results come
+/// from another program.
 [[nodiscard]] Result<KnownQueries> read_known_queries(const std::string& path);
 
 /// For each query of the run whether the earlier run reported it: first by its id, then, for what

@@ -75,8 +75,8 @@ bool is_plain(std::string_view words) {
 }
 
 const Claim* claim_at(const Run& run, const Query& query) {
-  const auto found = std::find_if(
-      query.claims.begin(), query.claims.end(), [&](std::uint32_t index) {
+  const auto found =
+      std::find_if(query.claims.begin(), query.claims.end(), [&](std::uint32_t index) {
         return index < run.claims.size() && run.claims[index].span == query.span;
       });
   return found == query.claims.end() ? nullptr : &run.claims[*found];

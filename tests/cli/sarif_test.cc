@@ -83,8 +83,8 @@ TEST_CASE("words that only describe what would agree are no fix") {
 
 TEST_CASE("a stet is a suppression, in the source or outside it, and is in the file unasked") {
   const Folder folder;
-  folder.with("in/x.md", std::string("<!-- stet date-impossible: so the diary -->\n\n") +
-                             kImpossible)
+  folder
+      .with("in/x.md", std::string("<!-- stet date-impossible: so the diary -->\n\n") + kImpossible)
       .with("out/y.md", "![Fig. 2. Sallow OB101 at Hesk, 31 June 1941.](a.jpg)\n")
       .with("out/stets.csv", "figure,check,reason\nFig. 2,date-impossible,so the log\n");
   const Json run = sarif_run(folder, "in out");
@@ -121,7 +121,8 @@ TEST_CASE("with --since only what is new is reported and counts") {
     CHECK(has(outcome.out, "0 errors, 0 warnings, 0 notes; 1 known from before"));
   }
   SECTION("lines moved, the file elsewhere, the figure numbered anew") {
-    folder.with("y/x.md", "# Title\n\nMore.\n\n![Fig. 2. Sallow OB101 at Hesk, 31 June 1941.](a.jpg)\n");
+    folder.with("y/x.md",
+                "# Title\n\nMore.\n\n![Fig. 2. Sallow OB101 at Hesk, 31 June 1941.](a.jpg)\n");
     CHECK(folder.run("tailproof check --since before.sarif y").status == 0);
   }
   SECTION("one more, of the same words") {

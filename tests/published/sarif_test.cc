@@ -39,8 +39,9 @@ TEST_CASE("what check writes as SARIF is valid by the schema of SARIF 2.1.0") {
   INFO(outcome.out << outcome.err);
   CHECK(outcome.status == 0);
 
-  CHECK(folder.run("tailproof check --format sarif --ledger ledger book --since demo.sarif "
-                   "--output later.sarif")
+  CHECK(folder
+            .run("tailproof check --format sarif --ledger ledger book --since demo.sarif "
+                 "--output later.sarif")
             .status == 0);
   outcome = validate(folder, "later.sarif");
   INFO(outcome.out << outcome.err);
