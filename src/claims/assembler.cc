@@ -68,6 +68,7 @@ void BlockAssembler::run() {
   if (mentions_.items.empty() && block_.credit.empty()) return;
   clauses_ = find_clauses(block_.text, mentions_, lexicon_.grammars());
   claim_of_mention_.assign(mentions_.items.size(), kNone);
+  machine_of_code_.assign(mentions_.items.size(), {});
   for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
     if (mentions_.items[i].kind == MentionKind::kCue) cues_.push_back(i);
   }
@@ -90,6 +91,7 @@ void BlockAssembler::run() {
     return;
   }
   make_groups();
+  make_code_groups();
   decide_shown();
   name_same_machine();
   make_companies();

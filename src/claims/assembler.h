@@ -56,6 +56,9 @@ class BlockAssembler {
   // groups.cc
   void make_groups();
   void decide_shown();
+  void make_code_groups();
+  [[nodiscard]] std::string bearer_of(const Mention& code) const;
+  void insert_group(Group group);
   void make_companies();
   void make_plural_pronouns();
   [[nodiscard]] bool stands_alone(const Mention& plural) const;
@@ -117,6 +120,7 @@ class BlockAssembler {
   // make_claims.cc
   void add_airframes();
   void add_identity(std::uint32_t index);
+  [[nodiscard]] std::string serial_in_brackets(const Mention& code) const;
   [[nodiscard]] std::string serial_in_order(std::uint32_t index) const;
   [[nodiscard]] bool is_attribute(const Mention& place) const;
   [[nodiscard]] bool has_other_place(const Mention& mention) const;
@@ -180,6 +184,7 @@ class BlockAssembler {
   std::vector<Group> groups_;
   std::vector<Group> companies_;                 // groups that share a plural
   std::vector<std::uint32_t> group_of_mention_;  // by mention: its group, or kNone
+  std::vector<std::string> machine_of_code_;     // by mention: the machine that a code alone names
   std::vector<std::uint32_t> person_of_token_;   // by token: mention of the person named there
   std::vector<std::uint32_t> claim_of_mention_;  // by mention: first claim made of it, or kNone
   std::vector<std::uint8_t> hedged_, attributed_, negated_, hidden_;  // by token

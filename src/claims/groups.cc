@@ -175,15 +175,87 @@ void BlockAssembler::make_plural_pronouns() {
     pronoun.clause = clauses_.clause_of[cue.first];
     pronouns.push_back(std::move(pronoun));
   }
-  for (Group& pronoun : pronouns) {
-    const auto at = std::find_if(groups_.begin(), groups_.end(),
-                                 [&](const Group& group) { return group.first > pronoun.first; });
-    const auto index = static_cast<std::uint32_t>(at - groups_.begin());
-    for (std::uint32_t& group : group_of_mention_) {
-      if (group != kNone && group >= index) ++group;
-    }
-    groups_.insert(at, std::move(pronoun));
+  for (Group& pronoun : pronouns) insert_group(std::move(pronoun));
+}
+
+void BlockAssembler::insert_group(Group group) {
+  const auto at = std::find_if(groups_.begin(), groups_.end(),
+                               [&](const Group& other) { return other.first > group.first; });
+  const auto index = static_cast<std::uint32_t>(at - groups_.begin());
+  for (std::uint32_t& of_mention : group_of_mention_) {
+    if (of_mention != kNone && of_mention >= index) ++of_mention;
   }
+  groups_.insert(at, std::move(group));
+}
+
+// The one machine that bore a code or name, on the day of the block's first date where several did.
+std::string BlockAssembler::bearer_of(const Mention& code) const {
+  DaySet days = DaySet::all();
+  for (const ResolvedDate& date : dates_) {
+    if (date.impossible || date.date.is_unknown()) continue;
+    days = date.date.days();
+    break;
+  }
+  std::vector<std::string> all, then;
+  const auto add = [](std::vector<std::string>& serials, const std::string& serial) {
+    if (std::find(serials.begin(), serials.end(), serial) == serials.end())
+      serials.push_back(serial);
+  };
+  for (const Identity* row : ledger_.bearers_of(code.value)) {
+    if (row->kind == "previous_serial" || row->kind == "later_serial") continue;
+    add(all, row->serial);
+    if (row->spell.possible().intersects(days)) add(then, row->serial);
+  }
+  if (all.size() == 1) return all.front();
+  return then.size() == 1 ? then.front() : std::string{};
+}
+
+// "NB-F, then NB-A and NB-H", "The Pantry at Averley": where a block has no serial, its codes and
+// names are the machines it speaks of. Beside a serial they are only what it wore, right or wrong.
+void BlockAssembler::make_code_groups() {
+  auto& items = mentions_.items;
+
+  const bool has_serials = !groups_.empty();
+  const WordList* layout = lexicon_.grammars().list("layout_word");
+  Group open;
+  const auto close = [&] {
+    if (!open.serials.empty()) insert_group(std::move(open));
+    open = {};
+  };
+  for (std::uint32_t i = 0; i < items.size(); ++i) {
+    const Mention& mention = items[i];
+    if (mention.kind != MentionKind::kAirframe || !is_identity(mention) || is_serial(mention) ||
+        mention.role == "tail" || mention.payload != 0 || mention.detail == "yes") {
+      continue;
+    }
+    // A picture taken from another machine, which only its code names.
+    const bool is_camera_ship = cue_before(mention, "cue_not_shown", 3) != nullptr;
+    if (has_serials && !is_camera_ship) continue;
+    const std::string serial = bearer_of(mention);
+    if (serial.empty()) continue;
+    const bool is_named = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+      return std::find(group.serials.begin(), group.serials.end(), serial) != group.serials.end();
+    });
+    machine_of_code_[i] = serial;
+    if (is_named) continue;
+    bool joined = !open.serials.empty() &&
+                  clauses_.sentence_of[open.first] == clauses_.sentence_of[mention.first];
+    for (std::uint32_t t = open.last; joined && t < mention.first; ++t) {
+      const std::string w = fold(word(t));
+      joined = w == "," || w == "&" || w == "-" || w == "\xE2\x80\x93" ||
+               (layout != nullptr && !layout->value_of(w).empty());
+    }
+    if (!joined) {
+      close();
+      open.first = mention.first;
+      open.clause = clauses_.clause_of[mention.first];
+      open.shown = !is_camera_ship;
+    }
+    if (std::find(open.serials.begin(), open.serials.end(), serial) == open.serials.end())
+      open.serials.push_back(serial);
+    open.last = mention.last;
+  }
+  close();
 }
 
 const Group* BlockAssembler::company_for(std::uint32_t first, std::uint32_t last) const {
@@ -201,6 +273,7 @@ void BlockAssembler::decide_shown() {
   if (!is_caption()) return;
   for (std::size_t g = 0; g < groups_.size(); ++g) {
     Group& group = groups_[g];
+    if (group.members.empty()) continue;
     const Mention& head = mentions_.items[group.members.front()];
     if (cue_before(head, "cue_not_shown", 3) != nullptr) group.shown = false;
     // "41-8804's successor, 43-7705": the owner is not what is seen.

@@ -92,6 +92,17 @@ std::string BlockAssembler::serial_in_order(std::uint32_t index) const {
   return at < serials.size() ? serials[at] : std::string{};
 }
 
+// "OR-B (AS-305), OR-C (AS-307)": each code has its serial behind it.
+std::string BlockAssembler::serial_in_brackets(const Mention& code) const {
+  if (code.last + 1 >= mentions_.tokens.size() || word(code.last) != "(") return {};
+  for (const Group& group : groups_) {
+    for (const std::uint32_t member : group.members) {
+      if (mentions_.items[member].first == code.last + 1) return mentions_.items[member].value;
+    }
+  }
+  return {};
+}
+
 // A code, tail number, nickname or other serial: whose it is, the words say first, then the ledger.
 void BlockAssembler::add_identity(std::uint32_t index) {
   const Mention& mention = mentions_.items[index];
@@ -116,8 +127,15 @@ void BlockAssembler::add_identity(std::uint32_t index) {
       }
     }
   }
+  const std::string bracketed = serial_in_brackets(mention);
   if (mention.payload == 1 && mention.role == "code") {
     subjects = {mention.detail};
+  } else if (!bracketed.empty()) {
+    subjects = {bracketed};
+    pattern.why = "the serial in brackets behind it";
+  } else if (!machine_of_code_[index].empty()) {
+    subjects = {machine_of_code_[index]};
+    pattern.why = "the machine that bore it";
   } else if (mention.role == "tail") {
     subjects = {mention.value};
     if (const Group* group = group_for(mention.first, mention.last, &pattern.why)) {
