@@ -24,6 +24,8 @@ class ClaimIndex {
   [[nodiscard]] std::span<const std::uint32_t> around(const Claim& claim) const;
   [[nodiscard]] const Claim& claim(std::uint32_t index) const { return input_->claims[index]; }
   [[nodiscard]] std::uint32_t index_of(const Claim& claim) const;
+  /// The person claim beside which this rank or award stands; nullptr when there is none.
+  [[nodiscard]] const Claim* person_beside(const Claim& claim) const;
   [[nodiscard]] const Block& block_of(const Claim& claim) const;
 
   /// Text of the claim's whole block.

@@ -48,6 +48,28 @@ struct Wearer {
 [[nodiscard]] Allowed repainted_days(const Ledger& ledger, const Wearer& wearer,
                                      std::string_view marking, const Surfaces& surfaces);
 
+/// When orders brought a marking in. `days` are those asked about: of them, the theatres and units
+/// in which the machine then was decide whom an order reached.
+struct Introduction {
+  std::vector<const Order*> orders;  // those that may be meant; without any, no day is too early
+  Surfaces surfaces;
+  Allowed anywhere;  // since some machine wore it, or this one was repainted with it
+  Allowed here;      // since this machine may have taken it on
+};
+[[nodiscard]] Introduction introduction_of(const Ledger& ledger, const Claim& marking_claim,
+                                           const Wearer& wearer, std::string_view marking,
+                                           const DaySet& days);
+
+/// How long a marking stayed in order, grace included.
+struct Currency {
+  std::vector<const Order*> withdrawals;  // without any, no day is late
+  Allowed allowed;
+  bool is_carried_out = false;  // the machine wears it outside the theatres of its orders
+};
+[[nodiscard]] Currency currency_of(const Ledger& ledger, const Claim& marking_claim,
+                                   const Wearer& wearer, std::string_view marking,
+                                   const DaySet& days);
+
 /// "FNO 66/43 introduced side-bars (fuselage; Northern, Fleet) with effect from 1 September 1943".
 [[nodiscard]] Evidence quote_order(const Order& order);
 

@@ -16,7 +16,10 @@ struct Placement {
   Certain certain;
   bool is_event = false;  // an accident, a ferry flight: it may have been elsewhere the same day
   bool is_own = false;  // the machine's own row names the place; else its unit was stationed there
-  Evidence evidence;
+  const History* history = nullptr;  // the machine's row
+  const Station* station = nullptr;  // of its unit, unless its own row names the place
+
+  [[nodiscard]] Evidence evidence() const;
 };
 
 /// Every row that puts the machine somewhere: its own rows with a place, and the stations of the

@@ -11,58 +11,16 @@
 // | relics and traces of an earlier code, a gap between rows                   | silent |
 // | no row of that kind for the machine                                        | silent |
 #include <algorithm>
-#include <cctype>
 #include <string>
 #include <vector>
 
-#include "tailproof/claim_index.h"
-#include "tailproof/verdict.h"
+#include "tailproof/allowed_days.h"
 
 namespace tailproof {
 namespace {
 
 constexpr std::string_view kId = "code-disagrees";
 constexpr std::size_t kQuoted = 4;
-
-// Groups of letters or digits: "NP-E" is {np, e}.
-std::vector<std::string> groups_of(std::string_view identity) {
-  std::vector<std::string> groups(1);
-  for (const char c : identity) {
-    const bool is_part = std::isalnum(static_cast<unsigned char>(c)) != 0 ||
-                         (static_cast<unsigned char>(c) & 0x80U) != 0;
-    if (is_part) {
-      groups.back() += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    } else if (!groups.back().empty()) {
-      groups.emplace_back();
-    }
-  }
-  if (groups.back().empty()) groups.pop_back();
-  return groups;
-}
-
-bool is_same_identity(std::string_view one, std::string_view other) {
-  return bare(one) == bare(other);
-}
-
-// A caption often gives the aircraft's own letter alone, or the unit's letters alone.
-bool is_part_of(std::string_view part, std::string_view whole) {
-  const std::vector<std::string> groups = groups_of(whole);
-  return groups.size() > 1 && std::find(groups.begin(), groups.end(), bare(part)) != groups.end();
-}
-
-// A number in the text may be a code or a radio call; a nickname is neither.
-bool is_kind_meant(std::string_view row_kind, std::string_view role) {
-  if (role == "nickname") return row_kind == "nickname";
-  return row_kind == "code" || row_kind == "radio_call";
-}
-
-std::string quoted_as(const Identity& row) {
-  const std::string_view what = row.kind == "previous_serial" ? " was formerly "
-                                : row.kind == "later_serial"  ? " became "
-                                : row.kind == "nickname"      ? " was called "
-                                                              : " carried ";
-  return row.serial + std::string(what) + row.identity + " " + in_words(row.spell);
-}
 
 // Who did bear the code on those days: the strongest evidence against this machine.
 void quote_bearers(const Ledger& ledger, const Claim& claim, Query& query) {
@@ -71,7 +29,7 @@ void quote_bearers(const Ledger& ledger, const Claim& claim, Query& query) {
     const bool is_own = std::find(own.begin(), own.end(), row->serial) != own.end();
     if (is_own || !row->spell.possible().intersects(claim.when.days)) continue;
     if (query.evidence.size() >= 2 * kQuoted) return;
-    query.evidence.push_back(quote(row->row, quoted_as(*row)));
+    query.evidence.push_back(quote_identity(*row));
   }
 }
 
@@ -85,30 +43,21 @@ bool is_borne_by_another(const Ledger& ledger, const Claim& claim) {
 
 std::optional<Query> judge_code(const CheckInput& input, const Claim& claim) {
   const Ledger& ledger = input.ledger;
-  const Margins& margins = ledger.settings().margins;
-  Allowed own;
-  Certain other;
-  std::vector<const Identity*> rows;
-  for (const Identity* row : ledger.identities_of(claim.subject)) {
-    if (!is_kind_meant(row->kind, claim.role)) continue;
-    rows.push_back(row);
-    const bool is_same =
-        is_same_identity(row->identity, claim.value) || is_part_of(claim.value, row->identity);
-    if (is_same) own = unite(own, possible_days(row->spell, margins));
-    // A name outside, and a radio call beside a code, may be worn at the same time.
-    const bool excludes = !is_same && row->kind == claim.role && claim.role != "nickname";
-    if (excludes) other = unite(other, certain_days(row->spell, margins));
-  }
-  if (rows.empty()) return std::nullopt;
-  Allowed allowed = unite(own, except(other));
-  if (!claim.when.known && own.widened.empty() && is_borne_by_another(ledger, claim)) {
+  const std::vector<const Identity*> rows = identities_meant(ledger, claim);
+  std::optional<Allowed> days = days_of_identity(ledger, claim);
+  if (!days) return std::nullopt;
+  Allowed allowed = *std::move(days);
+  const bool is_own = std::any_of(rows.begin(), rows.end(), [&](const Identity* row) {
+    return is_same_identity(row->identity, claim.value) ||
+           is_part_of_identity(claim.value, row->identity);
+  });
+  if (!claim.when.known && !is_own && is_borne_by_another(ledger, claim)) {
     // Undated: never its own, and known as another's.
     allowed = Allowed::none();
   } else if (!claim.when.known) {
-    const auto life = ledger.life_of(claim.subject, false);
-    const auto wide = ledger.life_of(claim.subject, true);
-    if (!life || !wide || life->empty()) return std::nullopt;
-    allowed = intersect(allowed, {*life, *wide});
+    const std::optional<Allowed> life = days_of_life(ledger, claim.subject);
+    if (!life) return std::nullopt;
+    allowed = intersect(allowed, *life);
   }
   const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), Level::kError);
   if (!level) return std::nullopt;
@@ -126,7 +75,7 @@ std::optional<Query> judge_code(const CheckInput& input, const Claim& claim) {
     const bool is_of_interest = row->spell.possible().intersects(claim.when.days) ||
                                 is_same_identity(row->identity, claim.value);
     if (!is_of_interest || query.evidence.size() >= kQuoted) continue;
-    query.evidence.push_back(quote(row->row, quoted_as(*row)));
+    query.evidence.push_back(quote_identity(*row));
     if (row->kind == claim.role && row->spell.possible().intersects(claim.when.days)) {
       query.suggestion += (query.suggestion.empty() ? "" : " or ") + row->identity;
     }
@@ -145,7 +94,7 @@ std::optional<Query> judge_tail(const CheckInput& input, const Claim& claim) {
   }
   std::vector<const Identity*> calls;
   for (const Identity* row : ledger.identities_of(claim.subject)) {
-    if (is_same_identity(row->identity, claim.value) || is_part_of(claim.value, row->identity)) {
+    if (is_same_identity(row->identity, claim.value) || is_part_of_identity(claim.value, row->identity)) {
       return std::nullopt;
     }
     if (row->kind != "radio_call") continue;
@@ -161,7 +110,7 @@ std::optional<Query> judge_tail(const CheckInput& input, const Claim& claim) {
   Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
                          claim.subject + " is given " + claim.value + " on its tail, but carried " +
                              calls.front()->identity);
-  for (const Identity* row : calls) query.evidence.push_back(quote(row->row, quoted_as(*row)));
+  for (const Identity* row : calls) query.evidence.push_back(quote_identity(*row));
   query.suggestion = calls.front()->identity;
   quote_bearers(ledger, claim, query);
   return query;
@@ -187,7 +136,7 @@ std::optional<Query> judge_serial(const CheckInput& input, const Claim& claim) {
     }
     has_row = has_row || is_same_role || is_reversed;
     recorded = is_same_role ? number : recorded;
-    evidence.push_back(quote(row->row, quoted_as(*row)));
+    evidence.push_back(quote_identity(*row));
   }
   const auto own = ledger.serials_of(claim.subject);
   const bool is_own = std::find(own.begin(), own.end(), claim.value) != own.end();
@@ -212,7 +161,7 @@ std::optional<Query> judge_serial(const CheckInput& input, const Claim& claim) {
   }
   for (const Identity* row : ledger.bearers_of(claim.value)) {
     if (query.evidence.size() < 2 * kQuoted) {
-      query.evidence.push_back(quote(row->row, quoted_as(*row)));
+      query.evidence.push_back(quote_identity(*row));
     }
   }
   query.suggestion = recorded;
@@ -225,7 +174,7 @@ std::optional<Query> judge_constructor_number(const CheckInput& input, const Cla
   for (const Airframe* airframe : input.ledger.machine_of(claim.subject)) {
     if (airframe->constructor_number.empty()) continue;
     const std::string& number = airframe->constructor_number;
-    if (is_same_identity(number, claim.value) || is_part_of(claim.value, number)) {
+    if (is_same_identity(number, claim.value) || is_part_of_identity(claim.value, number)) {
       return std::nullopt;
     }
     recorded = number;

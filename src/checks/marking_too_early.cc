@@ -21,52 +21,19 @@ struct Finding {
   Surfaces surfaces;
 };
 
-// Days on which the machine may have taken the marking on under this order and kept it since.
-Allowed days_in_reach(const Ledger& ledger, const Order& order, const Wearer& wearer,
-                      const When& when) {
-  const Margins& margins = ledger.settings().margins;
-  const Allowed since = from_days(effect_of(order), margins);
-  if (type_reach(ledger, order, wearer) == Reach::kOutside) return {};
-  const DaySet so_far = since.widened.intersect(DaySet{DayRange{kFirstDay, when.widened.last()}});
-  if (unit_reach(ledger, order, wearer, so_far) == Reach::kOutside) return {};
-  if (order.theatres.empty()) return since;
-
-  for (const std::string_view theatre : theatres_of(ledger, wearer, when.widened)) {
-    if (reaches_theatre(order, theatre)) return since;
-  }
-  Allowed reached;
-  for (const Placement& placement : wearer.placements) {
-    if (!reaches_theatre(order, ledger.theatre_of(placement.place))) continue;
-    const DaySet there = placement.possible.widened.intersect(since.widened);
-    if (there.empty()) continue;
-    const DaySet after{DayRange{there.first(), kLastDay}};
-    reached = unite(reached, Allowed{after, after});
-  }
-  return reached;
-}
-
 std::optional<Finding> find(const CheckInput& input, const Claim& claim, const Wearer& wearer,
                             std::string_view marking) {
   const Ledger& ledger = input.ledger;
-  const std::vector<const Order*> orders = ledger.orders_of(marking);
+  Introduction introduction =
+      introduction_of(ledger, claim, wearer, marking, claim.when.widened);
   Finding finding;
-  finding.surfaces = claimed_surfaces(ledger, claim, orders);
-  Allowed anywhere = repainted_days(ledger, wearer, marking, finding.surfaces);
-  Allowed here = anywhere;
-  for (const Order* order : orders) {
-    if (order->action != OrderAction::kIntroduces) continue;
-    const bool covers = (surfaces_of(order->positions) & finding.surfaces).any();
-    // On a surface that no order speaks of, the marking is too early only before all of them.
-    if (!covers && finding.surfaces.any()) continue;
-    finding.orders.push_back(order);
-    anywhere = unite(anywhere, from_days(effect_of(*order), ledger.settings().margins));
-    here = unite(here, days_in_reach(ledger, *order, wearer, claim.when));
-  }
+  finding.surfaces = introduction.surfaces;
+  finding.orders = std::move(introduction.orders);
   if (finding.orders.empty()) return std::nullopt;
-  finding.how = fit(claim.when, anywhere);
+  finding.how = fit(claim.when, introduction.anywhere);
   if (finding.how != Fit::kPossible) return finding;
   if (wearer.serial.empty() || !claim.when.known || finding.surfaces.none()) return std::nullopt;
-  finding.how = fit(claim.when, here);
+  finding.how = fit(claim.when, introduction.here);
   if (finding.how == Fit::kPossible) return std::nullopt;
   finding.is_elsewhere = true;
   finding.highest = Level::kWarning;
@@ -122,7 +89,7 @@ std::vector<Query> check_marking_too_early(const CheckInput& input) {
     if (mildest->is_elsewhere) {
       for (const Placement& placement : wearer.placements) {
         if (placement.possible.days.intersects(claim.when.days)) {
-          query.evidence.push_back(placement.evidence);
+          query.evidence.push_back(placement.evidence());
         }
       }
     } else {

@@ -13,104 +13,20 @@ namespace {
 
 constexpr std::string_view kId = "marking-too-late";
 
-struct Scope {
-  const Ledger& ledger;
-  const Wearer& wearer;
-  const std::vector<const Order*>& orders;
-  const DaySet& days;  // of the claim
-};
-
-bool covers(const Order& order, std::size_t surface, std::string_view theatre) {
-  return surfaces_of(order.positions).test(surface) && reaches_theatre(order, theatre);
-}
-
-bool is_introduced(const Scope& scope, std::size_t surface, std::string_view theatre) {
-  return std::any_of(scope.orders.begin(), scope.orders.end(), [&](const Order* order) {
-    return order->action == OrderAction::kIntroduces && covers(*order, surface, theatre);
-  });
-}
-
-// First day of the next order that brings the marking back; kLastDay when none does.
-Day next_introduction(const Scope& scope, const Order& withdrawal, std::size_t surface,
-                      std::string_view theatre) {
-  Day next = kLastDay;
-  const Day gone = effect_of(withdrawal).days().first();
-  for (const Order* order : scope.orders) {
-    if (order->action != OrderAction::kIntroduces || !covers(*order, surface, theatre)) continue;
-    const Day back = effect_of(*order).days().first();
-    if (back > gone) next = std::min(next, back);
-  }
-  return next;
-}
-
-// Days on which the marking was in order, or still within grace.
-Allowed days_in_order(const Scope& scope, std::size_t surface, std::string_view theatre,
-                      std::vector<const Order*>& withdrawals) {
-  Allowed allowed = Allowed::always();
-  for (const Order* order : scope.orders) {
-    if (order->action != OrderAction::kWithdraws || !covers(*order, surface, theatre)) continue;
-    const Edtf& effect = effect_of(*order);
-    if (effect.is_unknown() || effect.days().empty()) continue;
-    // What is not known to have been reached by the order was not told to stop.
-    if (type_reach(scope.ledger, *order, scope.wearer) != Reach::kInside) continue;
-    if (unit_reach(scope.ledger, *order, scope.wearer, scope.days) != Reach::kInside) continue;
-    const Day back = next_introduction(scope, *order, surface, theatre);
-    const auto late_after = [&](Day last) {
-      const Day end = back == kLastDay ? kLastDay : back - 1;
-      return DaySet(std::vector<DayRange>{{last + order->grace_days + 1, end}}).complement();
-    };
-    const Day widest = effect.widened(scope.ledger.settings().margins).last();
-    const Allowed before{late_after(effect.days().last()), late_after(widest)};
-    allowed = intersect(allowed, before);
-    if (std::find(withdrawals.begin(), withdrawals.end(), order) == withdrawals.end()) {
-      withdrawals.push_back(order);
-    }
-  }
-  return allowed;
-}
-
 struct Finding {
   Fit how = Fit::kPossible;
   Level highest = Level::kWarning;
   std::vector<const Order*> withdrawals;
 };
 
-// Theatres that the introductions of this surface name; they name at least one.
-std::vector<std::string_view> theatres_of_introductions(const Scope& scope, std::size_t surface) {
-  std::vector<std::string_view> theatres;
-  for (const Order* order : scope.orders) {
-    if (order->action != OrderAction::kIntroduces) continue;
-    if (!surfaces_of(order->positions).test(surface)) continue;
-    theatres.insert(theatres.end(), order->theatres.begin(), order->theatres.end());
-  }
-  return theatres;
-}
-
 std::optional<Finding> find(const CheckInput& input, const Claim& claim, const Wearer& wearer,
                             std::string_view marking) {
   const Ledger& ledger = input.ledger;
-  const std::vector<const Order*> orders = ledger.orders_of(marking);
-  const Scope scope{ledger, wearer, orders, claim.when.widened};
-  const Surfaces surfaces = claimed_surfaces(ledger, claim, orders);
-  const std::vector<std::string_view> theatres = theatres_of(ledger, wearer, claim.when.widened);
-  if (surfaces.none() || theatres.empty()) return std::nullopt;
+  Currency currency = currency_of(ledger, claim, wearer, marking, claim.when.widened);
   Finding finding;
-  Allowed allowed = repainted_days(ledger, wearer, marking, surfaces);
-  for (std::size_t surface = 0; surface < kSurfaceCount; ++surface) {
-    if (!surfaces.test(surface)) continue;
-    for (const std::string_view theatre : theatres) {
-      if (is_introduced(scope, surface, theatre)) {
-        allowed = unite(allowed, days_in_order(scope, surface, theatre, finding.withdrawals));
-        continue;
-      }
-      // Carried out of the theatre in which it was ordered: at most late.
-      finding.highest = Level::kNote;
-      for (const std::string_view home : theatres_of_introductions(scope, surface)) {
-        allowed = unite(allowed, days_in_order(scope, surface, home, finding.withdrawals));
-      }
-    }
-  }
-  finding.how = fit(claim.when, allowed);
+  if (currency.is_carried_out) finding.highest = Level::kNote;
+  finding.withdrawals = std::move(currency.withdrawals);
+  finding.how = fit(claim.when, currency.allowed);
   if (finding.how == Fit::kPossible || finding.withdrawals.empty()) return std::nullopt;
   return finding;
 }
@@ -160,7 +76,7 @@ std::vector<Query> check_marking_too_late(const CheckInput& input) {
     query.evidence.push_back(quote_order(*last));
     for (const Placement& placement : wearer.placements) {
       if (placement.possible.days.intersects(claim.when.days)) {
-        query.evidence.push_back(placement.evidence);
+        query.evidence.push_back(placement.evidence());
       }
     }
     query.suggestion = "a date until " + in_words(end) + ", or a repaint row in histories.csv";

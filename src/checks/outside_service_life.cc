@@ -11,8 +11,7 @@
 #include <string>
 #include <tuple>
 
-#include "tailproof/claim_index.h"
-#include "tailproof/verdict.h"
+#include "tailproof/allowed_days.h"
 
 namespace tailproof {
 namespace {
@@ -39,32 +38,6 @@ Claim as_pictured(const ClaimIndex& index, Claim claim, const Claim& original) {
   return claim;
 }
 
-bool tells_of_remains(std::string_view text) {
-  return says_any(
-      text, {"wreck",      "wrecks",      "wreckage",  "remains",  "hulk",          "relic",
-             "relics",     "preserved",   "museum",    "derelict", "salvaged",      "salvage",
-             "scrap heap", "scrapyard",   "dump",      "carcass",  "what was left", "was left of",
-             "model",      "models",      "burnt-out", "restored", "replica",       "skeleton",
-             "recovered",  "written off", "crash site"});
-}
-
-bool tells_of_makers(std::string_view text) {
-  return says_any(text, {"before delivery", "prior to delivery", "undelivered", "not yet delivered",
-                         "awaiting delivery", "before it was delivered", "before being delivered",
-                         "before acceptance", "maker's trials", "makers' trials", "factory",
-                         "under construction", "at the works"});
-}
-
-bool tells_of_loss(const ClaimIndex& index, const Claim& claim) {
-  const auto around = index.around(claim);
-  return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
-    const Claim& other = index.claim(i);
-    return other.kind == ClaimKind::kEvent && other.subject == claim.subject && !other.negated &&
-           (other.value == "lost" || other.value == "accident" ||
-            other.value == "struck_off_charge");
-  });
-}
-
 }  // namespace
 
 std::vector<Query> check_outside_service_life(const CheckInput& input) {
@@ -79,41 +52,27 @@ std::vector<Query> check_outside_service_life(const CheckInput& input) {
     const std::string& serial = claim.subject.empty() ? claim.value : claim.subject;
     const std::vector<const Airframe*> machine = ledger.machine_of(serial);
     if (machine.empty()) return std::nullopt;
-    const std::optional<DaySet> life = ledger.life_of(serial, false);
-    const std::optional<DaySet> wide = ledger.life_of(serial, true);
-    if (!life || !wide || life->empty()) return std::nullopt;
-    const Fit how = fit(claim.when, {*life, *wide});
+    const std::optional<Allowed> life = days_of_life(ledger, serial);
+    if (!life) return std::nullopt;
+    const Fit how = fit(claim.when, *life);
     const std::optional<Level> level = level_of(claim, how, Level::kError);
     if (!level) return std::nullopt;
 
-    const bool is_late = claim.when.days.first() > life->last();
-    const bool is_caption = index.block_of(claim).kind == BlockKind::kCaption;
-    const std::string_view text = is_caption ? index.block_text(claim) : index.sentence_of(claim);
-    if (is_late && (tells_of_remains(text) || tells_of_loss(index, claim))) {
-      return std::nullopt;
-    }
-    if (!is_late && tells_of_makers(text)) return std::nullopt;
+    const bool is_late = claim.when.days.first() > life->days.last();
+    if (is_late ? tells_of_end(index, claim) : tells_of_makers(index, claim)) return std::nullopt;
     const auto key =
         std::tuple(caption_key(input, claim), machine.front()->machine, claim.when.date);
     if (!reported.insert(key).second) return std::nullopt;
 
     std::string message = serial + " is placed " + when_in_words(claim.when) + ", ";
     message +=
-        is_late ? "after it was struck off or lost in the ledger (" + in_words(life->last()) + ")"
-                : "before it was taken on charge (" + in_words(life->first()) + ")";
+        is_late ? "after it was struck off or lost in the ledger (" + in_words(life->days.last()) + ")"
+                : "before it was taken on charge (" + in_words(life->days.first()) + ")";
     Query query = query_at(kId, input, claim, *level, std::move(message));
-    for (const Airframe* airframe : machine) {
-      std::string says = airframe->serial + " taken on charge " +
-                         in_words(airframe->taken_on_charge) + ", struck off " +
-                         in_words(airframe->struck_off_charge);
-      if (!airframe->fate.empty()) says += " (" + airframe->fate + ")";
-      query.evidence.push_back(quote(airframe->row, std::move(says)));
-    }
-    for (const History* row : ledger.history_of(serial)) {
-      if (row->kind != "lost") continue;
-      query.evidence.push_back(quote(row->row, row->serial + " lost " + in_words(row->spell)));
-    }
-    query.suggestion = "a date within " + in_words(*life);
+    Grounds grounds;
+    static_cast<void>(days_of_life(ledger, serial, &grounds));
+    for (Ground& ground : grounds) query.evidence.push_back(std::move(ground.evidence));
+    query.suggestion = "a date within " + in_words(life->days);
     return query;
   });
 }

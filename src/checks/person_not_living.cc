@@ -7,8 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "tailproof/claim_index.h"
-#include "tailproof/verdict.h"
+#include "tailproof/allowed_days.h"
 
 namespace tailproof {
 namespace {
@@ -37,15 +36,9 @@ std::vector<Query> check_person_not_living(const CheckInput& input) {
   return judge_claims(input, ClaimKind::kPerson, [&](const Claim& claim) -> std::optional<Query> {
     if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
     if (!claim.shown || !holds_at_its_date(input, claim)) return std::nullopt;
-    const Margins& margins = ledger.settings().margins;
-    Allowed allowed;
-    for (const std::string& reading : readings_of(claim)) {
-      const Person* person = ledger.person(reading);
-      if (person == nullptr) return std::nullopt;
-      allowed = unite(
-          allowed, intersect(from_days(person->born, margins), until_days(person->died, margins)));
-    }
-    const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), Level::kError);
+    const std::optional<Allowed> allowed = days_of_person(ledger, claim);
+    if (!allowed) return std::nullopt;
+    const std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
     if (!level) return std::nullopt;
     const Person* person = ledger.person(readings_of(claim).front());
     const bool is_early =
@@ -57,11 +50,9 @@ std::vector<Query> check_person_not_living(const CheckInput& input) {
                                           : ", but died " + in_words(person->died));
     Query query = query_at(kId, input, claim, *level, message);
     query.subject = person->person;
-    for (const std::string& reading : readings_of(claim)) {
-      const Person* row = ledger.person(reading);
-      query.evidence.push_back(quote(row->row, row->person + " born " + in_words(row->born) +
-                                                   ", died " + in_words(row->died)));
-    }
+    Grounds grounds;
+    static_cast<void>(days_of_person(ledger, claim, &grounds));
+    for (Ground& ground : grounds) query.evidence.push_back(std::move(ground.evidence));
     query.suggestion = is_early ? "a date from " + in_words(person->born) + " on"
                                 : "a date until " + in_words(person->died);
     return query;

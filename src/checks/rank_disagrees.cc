@@ -12,8 +12,7 @@
 #include <string>
 #include <vector>
 
-#include "tailproof/claim_index.h"
-#include "tailproof/verdict.h"
+#include "tailproof/allowed_days.h"
 
 namespace tailproof {
 namespace {
@@ -21,83 +20,8 @@ namespace {
 constexpr std::string_view kId = "rank-disagrees";
 constexpr std::size_t kQuoted = 4;
 
-std::vector<std::string> people_meant(const CheckInput& input, const ClaimIndex& index,
-                                      const Claim& rank) {
-  if (rank.holder_of_rank < input.claims.size()) {
-    const Claim& person = input.claims[rank.holder_of_rank];
-    if (!person.readings.empty()) return person.readings;
-  }
-  for (const std::uint32_t i : index.around(rank)) {
-    const Claim& claim = index.claim(i);
-    if (claim.kind != ClaimKind::kPerson || claim.value != rank.subject) continue;
-    if (!claim.readings.empty()) return claim.readings;
-  }
-  return {rank.subject};
-}
-
 bool is_one_of(const std::vector<std::string>& words, const std::string& word) {
   return std::find(words.begin(), words.end(), word) != words.end();
-}
-
-int seniority_of(const Ledger& ledger, const std::string& rank) {
-  const Rank* row = ledger.rank(rank);
-  return row == nullptr ? 0 : row->seniority;
-}
-
-Certain certainly_after(const Edtf& start, const Margins& margins) {
-  if (start.is_unknown() || start.days().empty()) return {};
-  return {DaySet{DayRange{start.days().last(), kLastDay}},
-          DaySet{DayRange{start.widened(margins).last(), kLastDay}}};
-}
-
-Certain certainly_before(const Edtf& start, const Margins& margins) {
-  return {from_days(start, margins).days.complement(),
-          from_days(start, margins).widened.complement()};
-}
-
-struct Record {
-  Allowed own;         // days on which one of the ranks was or may have been held
-  Certain impossible;  // days on which none of them was
-  bool has_rows = false;
-  bool was_held = false;
-};
-
-Record read_record(const Ledger& ledger, const std::string& person,
-                   const std::vector<std::string>& ranks) {
-  const Margins& margins = ledger.settings().margins;
-  Record record;
-  Certain before_all{DaySet::all(), DaySet::all()};
-  int most_junior = 0;
-  int most_senior = 0;
-  for (const std::string& rank : ranks) {
-    const int seniority = seniority_of(ledger, rank);
-    most_junior = most_junior == 0 ? seniority : std::min(most_junior, seniority);
-    most_senior = std::max(most_senior, seniority);
-  }
-  for (const Service* row : ledger.service_of(person)) {
-    if (row->kind != "rank") continue;
-    record.has_rows = true;
-    if (is_one_of(ranks, row->value)) {
-      record.was_held = true;
-      record.own = unite(record.own, possible_days(row->spell, margins));
-      before_all = intersect(before_all, certainly_before(row->spell.from, margins));
-      continue;
-    }
-    // A last rank without an end may have given way to any later one: only its beginning counts.
-    Certain held = certain_days(row->spell, margins);
-    if (row->spell.to.is_unknown()) held.days = row->spell.certain();
-    record.impossible = unite(record.impossible, held);
-    const int seniority = seniority_of(ledger, row->value);
-    if (seniority == 0 || most_junior == 0) continue;
-    if (seniority > most_senior) {
-      record.impossible = unite(record.impossible, certainly_after(row->spell.from, margins));
-    }
-    if (seniority < most_junior) {
-      record.impossible = unite(record.impossible, certainly_before(row->spell.from, margins));
-    }
-  }
-  if (record.was_held) record.impossible = unite(record.impossible, before_all);
-  return record;
 }
 
 // "Lieutenant Wray; a month afterwards he was a Captain": the text gives the rank of the date too,
@@ -114,13 +38,10 @@ bool tells_of_promotion(const Ledger& ledger, const ClaimIndex& index, const Cla
     const bool is_other_rank = other.kind == ClaimKind::kRank && other.subject == claim.subject &&
                                other.value != claim.value && other.when.known && is_affirmed(other);
     if (!is_other_rank) return false;
-    const Record record = read_record(ledger, claim.subject, readings_of(other));
-    return other.when.days.intersects(record.own.days);
+    const std::optional<RankDays> days =
+        days_of_rank(ledger, claim.subject, readings_of(other));
+    return days && other.when.days.intersects(days->own.days);
   });
-}
-
-std::string quoted_as(const Service& row) {
-  return row.person + " " + row.value + " " + in_words(row.spell);
 }
 
 std::optional<Query> closed_table(const CheckInput& input, const Claim& claim) {
@@ -145,18 +66,18 @@ std::vector<Query> check_rank_disagrees(const CheckInput& input) {
     if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
 
     Allowed allowed;
-    for (const std::string& person : people_meant(input, index, claim)) {
-      const Record record = read_record(ledger, person, ranks);
-      if (!record.has_rows) return std::nullopt;
+    for (const std::string& person : people_meant(index, claim)) {
+      const std::optional<RankDays> days = days_of_rank(ledger, person, ranks);
+      if (!days) return std::nullopt;
       if (is_then) {
-        allowed = unite(allowed, unite(record.own, except(record.impossible)));
+        allowed = unite(allowed, days->allowed);
         continue;
       }
       // Before or after the date, whenever that was: only a rank held on the wrong side counts.
-      if (!record.was_held) return std::nullopt;
+      if (!days->was_held) return std::nullopt;
       const bool is_later = claim.tense == Tense::kLater;
-      if (is_later ? record.own.widened.last() >= claim.when.days.first()
-                   : record.own.widened.first() <= claim.when.days.last()) {
+      if (is_later ? days->own.widened.last() >= claim.when.days.first()
+                   : days->own.widened.first() <= claim.when.days.last()) {
         return std::nullopt;
       }
     }
@@ -177,13 +98,13 @@ std::vector<Query> check_rank_disagrees(const CheckInput& input) {
         rank_then += (rank_then.empty() ? "" : " or ") + row->value;
       }
       if ((is_of_that_date || is_claimed) && evidence.size() < kQuoted) {
-        evidence.push_back(quote(row->row, quoted_as(*row)));
+        evidence.push_back(quote_service(*row));
       }
     }
     if (evidence.empty()) {
       for (const Service* row : ledger.service_of(claim.subject)) {
         if (row->kind == "rank" && evidence.size() < kQuoted) {
-          evidence.push_back(quote(row->row, quoted_as(*row)));
+          evidence.push_back(quote_service(*row));
         }
       }
     }

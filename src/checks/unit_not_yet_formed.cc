@@ -7,23 +7,12 @@
 // | a name that several units share, one of which existed then | silent |
 #include <string>
 
-#include "tailproof/claim_index.h"
-#include "tailproof/verdict.h"
+#include "tailproof/allowed_days.h"
 
 namespace tailproof {
 namespace {
 
 constexpr std::string_view kId = "unit-not-yet-formed";
-
-Allowed existence(const Ledger& ledger, const Unit& unit, const Claim& claim) {
-  const Margins& margins = ledger.settings().margins;
-  Allowed days = Allowed::always();
-  const bool is_former = claim.tense == Tense::kFormer || claim.role == "former";
-  const bool is_later = claim.tense == Tense::kLater || claim.role == "later";
-  if (!is_later) days = intersect(days, from_days(unit.formed, margins));
-  if (!is_former) days = intersect(days, until_days(unit.disbanded, margins));
-  return days;
-}
 
 // The text itself tells of the unit's beginning or end, at a date of its own.
 bool speaks_of_forming(std::string_view sentence) {
@@ -42,13 +31,9 @@ std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
   return judge_claims(input, ClaimKind::kUnit, [&](const Claim& claim) -> std::optional<Query> {
     if (!claim.when.known || claim.when.days.empty() || !is_affirmed(claim)) return std::nullopt;
     if (claim.tense == Tense::kThen && !holds_at_its_date(input, claim)) return std::nullopt;
-    Allowed allowed;
-    for (const std::string& reading : readings_of(claim)) {
-      const Unit* unit = ledger.unit(reading);
-      if (unit == nullptr) return std::nullopt;
-      allowed = unite(allowed, existence(ledger, *unit, claim));
-    }
-    const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), Level::kError);
+    const std::optional<Allowed> allowed = days_of_unit(ledger, claim);
+    if (!allowed) return std::nullopt;
+    const std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
     if (!level) return std::nullopt;
     if (speaks_of_forming(index.sentence_of(claim))) return std::nullopt;
     const Unit* unit = ledger.unit(readings_of(claim).front());
@@ -59,11 +44,9 @@ std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
         (is_early ? ", before it was formed (" + in_words(unit->formed) + ")"
                   : ", after it was disbanded (" + in_words(unit->disbanded) + ")");
     Query query = query_at(kId, input, claim, *level, message);
-    for (const std::string& reading : readings_of(claim)) {
-      const Unit* row = ledger.unit(reading);
-      query.evidence.push_back(quote(row->row, row->unit + " formed " + in_words(row->formed) +
-                                                   ", disbanded " + in_words(row->disbanded)));
-    }
+    Grounds grounds;
+    static_cast<void>(days_of_unit(ledger, claim, &grounds));
+    for (Ground& ground : grounds) query.evidence.push_back(std::move(ground.evidence));
     // Its forerunner or successor is what the author may have meant.
     for (const Unit& other : ledger.units()) {
       const bool is_neighbour =

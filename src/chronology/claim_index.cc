@@ -57,6 +57,11 @@ std::uint32_t ClaimIndex::index_of(const Claim& claim) const {
   return static_cast<std::uint32_t>(&claim - input_->claims.data());
 }
 
+const Claim* ClaimIndex::person_beside(const Claim& claim) const {
+  const std::uint32_t person = claim.holder_of_rank;
+  return person < input_->claims.size() ? &input_->claims[person] : nullptr;
+}
+
 const Block& ClaimIndex::block_of(const Claim& claim) const { return block_at(*input_, claim); }
 
 std::string_view ClaimIndex::block_text(const Claim& claim) const { return block_of(claim).text; }

@@ -59,6 +59,13 @@ Evidence quote_history(const History& history) {
   return quote(history.row, std::move(says));
 }
 
+Evidence Placement::evidence() const {
+  if (station == nullptr) return history == nullptr ? Evidence{} : quote_history(*history);
+  std::string says = station->unit + " at " + station->place + " " + in_words(station->spell);
+  if (history != nullptr) says += ", with " + history->serial;
+  return quote(station->row, std::move(says));
+}
+
 std::vector<Placement> placements_of_unit(const Ledger& ledger, std::string_view unit) {
   const Margins& margins = ledger.settings().margins;
   std::vector<Placement> placements;
@@ -68,8 +75,7 @@ std::vector<Placement> placements_of_unit(const Ledger& ledger, std::string_view
     placement.place = station->place;
     placement.possible = possible_days(station->spell, margins);
     placement.certain = certain_days(station->spell, margins);
-    placement.evidence = quote(
-        station->row, station->unit + " at " + station->place + " " + in_words(station->spell));
+    placement.station = station;
     placements.push_back(std::move(placement));
   }
   return placements;
@@ -88,7 +94,7 @@ std::vector<Placement> placements_of_machine(const Ledger& ledger, std::string_v
       placement.certain = certain;
       placement.is_event = is_event_kind(row->kind);
       placement.is_own = true;
-      placement.evidence = quote_history(*row);
+      placement.history = row;
       placements.push_back(std::move(placement));
       continue;
     }
@@ -98,7 +104,7 @@ std::vector<Placement> placements_of_machine(const Ledger& ledger, std::string_v
       if (!touches(station.possible, possible)) continue;
       station.possible = intersect(station.possible, possible);
       station.certain = intersect(station.certain, certain);
-      station.evidence.says += ", with " + row->serial;
+      station.history = row;
       placements.push_back(std::move(station));
     }
   }

@@ -1,0 +1,151 @@
+// Life and identities of a machine.
+#include <algorithm>
+#include <cctype>
+
+#include "tailproof/allowed_days.h"
+
+namespace tailproof {
+namespace {
+
+// Groups of letters or digits: "NP-E" is {np, e}.
+std::vector<std::string> groups_of(std::string_view identity) {
+  std::vector<std::string> groups(1);
+  for (const char c : identity) {
+    const bool is_part = std::isalnum(static_cast<unsigned char>(c)) != 0 ||
+                         (static_cast<unsigned char>(c) & 0x80U) != 0;
+    if (is_part) {
+      groups.back() += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    } else if (!groups.back().empty()) {
+      groups.emplace_back();
+    }
+  }
+  if (groups.back().empty()) groups.pop_back();
+  return groups;
+}
+
+// A number in the text may be a code or a radio call; a nickname is neither.
+bool is_kind_meant(std::string_view row_kind, std::string_view role) {
+  if (role == "nickname") return row_kind == "nickname";
+  return row_kind == "code" || row_kind == "radio_call";
+}
+
+bool tells_of_remains(std::string_view text) {
+  return says_any(
+      text, {"wreck",      "wrecks",      "wreckage",  "remains",  "hulk",          "relic",
+             "relics",     "preserved",   "museum",    "derelict", "salvaged",      "salvage",
+             "scrap heap", "scrapyard",   "dump",      "carcass",  "what was left", "was left of",
+             "model",      "models",      "burnt-out", "restored", "replica",       "skeleton",
+             "recovered",  "written off", "crash site"});
+}
+
+bool tells_of_loss(const ClaimIndex& index, const Claim& claim) {
+  const auto around = index.around(claim);
+  return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& other = index.claim(i);
+    return other.kind == ClaimKind::kEvent && other.subject == claim.subject && !other.negated &&
+           (other.value == "lost" || other.value == "accident" ||
+            other.value == "struck_off_charge");
+  });
+}
+
+std::string_view text_around(const ClaimIndex& index, const Claim& claim) {
+  const bool is_caption = index.block_of(claim).kind == BlockKind::kCaption;
+  return is_caption ? index.block_text(claim) : index.sentence_of(claim);
+}
+
+}  // namespace
+
+const When& at_any_time() {
+  static const When kAny = [] {
+    When when;
+    when.known = true;
+    return when;
+  }();
+  return kAny;
+}
+
+std::optional<Allowed> days_of_life(const Ledger& ledger, std::string_view serial,
+                                    Grounds* grounds) {
+  const std::optional<DaySet> life = ledger.life_of(serial, false);
+  const std::optional<DaySet> wide = ledger.life_of(serial, true);
+  if (!life || !wide || life->empty()) return std::nullopt;
+  if (grounds != nullptr) {
+    for (const Airframe* airframe : ledger.machine_of(serial)) {
+      std::string says = airframe->serial + " taken on charge " +
+                         in_words(airframe->taken_on_charge) + ", struck off " +
+                         in_words(airframe->struck_off_charge);
+      if (!airframe->fate.empty()) says += " (" + airframe->fate + ")";
+      grounds->push_back({*life, false, airframe->serial, quote(airframe->row, std::move(says))});
+    }
+    for (const History* row : ledger.history_of(serial)) {
+      if (row->kind != "lost") continue;
+      grounds->push_back({until_days(row->spell.from, ledger.settings().margins).days, false,
+                          row->serial,
+                          quote(row->row, row->serial + " lost " + in_words(row->spell))});
+    }
+  }
+  return Allowed{*life, *wide};
+}
+
+bool tells_of_end(const ClaimIndex& index, const Claim& airframe) {
+  return tells_of_remains(text_around(index, airframe)) || tells_of_loss(index, airframe);
+}
+
+bool tells_of_makers(const ClaimIndex& index, const Claim& airframe) {
+  return says_any(text_around(index, airframe),
+                  {"before delivery", "prior to delivery", "undelivered", "not yet delivered",
+                   "awaiting delivery", "before it was delivered", "before being delivered",
+                   "before acceptance", "maker's trials", "makers' trials", "factory",
+                   "under construction", "at the works"});
+}
+
+bool is_same_identity(std::string_view one, std::string_view other) {
+  return bare(one) == bare(other);
+}
+
+// A caption often gives the aircraft's own letter alone, or the unit's letters alone.
+bool is_part_of_identity(std::string_view part, std::string_view whole) {
+  const std::vector<std::string> groups = groups_of(whole);
+  return groups.size() > 1 && std::find(groups.begin(), groups.end(), bare(part)) != groups.end();
+}
+
+std::vector<const Identity*> identities_meant(const Ledger& ledger, const Claim& identity) {
+  std::vector<const Identity*> rows = ledger.identities_of(identity.subject);
+  std::erase_if(rows,
+                [&](const Identity* row) { return !is_kind_meant(row->kind, identity.role); });
+  return rows;
+}
+
+std::optional<Allowed> days_of_identity(const Ledger& ledger, const Claim& identity,
+                                        Grounds* grounds) {
+  const Margins& margins = ledger.settings().margins;
+  const std::vector<const Identity*> rows = identities_meant(ledger, identity);
+  if (rows.empty()) return std::nullopt;
+  Allowed own;
+  Certain other;
+  for (const Identity* row : rows) {
+    const bool is_same = is_same_identity(row->identity, identity.value) ||
+                         is_part_of_identity(identity.value, row->identity);
+    // A name outside, and a radio call beside a code, may be worn at the same time.
+    const bool excludes = !is_same && row->kind == identity.role && identity.role != "nickname";
+    const Certain certain = certain_days(row->spell, margins);
+    const Allowed possible = possible_days(row->spell, margins);
+    if (is_same) own = unite(own, possible);
+    if (excludes) other = unite(other, certain);
+    if (grounds != nullptr && (is_same || excludes)) {
+      grounds->push_back(
+          {is_same ? possible.days : certain.days, !is_same, row->identity, quote_identity(*row)});
+    }
+  }
+  return unite(own, except(other));
+}
+
+Evidence quote_identity(const Identity& row) {
+  const std::string_view what = row.kind == "previous_serial" ? " was formerly "
+                                : row.kind == "later_serial"  ? " became "
+                                : row.kind == "nickname"      ? " was called "
+                                                              : " carried ";
+  return quote(row.row, row.serial + std::string(what) + row.identity + " " + in_words(row.spell));
+}
+
+}  // namespace tailproof

@@ -1,0 +1,134 @@
+// Places of a machine or a unit.
+#include <algorithm>
+
+#include "tailproof/allowed_days.h"
+
+namespace tailproof {
+namespace {
+
+bool is_approximate(const Claim& claim) {
+  return claim.position == "approximate" || claim.role == "approximate";
+}
+
+bool agrees(const Ledger& ledger, const Claim& claim, std::string_view place) {
+  for (const std::string& reading : readings_of(claim)) {
+    if (places_agree(ledger, reading, place)) return true;
+    if (!is_approximate(claim)) continue;
+    const std::string_view one = ledger.theatre_of(reading);
+    const std::string_view other = ledger.theatre_of(place);
+    if (one.empty() || other.empty() || one == other) return true;
+  }
+  return false;
+}
+
+// A move may take place on the day that either row names as its last or first.
+Allowed with_the_days_beside(const Allowed& days) {
+  return {days.days.widened(1), days.widened.widened(1)};
+}
+
+// Where the machine's own rows name a place, its unit's station does not count.
+void prefer_own_rows(std::vector<Placement>& placements) {
+  Certain own;
+  for (const Placement& placement : placements) {
+    if (placement.is_own && !placement.is_event) own = unite(own, placement.certain);
+  }
+  const DaySet open = own.narrowed.complement();
+  for (Placement& placement : placements) {
+    if (placement.is_own) continue;
+    placement.possible = {placement.possible.days.intersect(open),
+                          placement.possible.widened.intersect(open)};
+    placement.certain = {placement.certain.days.intersect(open),
+                         placement.certain.narrowed.intersect(open)};
+  }
+}
+
+// The claimed place belongs to an event of the same machine on the same date.
+std::vector<const History*> rows_of_events(const CheckInput& input, const ClaimIndex& index,
+                                           const Claim& place, const When& when) {
+  std::vector<const History*> rows;
+  if (!place.when.known) return rows;
+  for (const std::uint32_t i : index.around(place)) {
+    const Claim& event = index.claim(i);
+    const bool is_same = event.kind == ClaimKind::kEvent && event.subject == place.subject &&
+                         event.when.known && event.when.days == place.when.days &&
+                         is_affirmed(event);
+    if (!is_same) continue;
+    for (const History* row : input.ledger.history_of(place.subject)) {
+      const bool is_crash = (row->kind == "lost" || row->kind == "accident") &&
+                            (event.value == "lost" || event.value == "accident");
+      if (row->place.empty() || (row->kind != event.value && !is_crash)) continue;
+      if (row->spell.possible().intersects(when.days)) rows.push_back(row);
+    }
+  }
+  return rows;
+}
+
+// The one unit of the caption that the place can be held against; "" when there are none or more.
+std::string_view unit_beside(const ClaimIndex& index, const Claim& place) {
+  std::string_view unit;
+  for (const std::uint32_t i : index.around(place)) {
+    const Claim& claim = index.claim(i);
+    if (claim.kind == ClaimKind::kAirframe && claim.subject != place.subject && claim.shown) {
+      return {};
+    }
+    if (claim.kind != ClaimKind::kUnit || !is_affirmed(claim) || claim.hedged) continue;
+    if (claim.tense != Tense::kThen || claim.readings.size() > 1) continue;
+    // Of a picture without a machine, the unit of the people in it serves as well.
+    const bool has_sense = claim.role.empty() || claim.role == "holder" ||
+                           claim.role == "operator" || claim.role == "member";
+    if (!has_sense || claim.subject != place.subject) continue;
+    if (!unit.empty() && unit != claim.value) return {};
+    unit = claim.value;
+  }
+  return unit;
+}
+
+std::vector<Placement> known_places(const CheckInput& input, const ClaimIndex& index,
+                                    const Claim& claim, const When& when) {
+  const Ledger& ledger = input.ledger;
+  if (ledger.unit(claim.subject) != nullptr) return placements_of_unit(ledger, claim.subject);
+  if (ledger.person(claim.subject) != nullptr) return {};
+  std::vector<Placement> placements = placements_of_machine(ledger, claim.subject);
+  prefer_own_rows(placements);
+  const bool is_placed =
+      std::any_of(placements.begin(), placements.end(), [&](const Placement& placement) {
+        return !placement.is_event && placement.possible.widened.intersects(when.widened);
+      });
+  if (is_placed || !when.known) return placements;
+  const std::string_view unit = unit_beside(index, claim);
+  return unit.empty() ? placements : placements_of_unit(ledger, unit);
+}
+
+}  // namespace
+
+std::optional<Allowed> days_at_place(const CheckInput& input, const ClaimIndex& index,
+                                     const Claim& claim, const When& when, Grounds* grounds) {
+  const Ledger& ledger = input.ledger;
+  for (const std::string& reading : readings_of(claim)) {
+    if (ledger.place(reading) == nullptr) return std::nullopt;
+  }
+  Allowed there;
+  Certain elsewhere;
+  for (const Placement& placement : known_places(input, index, claim, when)) {
+    const bool is_there = agrees(ledger, claim, placement.place);
+    if (is_there) {
+      there = unite(there, with_the_days_beside(placement.possible));
+    } else if (!placement.is_event) {
+      elsewhere = unite(elsewhere, placement.certain);
+    }
+    if (grounds == nullptr || (placement.is_event && !is_there)) continue;
+    grounds->push_back({is_there ? placement.possible.days : placement.certain.days, !is_there,
+                        placement.place, placement.evidence()});
+  }
+  for (const History* row : rows_of_events(input, index, claim, when)) {
+    if (agrees(ledger, claim, row->place)) continue;
+    const Certain certain = certain_days(row->spell, ledger.settings().margins);
+    elsewhere = unite(elsewhere, certain);
+    if (grounds != nullptr) {
+      grounds->push_back({certain.days, true, row->place, quote_history(*row)});
+    }
+  }
+  return unite(there, except(elsewhere));
+}
+
+}  // namespace tailproof
