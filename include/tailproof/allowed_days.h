@@ -42,7 +42,8 @@ using Grounds = std::vector<Ground>;
 [[nodiscard]] bool tells_of_end(const ClaimIndex& index, const Claim& airframe);
 /// Whether it speaks of the makers: days before the machine's life are then possible.
 [[nodiscard]] bool tells_of_makers(const ClaimIndex& index, const Claim& airframe);
-/// Whether the identity is the same one, spelled otherwise, or a part of it that captions give alone.
+/// Whether the identity is the same one, spelled otherwise, or a part of it that captions give
+/// alone.
 [[nodiscard]] bool is_same_identity(std::string_view one, std::string_view other);
 [[nodiscard]] bool is_part_of_identity(std::string_view part, std::string_view whole);
 /// Rows of the machine that a claim of this role (code, radio_call, nickname) may mean.

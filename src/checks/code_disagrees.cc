@@ -94,7 +94,8 @@ std::optional<Query> judge_tail(const CheckInput& input, const Claim& claim) {
   }
   std::vector<const Identity*> calls;
   for (const Identity* row : ledger.identities_of(claim.subject)) {
-    if (is_same_identity(row->identity, claim.value) || is_part_of_identity(claim.value, row->identity)) {
+    if (is_same_identity(row->identity, claim.value) ||
+        is_part_of_identity(claim.value, row->identity)) {
       return std::nullopt;
     }
     if (row->kind != "radio_call") continue;

@@ -24,8 +24,7 @@ struct Finding {
 std::optional<Finding> find(const CheckInput& input, const Claim& claim, const Wearer& wearer,
                             std::string_view marking) {
   const Ledger& ledger = input.ledger;
-  Introduction introduction =
-      introduction_of(ledger, claim, wearer, marking, claim.when.widened);
+  Introduction introduction = introduction_of(ledger, claim, wearer, marking, claim.when.widened);
   Finding finding;
   finding.surfaces = introduction.surfaces;
   finding.orders = std::move(introduction.orders);

@@ -65,9 +65,9 @@ std::vector<Query> check_outside_service_life(const CheckInput& input) {
     if (!reported.insert(key).second) return std::nullopt;
 
     std::string message = serial + " is placed " + when_in_words(claim.when) + ", ";
-    message +=
-        is_late ? "after it was struck off or lost in the ledger (" + in_words(life->days.last()) + ")"
-                : "before it was taken on charge (" + in_words(life->days.first()) + ")";
+    message += is_late ? "after it was struck off or lost in the ledger (" +
+                             in_words(life->days.last()) + ")"
+                       : "before it was taken on charge (" + in_words(life->days.first()) + ")";
     Query query = query_at(kId, input, claim, *level, std::move(message));
     Grounds grounds;
     static_cast<void>(days_of_life(ledger, serial, &grounds));

@@ -48,8 +48,8 @@ struct UnitService {
 };
 
 std::optional<UnitService> read_service(const Ledger& ledger, const std::string& person,
-                                     const Claim& claim, const std::vector<std::string>& units,
-                                     Grounds* grounds) {
+                                        const Claim& claim, const std::vector<std::string>& units,
+                                        Grounds* grounds) {
   const Margins& margins = ledger.settings().margins;
   const bool is_command = claim.role == "command";
   UnitService service;
@@ -115,8 +115,7 @@ std::vector<std::string> people_meant(const ClaimIndex& index, const Claim& clai
   return {claim.subject};
 }
 
-std::optional<Allowed> days_of_person(const Ledger& ledger, const Claim& claim,
-                                      Grounds* grounds) {
+std::optional<Allowed> days_of_person(const Ledger& ledger, const Claim& claim, Grounds* grounds) {
   const Margins& margins = ledger.settings().margins;
   Allowed allowed;
   for (const std::string& reading : readings_of(claim)) {
@@ -235,8 +234,7 @@ std::optional<Allowed> days_of_service(const ClaimIndex& index, const Ledger& le
   Allowed allowed;
   Allowed own;
   for (const std::string& person : people) {
-    const std::optional<UnitService> service =
-        read_service(ledger, person, claim, units, grounds);
+    const std::optional<UnitService> service = read_service(ledger, person, claim, units, grounds);
     if (!service) return std::nullopt;
     allowed = unite(allowed, unite(service->own, except(service->elsewhere)));
     own = unite(own, service->own);

@@ -91,10 +91,9 @@ std::optional<Allowed> days_of_unit(const Ledger& ledger, const Claim& unit, Gro
     if (!is_former) days = intersect(days, until_days(row->disbanded, margins));
     allowed = unite(allowed, days);
     if (grounds != nullptr) {
-      grounds->push_back(
-          {days.days, false, row->unit,
-           quote(row->row, row->unit + " formed " + in_words(row->formed) + ", disbanded " +
-                               in_words(row->disbanded))});
+      grounds->push_back({days.days, false, row->unit,
+                          quote(row->row, row->unit + " formed " + in_words(row->formed) +
+                                              ", disbanded " + in_words(row->disbanded))});
     }
   }
   return allowed;
@@ -108,8 +107,7 @@ UnitSense unit_sense(const Ledger& ledger, const Claim& claim) {
   return unit != nullptr && is_servicing_kind(unit->kind) ? UnitSense::kHeld : UnitSense::kEither;
 }
 
-Certain days_apart(const Ledger& ledger, const Claim& claim, const DaySet& days,
-                   Grounds* grounds) {
+Certain days_apart(const Ledger& ledger, const Claim& claim, const DaySet& days, Grounds* grounds) {
   Certain elsewhere;
   if (!flies(ledger, claim.value) || claim.readings.size() > 1) return elsewhere;
   const std::vector<Placement> machine = placements_of_machine(ledger, claim.subject);
@@ -136,8 +134,8 @@ Certain days_apart(const Ledger& ledger, const Claim& claim, const DaySet& days,
 Allowed days_with_unit(const Ledger& ledger, const Claim& claim, const When& when,
                        Grounds* grounds) {
   const UnitSense sense = unit_sense(ledger, claim);
-  const Record record = read_record(ledger, ledger.history_of(claim.subject), readings_of(claim),
-                                    sense, grounds);
+  const Record record =
+      read_record(ledger, ledger.history_of(claim.subject), readings_of(claim), sense, grounds);
   if (sense == UnitSense::kHeld) return unite(record.held, except(record.held_by_other));
   // A squadron that holds an aircraft flies it too, unless an operator row covers that day.
   const Allowed& operated = record.any_operator;

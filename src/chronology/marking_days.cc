@@ -113,8 +113,7 @@ Introduction introduction_of(const Ledger& ledger, const Claim& claim, const Wea
     // On a surface that no order speaks of, the marking is too early only before all of them.
     if (!covers && found.surfaces.any()) continue;
     found.orders.push_back(order);
-    found.anywhere =
-        unite(found.anywhere, from_days(effect_of(*order), ledger.settings().margins));
+    found.anywhere = unite(found.anywhere, from_days(effect_of(*order), ledger.settings().margins));
     found.here = unite(found.here, days_in_reach(ledger, *order, wearer, days));
   }
   return found;
