@@ -59,6 +59,8 @@ using Grounds = std::vector<Ground>;
 /// gone. Nothing when a unit that may be meant has no row.
 [[nodiscard]] std::optional<Allowed> days_of_unit(const Ledger& ledger, const Claim& unit,
                                                   Grounds* grounds = nullptr);
+/// Whether the sentence itself tells of a unit's beginning or end.
+[[nodiscard]] bool tells_of_forming(const ClaimIndex& index, const Claim& unit);
 enum class UnitSense { kHeld, kFlown, kEither };
 [[nodiscard]] UnitSense unit_sense(const Ledger& ledger, const Claim& unit);
 /// The machine (the claim's subject) with the unit.
@@ -80,6 +82,11 @@ enum class UnitSense { kHeld, kFlown, kEither };
 [[nodiscard]] std::vector<std::string> people_meant(const ClaimIndex& index, const Claim& claim);
 [[nodiscard]] std::optional<Allowed> days_of_person(const Ledger& ledger, const Claim& person,
                                                     Grounds* grounds = nullptr);
+/// Whether the sentence speaks of death and memory, or of birth.
+[[nodiscard]] bool tells_of_death(const ClaimIndex& index, const Claim& person);
+[[nodiscard]] bool tells_of_birth(const ClaimIndex& index, const Claim& person);
+/// Whether it has words of promotion, or of another time.
+[[nodiscard]] bool tells_of_rank_change(const ClaimIndex& index, const Claim& rank);
 /// What rank rows say of the people: days on which one of the ranks was, or may have been, held.
 struct RankDays {
   Allowed own;      // by the rows of the rank itself

@@ -14,20 +14,6 @@ namespace {
 
 constexpr std::string_view kId = "person-not-living";
 
-bool speaks_of_death(std::string_view sentence) {
-  return says_any(
-      sentence,
-      {"died",         "dead",          "death",         "killed",      "funeral", "burial",
-       "buried",       "grave",         "coffin",        "memorial",    "memory",  "late",
-       "posthumous",   "posthumously",  "widow",         "portrait",    "statue",  "named after",
-       "in honour of", "lost his life", "lost her life", "anniversary", "album",   "papers",
-       "collection",   "diary"});
-}
-
-bool speaks_of_birth(std::string_view sentence) {
-  return says_any(sentence, {"born", "birth", "father", "mother", "grandfather"});
-}
-
 }  // namespace
 
 std::vector<Query> check_person_not_living(const CheckInput& input) {
@@ -43,8 +29,7 @@ std::vector<Query> check_person_not_living(const CheckInput& input) {
     const Person* person = ledger.person(readings_of(claim).front());
     const bool is_early =
         !person->born.is_unknown() && claim.when.days.last() < person->born.days().first();
-    const std::string_view sentence = index.sentence_of(claim);
-    if (is_early ? speaks_of_birth(sentence) : speaks_of_death(sentence)) return std::nullopt;
+    if (is_early ? tells_of_birth(index, claim) : tells_of_death(index, claim)) return std::nullopt;
     const std::string message = person->person + " is placed " + when_in_words(claim.when) +
                                 (is_early ? ", but was born " + in_words(person->born)
                                           : ", but died " + in_words(person->died));

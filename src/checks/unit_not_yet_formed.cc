@@ -14,15 +14,6 @@ namespace {
 
 constexpr std::string_view kId = "unit-not-yet-formed";
 
-// The text itself tells of the unit's beginning or end, at a date of its own.
-bool speaks_of_forming(std::string_view sentence) {
-  return says_any(sentence,
-                  {"newly formed", "new-formed", "not yet formed", "did not yet exist",
-                   "existed as yet", "was formed", "were formed", "to be formed", "being formed",
-                   "was forming", "would become", "to become", "was to be", "was disbanded",
-                   "were disbanded", "been disbanded", "was renumbered", "been renumbered"});
-}
-
 }  // namespace
 
 std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
@@ -35,7 +26,7 @@ std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
     if (!allowed) return std::nullopt;
     const std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
     if (!level) return std::nullopt;
-    if (speaks_of_forming(index.sentence_of(claim))) return std::nullopt;
+    if (tells_of_forming(index, claim)) return std::nullopt;
     const Unit* unit = ledger.unit(readings_of(claim).front());
     const bool is_early =
         !unit->formed.is_unknown() && claim.when.days.last() < unit->formed.days().first();
