@@ -85,6 +85,7 @@ void BlockAssembler::run() {
     focus_.figure_group = kNone;
   }
   mark_scopes();
+  settle_pro_forms();
   if (block_.kind == BlockKind::kTableRow) {
     run_row();
     sort_claims();

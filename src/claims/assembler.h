@@ -130,7 +130,6 @@ class BlockAssembler {
   void add_references();
   void add_credit();
   [[nodiscard]] bool is_credit(const Mention& person) const;
-  void add_overpaint();
   // type_claims.cc
   void add_types();
   // unit_claims.cc
@@ -146,6 +145,13 @@ class BlockAssembler {
   [[nodiscard]] const Mention* picture_spoken_of(const Mention& order) const;
   [[nodiscard]] bool says_taken(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] bool is_of_event(const Mention& order) const;
+
+  // paint_claims.cc
+  void settle_pro_forms();
+  [[nodiscard]] bool follows_its_family(const Mention& pro_form, std::string_view marking) const;
+  void add_overpaint();
+  [[nodiscard]] const Mention* marking_before(std::uint32_t token, std::uint32_t sentence) const;
+  [[nodiscard]] const Mention* marking_after(std::uint32_t token, std::uint32_t sentence) const;
 
   // mark_claims.cc
   void add_markings();

@@ -167,42 +167,6 @@ void BlockAssembler::add_events() {
   }
 }
 
-// "The gold disc shows through the plain roundel", "the barred cockade placed over the lozenge".
-void BlockAssembler::add_overpaint() {
-  for (const std::uint32_t c : cues_) {
-    const Mention& cue = mentions_.items[c];
-    if (cue.role != "cue_beneath") continue;
-    const Mention* before = nullptr;
-    const Mention* after = nullptr;
-    for (const Mention& other : mentions_.items) {
-      if (other.kind != MentionKind::kMarking || hidden_[other.first] != 0) continue;
-      if (clauses_.sentence_of[other.first] == clauses_.sentence_of[cue.first]) {
-        if (other.last <= cue.first) before = &other;
-        if (other.first >= cue.last && after == nullptr) after = &other;
-      } else if (before == nullptr && other.last <= cue.first &&
-                 clauses_.sentence_of[other.first] + 1 == clauses_.sentence_of[cue.first]) {
-        before = &other;
-      }
-    }
-    if (before == nullptr || after == nullptr || before->value == after->value) continue;
-    const bool first_is_upper = cue.value != "under";
-    Mention whole = *before;
-    whole.begin = cue.begin;
-    whole.end = cue.end;
-    whole.first = cue.first;
-    whole.last = cue.last;
-    whole.readings.clear();
-    whole.why = "word list cue_beneath";
-    whole.value = first_is_upper ? before->value + " over " + after->value
-                                 : after->value + " over " + before->value;
-    Claim pattern;
-    pattern.value = whole.value;
-    std::vector<std::string> subjects = subjects_of(*before);
-    if (subjects.empty()) pattern.subject = figure_subject();
-    add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);
-  }
-}
-
 namespace {
 
 // Name of the ring or part in `rings` that a word names: "blue 6;white 4" has blue and white.

@@ -139,8 +139,8 @@ void BlockAssembler::mark_nonexistent(const Mention& cue) {
 void BlockAssembler::mark_negation(const Mention& cue) {
   const auto& segments = clauses_.segment_of;
   const std::uint32_t count = static_cast<std::uint32_t>(segments.size());
-  // "Not before June 1943" bounds a date and denies nothing.
-  if (bounds_date(cue)) return;
+  // "Not before June 1943" bounds a date, and "yet to be painted out" is still there.
+  if (bounds_date(cue) || cue.value == "none") return;
   // "No. 3 hangar", "No 417": a number, no denial.
   if (cue.last < count && fold(text_of(cue)) == "no" &&
       (word(cue.last) == "." || mentions_.tokens[cue.last].kind == TokenKind::kNumber)) {

@@ -37,6 +37,7 @@ Mentions BlockFinder::run() {
   find_codes();
   find_measures();
   find_events();
+  find_cues();
   find_malformed();
   settle_overlaps();
   return std::move(result_);
@@ -304,6 +305,19 @@ void BlockFinder::find_events() {
       mention.doubtful |= hedges != nullptr && !hedges->value_of(w).empty();
       if (w == "not" || w == "never") mention.known = false;
     }
+  }
+}
+
+// Cues of several words with something between: "laid straight over it". The pattern says of which
+// list the cue is, and its value.
+void BlockFinder::find_cues() {
+  for (const PatternMatch& match :
+       match_patterns(text_, result_.tokens, lexicon_.patterns("cue"))) {
+    Mention& mention = add(MentionKind::kCue, match.begin, match.end);
+    mention.role = match.value_of("list", text_);
+    mention.value = match.value_of("value", text_);
+    mention.detail = match.text_of("pronoun", text_);
+    mention.why = "pattern " + match.pattern->name;
   }
 }
 

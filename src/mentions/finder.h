@@ -52,6 +52,7 @@ class BlockFinder {
   [[nodiscard]] bool has_word_for_taking(std::uint32_t token) const;
   void find_measures();
   void find_events();
+  void find_cues();
   void find_dates_of_block();
   void add_unit(const PatternMatch& match);
   void add_unit_list(const PatternMatch& match);

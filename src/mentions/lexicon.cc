@@ -206,6 +206,7 @@ void Lexicon::add_names() {
   std::sort(code_shapes_.begin(), code_shapes_.end());
   code_shapes_.erase(std::unique(code_shapes_.begin(), code_shapes_.end()), code_shapes_.end());
   add_marking_nouns();
+  add_marking_forms();
   // A surname alone names the person too.
   for (const Person& person : ledger_.people()) {
     const auto space = person.person.rfind(' ');

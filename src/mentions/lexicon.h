@@ -77,6 +77,7 @@ class Lexicon {
   void add(LexiconEntry entry, std::string_view phrase);
   void add_names();
   void add_marking_nouns();
+  void add_marking_forms();  // marking_names.cc
   void add_unit_numbers();
   void add_marks();
   void add_cues();

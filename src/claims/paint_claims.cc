@@ -1,0 +1,116 @@
+// Markings that stand for others in the text ("the plain one"), and one coat of paint over another.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+namespace {
+
+std::string last_word(std::string_view name) {
+  const std::size_t blank = name.find_last_of(" -");
+  return fold(blank == std::string_view::npos ? name : name.substr(blank + 1));
+}
+
+}  // namespace
+
+// Whether a word for the marking's family ("roundel") stands before it in its sentence or in the
+// one before.
+bool BlockAssembler::follows_its_family(const Mention& pro_form, std::string_view marking) const {
+  const Marking* own = ledger_.marking(marking);
+  if (own == nullptr) return false;
+  std::vector<std::string> nouns = {fold(own->family)};
+  for (const Marking& other : ledger_.markings()) {
+    if (other.family != own->family) continue;
+    nouns.push_back(last_word(other.marking));
+    for (const std::string& alias : other.aliases) nouns.push_back(last_word(alias));
+  }
+  const std::uint32_t sentence = clauses_.sentence_of[pro_form.first];
+  for (std::uint32_t t = pro_form.first; t-- > 0;) {
+    if (clauses_.sentence_of[t] + 1 < sentence) return false;
+    const std::string w = folded_word(block_.text, mentions_.tokens[t]);
+    const bool is_noun = std::any_of(nouns.begin(), nouns.end(), [&](const std::string& noun) {
+      return w == noun || w == noun + "s" || w + "s" == noun;
+    });
+    if (is_noun) return true;
+  }
+  return false;
+}
+
+// "The plain one" is a marking only where its kind has been spoken of.
+void BlockAssembler::settle_pro_forms() {
+  for (Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kMarking || mention.role != "one") continue;
+    std::vector<std::string> readings = mention.readings;
+    if (readings.empty()) readings = {mention.value};
+    std::erase_if(readings, [&](const std::string& reading) {
+      return !follows_its_family(mention, reading);
+    });
+    if (readings.empty()) {
+      mention.kind = MentionKind::kCue;  // "the plain one" of something else
+      mention.role.clear();
+      continue;
+    }
+    mention.value = readings.front();
+    mention.readings = readings.size() > 1 ? readings : std::vector<std::string>{};
+  }
+}
+
+// The last marking in that sentence that ends at or before the token.
+const Mention* BlockAssembler::marking_before(std::uint32_t token, std::uint32_t sentence) const {
+  const Mention* found = nullptr;
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kMarking || hidden_[mention.first] != 0) continue;
+    if (mention.last <= token && clauses_.sentence_of[mention.first] == sentence) found = &mention;
+  }
+  return found;
+}
+
+const Mention* BlockAssembler::marking_after(std::uint32_t token, std::uint32_t sentence) const {
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kMarking || hidden_[mention.first] != 0) continue;
+    if (mention.first >= token && clauses_.sentence_of[mention.first] == sentence) return &mention;
+  }
+  return nullptr;
+}
+
+// | words                                            | upper      | lower                         |
+// | "X painted over Y", "X, under which Y", "X. Beneath it, Y"    | before | behind               |
+// | "Y shows through X", "Y covered by X", "Y, over which X"      | behind | before               |
+// | "X put on over it", "over it, Y"                 | before     | the one before that, else
+// behind | | "Y shows through it"                             | the one before that | before |
+void BlockAssembler::add_overpaint() {
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role != "cue_beneath") continue;
+    const std::uint32_t sentence = clauses_.sentence_of[cue.first];
+    const auto before_in_two = [&](std::uint32_t token) {
+      const Mention* found = marking_before(token, sentence);
+      return found != nullptr || sentence == 0 ? found : marking_before(token, sentence - 1);
+    };
+    const Mention* before = before_in_two(cue.first);
+    const Mention* after = marking_after(cue.last, sentence);
+    if (before != nullptr && !cue.detail.empty()) {
+      const Mention* antecedent = before_in_two(before->first);
+      if (antecedent != nullptr && antecedent->value != before->value) after = antecedent;
+    }
+    if (before == nullptr || after == nullptr || before->value == after->value) continue;
+    const bool first_is_upper = cue.value != "under";
+    Mention whole = *before;
+    whole.begin = cue.begin;
+    whole.end = cue.end;
+    whole.first = cue.first;
+    whole.last = cue.last;
+    whole.readings.clear();
+    whole.why = cue.why;
+    whole.value = first_is_upper ? before->value + " over " + after->value
+                                 : after->value + " over " + before->value;
+    Claim pattern;
+    pattern.value = whole.value;
+    std::vector<std::string> subjects = subjects_of(*before);
+    if (subjects.empty()) pattern.subject = figure_subject();
+    add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);
+  }
+}
+
+}  // namespace tailproof
