@@ -72,5 +72,7 @@ struct Currency {
 
 /// "FNO 66/43 introduced side-bars (fuselage; Northern, Fleet) with effect from 1 September 1943".
 [[nodiscard]] Evidence quote_order(const Order& order);
+/// "red disc always before gold disc (fuselage, Home)".
+[[nodiscard]] Evidence quote_sequence(const Sequence& row);
 
 }  // namespace tailproof

@@ -66,16 +66,6 @@ bool is_row(const Sequence& row, const Marking& earlier, const Marking& later) {
          row.later == later.marking;
 }
 
-Evidence quote_sequence(const Sequence& row) {
-  std::string says = row.earlier + (row.always ? " always" : " usually") + " before " + row.later;
-  std::string scope;
-  for (const auto* list : {&row.positions, &row.theatres}) {
-    for (const std::string& word : *list) scope += (scope.empty() ? "" : ", ") + word;
-  }
-  if (!scope.empty()) says += " (" + scope + ")";
-  return quote(row.row, std::move(says));
-}
-
 // By sequences.csv, in every theatre in which the machine may have been.
 std::optional<Finding> by_sequence(const Ledger& ledger, const Coats& coats,
                                    const Surfaces& surfaces,

@@ -174,4 +174,14 @@ Evidence quote_order(const Order& order) {
   return quote(order.row, std::move(says));
 }
 
+Evidence quote_sequence(const Sequence& row) {
+  std::string says = row.earlier + (row.always ? " always" : " usually") + " before " + row.later;
+  std::string scope;
+  for (const auto* list : {&row.positions, &row.theatres}) {
+    for (const std::string& word : *list) scope += (scope.empty() ? "" : ", ") + word;
+  }
+  if (!scope.empty()) says += " (" + scope + ")";
+  return quote(row.row, std::move(says));
+}
+
 }  // namespace tailproof
