@@ -27,10 +27,16 @@ namespace tailproof {
 /// Serials that share a predicate: "S3001, S3004 and S3006".
 struct Group {
   std::vector<std::uint32_t> members;  // mentions
-  std::vector<std::string> serials;    // without repeats, in order
+  std::vector<std::string> serials;    // without repeats, in order; members of ranges among them
   std::uint32_t first = 0, last = 0;   // tokens
   std::uint32_t clause = 0;
   bool shown = true;
+};
+
+/// "Q2001 to Q2009": the machines between the two that the ledger knows.
+struct SerialRange {
+  std::uint32_t from = 0, to = 0;  // mentions
+  std::vector<std::string> inside;
 };
 
 /// What one block hands on to the next of the same figure or section.
@@ -56,8 +62,11 @@ class BlockAssembler {
   // groups.cc
   void make_groups();
   void decide_shown();
+  [[nodiscard]] std::vector<std::string> serials_between(const Mention& from,
+                                                         const Mention& to) const;
   void make_code_groups();
   [[nodiscard]] std::string bearer_of(const Mention& code) const;
+  [[nodiscard]] bool stands_for_machine(const Mention& number) const;
   void insert_group(Group group);
   void make_companies();
   void make_plural_pronouns();
@@ -120,6 +129,7 @@ class BlockAssembler {
   // make_claims.cc
   void add_airframes();
   void add_identity(std::uint32_t index);
+  [[nodiscard]] std::string subject_given_before(const Mention& identity) const;
   [[nodiscard]] std::string serial_in_brackets(const Mention& code) const;
   [[nodiscard]] std::string serial_in_order(std::uint32_t index) const;
   [[nodiscard]] bool is_attribute(const Mention& place) const;
@@ -188,6 +198,7 @@ class BlockAssembler {
   std::vector<ResolvedDate> dates_;  // by Mentions::dates
   Clauses clauses_;
   std::vector<Group> groups_;
+  std::vector<SerialRange> ranges_;
   std::vector<Group> companies_;                 // groups that share a plural
   std::vector<std::uint32_t> group_of_mention_;  // by mention: its group, or kNone
   std::vector<std::string> machine_of_code_;     // by mention: the machine that a code alone names

@@ -1,5 +1,6 @@
 // Which serials stand together, which of them the picture shows, and whose claim a mention is.
 #include <algorithm>
+#include <cctype>
 
 #include "claims/assembler.h"
 #include "grammars/fold.h"
@@ -21,6 +22,42 @@ bool is_identity(const Mention& mention) {
 
 }  // namespace
 
+// Those named elsewhere in the block ("QC417 to QC430 less QC422") are spoken of there.
+std::vector<std::string> BlockAssembler::serials_between(const Mention& from,
+                                                         const Mention& to) const {
+  constexpr std::uint64_t kMost = 2000;
+  std::vector<std::string> between;
+  const auto digits_of = [](const std::string& serial) {
+    std::size_t digits = 0;
+    while (digits < serial.size() && digits < 9 &&
+           std::isdigit(static_cast<unsigned char>(serial[serial.size() - 1 - digits])) != 0) {
+      ++digits;
+    }
+    return digits;
+  };
+  const std::string &first = from.value, &last = to.value;
+  const std::size_t digits = digits_of(first);
+  if (digits == 0 || first.size() != last.size() || digits_of(last) != digits ||
+      first.compare(0, first.size() - digits, last, 0, last.size() - digits) != 0) {
+    return between;
+  }
+  const std::uint64_t low = std::stoull(first.substr(first.size() - digits));
+  const std::uint64_t high = std::stoull(last.substr(last.size() - digits));
+  if (high <= low || high - low > kMost) return between;
+  for (std::uint64_t number = low + 1; number < high; ++number) {
+    const std::string tail = std::to_string(number);
+    const std::string serial =
+        first.substr(0, first.size() - digits) + std::string(digits - tail.size(), '0') + tail;
+    if (ledger_.airframe(serial) == nullptr) continue;
+    const bool is_named =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
+          return mention.kind == MentionKind::kAirframe && mention.value == serial;
+        });
+    if (!is_named) between.push_back(serial);
+  }
+  return between;
+}
+
 // Serials joined by commas, "and", "to" and the codes between them are one list.
 void BlockAssembler::make_groups() {
   auto& items = mentions_.items;
@@ -39,7 +76,7 @@ void BlockAssembler::make_groups() {
     }
     bool joined = !groups_.empty() && clauses_.sentence_of[items[i].first] ==
                                           clauses_.sentence_of[groups_.back().first];
-    bool connected = false;
+    bool connected = false, is_range = true;
     bool inserted = false;  // "S3009 and, beyond it, S3010"
     for (std::uint32_t t = end_of_last; joined && t < items[i].first; ++t) {
       const std::string w = fold(word(t));
@@ -50,6 +87,8 @@ void BlockAssembler::make_groups() {
       if (w == "," || w == "and" || w == "&" || w == "or" || w == "to" || w == "through" ||
           w == "thru" || w == "/" || w == "-" || w == "\xE2\x80\x93") {
         connected = true;
+        is_range = is_range &&
+                   (w == "to" || w == "through" || w == "thru" || w == "-" || w == "\xE2\x80\x93");
       } else if (connected && layout != nullptr && !layout->value_of(w).empty()) {
         inserted = true;
       } else if (!inside_identity && w != "(" && w != ")" && w != "'" && w != "\xE2\x80\x98" &&
@@ -61,6 +100,15 @@ void BlockAssembler::make_groups() {
     const bool is_list = !inserted || fold(word(items[i].first - 1)) == ",";
     if (joined && connected && is_list) {
       Group& group = groups_.back();
+      if (is_range && !inserted) {
+        SerialRange range{group.members.back(), i,
+                          serials_between(items[group.members.back()], items[i])};
+        for (const std::string& serial : range.inside) {
+          if (std::find(group.serials.begin(), group.serials.end(), serial) == group.serials.end())
+            group.serials.push_back(serial);
+        }
+        ranges_.push_back(std::move(range));
+      }
       group.members.push_back(i);
       group.last = items[i].last;
       if (std::find(group.serials.begin(), group.serials.end(), items[i].value) ==
@@ -188,7 +236,8 @@ void BlockAssembler::insert_group(Group group) {
   groups_.insert(at, std::move(group));
 }
 
-// The one machine that bore a code or name, on the day of the block's first date where several did.
+// The one machine that bore a code or name, on the day of the block's first date where several did,
+// and with a unit that the block names where several did then.
 std::string BlockAssembler::bearer_of(const Mention& code) const {
   DaySet days = DaySet::all();
   for (const ResolvedDate& date : dates_) {
@@ -196,7 +245,7 @@ std::string BlockAssembler::bearer_of(const Mention& code) const {
     days = date.date.days();
     break;
   }
-  std::vector<std::string> all, then;
+  std::vector<std::string> all, then, of_unit;
   const auto add = [](std::vector<std::string>& serials, const std::string& serial) {
     if (std::find(serials.begin(), serials.end(), serial) == serials.end())
       serials.push_back(serial);
@@ -204,10 +253,28 @@ std::string BlockAssembler::bearer_of(const Mention& code) const {
   for (const Identity* row : ledger_.bearers_of(code.value)) {
     if (row->kind == "previous_serial" || row->kind == "later_serial") continue;
     add(all, row->serial);
-    if (row->spell.possible().intersects(days)) add(then, row->serial);
+    if (!row->spell.possible().intersects(days)) continue;
+    add(then, row->serial);
+    const bool is_of_unit =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& unit) {
+          return unit.kind == MentionKind::kUnit && unit.value == row->operator_unit;
+        });
+    if (is_of_unit) add(of_unit, row->serial);
   }
   if (all.size() == 1) return all.front();
-  return then.size() == 1 ? then.front() : std::string{};
+  if (then.size() == 1) return then.front();
+  return of_unit.size() == 1 ? of_unit.front() : std::string{};
+}
+
+// "No. 16 taking off", "Number 12, at Inchmoor": nothing behind it that could be what is numbered.
+bool BlockAssembler::stands_for_machine(const Mention& number) const {
+  if (!is_caption()) return false;
+  if (number.last >= mentions_.tokens.size()) return true;
+  const Token& next = mentions_.tokens[number.last];
+  if (next.kind == TokenKind::kMark) return word(number.last) != "/" && word(number.last) != "-";
+  const WordList* function_words = lexicon_.grammars().list("function_word");
+  const std::string w = fold(word(number.last));
+  return w.ends_with("ing") || (function_words != nullptr && !function_words->value_of(w).empty());
 }
 
 // "NB-F, then NB-A and NB-H", "The Pantry at Averley": where a block has no serial, its codes and
@@ -225,7 +292,8 @@ void BlockAssembler::make_code_groups() {
   for (std::uint32_t i = 0; i < items.size(); ++i) {
     const Mention& mention = items[i];
     if (mention.kind != MentionKind::kAirframe || !is_identity(mention) || is_serial(mention) ||
-        mention.role == "tail" || mention.payload != 0 || mention.detail == "yes") {
+        mention.role == "tail" || mention.payload != 0 ||
+        (mention.detail == "yes" && !stands_for_machine(mention))) {
       continue;
     }
     // A picture taken from another machine, which only its code names.

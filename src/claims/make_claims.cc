@@ -37,6 +37,19 @@ void BlockAssembler::add_airframes() {
   for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
     const Mention& mention = mentions_.items[i];
     if (mention.kind != MentionKind::kAirframe) continue;
+    for (const SerialRange& range : ranges_) {
+      if (range.to != i) continue;
+      Mention whole = mentions_.items[range.from];
+      whole.end = mention.end;
+      whole.last = mention.last;
+      whole.role.clear();
+      whole.why = "within a range";
+      for (const std::string& serial : range.inside) {
+        Claim& claim = add(whole, ClaimKind::kAirframe);
+        claim.value = claim.subject = serial;
+        claim.shown = groups_[group_of_mention_[i]].shown;
+      }
+    }
     if (group_of_mention_[i] != kNone) {
       Claim& claim = add(mention, ClaimKind::kAirframe);
       claim.subject = mention.value;
@@ -103,6 +116,20 @@ std::string BlockAssembler::serial_in_brackets(const Mention& code) const {
   return {};
 }
 
+// "AS-323 (TW-H) ...; on TW-H it is hidden": the same code, the same machine.
+std::string BlockAssembler::subject_given_before(const Mention& identity) const {
+  std::string subject;
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    const Claim& claim = out_[i];
+    if (claim.kind != ClaimKind::kAirframe || claim.role != identity.role ||
+        claim.value != identity.value || claim.negated || claim.attributed)
+      continue;
+    if (!subject.empty() && subject != claim.subject) return {};
+    subject = claim.subject;
+  }
+  return subject;
+}
+
 // A code, tail number, nickname or other serial: whose it is, the words say first, then the ledger.
 void BlockAssembler::add_identity(std::uint32_t index) {
   const Mention& mention = mentions_.items[index];
@@ -128,11 +155,15 @@ void BlockAssembler::add_identity(std::uint32_t index) {
     }
   }
   const std::string bracketed = serial_in_brackets(mention);
+  const std::string repeated = subject_given_before(mention);
   if (mention.payload == 1 && mention.role == "code") {
     subjects = {mention.detail};
   } else if (!bracketed.empty()) {
     subjects = {bracketed};
     pattern.why = "the serial in brackets behind it";
+  } else if (!repeated.empty()) {
+    subjects = {repeated};
+    pattern.why = "as before";
   } else if (!machine_of_code_[index].empty()) {
     subjects = {machine_of_code_[index]};
     pattern.why = "the machine that bore it";
