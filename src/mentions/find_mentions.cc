@@ -39,6 +39,7 @@ Mentions BlockFinder::run() {
   find_events();
   find_cues();
   find_malformed();
+  find_short_serials();
   settle_overlaps();
   return std::move(result_);
 }

@@ -33,6 +33,12 @@ class BlockFinder {
   [[nodiscard]] bool governed_by_other_noun(std::uint32_t token) const;
   void find_malformed();
 
+  void find_short_serials();
+  [[nodiscard]] bool stands_free(std::uint32_t token) const;
+  [[nodiscard]] bool is_named_otherwise(std::uint32_t token) const;
+  [[nodiscard]] bool sentence_tells_of_tail(std::uint32_t token) const;
+  [[nodiscard]] std::string named_serial_ending(std::string_view digits) const;
+
   void find_units();
   void find_codes();
   void find_photographs();
