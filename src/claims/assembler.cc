@@ -64,6 +64,7 @@ Claim& BlockAssembler::add(const Mention& mention, ClaimKind kind) {
 void BlockAssembler::run() {
   if (block_.text.empty()) return;
   mentions_ = finder_.find(block_.text);
+  settle_first_names();
   dates_ = date_context_.resolve_block(block_.kind, mentions_.dates);
   if (mentions_.items.empty() && block_.credit.empty()) return;
   clauses_ = find_clauses(block_.text, mentions_, lexicon_.grammars());

@@ -11,6 +11,7 @@
 #pragma once
 
 #include <cstdint>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -43,6 +44,7 @@ struct SerialRange {
 struct Focus {
   std::vector<std::string> serials;  // of the figure, or of the last paragraph
   std::string person;
+  std::set<std::string, std::less<>> named_people;  // by more than a first name, so far
   std::string marking;  // the marking last named, for its measures
   std::uint32_t figure_group = kNone;
   std::vector<std::uint32_t> photograph_dates;  // claims: dates of the picture
@@ -135,6 +137,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_attribute(const Mention& place) const;
   [[nodiscard]] bool has_other_place(const Mention& mention) const;
   void add_places();
+  void settle_first_names();
   void add_people();
   void add_awards();
   void add_references();

@@ -19,6 +19,27 @@ bool BlockAssembler::is_credit(const Mention& person) const {
   return false;
 }
 
+// "Nat" is Nat Quillow once the text has named him, and nobody before that.
+void BlockAssembler::settle_first_names() {
+  auto& items = mentions_.items;
+  const auto is_unnamed = [&](Mention& mention) {
+    if (mention.kind != MentionKind::kPerson) return false;
+    if (mention.role != "first name") {
+      if (mention.known && mention.readings.empty()) focus_.named_people.insert(mention.value);
+      return false;
+    }
+    std::vector<std::string> readings = std::move(mention.readings);
+    if (readings.empty()) readings.push_back(mention.value);
+    std::erase_if(readings,
+                  [&](const std::string& key) { return focus_.named_people.count(key) == 0; });
+    if (readings.empty()) return true;
+    mention.value = readings.front();
+    mention.readings = readings.size() > 1 ? std::move(readings) : std::vector<std::string>{};
+    return false;
+  };
+  items.erase(std::remove_if(items.begin(), items.end(), is_unnamed), items.end());
+}
+
 void BlockAssembler::add_people() {
   for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
     const Mention& mention = mentions_.items[i];

@@ -35,6 +35,7 @@ Mentions BlockFinder::run() {
   find_serials();
   find_units();
   find_codes();
+  find_people();
   find_measures();
   find_events();
   find_cues();
@@ -100,6 +101,13 @@ bool BlockFinder::casing_fits(const LexiconEntry& entry, const PhraseIndex::Hit&
   const std::string found =
       letters(text_.substr(result_.tokens[hit.first].begin,
                            result_.tokens[hit.last - 1].end - result_.tokens[hit.first].begin));
+  // "LT L TANSLEY": on an aircraft's side.
+  const bool in_capitals = hit.last < result_.tokens.size() &&
+                           result_.tokens[hit.last - 1].all_capitals &&
+                           hit.last + 1 < result_.tokens.size() &&
+                           (result_.tokens[hit.last].all_capitals ||
+                            result_.tokens[hit.last + 1].all_capitals);
+  if (entry.kind == MentionKind::kRank && in_capitals && fold(found) == fold(wanted)) return true;
   return found == wanted || found == wanted + "s" || found == wanted + "'s" ||
          found == wanted + "\xE2\x80\x99s";
 }
@@ -132,11 +140,17 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
         (word(hit.first - 1) == "/" || word(hit.first - 1) == "-")) {
       continue;
     }
+    if (entry.role == "first name" && hit.last < result_.tokens.size() &&
+        result_.tokens[hit.last].capital &&
+        result_.tokens[hit.last].begin == result_.tokens[hit.last - 1].end + 1) {
+      continue;  // somebody else's, with a surname behind it
+    }
     Mention* held = nullptr;
     for (std::size_t i = before; i < result_.items.size(); ++i) {
       Mention& other = result_.items[i];
-      if (other.kind == entry.kind &&
-          (entry.kind != MentionKind::kCue || other.role == entry.role)) {
+      const bool by_role = entry.kind == MentionKind::kCue || entry.role == "first name" ||
+                           other.role == "first name";
+      if (other.kind == entry.kind && (!by_role || other.role == entry.role)) {
         held = &other;
       }
     }
@@ -149,8 +163,11 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
       if (held->readings.size() == 1) held->readings.clear();
       continue;
     }
+    const std::uint16_t occupied = occupied_[hit.first];
     Mention& mention = add_tokens(entry.kind, result_.tokens[hit.first].begin,
                                   result_.tokens[hit.last - 1].end, hit.first, hit.last);
+    // A first name gives way to any other name.
+    if (entry.role == "first name") occupied_[hit.first] = occupied;
     mention.value = entry.key;
     mention.role = entry.role;
     mention.detail = entry.detail;
@@ -357,6 +374,8 @@ int rank_of(const Mention& mention) {
       return 2;
     case MentionKind::kCue:
       return 9;
+    case MentionKind::kPerson:
+      return mention.role == "first name" ? 8 : 4;
     default:
       return 4;
   }

@@ -56,6 +56,19 @@ class BlockFinder {
   [[nodiscard]] std::string other_picture(std::uint32_t token) const;
   [[nodiscard]] std::string other_picture_before(std::uint32_t lead) const;
   [[nodiscard]] bool has_word_for_taking(std::uint32_t token) const;
+  // people.cc
+  void find_people();
+  void add_namesakes();
+  void add_ranked(const Mention& rank);
+  void add_listed();
+  void add_surnames();
+  void add_person(std::uint32_t first, std::uint32_t last, std::string why);
+  [[nodiscard]] const Mention* person_at(std::uint32_t token) const;
+  [[nodiscard]] bool is_initial(std::uint32_t token) const;
+  [[nodiscard]] bool is_name_word(std::uint32_t token) const;
+  [[nodiscard]] std::uint32_t end_of_name(std::uint32_t first) const;
+  [[nodiscard]] bool is_namesake(const Mention& surname, std::uint32_t first) const;
+
   void find_measures();
   void find_events();
   void find_cues();

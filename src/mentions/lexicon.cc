@@ -217,6 +217,16 @@ void Lexicon::add_names() {
     entry.role = "surname";
     entry.casing = Casing::kCapital;
     add(std::move(entry), std::string_view(person.person).substr(space + 1));
+    // So does a first name, once the text has given the whole.
+    const std::string_view first_name =
+        std::string_view(person.person).substr(0, person.person.find(' '));
+    if (first_name.size() < 3 || first_name.ends_with(".")) continue;
+    LexiconEntry first;
+    first.kind = MentionKind::kPerson;
+    first.key = person.person;
+    first.role = "first name";
+    first.casing = Casing::kCapital;
+    add(std::move(first), first_name);
   }
 }
 

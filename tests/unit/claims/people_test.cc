@@ -1,0 +1,178 @@
+// People, ranks and awards, in captions that an author would write.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+
+#include "claims/extract.h"
+#include "ledger/reader.h"
+
+using namespace tailproof;
+
+namespace {
+
+struct File {
+  const char* name;
+  const char* text;
+};
+
+constexpr File kLedger[] = {
+    {"ledger.toml",
+     "title = \"t\"\nair_arm = \"Ombrel Coast Patrol\"\n"
+     "[[serial_form]]\npattern = 'KB[ -]?(\\d{3})'\nserial = 'KB\\1'\nclosed = [\"KB201..KB240\"]\n"},
+    {"airframes.csv",
+     "serial,type,mark,taken_on_charge,struck_off_charge\n"
+     "KB201,Sandmartin,Mk I,1941-02-03,1944-05-06\nKB202,Sandmartin,Mk I,1941-02-10,1943-08-01\n"
+     "KB211,Dowitcher,B.1,1941-06-01,1945-01-01\n"},
+    {"identities.csv",
+     "serial,identity,kind,from,to,operator\nKB201,LD-A,code,1941-02,1943-01,\n"
+     "KB202,LD-B,code,1941-02,1943-01,\n"},
+    {"units.csv",
+     "unit,aliases,kind,formed,disbanded\n61 Squadron,No. 61 Squadron;61 Sqn,squadron,1941-01-01,\n"
+     "62 Squadron,No. 62 Squadron;62 Sqn;the Dippers,squadron,1941-01-01,1942-06-30\n"
+     "9 Squadron,9 Sqn;the Ninth,squadron,1941-01-01,\n"
+     "63 Squadron,63 Sqn;the Dippers,squadron,1942-07-01,\n"
+     "Gunnery School,the School,training,1940-01-01,\n"},
+    {"places.csv", "place\nGale Head\nMirk Sound\n"},
+    {"people.csv",
+     "person,aliases\nIda Crewe,I. Crewe;Crewe\nTom Vardle,T. Vardle;Vardle\nGil Hasper,\n"},
+    {"ranks.csv",
+     "rank,abbreviations,seniority\nSergeant,Sgt,1\nFlying Officer,F/O;Fg Off,2\n"
+     "Squadron Leader,Sqn Ldr,3\n"},
+    {"awards.csv", "award,abbreviations\nCoast Cross,CC\n"},
+    {"types.csv", "type,aliases\nSandmartin,\nDowitcher,\n"},
+};
+
+const Ledger& ledger() {
+  static const Ledger kept = [] {
+    const auto folder = std::filesystem::temp_directory_path() / "tailproof_people_test";
+    std::filesystem::create_directories(folder);
+    for (const File& file : kLedger) std::ofstream(folder / file.name) << file.text;
+    Complaints complaints;
+    auto read = read_ledger(folder.string(), complaints);
+    for (const Complaint& complaint : complaints) FAIL_CHECK(to_line(complaint));
+    return std::move(read).value();
+  }();
+  return kept;
+}
+
+const Grammars& grammars() {
+  static const Grammars kept = [] {
+    Complaints complaints;
+    return Grammars::read({}, {std::string(TAILPROOF_TOP) + "/grammars"}, "en", complaints);
+  }();
+  return kept;
+}
+
+// "kind value @subject (role)" and the tense.
+std::string in_a_line(const Claim& claim) {
+  std::string line(to_word(claim.kind));
+  line += " " + claim.value;
+  if (!claim.subject.empty()) line += " @" + claim.subject;
+  if (!claim.role.empty()) line += " (" + claim.role + ")";
+  if (claim.tense == Tense::kFormer) line += " former";
+  if (claim.tense == Tense::kLater) line += " later";
+  return line;
+}
+
+struct Row {
+  const char* phenomenon;
+  const char* text;
+  std::vector<std::string> wanted;    // each must be there
+  std::vector<std::string> unwanted;  // beginnings that no claim may have
+};
+
+void check_rows(BlockKind kind, const std::vector<Row>& rows) {
+  for (const Row& row : rows) {
+    std::vector<Manuscript> manuscripts(1);
+    Block block;
+    block.kind = kind;
+    block.text = row.text;
+    block.runs = {{0, 0, static_cast<std::uint32_t>(block.text.size()), true}};
+    if (kind == BlockKind::kCaption) {
+      block.figure = "Fig. 1";
+      block.group = 0;
+    }
+    manuscripts[0].blocks.push_back(std::move(block));
+    manuscripts[0].sections.push_back(kNone);
+    std::vector<std::string> lines;
+    std::string all;
+    for (const Claim& claim : extract_claims(manuscripts, ledger(), grammars())) {
+      lines.push_back(in_a_line(claim));
+      all += "\n  " + lines.back();
+    }
+    INFO(row.phenomenon << ": " << row.text << all);
+    for (const std::string& wanted : row.wanted) {
+      INFO("wanted: " << wanted);
+      CHECK(std::find(lines.begin(), lines.end(), wanted) != lines.end());
+    }
+    for (const std::string& unwanted : row.unwanted) {
+      INFO("unwanted: " << unwanted);
+      CHECK(std::none_of(lines.begin(), lines.end(),
+                         [&](const std::string& line) { return line.starts_with(unwanted); }));
+    }
+  }
+}
+
+}  // namespace
+
+TEST_CASE("people whom the ledger does not have") {
+  check_rows(
+      BlockKind::kCaption,
+      {
+          {"a rank makes a name of the word behind it",
+           "Seated, left to right: Sgt Pollard; F/O R. Anstey; a cook; Sergeant Joan Wick.",
+           {"person Pollard @Fig. 1", "rank Sergeant @Pollard", "person R. Anstey @Fig. 1",
+            "rank Flying Officer @R. Anstey", "person Joan Wick @Fig. 1"},
+           {}},
+          {"a plural rank makes names of a list",
+           "Sergeants Pollard, Anstey and Vardle, Gale Head.",
+           {"rank Sergeant @Pollard", "rank Sergeant @Anstey", "rank Sergeant @Tom Vardle"},
+           {"person Gale", "rank Sergeant @Gale"}},
+          {"initials in a row of names",
+           "From left: Crewe, P. Weir, Tolley and Vardle.",
+           {"person P. Weir @Fig. 1", "person Tolley @Fig. 1"},
+           {}},
+          {"once named, by the surname",
+           "Sgt B. Pollard with the goat. Pollard is the one with the hat.",
+           {"person B. Pollard @Fig. 1", "rank Sergeant @B. Pollard"},
+           {"person Pollard"}},
+          {"a namesake of somebody in the ledger",
+           "Sgt P. Vardle and Sgt Giles Crewe.",
+           {"person P. Vardle @Fig. 1", "person Giles Crewe @Fig. 1", "rank Sergeant @P. Vardle"},
+           {"person Tom Vardle", "person Ida Crewe"}},
+          {"what a capital after a rank may also be",
+           "The Sergeant. Nobody else is known. The Squadron Leader Flying is not here, nor is "
+           "Sergeant Somebody.",
+           {},
+           {"person"}},
+          {"a credit with initials is nobody in the picture",
+           "KB201 at Gale Head. (Photo: S. Oakley)",
+           {},
+           {"person"}},
+      });
+}
+
+TEST_CASE("a first name is a person's once the person has been named") {
+  check_rows(BlockKind::kCaption,
+             {
+                 {"named before",
+                  "Gil Hasper and friends. Gil is second from left; Tom is not there.",
+                  {"person Gil Hasper @Fig. 1"},
+                  {"person Tom"}},
+                 {"not named before", "Gil and his dog.", {}, {"person"}},
+                 {"another person's surname behind it",
+                  "Sgt Vardle beside Tom Barker's lorry. Tom Barker is at the wheel.",
+                  {"person Tom Vardle @Fig. 1"},
+                  {"person Tom Barker"}},
+             });
+}
+
+TEST_CASE("a rank painted on the machine") {
+  check_rows(BlockKind::kCaption, {
+                                      {"in capitals",
+                                       "KB201. The letters below the window read SGT T VARDLE.",
+                                       {"rank Sergeant @Tom Vardle"},
+                                       {}},
+                                  });
+}
