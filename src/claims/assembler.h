@@ -45,7 +45,7 @@ struct Focus {
   std::vector<std::string> serials;  // of the figure, or of the last paragraph
   std::string person;
   std::set<std::string, std::less<>> named_people;  // by more than a first name, so far
-  std::string marking;  // the marking last named, for its measures
+  std::string marking;                              // the marking last named, for its measures
   std::uint32_t figure_group = kNone;
   std::vector<std::uint32_t> photograph_dates;  // claims: dates of the picture
 };

@@ -102,11 +102,10 @@ bool BlockFinder::casing_fits(const LexiconEntry& entry, const PhraseIndex::Hit&
       letters(text_.substr(result_.tokens[hit.first].begin,
                            result_.tokens[hit.last - 1].end - result_.tokens[hit.first].begin));
   // "LT L TANSLEY": on an aircraft's side.
-  const bool in_capitals = hit.last < result_.tokens.size() &&
-                           result_.tokens[hit.last - 1].all_capitals &&
-                           hit.last + 1 < result_.tokens.size() &&
-                           (result_.tokens[hit.last].all_capitals ||
-                            result_.tokens[hit.last + 1].all_capitals);
+  const bool in_capitals =
+      hit.last < result_.tokens.size() && result_.tokens[hit.last - 1].all_capitals &&
+      hit.last + 1 < result_.tokens.size() &&
+      (result_.tokens[hit.last].all_capitals || result_.tokens[hit.last + 1].all_capitals);
   if (entry.kind == MentionKind::kRank && in_capitals && fold(found) == fold(wanted)) return true;
   return found == wanted || found == wanted + "s" || found == wanted + "'s" ||
          found == wanted + "\xE2\x80\x99s";

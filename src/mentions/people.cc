@@ -1,6 +1,6 @@
-// People whom the ledger does not have, known by a rank before the name, by initials, or by the list
-// in which they stand. Whoever bears the surname of somebody in people.csv, but another first name
-// or initial, is one of them.
+// People whom the ledger does not have, known by a rank before the name, by initials, or by the
+// list in which they stand. Whoever bears the surname of somebody in people.csv, but another first
+// name or initial, is one of them.
 #include <algorithm>
 
 #include "grammars/fold.h"
@@ -48,8 +48,9 @@ bool BlockFinder::is_name_word(std::uint32_t token) const {
       result_.tokens[token + 1].begin == t.end) {
     return false;
   }
-  const auto allowed = static_cast<std::uint16_t>(1U << static_cast<unsigned>(MentionKind::kPerson) |
-                                                  1U << static_cast<unsigned>(MentionKind::kCue));
+  const auto allowed =
+      static_cast<std::uint16_t>(1U << static_cast<unsigned>(MentionKind::kPerson) |
+                                 1U << static_cast<unsigned>(MentionKind::kCue));
   if ((occupied_[token] & ~allowed) != 0) return false;
   return !is_in("not_a_name", token) && !is_in("function_word", token) &&
          !is_in("unit_word", token) && !is_in("layout_word", token);
@@ -84,8 +85,7 @@ bool BlockFinder::is_namesake(const Mention& surname, std::uint32_t first) const
 void BlockFinder::add_person(std::uint32_t first, std::uint32_t last, std::string why) {
   Mention& mention = add_tokens(MentionKind::kPerson, result_.tokens[first].begin,
                                 result_.tokens[last - 1].end, first, last);
-  mention.value = without_possessive(
-      text_.substr(mention.begin, mention.end - mention.begin));
+  mention.value = without_possessive(text_.substr(mention.begin, mention.end - mention.begin));
   mention.role = "unlisted";
   mention.known = false;
   mention.why = std::move(why);
@@ -96,8 +96,9 @@ void BlockFinder::add_namesakes() {
   const std::size_t count = result_.items.size();
   for (std::size_t i = 0; i < count; ++i) {
     const Mention surname = result_.items[i];
-    if (surname.kind != MentionKind::kPerson || surname.role != "surname" || surname.first == 0)
-      continue;
+    const bool is_surname = surname.kind == MentionKind::kPerson && surname.known &&
+                            surname.last == surname.first + 1 && surname.role != "first name";
+    if (!is_surname || surname.first == 0) continue;
     std::uint32_t first = surname.first;
     while (first >= 2 && word(first - 1) == "." && is_initial(first - 2)) first -= 2;
     if (first == surname.first && is_initial(first - 1)) --first;
@@ -109,8 +110,8 @@ void BlockFinder::add_namesakes() {
       --first;
     }
     if (first == surname.first || !is_namesake(surname, first)) continue;
-    const bool is_known = std::any_of(
-        result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+    const bool is_known =
+        std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
           return other.kind == MentionKind::kPerson && other.first < surname.first &&
                  other.last >= surname.last;
         });
@@ -126,8 +127,8 @@ void BlockFinder::add_ranked(const Mention& rank) {
     const Mention* known = person_at(t);
     const std::uint32_t end = known != nullptr ? known->last : end_of_name(t);
     if (end == t) return;
-    if (known == nullptr && !covered(MentionKind::kPerson, result_.tokens[t].begin,
-                                     result_.tokens[end - 1].end)) {
+    if (known == nullptr &&
+        !covered(MentionKind::kPerson, result_.tokens[t].begin, result_.tokens[end - 1].end)) {
       add_person(t, end, "a name after a rank");
     }
     if (is_last) return;
@@ -139,8 +140,9 @@ void BlockFinder::add_ranked(const Mention& rank) {
     if (t == end) return;
     // Without an "and" the list has no end: "Sergeants Orme, Westhill".
     const std::uint32_t name_end = person_at(t) != nullptr ? person_at(t)->last : end_of_name(t);
-    const bool goes_on = name_end > t && name_end < result_.tokens.size() &&
-                         (word(name_end) == "," || word(name_end) == "and" || word(name_end) == "&");
+    const bool goes_on =
+        name_end > t && name_end < result_.tokens.size() &&
+        (word(name_end) == "," || word(name_end) == "and" || word(name_end) == "&");
     if (!is_last && !goes_on) return;
   }
 }
@@ -156,7 +158,8 @@ void BlockFinder::add_listed() {
     });
   };
   for (std::uint32_t t = 1; t + 1 < tokens.size(); ++t) {
-    if (!tokens[t].capital || covered(MentionKind::kPerson, tokens[t].begin, tokens[t].end)) continue;
+    if (!tokens[t].capital || covered(MentionKind::kPerson, tokens[t].begin, tokens[t].end))
+      continue;
     const auto before = word(t - 1);
     const bool joins = before == "," || before == ";" || before == ":" || before == "(" ||
                        before == "and" || before == "&";
@@ -195,8 +198,8 @@ void BlockFinder::add_surnames() {
   }
   if (names.empty()) return;
   for (std::uint32_t t = 0; t < result_.tokens.size(); ++t) {
-    if (!is_name_word(t) || covered(MentionKind::kPerson, result_.tokens[t].begin,
-                                    result_.tokens[t].end)) {
+    if (!is_name_word(t) ||
+        covered(MentionKind::kPerson, result_.tokens[t].begin, result_.tokens[t].end)) {
       continue;
     }
     for (const auto& [surname, name] : names) {

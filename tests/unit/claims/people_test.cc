@@ -19,7 +19,8 @@ struct File {
 constexpr File kLedger[] = {
     {"ledger.toml",
      "title = \"t\"\nair_arm = \"Ombrel Coast Patrol\"\n"
-     "[[serial_form]]\npattern = 'KB[ -]?(\\d{3})'\nserial = 'KB\\1'\nclosed = [\"KB201..KB240\"]\n"},
+     "[[serial_form]]\npattern = 'KB[ -]?(\\d{3})'\nserial = 'KB\\1'\nclosed = "
+     "[\"KB201..KB240\"]\n"},
     {"airframes.csv",
      "serial,type,mark,taken_on_charge,struck_off_charge\n"
      "KB201,Sandmartin,Mk I,1941-02-03,1944-05-06\nKB202,Sandmartin,Mk I,1941-02-10,1943-08-01\n"
