@@ -59,6 +59,18 @@ void DateContext::begin_manuscript() {
   last_caption_.reset();
 }
 
+// What a block hands on is here; the rest is set anew for each.
+bool DateContext::stands_like(const DateContext& other) const {
+  const auto is_same = [](const Anchor& a, const Anchor& b) {
+    return a.days == b.days && a.precision == b.precision;
+  };
+  if (last_caption_.has_value() != other.last_caption_.has_value()) return false;
+  if (last_caption_ && !is_same(*last_caption_, *other.last_caption_)) return false;
+  return default_.text() == other.default_.text() &&
+         std::equal(carried_.begin(), carried_.end(), other.carried_.begin(), other.carried_.end(),
+                    is_same);
+}
+
 std::optional<DateContext::Anchor> DateContext::anchor_for(Precision coarsest) const {
   used_caption_ = false;
   for (const auto* anchors : {&local_, &carried_}) {

@@ -41,6 +41,8 @@ class DateContext {
   /// The dates of the next block, in order.
   [[nodiscard]] std::vector<ResolvedDate> resolve_block(BlockKind kind,
                                                         const std::vector<DateMention>& mentions);
+  /// Whether both, between two blocks, would give the same dates for whatever follows.
+  [[nodiscard]] bool stands_like(const DateContext& other) const;
 
  private:
   struct Anchor {

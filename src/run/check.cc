@@ -143,9 +143,15 @@ std::vector<CheckInfo> known_checks(const std::vector<std::string>& plugins,
 
 Run check(const RunOptions& options) {
   Run run = extract(options);
-  if (run.stopped) {
-    return run;
+  if (!run.stopped) {
+    check_claims(run, options);
   }
+  return run;
+}
+
+void check_claims(Run& run, const RunOptions& options) {
+  run.checks.clear();
+  run.stets.clear();
   const std::vector<CheckInfo> known = known_checks(options.plugins, run.complaints);
   const std::vector<std::string> ids = ids_of(known);
   complain_of_unknown(options.only, "--only", ids, run.complaints);
@@ -188,7 +194,6 @@ Run check(const RunOptions& options) {
   std::vector<Query> more = run_checks(last, after, options.jobs, run.sources, run.complaints);
   std::move(more.begin(), more.end(), std::back_inserter(run.queries));
   sort_queries(run.queries);
-  return run;
 }
 
 }  // namespace tailproof

@@ -94,6 +94,8 @@ std::set<std::string> languages_of(const std::vector<GrammarText>& grammars) {
   return languages;
 }
 
+}  // namespace
+
 Grammars read_grammars(const RunOptions& options, Complaints& complaints) {
   std::vector<GrammarText> embedded = embedded_grammars();
   const std::set<std::string> languages = languages_of(embedded);
@@ -130,8 +132,6 @@ Grammars read_grammars(const RunOptions& options, Complaints& complaints) {
   }
   return Grammars::read(embedded, folders, options.language, complaints);
 }
-
-}  // namespace
 
 Run extract(const RunOptions& options) {
   Run run;

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "grammars/grammars.h"
 #include "manuscript/reader.h"
 #include "source/sources.h"
 #include "tailproof/check.h"
@@ -47,5 +48,12 @@ struct Run {
                                                   Complaints& complaints);
 /// extract(), then every selected check, then stets.
 [[nodiscard]] Run check(const RunOptions& options);
+
+// The same in parts, for a program that stays and reads again only what has changed.
+
+/// The program's own grammars of the language, those beside the ledger, and those of the options.
+[[nodiscard]] Grammars read_grammars(const RunOptions& options, Complaints& complaints);
+/// Every selected check over the claims of `run`, then stets: what it has of these is set anew.
+void check_claims(Run& run, const RunOptions& options);
 
 }  // namespace tailproof

@@ -136,8 +136,7 @@ struct FileCloser {
 
 }  // namespace
 
-Result<FileId> Sources::add(std::string path, std::string bytes, Encoding encoding) {
-  if (encoding == Encoding::kWindows1252) bytes = from_windows_1252(bytes);
+Result<Sources::File> Sources::index(std::string path, std::string bytes) {
   if (bytes.size() >= kMostBytes) {
     return failure(path, 0, "the file has 4 GiB or more; split it");
   }
@@ -155,11 +154,35 @@ Result<FileId> Sources::add(std::string path, std::string bytes, Encoding encodi
   file.bytes = std::move(bytes);
   file.line_begins = index_lines(file.bytes);
   file.code_points_before = index_code_points(file.bytes);
-  files_.push_back(std::move(file));
-  return static_cast<FileId>(files_.size() - 1);
+  return file;
+}
+
+Result<FileId> Sources::add(std::string path, std::string bytes, Encoding encoding) {
+  if (encoding == Encoding::kWindows1252) bytes = from_windows_1252(bytes);
+  Result<File> file = index(std::move(path), std::move(bytes));
+  if (!file) return Failure{file.error()};
+  files_.push_back(std::move(file).value());
+  const auto id = static_cast<FileId>(files_.size() - 1);
+  file_of_path_.emplace(files_.back().path, id);
+  return id;
+}
+
+Result<FileId> Sources::replace(FileId file, std::string bytes) {
+  Result<File> changed = index(files_[file].path, std::move(bytes));
+  if (!changed) return Failure{changed.error()};
+  files_[file] = std::move(changed).value();
+  return file;
+}
+
+std::optional<FileId> Sources::find(const std::string& path) const {
+  const auto found = file_of_path_.find(path);
+  return found == file_of_path_.end() ? std::nullopt : std::optional(found->second);
 }
 
 Result<FileId> Sources::read(const std::string& path, Encoding encoding) {
+  if (keeps_files_) {
+    if (const std::optional<FileId> known = find(path)) return *known;
+  }
   const std::unique_ptr<std::FILE, FileCloser> file(path == "-" ? stdin
                                                                 : std::fopen(path.c_str(), "rb"));
   if (file == nullptr) {
@@ -187,6 +210,10 @@ std::string_view Sources::text(const Span& span) const {
 }
 
 const std::string& Sources::path(FileId file) const { return files_[file].path; }
+
+const std::vector<std::uint32_t>& Sources::line_begins(FileId file) const {
+  return files_[file].line_begins;
+}
 
 Position Sources::position(FileId file, std::uint32_t offset) const {
   const File& source = files_[file];

@@ -2,13 +2,15 @@
 // points in here.
 //
 // Lifetime: views handed out live as long as the Sources; a buffer never moves or changes once
-// added. Threads: add() from one thread only; the rest may run side by side with each other. Cost:
-// the line index of a file is built with it, in one pass; position() is a binary search plus one
-// line.
+// added, unless replace() is called. Threads: add() from one thread only; the rest may run side by
+// side with each other. Cost: the line index of a file is built with it, in one pass; position() is
+// a binary search plus one line.
 #pragma once
 
 #include <cstdint>
 #include <deque>
+#include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -30,11 +32,22 @@ class Sources {
   /// Reads the file at `path`; "-" is standard input. Fails when it cannot be read.
   [[nodiscard]] Result<FileId> read(const std::string& path, Encoding encoding = Encoding::kUtf8);
 
+  /// For a program that stays: from now on read() gives a path that is here the number that it has,
+  /// without looking at the file again.
+  void keep_files() { keeps_files_ = true; }
+  /// The first file that was added under exactly this path.
+  [[nodiscard]] std::optional<FileId> find(const std::string& path) const;
+  /// Another text (UTF-8) for a file that is here. Views into the old one end; its spans lose their
+  /// meaning. Fails as add() does, and then nothing has changed.
+  [[nodiscard]] Result<FileId> replace(FileId file, std::string bytes);
+
   [[nodiscard]] std::string_view text(FileId file) const;
   [[nodiscard]] std::string_view text(const Span& span) const;
   [[nodiscard]] const std::string& path(FileId file) const;
   [[nodiscard]] Position position(FileId file, std::uint32_t offset) const;
   [[nodiscard]] std::size_t size() const { return files_.size(); }
+  /// Offsets at which the lines of a file begin, behind its byte-order mark; at least one.
+  [[nodiscard]] const std::vector<std::uint32_t>& line_begins(FileId file) const;
 
  private:
   struct File {
@@ -44,7 +57,11 @@ class Sources {
     std::vector<std::uint32_t>
         code_points_before;  // at every 4096th byte, for columns in long lines
   };
+  [[nodiscard]] static Result<File> index(std::string path, std::string bytes);
+
   std::deque<File> files_;
+  bool keeps_files_ = false;
+  std::map<std::string, FileId> file_of_path_;
 };
 
 }  // namespace tailproof

@@ -83,3 +83,22 @@ TEST_CASE("a complaint line leaves out what is zero") {
 
 }  // namespace
 }  // namespace tailproof
+
+TEST_CASE("a file that is kept is not read a second time, and takes another text") {
+  Sources sources;
+  sources.keep_files();
+  const auto file = sources.add("book.md", "One line.\n");
+  REQUIRE(file);
+  const auto again = sources.read("book.md");
+  REQUIRE(again);
+  CHECK(again.value() == file.value());
+  CHECK(sources.find("book.md") == file.value());
+  CHECK_FALSE(sources.find("other.md"));
+
+  REQUIRE(sources.replace(file.value(), "Now\ntwo lines"));
+  CHECK(sources.text(file.value()) == "Now\ntwo lines");
+  CHECK(sources.line_begins(file.value()).size() == 2);
+  CHECK(sources.position(file.value(), 5) == Position{2, 2});
+  CHECK_FALSE(sources.replace(file.value(), "not \xFF UTF-8"));
+  CHECK(sources.text(file.value()) == "Now\ntwo lines");
+}
