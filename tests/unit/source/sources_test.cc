@@ -82,7 +82,6 @@ TEST_CASE("a complaint line leaves out what is zero") {
 }
 
 }  // namespace
-}  // namespace tailproof
 
 TEST_CASE("a file that is kept is not read a second time, and takes another text") {
   Sources sources;
@@ -102,3 +101,5 @@ TEST_CASE("a file that is kept is not read a second time, and takes another text
   CHECK_FALSE(sources.replace(file.value(), "not \xFF UTF-8"));
   CHECK(sources.text(file.value()) == "Now\ntwo lines");
 }
+
+}  // namespace tailproof
