@@ -121,7 +121,9 @@ class BlockAssembler {
   void settle_when();
 
   // date_subject.cc
-  [[nodiscard]] const Mention* topic_of(std::uint32_t clause) const;
+  [[nodiscard]] const Mention* topic_of(const Mention& statement) const;
+  [[nodiscard]] std::vector<std::string> statement_subjects(const Mention& mention,
+                                                            bool& is_persons) const;
   [[nodiscard]] bool has_machine(std::uint32_t clause) const;
   [[nodiscard]] bool is_told_of_person(std::uint32_t clause) const;
   /// Subjects of a date that no event claim owns; an event of a person's becomes the person's.
@@ -136,6 +138,8 @@ class BlockAssembler {
   [[nodiscard]] std::string serial_in_order(std::uint32_t index) const;
   [[nodiscard]] bool is_attribute(const Mention& place) const;
   [[nodiscard]] bool has_other_place(const Mention& mention) const;
+  [[nodiscard]] bool is_where_taken(const Mention& place) const;
+  [[nodiscard]] std::vector<std::string> shown_serials() const;
   void add_places();
   void settle_first_names();
   void add_people();

@@ -7,9 +7,11 @@
 
 namespace tailproof {
 
-// What a clause is about: the person or unit named first in it, or, in a relative clause, right
-// before it. A unit behind "of", "by", "with" belongs to somebody else's statement.
-const Mention* BlockAssembler::topic_of(std::uint32_t clause) const {
+// What a statement is about: the person or unit named last before it in its clause, or first behind
+// it there, or, in a relative clause, right before that. A unit behind "of", "by", "with" belongs
+// to somebody else's statement.
+const Mention* BlockAssembler::topic_of(const Mention& statement) const {
+  const std::uint32_t clause = clauses_.clause_of[statement.first];
   const Clause& own = clauses_.clauses[clause];
   const WordList* prepositions = lexicon_.grammars().list("object_preposition");
   const auto is_topic = [&](const Mention& mention) {
@@ -20,9 +22,12 @@ const Mention* BlockAssembler::topic_of(std::uint32_t clause) const {
     return before == 0 || prepositions == nullptr || before == own.first ||
            prepositions->value_of(fold(word(before - 1))).empty();
   };
+  const Mention* topic = nullptr;
   for (const Mention& mention : mentions_.items) {
-    if (clauses_.clause_of[mention.first] == clause && is_topic(mention)) return &mention;
+    if (clauses_.clause_of[mention.first] != clause || !is_topic(mention)) continue;
+    if (topic == nullptr || mention.last <= statement.first) topic = &mention;
   }
+  if (topic != nullptr) return topic;
   if (own.kind != ClauseKind::kRelative && own.kind != ClauseKind::kBracket) return nullptr;
   constexpr std::uint32_t kReach = 3;  // "Major Edwin Marlock DSC, who"
   const Mention* before = nullptr;
@@ -54,7 +59,6 @@ bool BlockAssembler::is_told_of_person(std::uint32_t clause) const {
 
 std::vector<std::string> BlockAssembler::date_subjects(const Mention& date,
                                                        std::string& owner) const {
-  const std::uint32_t clause = clauses_.clause_of[date.first];
   const std::uint32_t sentence = clauses_.sentence_of[date.first];
   if (owner == "order") {
     const Mention* order = nullptr;
@@ -66,23 +70,38 @@ std::vector<std::string> BlockAssembler::date_subjects(const Mention& date,
     if (order != nullptr) return {order->value};
     return {is_caption() ? figure_subject() : std::string{}};
   }
-  const Mention* topic = topic_of(clause);
-  const bool of_person = owner == "person" || is_told_of_person(clause);
+  if (owner != "event" && owner != "person")
+    return {is_caption() ? figure_subject() : std::string{}};
+  bool is_persons = owner == "person";
+  std::vector<std::string> subjects = statement_subjects(date, is_persons);
+  if (is_persons) owner = "person";
+  if (subjects.empty()) subjects = {is_caption() ? figure_subject() : std::string{}};
+  return subjects;
+}
+
+// Of whom the clause of a mention tells: the machine, else the person or unit that it is about,
+// else whoever the sentence or a pronoun stands for.
+std::vector<std::string> BlockAssembler::statement_subjects(const Mention& mention,
+                                                            bool& is_persons) const {
+  const std::uint32_t clause = clauses_.clause_of[mention.first];
+  const Mention* topic = topic_of(mention);
+  const bool of_person = is_persons || is_told_of_person(clause);
   if (of_person && (topic == nullptr || topic->kind != MentionKind::kPerson)) {
-    for (const Mention& mention : mentions_.items) {
-      if (mention.kind == MentionKind::kPerson && mention.last <= date.first) topic = &mention;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind == MentionKind::kPerson && other.last <= mention.first) topic = &other;
     }
   }
-  const bool is_persons = topic != nullptr && topic->kind == MentionKind::kPerson;
-  if (owner == "person") return {is_persons ? topic->value : focus_.person};
-  if (owner != "event") return {is_caption() ? figure_subject() : std::string{}};
+  const bool has_person = topic != nullptr && topic->kind == MentionKind::kPerson;
+  if (is_persons) {
+    if (has_person) return {topic->value};
+    return focus_.person.empty() ? std::vector<std::string>{}
+                                 : std::vector<std::string>{focus_.person};
+  }
   if (!has_machine(clause) && topic != nullptr) {
-    if (is_persons) owner = "person";
+    is_persons = has_person;
     return {topic->value};
   }
-  std::vector<std::string> subjects = subjects_of(date);
-  if (!subjects.empty()) return subjects;
-  return {is_caption() ? figure_subject() : std::string{}};
+  return subjects_of(mention);
 }
 
 }  // namespace tailproof

@@ -276,6 +276,32 @@ bool BlockAssembler::has_other_place(const Mention& mention) const {
   return false;
 }
 
+// The only place of a caption's main clauses: where everything in the picture was.
+bool BlockAssembler::is_where_taken(const Mention& place) const {
+  const ClauseKind kind = clauses_.clauses[clauses_.clause_of[place.first]].kind;
+  if (kind == ClauseKind::kRelative || kind == ClauseKind::kSubordinate ||
+      kind == ClauseKind::kBracket) {
+    return false;
+  }
+  return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kPlace && &other != &place && other.value != place.value &&
+           !ledger_.is_place_within(other.value, place.value) &&
+           !ledger_.is_place_within(place.value, other.value);
+  });
+}
+
+std::vector<std::string> BlockAssembler::shown_serials() const {
+  std::vector<std::string> serials;
+  for (const Group& group : groups_) {
+    if (!group.shown || attributed_[group.first] != 0 || negated_[group.first] > 1) continue;
+    for (const std::string& serial : group.serials) {
+      if (std::find(serials.begin(), serials.end(), serial) == serials.end())
+        serials.push_back(serial);
+    }
+  }
+  return serials;
+}
+
 void BlockAssembler::add_places() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kPlace) continue;
@@ -283,7 +309,9 @@ void BlockAssembler::add_places() {
     pattern.value = mention.value;
     pattern.readings = mention.readings;
     if (cue_before(mention, "cue_air", 2) != nullptr) pattern.role = "approximate";
-    const std::string before = mention.first > 0 ? fold(word(mention.first - 1)) : "";
+    std::uint32_t first = mention.first;
+    if (first > 1 && fold(word(first - 1)) == "the") --first;
+    const std::string before = first > 0 ? fold(word(first - 1)) : "";
     if (is_caption() && is_past(mention)) pattern.tense = Tense::kFormer;
     // A way begins or ends there: where the machine is not at that moment.
     if (before == "from") pattern.tense = Tense::kFormer;
@@ -293,22 +321,15 @@ void BlockAssembler::add_places() {
     if (is_attribute(mention) || is_in_who_clause(mention)) continue;
     std::vector<std::string> subjects;
     if (is_caption()) {
-      subjects = subjects_of(mention);
+      if (pattern.tense == Tense::kThen && has_other_place(mention)) pattern.tense = Tense::kFormer;
+      if (pattern.tense == Tense::kThen && is_where_taken(mention)) subjects = shown_serials();
+      if (subjects.empty()) subjects = subjects_of(mention);
       if (subjects.empty()) pattern.subject = figure_subject();
-    } else if (const Group* group = group_for(mention.first, mention.last, &pattern.why)) {
-      if (group->clause == clauses_.clause_of[mention.first]) subjects = group->serials;
+    } else {
+      bool is_persons = false;
+      subjects = statement_subjects(mention, is_persons);
+      pattern.why = "what its clause tells of";
     }
-    if (subjects.empty() && pattern.subject.empty()) {
-      for (const Mention& other : mentions_.items) {
-        if (other.kind == MentionKind::kUnit && other.last <= mention.first &&
-            clauses_.clause_of[other.first] == clauses_.clause_of[mention.first]) {
-          pattern.subject = other.value;
-          pattern.why = "the unit before it";
-        }
-      }
-    }
-    if (is_caption() && pattern.tense == Tense::kThen && has_other_place(mention))
-      pattern.tense = Tense::kFormer;
     add_for_subjects(mention, ClaimKind::kPlace, subjects, pattern);
   }
 }
