@@ -1,14 +1,17 @@
 // Days and sets of days.
 //
-// A Day counts days of the proleptic Gregorian calendar from 1970-01-01 (day 0). A DaySet is a
-// sorted vector of disjoint, non-adjacent closed intervals; kFirstDay and kLastDay stand for "no
-// limit known". Cost: every set operation is linear in the number of intervals.
+// A Day counts days of the proleptic Gregorian calendar from 1970-01-01 (day 0). A DaySet holds
+// sorted, disjoint, non-adjacent closed intervals; kFirstDay and kLastDay stand for "no limit
+// known". Cost: every set operation is linear in the number of intervals; a set of a single
+// interval, as nearly all are, stands in the object itself.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <initializer_list>
 #include <limits>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -56,14 +59,14 @@ class DaySet {
   explicit DaySet(
       std::vector<DayRange> ranges);  // any order, may overlap; reversed ranges are dropped
 
-  [[nodiscard]] static DaySet all() { return DaySet{DayRange{}}; }
-  [[nodiscard]] static DaySet single(Day day) { return DaySet{DayRange{day, day}}; }
+  [[nodiscard]] static DaySet all() { return of_range({}); }
+  [[nodiscard]] static DaySet single(Day day) { return of_range({day, day}); }
 
-  [[nodiscard]] bool empty() const { return ranges_.empty(); }
+  [[nodiscard]] bool empty() const { return ranges().empty(); }
   [[nodiscard]] bool is_all() const;
   /// First and last day; the set must not be empty.
-  [[nodiscard]] Day first() const { return ranges_.front().first; }
-  [[nodiscard]] Day last() const { return ranges_.back().last; }
+  [[nodiscard]] Day first() const { return ranges().front().first; }
+  [[nodiscard]] Day last() const { return ranges().back().last; }
   [[nodiscard]] bool contains(Day day) const;
   [[nodiscard]] bool intersects(const DaySet& other) const;
   /// Whether every day of `other` is in this set.
@@ -73,12 +76,38 @@ class DaySet {
   [[nodiscard]] DaySet complement() const;
   /// Every interval made longer by that many days at each end that is limited.
   [[nodiscard]] DaySet widened(Day days) const;
-  [[nodiscard]] const std::vector<DayRange>& ranges() const { return ranges_; }
+  [[nodiscard]] std::span<const DayRange> ranges() const {
+    return several_.empty() ? std::span(&one_, has_one_ ? 1U : 0U) : std::span(several_);
+  }
 
-  friend bool operator==(const DaySet&, const DaySet&) = default;
+  friend bool operator==(const DaySet& a, const DaySet& b) {
+    const auto of_a = a.ranges(), of_b = b.ranges();
+    return of_a.size() == of_b.size() && std::equal(of_a.begin(), of_a.end(), of_b.begin());
+  }
 
  private:
-  std::vector<DayRange> ranges_;
+  [[nodiscard]] static DaySet of_range(DayRange range) {
+    DaySet set;
+    set.push_back(range);
+    return set;
+  }
+  // Behind the last one, and apart from it.
+  void push_back(DayRange range);
+
+  DayRange one_;
+  bool has_one_ = false;           // never together with `several_`
+  std::vector<DayRange> several_;  // two or more, or none
 };
+
+inline void DaySet::push_back(DayRange range) {
+  if (!has_one_ && several_.empty()) {
+    one_ = range;
+    has_one_ = true;
+    return;
+  }
+  if (has_one_) several_.push_back(one_);
+  has_one_ = false;
+  several_.push_back(range);
+}
 
 }  // namespace tailproof

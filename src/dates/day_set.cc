@@ -25,24 +25,36 @@ std::vector<DayRange> normalised(std::vector<DayRange> ranges) {
 
 }  // namespace
 
-DaySet::DaySet(std::initializer_list<DayRange> ranges)
-    : DaySet(std::vector<DayRange>(ranges.begin(), ranges.end())) {}
+DaySet::DaySet(std::initializer_list<DayRange> ranges) {
+  if (ranges.size() == 1) {
+    if (ranges.begin()->first <= ranges.begin()->last) push_back(*ranges.begin());
+    return;
+  }
+  *this = DaySet(std::vector<DayRange>(ranges.begin(), ranges.end()));
+}
 
-DaySet::DaySet(std::vector<DayRange> ranges) : ranges_(normalised(std::move(ranges))) {}
+DaySet::DaySet(std::vector<DayRange> ranges) : several_(normalised(std::move(ranges))) {
+  if (several_.size() != 1) return;
+  one_ = several_.front();
+  has_one_ = true;
+  several_ = {};
+}
 
-bool DaySet::is_all() const { return ranges_.size() == 1 && ranges_.front() == DayRange{}; }
+bool DaySet::is_all() const { return has_one_ && one_ == DayRange{}; }
 
 bool DaySet::contains(Day day) const {
+  const auto all = ranges();
   const auto after =
-      std::upper_bound(ranges_.begin(), ranges_.end(), day,
+      std::upper_bound(all.begin(), all.end(), day,
                        [](Day value, const DayRange& range) { return value < range.first; });
-  return after != ranges_.begin() && std::prev(after)->last >= day;
+  return after != all.begin() && std::prev(after)->last >= day;
 }
 
 bool DaySet::intersects(const DaySet& other) const {
-  auto a = ranges_.begin();
-  auto b = other.ranges_.begin();
-  while (a != ranges_.end() && b != other.ranges_.end()) {
+  const auto mine = ranges(), theirs = other.ranges();
+  auto a = mine.begin();
+  auto b = theirs.begin();
+  while (a != mine.end() && b != theirs.end()) {
     if (a->last < b->first) {
       ++a;
     } else if (b->last < a->first) {
@@ -55,10 +67,11 @@ bool DaySet::intersects(const DaySet& other) const {
 }
 
 bool DaySet::covers(const DaySet& other) const {
-  auto mine = ranges_.begin();
-  for (const DayRange& theirs : other.ranges_) {
-    while (mine != ranges_.end() && mine->last < theirs.first) ++mine;
-    if (mine == ranges_.end() || mine->first > theirs.first || mine->last < theirs.last) {
+  const auto all = ranges();
+  auto mine = all.begin();
+  for (const DayRange& theirs : other.ranges()) {
+    while (mine != all.end() && mine->last < theirs.first) ++mine;
+    if (mine == all.end() || mine->first > theirs.first || mine->last < theirs.last) {
       return false;
     }
   }
@@ -67,12 +80,13 @@ bool DaySet::covers(const DaySet& other) const {
 
 DaySet DaySet::intersect(const DaySet& other) const {
   DaySet common;
-  auto a = ranges_.begin();
-  auto b = other.ranges_.begin();
-  while (a != ranges_.end() && b != other.ranges_.end()) {
+  const auto mine = ranges(), theirs = other.ranges();
+  auto a = mine.begin();
+  auto b = theirs.begin();
+  while (a != mine.end() && b != theirs.end()) {
     const Day first = std::max(a->first, b->first);
     const Day last = std::min(a->last, b->last);
-    if (first <= last) common.ranges_.push_back({first, last});
+    if (first <= last) common.push_back({first, last});
     if (a->last < b->last) {
       ++a;
     } else {
@@ -83,10 +97,12 @@ DaySet DaySet::intersect(const DaySet& other) const {
 }
 
 DaySet DaySet::unite(const DaySet& other) const {
+  if (empty() || other.is_all()) return other;
+  if (other.empty() || is_all()) return *this;
+  const auto mine = ranges(), theirs = other.ranges();
   std::vector<DayRange> both;
-  both.reserve(ranges_.size() + other.ranges_.size());
-  std::merge(ranges_.begin(), ranges_.end(), other.ranges_.begin(), other.ranges_.end(),
-             std::back_inserter(both),
+  both.reserve(mine.size() + theirs.size());
+  std::merge(mine.begin(), mine.end(), theirs.begin(), theirs.end(), std::back_inserter(both),
              [](const DayRange& a, const DayRange& b) { return a.first < b.first; });
   return DaySet(std::move(both));
 }
@@ -94,20 +110,23 @@ DaySet DaySet::unite(const DaySet& other) const {
 DaySet DaySet::complement() const {
   DaySet rest;
   Day next = kFirstDay;
-  for (const DayRange& range : ranges_) {
-    if (range.first > next) rest.ranges_.push_back({next, range.first - 1});
+  for (const DayRange& range : ranges()) {
+    if (range.first > next) rest.push_back({next, range.first - 1});
     next = range.last + 1;
   }
-  if (next <= kLastDay) rest.ranges_.push_back({next, kLastDay});
+  if (next <= kLastDay) rest.push_back({next, kLastDay});
   return rest;
 }
 
 DaySet DaySet::widened(Day days) const {
-  std::vector<DayRange> wider = ranges_;
-  for (DayRange& range : wider) {
+  const auto longer = [days](DayRange range) {
     if (range.first > kFirstDay) range.first = std::max(kFirstDay, range.first - days);
     if (range.last < kLastDay) range.last = std::min(kLastDay, range.last + days);
-  }
+    return range;
+  };
+  if (has_one_ && days >= 0) return of_range(longer(one_));
+  std::vector<DayRange> wider(ranges().begin(), ranges().end());
+  for (DayRange& range : wider) range = longer(range);
   return DaySet(std::move(wider));
 }
 

@@ -206,7 +206,7 @@ Edtf Edtf::of_days(const DaySet& days) {
     const std::string text = iso_day(day);
     return text.empty() ? std::string("..") : text;
   };
-  const std::vector<DayRange>& ranges = days.ranges();
+  const auto ranges = days.ranges();
   const bool open = days.first() <= kFirstDay || days.last() >= kLastDay;
   edtf.precision_ = open ? Precision::kOpen : Precision::kDay;
   if (ranges.size() == 1) {

@@ -30,7 +30,7 @@ DaySet random_set(std::mt19937& random) {
 }
 
 bool is_well_formed(const DaySet& days) {
-  const auto& ranges = days.ranges();
+  const auto ranges = days.ranges();
   for (std::size_t i = 0; i < ranges.size(); ++i) {
     if (ranges[i].first > ranges[i].last) return false;
     if (i > 0 && ranges[i].first <= ranges[i - 1].last + 1) return false;
