@@ -10,6 +10,11 @@ namespace {
 constexpr double kBackwardCost = 1.5;
 // A sentence tells what it tells in the order of time.
 constexpr double kBackwardCostInSentence = 3;
+// Of the dates read before the last.
+constexpr double kOlderCost = 1.25;
+constexpr std::size_t kMostRecent = 5;
+// Of the year in which most of them lie.
+constexpr double kUsualYearCost = 0.6;
 // Years to look at on each side; as many as bring back a 29 February when the nearer ones fail.
 constexpr std::int64_t kYearsAround[] = {1, 4, 8};
 constexpr std::size_t kMostCarried = 16;
@@ -57,6 +62,7 @@ void DateContext::begin_manuscript() {
   years_.clear();
   default_ = Edtf();
   last_caption_.reset();
+  recent_.clear();
 }
 
 // What a block hands on is here; the rest is set anew for each.
@@ -66,7 +72,7 @@ bool DateContext::stands_like(const DateContext& other) const {
   };
   if (last_caption_.has_value() != other.last_caption_.has_value()) return false;
   if (last_caption_ && !is_same(*last_caption_, *other.last_caption_)) return false;
-  return default_.text() == other.default_.text() &&
+  return recent_ == other.recent_ && default_.text() == other.default_.text() &&
          std::equal(carried_.begin(), carried_.end(), other.carried_.begin(), other.carried_.end(),
                     is_same);
 }
@@ -116,6 +122,18 @@ std::optional<DateContext::Anchor> DateContext::dated_later(std::size_t index,
   return std::nullopt;
 }
 
+// The year of more than half of the dates read last; 0 when there is none.
+std::int64_t DateContext::usual_year() const {
+  for (const DaySet& days : recent_) {
+    const std::int64_t year = year_of(days.first());
+    const auto count = std::count_if(recent_.begin(), recent_.end(), [&](const DaySet& other) {
+      return year_of(other.first()) == year;
+    });
+    if (2 * static_cast<std::size_t>(count) > recent_.size()) return year;
+  }
+  return 0;
+}
+
 // A named month, season or feast: the year in which it comes nearest to the anchor, on the side
 // that the words name.
 bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor, std::uint32_t sentence) const {
@@ -135,13 +153,26 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor, std::uint32_t
       candidate.year = year;
       const std::optional<DaySet> days = days_of(candidate, settings_);
       if (!days) continue;  // 29 February in a common year
-      const Day gap = days->first() > anchor.days.last()   ? days->first() - anchor.days.last()
-                      : days->last() < anchor.days.first() ? days->last() - anchor.days.first()
-                                                           : 0;
+      const auto gap_from = [&](const DaySet& from) {
+        return days->first() > from.last()   ? days->first() - from.last()
+               : days->last() < from.first() ? days->last() - from.first()
+                                             : 0;
+      };
+      const auto cost_of = [&](Day gap) {
+        return gap >= 0 ? static_cast<double>(gap) : backward * static_cast<double>(-gap);
+      };
+      const Day gap = gap_from(anchor.days);
       if (ref == DateRef::kNext && gap <= 0) continue;
       if (ref == DateRef::kPrevious && gap >= 0) continue;
-      const double cost =
-          gap >= 0 ? static_cast<double>(gap) : backward * static_cast<double>(-gap);
+      double cost = cost_of(gap);
+      if (!anchor.is_local && ref == DateRef::kNone) {
+        // An aside ("until its loss in February 1945") is no better anchor than the dates around
+        // it.
+        for (const DaySet& other : recent_) {
+          cost = std::min(cost, kOlderCost * cost_of(gap_from(other)));
+        }
+        if (year == usual_year()) cost *= kUsualYearCost;
+      }
       if (best_year && cost >= best) continue;
       best_year = year;
       best = cost;
@@ -305,7 +336,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
   for (std::size_t i = 0; i < mentions.size(); ++i) {
     ResolvedDate result;
     DateMention mention = mentions[i];
-    leans_on_caption_ = kind == BlockKind::kCaption && mention.first.is_relative();
+    leans_on_caption_ = kind == BlockKind::kCaption;
     used_caption_ = false;
     if (mention.is_complete) {
       result.date = mention.date;
@@ -325,7 +356,8 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
                                            mention.first.offset_period == DatePeriod::kMonth
                                        ? Precision::kMonth
                                        : Precision::kYear;
-        const std::optional<Anchor> anchor = anchor_for(coarsest);
+        const std::optional<Anchor> anchor =
+            coarsest == Precision::kYear ? year_spoken_of() : anchor_for(coarsest);
         if (anchor && !anchor->is_local) result.inherited = true;
         // The anchor's days at its own precision: a month stays a month.
         Edtf from;
@@ -379,6 +411,11 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
     resolved.push_back(std::move(result));
   }
   leans_on_caption_ = false;
+  for (const Anchor& anchor : local_) {
+    if (anchor.precision < Precision::kYear && kind != BlockKind::kTableRow)
+      recent_.push_back(anchor.days);
+  }
+  if (recent_.size() > kMostRecent) recent_.erase(recent_.begin(), recent_.end() - kMostRecent);
   if (kind == BlockKind::kCaption && !local_.empty()) {
     last_caption_ = local_.front();
     last_caption_->is_local = false;

@@ -61,6 +61,7 @@ class DateContext {
   std::optional<Anchor> anchor_for(Precision coarsest) const;
   std::optional<Anchor> dated_later(std::size_t index, bool in_sentence) const;
   std::optional<Anchor> year_spoken_of() const;
+  std::int64_t usual_year() const;
   Edtf plain_date(const DateMention& mention) const;
   Edtf date_of(const DateUnit& unit) const;
   void remember(const Edtf& date, const DateMention& mention, bool is_heading, bool is_local);
@@ -69,6 +70,7 @@ class DateContext {
   const LedgerSettings& settings_;
   Edtf default_;
   std::vector<Anchor> carried_;         // of headings and running text, the latest last
+  std::vector<DaySet> recent_;          // finer dates of captions and running text, the latest last
   std::optional<Anchor> last_caption_;  // the picture's date, until running text has a fine one
   bool leans_on_caption_ = false;       // a relative date of a caption is being filled
   mutable bool used_caption_ = false;
