@@ -5,14 +5,15 @@
 // rules out no day. Days are possible unless a row speaks against them, and a row that speaks for
 // the claim outweighs one that speaks against it. `when` is the time that is asked about; where
 // only days near it count (which theatre, which stations), it may be all days. With `grounds`, the
-// rows by which it was decided are put there as well; that costs strings, so leave it out until
-// they are to be printed.
+// rows by which it was decided are put there as well; that costs strings, so leave it out, or
+// ask for days alone, until they are to be printed.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "tailproof/claim_index.h"
@@ -28,7 +29,24 @@ struct Ground {
   std::string_view key;  // the unit, place, rank or identity that the row names
   Evidence evidence;
 };
-using Grounds = std::vector<Ground>;
+class Grounds {
+ public:
+  Grounds() = default;
+  /// Days and keys alone; nothing is put into words.
+  [[nodiscard]] static Grounds without_evidence();
+
+  template <typename MakeEvidence>
+  void add(DaySet days, bool is_against, std::string_view key, const MakeEvidence& make) {
+    rows_.push_back({std::move(days), is_against, key, has_evidence_ ? make() : Evidence{}});
+  }
+  [[nodiscard]] const std::vector<Ground>& rows() const { return rows_; }
+  /// Days for which some row speaks; all of them when none does.
+  [[nodiscard]] DaySet recorded() const;
+
+ private:
+  std::vector<Ground> rows_;
+  bool has_evidence_ = true;
+};
 
 /// "When": all days.
 [[nodiscard]] const When& at_any_time();
@@ -72,9 +90,14 @@ enum class UnitSense { kHeld, kFlown, kEither };
                                  Grounds* grounds = nullptr);
 
 // --- places ---
+/// Whose stations tell where a machine was, besides its own rows: those of every unit that had it,
+/// or only those of units that the caption names. A machine may be away from its unit, and what is
+/// concluded from several facts needs firmer ground than the verdict on one.
+enum class Stations { kOfItsUnits, kOfNamedUnits };
 /// Nothing when the claim's place has no row.
 [[nodiscard]] std::optional<Allowed> days_at_place(const CheckInput& input, const ClaimIndex& index,
                                                    const Claim& place, const When& when,
+                                                   Stations stations = Stations::kOfItsUnits,
                                                    Grounds* grounds = nullptr);
 
 // --- people ---

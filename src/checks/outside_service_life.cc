@@ -71,7 +71,7 @@ std::vector<Query> check_outside_service_life(const CheckInput& input) {
     Query query = query_at(kId, input, claim, *level, std::move(message));
     Grounds grounds;
     static_cast<void>(days_of_life(ledger, serial, &grounds));
-    for (Ground& ground : grounds) query.evidence.push_back(std::move(ground.evidence));
+    for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
     query.suggestion = "a date within " + in_words(life->days);
     return query;
   });

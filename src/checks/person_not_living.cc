@@ -37,7 +37,7 @@ std::vector<Query> check_person_not_living(const CheckInput& input) {
     query.subject = person->person;
     Grounds grounds;
     static_cast<void>(days_of_person(ledger, claim, &grounds));
-    for (Ground& ground : grounds) query.evidence.push_back(std::move(ground.evidence));
+    for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
     query.suggestion = is_early ? "a date from " + in_words(person->born) + " on"
                                 : "a date until " + in_words(person->died);
     return query;

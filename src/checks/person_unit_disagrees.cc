@@ -50,13 +50,13 @@ std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
     }
     Grounds grounds;
     static_cast<void>(days_of_service(index, ledger, commanders, claim, &grounds));
-    for (Ground& ground : grounds) {
+    for (const Ground& ground : grounds.rows()) {
       // Who else commanded it then.
       const bool is_other = ground.is_against && ground.key != claim.subject;
       if (!is_other || !ground.days.intersects(claim.when.days) || evidence.size() >= kQuoted) {
         continue;
       }
-      evidence.push_back(std::move(ground.evidence));
+      evidence.push_back(ground.evidence);
     }
     std::string message = claim.subject +
                           (claim.role == "command" ? " is said to command " : " is put with ") +

@@ -22,24 +22,11 @@ namespace tailproof {
 namespace {
 
 constexpr std::string_view kId = "photograph-disagrees";
-constexpr std::size_t kWordsBefore = 24;  // characters in which "see" and the like may stand
 
 using Rows = std::vector<const Photograph*>;
 
 bool is_in_caption(const ClaimIndex& index, const Claim& claim) {
   return index.block_of(claim).kind == BlockKind::kCaption;
-}
-
-// "See X 12", "an hour after X 12": the number of a picture elsewhere.
-bool is_of_another_picture(const ClaimIndex& index, const Claim& reference) {
-  const std::string_view text = index.block_text(reference);
-  if (reference.begin == reference.end || reference.begin > text.size()) return false;
-  const std::size_t begin = reference.begin < kWordsBefore ? 0 : reference.begin - kWordsBefore;
-  std::string_view before = text.substr(begin, reference.begin - begin);
-  const std::size_t cut = before.find_last_of("(.;:");
-  if (cut != std::string_view::npos) before = before.substr(cut + 1);
-  return says_any(before, {"see", "cf", "compare", "as in", "than", "after", "before", "also",
-                           "same as", "following", "with", "unlike", "like", "not"});
 }
 
 // Rows of the photographs that the caption says it prints; none when one of them has no row.

@@ -30,13 +30,14 @@ std::vector<Query> check_place_disagrees(const CheckInput& input) {
     const std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
     if (!level) return std::nullopt;
     Grounds grounds;
-    static_cast<void>(days_at_place(input, index, claim, claim.when, &grounds));
+    static_cast<void>(
+        days_at_place(input, index, claim, claim.when, Stations::kOfItsUnits, &grounds));
     std::vector<Evidence> evidence;
     std::string where;
-    for (Ground& ground : grounds) {
+    for (const Ground& ground : grounds.rows()) {
       const bool is_then = ground.is_against && ground.days.intersects(claim.when.days);
       if (!is_then || evidence.size() >= kQuoted) continue;
-      evidence.push_back(std::move(ground.evidence));
+      evidence.push_back(ground.evidence);
       if (where.find(ground.key) == std::string::npos) {
         where += (where.empty() ? "" : " and ") + std::string(ground.key);
       }

@@ -84,8 +84,8 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
     if (sense != UnitSense::kHeld && claim.when.known) {
       static_cast<void>(days_apart(ledger, claim, claim.when.days, &elsewhere));
     }
-    for (Ground& row : elsewhere) {
-      if (query.evidence.size() < 2 * kQuoted) query.evidence.push_back(std::move(row.evidence));
+    for (const Ground& row : elsewhere.rows()) {
+      if (query.evidence.size() < 2 * kQuoted) query.evidence.push_back(row.evidence);
     }
     for (const History* row : history) {
       if (row->unit.empty() || row->role.empty() || is_event_kind(row->kind)) continue;

@@ -37,7 +37,7 @@ std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
     Query query = query_at(kId, input, claim, *level, message);
     Grounds grounds;
     static_cast<void>(days_of_unit(ledger, claim, &grounds));
-    for (Ground& ground : grounds) query.evidence.push_back(std::move(ground.evidence));
+    for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
     // Its forerunner or successor is what the author may have meant.
     for (const Unit& other : ledger.units()) {
       const bool is_neighbour =

@@ -20,6 +20,10 @@ std::vector<std::string> groups_of(std::string_view identity) {
     }
   }
   if (groups.back().empty()) groups.pop_back();
+  // "3" is the "03" of "1-03".
+  for (std::string& group : groups) {
+    while (group.size() > 1 && group.front() == '0') group.erase(0, 1);
+  }
   return groups;
 }
 
@@ -64,6 +68,23 @@ const When& at_any_time() {
   return kAny;
 }
 
+Grounds Grounds::without_evidence() {
+  Grounds grounds;
+  grounds.has_evidence_ = false;
+  return grounds;
+}
+
+DaySet Grounds::recorded() const {
+  DaySet days;
+  bool is_any = false;
+  for (const Ground& row : rows_) {
+    if (row.is_against) continue;
+    is_any = true;
+    days = days.unite(row.days);
+  }
+  return is_any ? days : DaySet::all();
+}
+
 std::optional<Allowed> days_of_life(const Ledger& ledger, std::string_view serial,
                                     Grounds* grounds) {
   const std::optional<DaySet> life = ledger.life_of(serial, false);
@@ -75,13 +96,13 @@ std::optional<Allowed> days_of_life(const Ledger& ledger, std::string_view seria
                          in_words(airframe->taken_on_charge) + ", struck off " +
                          in_words(airframe->struck_off_charge);
       if (!airframe->fate.empty()) says += " (" + airframe->fate + ")";
-      grounds->push_back({*life, false, airframe->serial, quote(airframe->row, std::move(says))});
+      grounds->add(*life, false, airframe->serial,
+                   [&] { return quote(airframe->row, std::move(says)); });
     }
     for (const History* row : ledger.history_of(serial)) {
       if (row->kind != "lost") continue;
-      grounds->push_back({until_days(row->spell.from, ledger.settings().margins).days, false,
-                          row->serial,
-                          quote(row->row, row->serial + " lost " + in_words(row->spell))});
+      grounds->add(until_days(row->spell.from, ledger.settings().margins).days, false, row->serial,
+                   [&] { return quote(row->row, row->serial + " lost " + in_words(row->spell)); });
     }
   }
   return Allowed{*life, *wide};
@@ -106,7 +127,9 @@ bool is_same_identity(std::string_view one, std::string_view other) {
 // A caption often gives the aircraft's own letter alone, or the unit's letters alone.
 bool is_part_of_identity(std::string_view part, std::string_view whole) {
   const std::vector<std::string> groups = groups_of(whole);
-  return groups.size() > 1 && std::find(groups.begin(), groups.end(), bare(part)) != groups.end();
+  const std::vector<std::string> own = groups_of(part);
+  return groups.size() > 1 && own.size() == 1 &&
+         std::find(groups.begin(), groups.end(), own.front()) != groups.end();
 }
 
 std::vector<const Identity*> identities_meant(const Ledger& ledger, const Claim& identity) {
@@ -133,8 +156,8 @@ std::optional<Allowed> days_of_identity(const Ledger& ledger, const Claim& ident
     if (is_same) own = unite(own, possible);
     if (excludes) other = unite(other, certain);
     if (grounds != nullptr && (is_same || excludes)) {
-      grounds->push_back(
-          {is_same ? possible.days : certain.days, !is_same, row->identity, quote_identity(*row)});
+      grounds->add(is_same ? possible.days : certain.days, !is_same, row->identity,
+                   [&] { return quote_identity(*row); });
     }
   }
   return unite(own, except(other));

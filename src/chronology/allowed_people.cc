@@ -72,8 +72,8 @@ std::optional<UnitService> read_service(const Ledger& ledger, const std::string&
       service.elsewhere = unite(service.elsewhere, certain);
     }
     if (grounds != nullptr) {
-      grounds->push_back(
-          {agrees ? possible.days : certain.days, !agrees, row->person, quote_service(*row)});
+      grounds->add(agrees ? possible.days : certain.days, !agrees, row->person,
+                   [&] { return quote_service(*row); });
     }
   }
   if (!has_rows) return std::nullopt;
@@ -94,7 +94,7 @@ Certain commanded_by_others(const Ledger& ledger, const Commanders& commanders,
       const Certain certain = certain_days(row->spell, ledger.settings().margins);
       days = unite(days, certain);
       if (grounds != nullptr) {
-        grounds->push_back({certain.days, true, row->person, quote_service(*row)});
+        grounds->add(certain.days, true, row->person, [&] { return quote_service(*row); });
       }
     }
   }
@@ -125,9 +125,10 @@ std::optional<Allowed> days_of_person(const Ledger& ledger, const Claim& claim, 
         intersect(from_days(person->born, margins), until_days(person->died, margins));
     allowed = unite(allowed, life);
     if (grounds != nullptr) {
-      grounds->push_back({life.days, false, person->person,
-                          quote(person->row, person->person + " born " + in_words(person->born) +
-                                                 ", died " + in_words(person->died))});
+      grounds->add(life.days, false, person->person, [&] {
+        return quote(person->row, person->person + " born " + in_words(person->born) + ", died " +
+                                      in_words(person->died));
+      });
     }
   }
   return allowed;
@@ -176,7 +177,7 @@ std::optional<RankDays> days_of_rank(const Ledger& ledger, std::string_view pers
       days.own = unite(days.own, own);
       before_all = intersect(before_all, certainly_before(row->spell.from, margins));
       if (grounds != nullptr) {
-        grounds->push_back({own.days, false, row->value, quote_service(*row)});
+        grounds->add(own.days, false, row->value, [&] { return quote_service(*row); });
       }
       continue;
     }
@@ -193,7 +194,7 @@ std::optional<RankDays> days_of_rank(const Ledger& ledger, std::string_view pers
     }
     impossible = unite(impossible, against);
     if (grounds != nullptr) {
-      grounds->push_back({against.days, true, row->value, quote_service(*row)});
+      grounds->add(against.days, true, row->value, [&] { return quote_service(*row); });
     }
   }
   if (!has_rows) return std::nullopt;
@@ -229,7 +230,7 @@ std::optional<Allowed> days_of_award(const ClaimIndex& index, const Ledger& ledg
     const Allowed since = from_days(row->spell.from, ledger.settings().margins);
     allowed = unite(allowed, since);
     if (grounds != nullptr) {
-      grounds->push_back({since.days, false, row->value, quote_service(*row)});
+      grounds->add(since.days, false, row->value, [&] { return quote_service(*row); });
     }
   }
   return allowed;

@@ -99,10 +99,24 @@ std::vector<Placement> known_places(const CheckInput& input, const ClaimIndex& i
   return unit.empty() ? placements : placements_of_unit(ledger, unit);
 }
 
+// Whether the caption says that the machine, or what it shows, is of this unit.
+bool names_unit(const CheckInput& input, const ClaimIndex& index, const Claim& place,
+                std::string_view unit) {
+  const auto around = index.around(place);
+  return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& claim = index.claim(i);
+    if (claim.kind != ClaimKind::kUnit || !is_affirmed(claim) || claim.hedged) return false;
+    const bool is_then = claim.tense == Tense::kThen && claim.role != "former" &&
+                         claim.role != "later" && claim.shown;
+    return is_then && agrees_with_any(input.ledger, unit, readings_of(claim));
+  });
+}
+
 }  // namespace
 
 std::optional<Allowed> days_at_place(const CheckInput& input, const ClaimIndex& index,
-                                     const Claim& claim, const When& when, Grounds* grounds) {
+                                     const Claim& claim, const When& when, Stations stations,
+                                     Grounds* grounds) {
   const Ledger& ledger = input.ledger;
   for (const std::string& reading : readings_of(claim)) {
     if (ledger.place(reading) == nullptr) return std::nullopt;
@@ -110,6 +124,11 @@ std::optional<Allowed> days_at_place(const CheckInput& input, const ClaimIndex& 
   Allowed there;
   Certain elsewhere;
   for (const Placement& placement : known_places(input, index, claim, when)) {
+    const bool is_station = placement.station != nullptr;
+    if (is_station && stations == Stations::kOfNamedUnits &&
+        !names_unit(input, index, claim, placement.station->unit)) {
+      continue;
+    }
     const bool is_there = agrees(ledger, claim, placement.place);
     if (is_there) {
       there = unite(there, with_the_days_beside(placement.possible));
@@ -117,15 +136,15 @@ std::optional<Allowed> days_at_place(const CheckInput& input, const ClaimIndex& 
       elsewhere = unite(elsewhere, placement.certain);
     }
     if (grounds == nullptr || (placement.is_event && !is_there)) continue;
-    grounds->push_back({is_there ? placement.possible.days : placement.certain.days, !is_there,
-                        placement.place, placement.evidence()});
+    grounds->add(is_there ? placement.possible.days : placement.certain.days, !is_there,
+                 placement.place, [&] { return placement.evidence(); });
   }
   for (const History* row : rows_of_events(input, index, claim, when)) {
     if (agrees(ledger, claim, row->place)) continue;
     const Certain certain = certain_days(row->spell, ledger.settings().margins);
     elsewhere = unite(elsewhere, certain);
     if (grounds != nullptr) {
-      grounds->push_back({certain.days, true, row->place, quote_history(*row)});
+      grounds->add(certain.days, true, row->place, [&] { return quote_history(*row); });
     }
   }
   return unite(there, except(elsewhere));

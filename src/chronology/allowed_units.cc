@@ -37,7 +37,7 @@ Certain without_shared(const std::vector<std::pair<std::string_view, Certain>>& 
 
 void add_ground(Grounds* grounds, const History& row, DaySet days, bool is_against) {
   if (grounds == nullptr) return;
-  grounds->push_back({std::move(days), is_against, row.unit, quote_history(row)});
+  grounds->add(std::move(days), is_against, row.unit, [&] { return quote_history(row); });
 }
 
 Record read_record(const Ledger& ledger, const std::vector<const History*>& history,
@@ -91,9 +91,10 @@ std::optional<Allowed> days_of_unit(const Ledger& ledger, const Claim& unit, Gro
     if (!is_former) days = intersect(days, until_days(row->disbanded, margins));
     allowed = unite(allowed, days);
     if (grounds != nullptr) {
-      grounds->push_back({days.days, false, row->unit,
-                          quote(row->row, row->unit + " formed " + in_words(row->formed) +
-                                              ", disbanded " + in_words(row->disbanded))});
+      grounds->add(days.days, false, row->unit, [&] {
+        return quote(row->row, row->unit + " formed " + in_words(row->formed) + ", disbanded " +
+                                   in_words(row->disbanded));
+      });
     }
   }
   return allowed;
@@ -131,8 +132,8 @@ Certain days_apart(const Ledger& ledger, const Claim& claim, const DaySet& days,
       if (apart.days.empty()) continue;
       elsewhere = unite(elsewhere, apart);
       if (grounds == nullptr || !apart.days.intersects(days)) continue;
-      grounds->push_back({apart.days, true, station.place, station.evidence()});
-      grounds->push_back({apart.days, true, placement.place, placement.evidence()});
+      grounds->add(apart.days, true, station.place, [&] { return station.evidence(); });
+      grounds->add(apart.days, true, placement.place, [&] { return placement.evidence(); });
     }
   }
   return {elsewhere.days.intersect(together.days.complement()),

@@ -76,6 +76,18 @@ std::string_view ClaimIndex::sentence_of(const Claim& claim) const {
   return text.substr(begin, end - begin);
 }
 
+bool is_of_another_picture(const ClaimIndex& index, const Claim& reference) {
+  constexpr std::size_t kWordsBefore = 24;  // characters in which "see" and the like may stand
+  const std::string_view text = index.block_text(reference);
+  if (reference.begin == reference.end || reference.begin > text.size()) return false;
+  const std::size_t begin = reference.begin < kWordsBefore ? 0 : reference.begin - kWordsBefore;
+  std::string_view before = text.substr(begin, reference.begin - begin);
+  const std::size_t cut = before.find_last_of("(.;:");
+  if (cut != std::string_view::npos) before = before.substr(cut + 1);
+  return says_any(before, {"see", "cf", "compare", "as in", "than", "after", "before", "also",
+                           "same as", "following", "with", "unlike", "like", "not"});
+}
+
 bool says_any(std::string_view text, std::initializer_list<std::string_view> words) {
   std::string folded(text.size(), ' ');
   std::transform(text.begin(), text.end(), folded.begin(), lower);

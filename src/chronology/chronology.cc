@@ -1,0 +1,99 @@
+#include "tailproof/chronology.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "chronology/solving.h"
+
+namespace tailproof {
+namespace {
+
+void mark_clashes(const ChronologyData& data, const Solved& solved, std::vector<Bracket>& brackets,
+                  bool is_usual) {
+  for (const std::vector<std::uint32_t>& clash : solved.clashes) {
+    for (const std::uint32_t id : clash) {
+      for (const std::uint32_t variable : {data.facts[id].photograph, data.facts[id].other}) {
+        if (variable >= brackets.size()) continue;
+        Bracket& bracket = brackets[variable];
+        if (is_usual) {
+          bracket.usual = DaySet();
+          continue;
+        }
+        bracket.days = DaySet();
+        if (bracket.clash.empty()) bracket.clash = clash;
+      }
+    }
+  }
+}
+
+BracketEnd end_of(const Build& build, VariableId variable, const DaySet& days, bool is_first) {
+  BracketEnd end;
+  if (days.empty()) return end;
+  const Day day = is_first ? days.first() : days.last();
+  if (day <= kFirstDay || day >= kLastDay) return end;
+  end.is_known = true;
+  end.day = day;
+  const DaySet beyond{is_first ? DayRange{kFirstDay, day - 1} : DayRange{day + 1, kLastDay}};
+  end.facts = build.own(build.network().reasons(variable, beyond));
+  return end;
+}
+
+}  // namespace
+
+Chronology::Chronology(const CheckInput& input) : data_(std::make_unique<ChronologyData>(input)) {
+  find_photographs(*data_);
+  relate_photographs(*data_);
+}
+Chronology::~Chronology() = default;
+Chronology::Chronology(Chronology&&) noexcept = default;
+Chronology& Chronology::operator=(Chronology&&) noexcept = default;
+
+std::span<const PhotographTime> Chronology::photographs() const { return data_->photographs; }
+std::span<const TimeFact> Chronology::facts() const { return data_->facts; }
+
+std::vector<Bracket> Chronology::brackets() const {
+  const auto count = static_cast<std::uint32_t>(data_->photographs.size());
+  std::vector<Bracket> brackets(count);
+  const Solved firm = solve(*data_, Weight::kFirm, {});
+  const Solved wide = solve(*data_, Weight::kFirmWide, {});
+  const Solved usual = solve(*data_, Weight::kUsual, {});
+  for (std::uint32_t i = 0; i < count; ++i) {
+    brackets[i].days = firm.solution.days[i];
+    brackets[i].widened = wide.solution.days[i];
+    brackets[i].usual = usual.solution.days[i];
+  }
+  mark_clashes(*data_, firm, brackets, false);
+  mark_clashes(*data_, usual, brackets, true);
+  for (std::uint32_t i = 0; i < count; ++i) {
+    Bracket& bracket = brackets[i];
+    bracket.earliest = end_of(firm.build, i, bracket.days, true);
+    bracket.latest = end_of(firm.build, i, bracket.days, false);
+    if (bracket.usual.empty() || bracket.days.empty() || bracket.usual == bracket.days) continue;
+    if (bracket.usual.first() > bracket.days.first()) {
+      bracket.usual_earliest = end_of(usual.build, i, bracket.usual, true);
+    }
+    if (bracket.usual.last() < bracket.days.last()) {
+      bracket.usual_latest = end_of(usual.build, i, bracket.usual, false);
+    }
+  }
+  return brackets;
+}
+
+const Claim* Chronology::claim_of(const TimeFact& fact) const {
+  return fact.claim < data_->input.claims.size() ? &data_->input.claims[fact.claim] : nullptr;
+}
+
+std::string Chronology::name_of(std::uint32_t photograph) const {
+  if (photograph >= data_->photographs.size()) return "";
+  const PhotographTime& time = data_->photographs[photograph];
+  if (!time.figure.empty()) return std::string(time.figure);
+  for (const std::uint32_t id : time.facts) {
+    const TimeFact& fact = data_->facts[id];
+    if (fact.basis == Basis::kLife && claim_of(fact) != nullptr) {
+      return "the photograph of " + claim_of(fact)->value;
+    }
+  }
+  return "the photograph";
+}
+
+}  // namespace tailproof

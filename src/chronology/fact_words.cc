@@ -1,0 +1,145 @@
+// Facts in words, and the rows of the ledger behind them.
+#include <algorithm>
+#include <utility>
+
+#include "chronology/chronology_data.h"
+
+namespace tailproof {
+namespace {
+
+std::string days_apart_in_words(Day days) {
+  return std::to_string(days) + (days == 1 ? " day" : " days");
+}
+
+// "on the same day as", "1 to 9 days before", "after": the later photograph minus the other.
+std::string offsets_in_words(const DaySet& offsets) {
+  if (offsets.empty()) return "at no time with";
+  const Day least = offsets.first();
+  const Day most = offsets.last();
+  if (least == 0 && most == 0) return "on the same day as";
+  const bool is_before = most <= 0;
+  if (least < 0 && most > 0) {
+    return "within " + days_apart_in_words(std::max(-least, most)) + " of";
+  }
+  const Day near = is_before ? -most : least;
+  const std::string_view way = is_before ? " before" : " after";
+  const bool is_open = is_before ? least <= kFirstDay : most >= kLastDay;
+  if (is_open) {
+    if (near > 1) return "at least " + days_apart_in_words(near) + std::string(way);
+    return near == 0 ? "on the same day as, or" + std::string(way) : std::string(way.substr(1));
+  }
+  const Day far = is_before ? -least : most;
+  if (near == far) return days_apart_in_words(far) + std::string(way);
+  return std::to_string(near) + " to " + days_apart_in_words(far) + std::string(way);
+}
+
+std::string who(const Claim& claim) {
+  return claim.subject.empty() ? std::string("the photograph") : claim.subject;
+}
+
+std::string marking_in_words(const Ledger& ledger, const Claim& claim) {
+  std::string words = claim.value;
+  if (!ledger.machine_of(claim.subject).empty()) words += " on " + claim.subject;
+  if (!claim.position.empty()) words += " (" + claim.position + ")";
+  return words;
+}
+
+std::string_view how_with(const Claim& claim) {
+  if (claim.role == "holder") return " held by ";
+  if (claim.role == "operator") return " flown by ";
+  return claim.role == "command" ? " in command of " : " with ";
+}
+
+std::string subject_in_words(const Ledger& ledger, Basis basis, const Claim& claim) {
+  switch (basis) {
+    case Basis::kLife:
+      return (claim.subject.empty() ? claim.value : claim.subject) + " on charge";
+    case Basis::kIdentity:
+      return who(claim) + " as " + claim.value;
+    case Basis::kUnit:
+    case Basis::kService:
+      return who(claim) + std::string(how_with(claim)) + claim.value;
+    case Basis::kUnitLife:
+      return claim.value + " in being";
+    case Basis::kPlace:
+    case Basis::kStation:
+      return who(claim) + " at " + claim.value;
+    case Basis::kPerson:
+      return claim.value + " alive";
+    case Basis::kRank:
+      return claim.value + " " + who(claim);
+    case Basis::kAward:
+      return who(claim) + " with the " + claim.value;
+    case Basis::kIntroduced:
+      return marking_in_words(ledger, claim) + ", once introduced";
+    case Basis::kReached:
+      return marking_in_words(ledger, claim) + ", once ordered there";
+    case Basis::kCurrent:
+      return marking_in_words(ledger, claim) + ", while in order";
+    default:
+      return std::string(to_word(claim.kind)) + " " + claim.value;
+  }
+}
+
+}  // namespace
+
+std::string Chronology::in_words(const TimeFact& fact, bool as_recorded) const {
+  const Claim* claim = claim_of(fact);
+  switch (fact.basis) {
+    case Basis::kArchive:
+      return fact.archive->photograph + " taken (" + tailproof::in_words(fact.allowed.days) + ")";
+    case Basis::kStatedOrder:
+      return name_of(fact.photograph) + " is said to be " + offsets_in_words(fact.allowed.days) +
+             " " + name_of(fact.other);
+    case Basis::kSession:
+      return name_of(fact.photograph) + " and " + name_of(fact.other) + " of one session, \"" +
+             fact.archive->session + "\"";
+    case Basis::kPaintOrder: {
+      const bool is_later = fact.photograph < data_->photographs.size();
+      const Sequence& row = *fact.sequence;
+      const std::string how = row.always ? "always" : "usually";
+      if (!is_later) return name_of(fact.other) + " still with " + row.earlier;
+      return name_of(fact.photograph) + " with " + row.later + ", which " + how + " came after " +
+             row.earlier;
+    }
+    default:
+      break;
+  }
+  if (claim == nullptr) return tailproof::in_words(fact.allowed.days);
+  const DaySet recorded = fact.allowed.days.intersect(fact.recorded);
+  const bool is_narrower = as_recorded && !recorded.empty();
+  const std::string days = tailproof::in_words(is_narrower ? recorded : fact.allowed.days);
+  if (fact.basis == Basis::kDate) return "dated " + days;
+  return subject_in_words(data_->input.ledger, fact.basis, *claim) + " (" + days + ")";
+}
+
+std::vector<Evidence> Chronology::evidence(const TimeFact& fact, const DaySet& days) const {
+  constexpr std::size_t kQuoted = 4;
+  std::vector<Evidence> rows;
+  if (fact.archive != nullptr) {
+    const Photograph& row = *fact.archive;
+    std::string says = row.photograph + " taken " + tailproof::in_words(row.taken);
+    if (!row.session.empty()) says += ", session " + row.session;
+    rows.push_back(quote(row.row, std::move(says)));
+  }
+  if (fact.sequence != nullptr) rows.push_back(quote_sequence(*fact.sequence));
+  const Claim* claim = claim_of(fact);
+  if (claim == nullptr || !rows.empty()) return rows;
+  Grounds grounds;
+  if (!days_of_fact(*data_, fact.basis, *claim, &grounds)) return rows;
+  const auto add = [&](bool is_against) {
+    for (const Ground& ground : grounds.rows()) {
+      if (ground.is_against != is_against || rows.size() >= kQuoted) continue;
+      if (is_against && !ground.days.intersects(days)) continue;
+      const bool is_known = std::any_of(rows.begin(), rows.end(), [&](const Evidence& row) {
+        return row.table == ground.evidence.table && row.line == ground.evidence.line;
+      });
+      if (!is_known) rows.push_back(ground.evidence);
+    }
+  };
+  add(false);
+  add(true);
+  return rows;
+}
+
+}  // namespace tailproof

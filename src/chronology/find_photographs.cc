@@ -1,0 +1,337 @@
+// Photographs of the captions, and what each of them alone tells of its day.
+#include <algorithm>
+#include <map>
+#include <set>
+#include <tuple>
+#include <utility>
+
+#include "chronology/chronology_data.h"
+
+namespace tailproof {
+namespace {
+
+bool is_date_of_picture(const Claim& claim) {
+  return claim.kind == ClaimKind::kDate && claim.of == "photograph" && is_affirmed(claim) &&
+         claim.tense == Tense::kThen && !claim.impossible && !claim.date.is_unknown() &&
+         !claim.date.days().empty();
+}
+
+bool is_worn(const Claim& claim) {
+  return claim.state == MarkingState::kWorn || claim.state == MarkingState::kAdded;
+}
+
+// The claims of one caption, which may print several photographs.
+class CaptionFacts {
+ public:
+  CaptionFacts(ChronologyData& data, std::vector<std::uint32_t> claims)
+      : data_(data), ledger_(data.input.ledger), claims_(std::move(claims)) {}
+
+  void add(std::uint32_t manuscript, std::uint32_t block) {
+    add_photographs(manuscript, block);
+    add_archive();
+    for (const std::uint32_t i : claims_) {
+      const Claim& claim = data_.input.claims[i];
+      if (claim.kind == ClaimKind::kDate || !is_of_picture(data_.input, claim)) continue;
+      const std::uint32_t photograph = photograph_of(claim);
+      if (photograph != kNone) add_facts(photograph, i, claim);
+    }
+    drop_narrated();
+    for (TimeFact& fact : facts_) {
+      data_.photographs[fact.photograph].facts.push_back(
+          static_cast<std::uint32_t>(data_.facts.size()));
+      data_.facts.push_back(std::move(fact));
+    }
+  }
+
+  [[nodiscard]] std::vector<std::uint32_t> photographs() const {
+    std::vector<std::uint32_t> all;
+    for (const Moment& moment : moments_) all.push_back(moment.photograph);
+    return all;
+  }
+
+ private:
+  // Dates that can be true together date one photograph.
+  struct Moment {
+    std::uint32_t photograph = kNone;
+    DaySet days = DaySet::all();  // with margins
+    std::vector<std::uint32_t> dates;
+  };
+
+  void add_photographs(std::uint32_t manuscript, std::uint32_t block) {
+    for (const std::uint32_t i : claims_) {
+      const Claim& claim = data_.input.claims[i];
+      if (!is_date_of_picture(claim)) continue;
+      const DaySet days = claim.date.widened(ledger_.settings().margins);
+      const auto fits = std::find_if(moments_.begin(), moments_.end(), [&](const Moment& moment) {
+        return moment.days.intersects(days);
+      });
+      Moment& moment = fits == moments_.end() ? moments_.emplace_back() : *fits;
+      moment.days = moment.days.intersect(days);
+      moment.dates.push_back(i);
+    }
+    if (moments_.empty()) moments_.emplace_back();
+    const Block& first = data_.input.manuscripts[manuscript].blocks[block];
+    for (Moment& moment : moments_) {
+      moment.photograph = static_cast<std::uint32_t>(data_.photographs.size());
+      data_.photographs.push_back({manuscript, block, first.figure, first.span, {}});
+      for (const std::uint32_t i : moment.dates) add_date(moment.photograph, i);
+    }
+  }
+
+  void add_date(std::uint32_t photograph, std::uint32_t i) {
+    const Claim& claim = data_.input.claims[i];
+    TimeFact fact;
+    fact.basis = Basis::kDate;
+    fact.photograph = photograph;
+    fact.claim = i;
+    fact.allowed = {claim.date.days(), claim.date.widened(ledger_.settings().margins)};
+    fact.is_hedged = claim.hedged || claim.date.is_uncertain();
+    push(std::move(fact));
+  }
+
+  // Rows of the numbers that the caption gives its own photograph. Of several, any may be meant.
+  void add_archive() {
+    if (moments_.size() != 1) return;
+    TimeFact fact;
+    fact.basis = Basis::kArchive;
+    fact.photograph = moments_.front().photograph;
+    fact.allowed = Allowed::none();
+    for (const std::uint32_t i : claims_) {
+      const Claim& claim = data_.input.claims[i];
+      const bool is_number = claim.kind == ClaimKind::kReference && claim.role == "photograph" &&
+                             is_affirmed(claim) && !is_of_another_picture(data_.index, claim);
+      if (!is_number) continue;
+      const Photograph* row = ledger_.photograph(claim.value);
+      if (row == nullptr || row->taken.is_unknown()) return;
+      fact.archive = row;
+      fact.claim = i;
+      fact.allowed =
+          unite(fact.allowed, {row->taken.days(), row->taken.widened(ledger_.settings().margins)});
+      fact.is_hedged = fact.is_hedged || claim.hedged || row->taken.is_uncertain();
+    }
+    if (fact.archive != nullptr) push(std::move(fact));
+  }
+
+  // The photograph to whose date the claim belongs. Where the caption is dated, what does not stand
+  // at that date tells of another time.
+  [[nodiscard]] std::uint32_t photograph_of(const Claim& claim) const {
+    const bool is_dated = !moments_.front().dates.empty();
+    if (!claim.when.known && (is_dated || tells_of_dated_event(claim))) return kNone;
+    if (moments_.size() == 1) return moments_.front().photograph;
+    for (const Moment& moment : moments_) {
+      const auto& dates = moment.dates;
+      if (std::find(dates.begin(), dates.end(), claim.when.date) != dates.end()) {
+        return moment.photograph;
+      }
+    }
+    return kNone;
+  }
+
+  // "The Park had it from the following Monday": an undated claim beside the date of something
+  // else.
+  [[nodiscard]] bool tells_of_dated_event(const Claim& claim) const {
+    const auto is_beside = [&](const Claim& date) {
+      if (date.kind != ClaimKind::kDate || date.of == "photograph") return false;
+      if (date.block != claim.block) return false;
+      const std::string_view sentence = data_.index.sentence_of(claim);
+      const auto begin =
+          static_cast<std::size_t>(sentence.data() - data_.index.block_text(claim).data());
+      return date.begin >= begin && date.end <= begin + sentence.size();
+    };
+    return std::any_of(claims_.begin(), claims_.end(),
+                       [&](std::uint32_t i) { return is_beside(data_.input.claims[i]); });
+  }
+
+  void push(TimeFact fact) { facts_.push_back(std::move(fact)); }
+
+  // "H-7 with one unit, then F-2 with the next": what the machine, or person, cannot have had at
+  // once is told of several times, and none of it of the picture's.
+  void drop_narrated() {
+    const auto tells_one_thing = [](const TimeFact& fact) {
+      return fact.basis == Basis::kIdentity || fact.basis == Basis::kUnit ||
+             fact.basis == Basis::kPlace || fact.basis == Basis::kRank ||
+             fact.basis == Basis::kService;
+    };
+    std::map<std::tuple<std::uint32_t, Basis, std::string_view>, DaySet> common;
+    const auto key_of = [&](const TimeFact& fact) {
+      return std::tuple(fact.photograph, fact.basis,
+                        std::string_view(data_.input.claims[fact.claim].subject));
+    };
+    for (const TimeFact& fact : facts_) {
+      if (!tells_one_thing(fact)) continue;
+      const DaySet days = fact.allowed.days.intersect(fact.recorded);
+      const auto [found, is_first] = common.try_emplace(key_of(fact), days);
+      if (!is_first) found->second = found->second.intersect(days);
+    }
+    std::erase_if(facts_, [&](const TimeFact& fact) {
+      return tells_one_thing(fact) && common[key_of(fact)].empty() && is_one_of_several(fact);
+    });
+  }
+
+  [[nodiscard]] bool is_one_of_several(const TimeFact& fact) const {
+    const Claim& claim = data_.input.claims[fact.claim];
+    return std::any_of(claims_.begin(), claims_.end(), [&](std::uint32_t i) {
+      const Claim& other = data_.input.claims[i];
+      return other.kind == claim.kind && other.subject == claim.subject &&
+             other.value != claim.value && other.role == claim.role;
+    });
+  }
+
+  // Another mention of the same thing says nothing new.
+  [[nodiscard]] bool is_new(std::uint32_t photograph, Basis basis, const Claim& claim) {
+    return seen_.emplace(photograph, basis, claim.value, claim.subject, claim.position, claim.role)
+        .second;
+  }
+
+  void add(std::uint32_t photograph, Basis basis, std::uint32_t i, const Claim& claim,
+           bool is_firm = true) {
+    if (!is_new(photograph, basis, claim)) return;
+    std::optional<FactDays> days = days_of_fact(data_, basis, claim, nullptr);
+    if (!days) return;
+    const bool says_nothing =
+        days->allowed.days.is_all() && days->allowed.widened.is_all() && days->recorded.is_all();
+    if (says_nothing) return;
+    TimeFact fact;
+    fact.basis = basis;
+    fact.photograph = photograph;
+    fact.claim = i;
+    fact.allowed = std::move(days->allowed);
+    fact.recorded = std::move(days->recorded);
+    fact.is_firm = is_firm;
+    fact.is_hedged = claim.hedged;
+    fact.is_inherited = claim.inherited;
+    push(std::move(fact));
+  }
+
+  void add_facts(std::uint32_t photograph, std::uint32_t i, const Claim& claim) {
+    switch (claim.kind) {
+      case ClaimKind::kAirframe:
+        add_airframe(photograph, i, claim);
+        break;
+      case ClaimKind::kUnit:
+        add_unit(photograph, i, claim);
+        break;
+      case ClaimKind::kPlace:
+        if (claim.known && (claim.role.empty() || claim.role == "approximate")) {
+          add(photograph, Basis::kPlace, i, claim);
+          add(photograph, Basis::kStation, i, claim, false);
+        }
+        break;
+      case ClaimKind::kPerson:
+        if (!tells_of_death(data_.index, claim) && !tells_of_birth(data_.index, claim)) {
+          add(photograph, Basis::kPerson, i, claim);
+        }
+        break;
+      case ClaimKind::kRank:
+        if (ledger_.rank(claim.value) != nullptr && !tells_of_rank_change(data_.index, claim)) {
+          add(photograph, Basis::kRank, i, claim);
+        }
+        break;
+      case ClaimKind::kAward:
+        if (claim.role != "later") add(photograph, Basis::kAward, i, claim);
+        break;
+      case ClaimKind::kMarking:
+        if (!is_worn(claim)) break;
+        add(photograph, Basis::kIntroduced, i, claim);
+        add(photograph, Basis::kReached, i, claim, false);
+        add(photograph, Basis::kCurrent, i, claim, false);
+        break;
+      default:
+        break;
+    }
+  }
+
+  void add_airframe(std::uint32_t photograph, std::uint32_t i, const Claim& claim) {
+    const bool is_serial = claim.role.empty() || claim.role == "tail";
+    const std::string& serial = claim.subject.empty() ? claim.value : claim.subject;
+    if (ledger_.machine_of(serial).empty()) return;
+    if (is_serial) add(photograph, Basis::kLife, i, claim);
+    const bool is_identity =
+        claim.role == "code" || claim.role == "radio_call" || claim.role == "nickname";
+    if (is_identity && claim.state == MarkingState::kWorn && claim.subject != claim.value) {
+      add(photograph, Basis::kIdentity, i, claim);
+    }
+  }
+
+  void add_unit(std::uint32_t photograph, std::uint32_t i, const Claim& claim) {
+    const bool is_plain = claim.role.empty();
+    if (!tells_of_forming(data_.index, claim)) {
+      // A member's or former unit may be gone by then; one that holds or flies is there.
+      if (is_plain || claim.role == "holder" || claim.role == "operator") {
+        add(photograph, Basis::kUnitLife, i, claim);
+      }
+    }
+    if (ledger_.person(claim.subject) != nullptr) {
+      if (is_plain || claim.role == "member" || claim.role == "command") {
+        add(photograph, Basis::kService, i, claim);
+      }
+      return;
+    }
+    if (!is_plain && claim.role != "holder" && claim.role != "operator") return;
+    if (ledger_.unit(claim.value) == nullptr || ledger_.machine_of(claim.subject).empty()) return;
+    if (ledger_.history_of(claim.subject).empty()) return;
+    add(photograph, Basis::kUnit, i, claim);
+  }
+
+  ChronologyData& data_;
+  const Ledger& ledger_;
+  std::vector<std::uint32_t> claims_;
+  std::vector<Moment> moments_;
+  std::vector<TimeFact> facts_;
+  std::set<std::tuple<std::uint32_t, Basis, std::string_view, std::string_view, std::string_view,
+                      std::string_view>>
+      seen_;
+};
+
+}  // namespace
+
+bool is_of_picture(const CheckInput& input, const Claim& claim) {
+  if (!is_affirmed(claim) || !claim.shown || claim.tense != Tense::kThen) return false;
+  if (!claim.when.known) return true;
+  if (claim.when.date >= input.claims.size()) return false;
+  return input.claims[claim.when.date].of == "photograph";
+}
+
+void find_photographs(ChronologyData& data) {
+  // Claims stand by manuscript and block.
+  const auto claims = data.input.claims;
+  std::vector<std::vector<std::vector<std::uint32_t>>> claims_of;
+  claims_of.resize(data.input.manuscripts.size());
+  for (std::size_t m = 0; m < data.input.manuscripts.size(); ++m) {
+    claims_of[m].resize(data.input.manuscripts[m].blocks.size());
+  }
+  for (std::uint32_t i = 0; i < claims.size(); ++i) {
+    const Claim& claim = claims[i];
+    if (claim.manuscript >= claims_of.size()) continue;
+    if (claim.block >= claims_of[claim.manuscript].size()) continue;
+    claims_of[claim.manuscript][claim.block].push_back(i);
+  }
+  data.photographs_of_block.resize(data.input.manuscripts.size());
+  for (std::uint32_t m = 0; m < data.input.manuscripts.size(); ++m) {
+    const auto& blocks = data.input.manuscripts[m].blocks;
+    data.photographs_of_block[m].resize(blocks.size());
+    std::unordered_map<std::uint32_t, std::vector<std::uint32_t>> blocks_of;  // by group
+    for (std::uint32_t b = 0; b < blocks.size(); ++b) {
+      if (blocks[b].kind == BlockKind::kCaption && blocks[b].group != kNone) {
+        blocks_of[blocks[b].group].push_back(b);
+      }
+    }
+    for (std::uint32_t b = 0; b < blocks.size(); ++b) {
+      if (blocks[b].kind != BlockKind::kCaption) continue;
+      std::vector<std::uint32_t> own = {b};
+      if (blocks[b].group != kNone) own = blocks_of[blocks[b].group];
+      if (own.front() != b) continue;
+      std::vector<std::uint32_t> gathered;
+      for (const std::uint32_t block : own) {
+        gathered.insert(gathered.end(), claims_of[m][block].begin(), claims_of[m][block].end());
+      }
+      CaptionFacts caption(data, std::move(gathered));
+      caption.add(m, b);
+      for (const std::uint32_t block : own) {
+        data.photographs_of_block[m][block] = caption.photographs();
+      }
+    }
+  }
+}
+
+}  // namespace tailproof

@@ -1,0 +1,104 @@
+// What cannot all be true of photographs, beyond what one claim and its date decide.
+#include <algorithm>
+#include <set>
+#include <unordered_set>
+
+#include "chronology/solving.h"
+
+namespace tailproof {
+namespace {
+
+// Facts that the photograph's own date rules out without any help: each check of single claims
+// reports these, or has its reason not to.
+std::vector<bool> ruled_out_by_date(const ChronologyData& data) {
+  std::vector<bool> is_out(data.facts.size(), false);
+  for (const PhotographTime& photograph : data.photographs) {
+    DaySet date = DaySet::all();
+    for (const std::uint32_t id : photograph.facts) {
+      const TimeFact& fact = data.facts[id];
+      if (fact.basis == Basis::kDate) date = date.intersect(fact.allowed.days);
+    }
+    for (const std::uint32_t id : photograph.facts) {
+      const TimeFact& fact = data.facts[id];
+      if (fact.is_relation() || fact.basis == Basis::kDate) continue;
+      is_out[id] = !fact.allowed.days.intersects(date);
+    }
+  }
+  return is_out;
+}
+
+// Everything that hangs together with these facts, by the relations that are left.
+std::vector<std::uint32_t> tied_to(const ChronologyData& data, const std::vector<bool>& is_out,
+                                   const std::vector<std::vector<std::uint32_t>>& facts_of,
+                                   const std::vector<std::uint32_t>& facts) {
+  std::set<std::uint32_t> found;
+  std::vector<std::uint32_t> waiting;
+  std::unordered_set<std::uint32_t> seen;
+  const auto reach = [&](std::uint32_t variable) {
+    if (variable != kNone && seen.insert(variable).second) waiting.push_back(variable);
+  };
+  for (const std::uint32_t id : facts) {
+    reach(data.facts[id].photograph);
+    reach(data.facts[id].other);
+  }
+  while (!waiting.empty()) {
+    const std::uint32_t variable = waiting.back();
+    waiting.pop_back();
+    for (const std::uint32_t id : facts_of[variable]) {
+      if (is_out[id]) continue;
+      found.insert(id);
+      reach(data.facts[id].photograph);
+      reach(data.facts[id].other);
+    }
+  }
+  return {found.begin(), found.end()};
+}
+
+// The clash that is hardest to explain away among the facts, and how bad that is.
+std::optional<TimeClash> worst_clash(const ChronologyData& data,
+                                     const std::vector<std::uint32_t>& facts) {
+  struct Step {
+    Weight weight;
+    Level level;
+  };
+  constexpr Step kSteps[] = {{Weight::kFirmWide, Level::kError},
+                             {Weight::kFirm, Level::kWarning},
+                             {Weight::kDoubtfulWide, Level::kWarning},
+                             {Weight::kDoubtful, Level::kNote}};
+  for (const Step& step : kSteps) {
+    Build build(data, step.weight);
+    for (const std::uint32_t id : facts) build.add(id);
+    std::vector<FactId> all(build.network().fact_count());
+    for (FactId i = 0; i < all.size(); ++i) all[i] = i;
+    if (build.network().is_satisfiable(all)) continue;
+    return TimeClash{build.own(build.network().clash_among(all).facts), step.level};
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::vector<TimeClash> Chronology::clashes() const {
+  const ChronologyData& data = *data_;
+  std::vector<bool> is_out = ruled_out_by_date(data);
+  const Solved all = solve(data, Weight::kDoubtful, is_out);
+  std::vector<TimeClash> clashes;
+  if (all.clashes.empty()) return clashes;
+  std::vector<std::vector<std::uint32_t>> facts_of(data.variable_count);
+  for (std::uint32_t id = 0; id < data.facts.size(); ++id) {
+    facts_of[data.facts[id].photograph].push_back(id);
+    if (data.facts[id].is_relation()) facts_of[data.facts[id].other].push_back(id);
+  }
+  for (const std::vector<std::uint32_t>& clash : all.clashes) {
+    while (true) {
+      std::optional<TimeClash> worst = worst_clash(data, tied_to(data, is_out, facts_of, clash));
+      if (!worst) break;
+      // The next one is looked for among what is left without this one's weakest member.
+      is_out[weakest_of(data, worst->facts)] = true;
+      clashes.push_back(*std::move(worst));
+    }
+  }
+  return clashes;
+}
+
+}  // namespace tailproof
