@@ -67,9 +67,15 @@ Record read_histories(const Ledger& ledger, const Claim& claim) {
     if (row->spell.from.is_unknown() && row->spell.to.is_unknown()) {
       record.days = Allowed::always();
     }
-    has_exact = has_exact || row->kind == claim.value || is_end(row->kind);
+    has_exact =
+        has_exact || row->kind == claim.value || (claim.value != "accident" && is_end(row->kind));
     add(record, possible_days(row->spell, ledger.settings().margins), quote_history(*row),
         row->kind + " " + in_words(row->spell));
+  }
+  // An accident before the loss may have left no row.
+  if (claim.value == "accident" && !has_exact && record.has_rows && !record.days.days.empty() &&
+      claim.when.days.first() < record.days.days.last()) {
+    record.has_rows = false;
   }
   // A loss is no mere accident: accidents alone do not tell when a machine was lost, unless the
   // accident was its end.

@@ -6,6 +6,7 @@
 // | said to be flown by a unit that was elsewhere, the machine's place known    | error  |
 // | parent and sub-unit, holder beside operator, a gap between rows             | silent |
 // | former or later unit                                                        | silent |
+// | running text with a yard beside a day, while a squadron held it: a stay     | silent |
 // | a unit that a closed table of units does not have                           | error  |
 #include <algorithm>
 #include <string>
@@ -33,10 +34,28 @@ std::optional<Query> unknown_unit(const CheckInput& input, const Claim& claim) {
   return query;
 }
 
+// "1 Repair Park 22.6.42; out 19.7.42": running text that only names a yard beside a day tells of a
+// stay there, and whoever holds the machine need not have given it up for that.
+bool is_stay_at_yard(const CheckInput& input, const ClaimIndex& index, const Claim& claim) {
+  const Unit* unit = input.ledger.unit(claim.value);
+  if (unit == nullptr || !is_servicing_kind(unit->kind) || !claim.role.empty()) return false;
+  if (index.block_of(claim).kind == BlockKind::kCaption) return false;
+  if (claim.when.date >= input.claims.size()) return false;
+  const std::uint32_t event = input.claims[claim.when.date].event;
+  if (event < input.claims.size() && input.claims[event].value == "allotted") return false;
+  const std::vector<const History*> history = input.ledger.history_of(claim.subject);
+  return std::none_of(history.begin(), history.end(), [&](const History* row) {
+    const Unit* holder = input.ledger.unit(row->unit);
+    return row->role == "holder" && holder != nullptr && is_servicing_kind(holder->kind) &&
+           row->spell.possible().intersects(claim.when.widened);
+  });
+}
+
 }  // namespace
 
 std::vector<Query> check_unit_disagrees(const CheckInput& input) {
   const Ledger& ledger = input.ledger;
+  const ClaimIndex index(input);
   return judge_claims(input, ClaimKind::kUnit, [&](const Claim& claim) -> std::optional<Query> {
     const bool has_sense = claim.role.empty() || claim.role == "holder" || claim.role == "operator";
     if (!has_sense || !holds_at_its_date(input, claim)) return std::nullopt;
@@ -54,7 +73,7 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
       allowed = intersect(allowed, *life);
     }
     const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), Level::kError);
-    if (!level) return std::nullopt;
+    if (!level || is_stay_at_yard(input, index, claim)) return std::nullopt;
 
     std::string others;
     std::vector<Evidence> evidence;

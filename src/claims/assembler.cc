@@ -98,6 +98,7 @@ void BlockAssembler::run() {
   name_same_machine();
   make_companies();
   make_plural_pronouns();
+  find_card();
   add_airframes();
   add_types();
   add_units();
@@ -111,6 +112,7 @@ void BlockAssembler::run() {
   add_orders_in_time();
   add_dates();
   settle_when();
+  settle_event_kinds();
   if (!groups_.empty()) {
     focus_.serials = is_caption() ? groups_.front().serials : groups_.back().serials;
   }

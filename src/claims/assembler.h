@@ -104,6 +104,7 @@ class BlockAssembler {
   void add_date(const Mention& mention);
   void add_date_of(const Mention& mention, const Edtf& value, const std::string& owner,
                    const std::string& subject, std::uint32_t event);
+  [[nodiscard]] Edtf told_back(const Mention& mention, const Edtf& value) const;
   [[nodiscard]] std::vector<std::uint32_t> events_of(std::uint32_t event) const;
   void add_ends(Claim& claim, const DateMention& date, const ResolvedDate& resolved) const;
   [[nodiscard]] bool leans_on_event(const Mention& date) const;
@@ -112,6 +113,7 @@ class BlockAssembler {
   [[nodiscard]] static Edtf shifted(const DaySet& days, const DateUnit& unit);
   [[nodiscard]] bool has_rank_told(std::uint32_t clause) const;
   [[nodiscard]] bool is_told_in_pluperfect(const Mention& date) const;
+  [[nodiscard]] bool is_dated_behind(const Mention& event, const Mention& date) const;
   [[nodiscard]] bool follows_marking(const Mention& order) const;
   [[nodiscard]] bool is_before_or_after(std::uint32_t token) const;
   [[nodiscard]] bool opens_with_before(std::uint32_t token) const;
@@ -156,6 +158,25 @@ class BlockAssembler {
   [[nodiscard]] bool is_in_who_clause(const Mention& mention) const;
   [[nodiscard]] const Mention& person_in_order(const Mention& unit, const Mention& last) const;
 
+  // event_claims.cc
+  enum class Told : std::uint8_t { kNothing, kMachine, kPerson, kOther };
+  void find_card();
+  void add_events();
+  void settle_event_kinds();
+  [[nodiscard]] std::vector<std::string> subjects_of_event(const Mention& event,
+                                                           std::string* why) const;
+  [[nodiscard]] std::vector<std::string> objects_behind(const Mention& event) const;
+  [[nodiscard]] std::vector<std::string> all_counted_behind(const Mention& event) const;
+  [[nodiscard]] Told told_before(const Mention& event) const;
+  [[nodiscard]] Told told_first(std::uint32_t first, std::uint32_t last) const;
+  [[nodiscard]] std::vector<std::uint32_t> events_in_turn(const Mention& date) const;
+  [[nodiscard]] Told noun_before(std::uint32_t& token, std::uint32_t first) const;
+  [[nodiscard]] const Mention* mention_ending_at(std::uint32_t token) const;
+  [[nodiscard]] const Group* group_behind(std::uint32_t token, std::uint32_t reach) const;
+  [[nodiscard]] bool opens_segment(const Mention& event) const;
+  [[nodiscard]] bool has_unit_behind(const Mention& event) const;
+  [[nodiscard]] bool is_in(std::string_view list, std::uint32_t token) const;
+
   // order_claims.cc
   void add_orders_in_time();
   [[nodiscard]] bool opens_caption(const Mention& order) const;
@@ -172,7 +193,6 @@ class BlockAssembler {
 
   // mark_claims.cc
   void add_markings();
-  void add_events();
   void add_measures();
   [[nodiscard]] std::vector<std::string> positions_of(const Mention& mention) const;
   [[nodiscard]] std::string usual_position(std::string_view marking) const;
@@ -213,6 +233,7 @@ class BlockAssembler {
   std::vector<std::uint32_t> claim_of_mention_;  // by mention: first claim made of it, or kNone
   std::vector<std::uint8_t> hedged_, attributed_, negated_, hidden_;  // by token
   std::vector<std::uint32_t> cues_;                                   // mentions that are cues
+  std::string card_;  // the machine whose record card the block is, else ""
 };
 
 }  // namespace tailproof

@@ -8,18 +8,9 @@
 
 #include "claims/assembler.h"
 #include "grammars/fold.h"
+#include "mentions/event_words.h"
 
 namespace tailproof {
-namespace {
-
-// "on its nose", "under repair", "in store": what the picture shows, not what happened that day.
-bool is_state(std::string_view event_words) {
-  const std::string words = fold(event_words);
-  return words.starts_with("on its") || words.starts_with("under ") || words.starts_with("in ");
-}
-
-}  // namespace
-
 std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) const {
   const std::uint32_t segment = clauses_.segment_of[date.first];
   const std::uint32_t clause = clauses_.clause_of[date.first];
@@ -83,12 +74,16 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
                                                follows_marking(*order)) {
     return "order";
   }
+  if (const std::vector<std::uint32_t> in_turn = events_in_turn(date); !in_turn.empty()) {
+    event = in_turn.front();
+    return "event";
+  }
   const Mention* nearest = nullptr;
   std::uint32_t nearest_index = kNone;
   for (const std::uint32_t c : cues_) {
     const Mention& candidate = mentions_.items[c];
     if (candidate.role != "cue_event" || claim_of_mention_[c] == kNone ||
-        is_state(text_of(candidate)))
+        (candidate.payload & kEventState) != 0)
       continue;
     if (!in_reach(candidate.first) && clauses_.clause_of[candidate.first] != clause) continue;
     if (candidate.first > date.first && clauses_.segment_of[candidate.first] != segment) continue;
@@ -100,7 +95,9 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
           return other.kind == MentionKind::kDate && &other != &date &&
                  other.first >= candidate.last && other.last <= date.first;
         });
-    if (taken || (candidate.first < date.first && date.first - candidate.last > 12)) continue;
+    if (taken || is_dated_behind(candidate, date) ||
+        (candidate.first < date.first && date.first - candidate.last > 12))
+      continue;
     if (nearest == nullptr || candidate.last <= date.first) {
       nearest = &candidate;
       nearest_index = c;
@@ -128,6 +125,23 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   }
   if (cue("cue_former") != nullptr || cue("cue_later") != nullptr) return "event";
   return "photograph";
+}
+
+// "Who came in March and was lost on 17 September": an event behind a date that has one of its own
+// behind it in its segment.
+bool BlockAssembler::is_dated_behind(const Mention& event, const Mention& date) const {
+  if (event.first < date.last) return false;
+  std::uint32_t next_event = kNone;
+  for (const std::uint32_t c : cues_) {
+    const Mention& other = mentions_.items[c];
+    if (other.role == kEventCue && other.first >= event.last && claim_of_mention_[c] != kNone)
+      next_event = std::min(next_event, other.first);
+  }
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kDate && other.first >= event.last &&
+           other.first < next_event &&
+           clauses_.segment_of[other.first] == clauses_.segment_of[event.first];
+  });
 }
 
 // "the bands prescribed", "the flash introduced": the word is said of a marking.
@@ -258,6 +272,8 @@ void BlockAssembler::add_date(const Mention& mention) {
     return;
   }
   if (value.is_unknown() && !resolved.impossible) return;
+  if (!date.first.year && !leans && is_told_in_pluperfect(mention))
+    value = told_back(mention, value);
   std::uint32_t event = kNone;
   std::string owner = owner_of(mention, event);
   if (owner == "photograph" && !resolved.impossible) {
@@ -270,13 +286,42 @@ void BlockAssembler::add_date(const Mention& mention) {
       if (!same_clause && !first.date.days().intersects(value.days())) owner = "event";
     }
   }
-  const std::vector<std::uint32_t> events = events_of(event);
+  std::vector<std::uint32_t> events = events_of(event);
+  if (owner == "event" && event != kNone) {
+    const std::vector<std::uint32_t> in_turn = events_in_turn(mention);
+    if (!in_turn.empty()) events = in_turn;
+  }
   std::vector<std::string> subjects;
   for (const std::uint32_t of : events) subjects.push_back(out_[of].subject);
   if (events.empty()) subjects = date_subjects(mention, owner);
   for (std::size_t i = 0; i < subjects.size(); ++i) {
     add_date_of(mention, value, owner, subjects[i], events.empty() ? kNone : events[i]);
   }
+}
+
+// "It ran off the strip on 14 September 1944. Another had hit a mast on 18 April": a day without a
+// year, told of the time before, is the last such day before the date that stands before it.
+Edtf BlockAssembler::told_back(const Mention& mention, const Edtf& value) const {
+  const Claim* before = nullptr;
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    const Claim& other = out_[i];
+    if (other.kind == ClaimKind::kDate && !other.impossible && other.end <= mention.begin &&
+        (before == nullptr || other.begin >= before->begin))
+      before = &other;
+  }
+  constexpr Day kYearAtLeast = 365;
+  if (before == nullptr || before->date.days().is_all()) return value;
+  const DaySet& days = before->date.days();
+  const Day by = value.days().first() - days.last();
+  if (by <= 0 || by > kYearAtLeast || value.is_interval() || value.text().size() < 7) return value;
+  const std::string text = value.text();
+  std::int64_t year = 0;
+  for (const char c : text.substr(0, 4)) {
+    if (c < '0' || c > '9') return value;
+    year = 10 * year + (c - '0');
+  }
+  auto earlier = Edtf::parse(std::to_string(year - 1) + text.substr(4));
+  return earlier.has_value() ? earlier.value() : value;
 }
 
 // The claims that one event's words made, one for each machine.
@@ -444,7 +489,8 @@ void BlockAssembler::settle_when() {
     };
     if (claim.kind == ClaimKind::kEvent) {
       const std::uint32_t own = best_of([&](std::uint32_t d) {
-        return out_[d].event != kNone && out_[out_[d].event].begin == claim.begin;
+        return out_[d].event != kNone && out_[out_[d].event].begin == claim.begin &&
+               out_[out_[d].event].subject == claim.subject;
       });
       if (own != kNone) claim.when = when_of(own);
       continue;

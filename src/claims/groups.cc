@@ -545,6 +545,7 @@ std::vector<std::string> BlockAssembler::subjects_of(const Mention& mention) con
       clauses_.clause_of[mention.first] == 0 && pronoun_opens(0)) {
     return focus_.serials;
   }
+  if (!card_.empty()) return {card_};
   return {};
 }
 

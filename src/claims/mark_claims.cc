@@ -133,40 +133,6 @@ void BlockAssembler::add_markings() {
   }
 }
 
-void BlockAssembler::add_events() {
-  for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
-    const Mention& mention = mentions_.items[i];
-    if (mention.kind != MentionKind::kCue || mention.role != "cue_event") continue;
-    Claim pattern;
-    pattern.value = mention.value;
-    pattern.hedged = mention.doubtful;
-    pattern.negated = !mention.known;
-    // "The stripes had been repainted": the marking, not the machine.
-    const bool of_marking =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          return other.kind == MentionKind::kMarking && other.last <= mention.first &&
-                 mention.first - other.last <= 3 &&
-                 clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
-        });
-    if (of_marking && mention.value == "repaint") continue;
-    std::vector<std::string> subjects = subjects_of(mention);
-    if (fold(text_of(mention)).find(" it ") != std::string::npos) {
-      // "The yard wrote it off": the machine spoken of before.
-      const Group* before = nullptr;
-      for (const Group& group : groups_) {
-        if (group.last <= mention.first) before = &group;
-      }
-      subjects = before != nullptr ? before->serials : std::vector<std::string>{};
-    }
-    if (subjects.empty()) continue;
-    // "S3007 was shot down": the subject of a passive stands before it even when the clause is a
-    // subordinate one.
-    claim_of_mention_[i] = static_cast<std::uint32_t>(out_.size());
-    if (cue_in_clause(mention.first, "cue_former") != nullptr) pattern.tense = Tense::kFormer;
-    add_for_subjects(mention, ClaimKind::kEvent, subjects, pattern);
-  }
-}
-
 namespace {
 
 // Name of the ring or part in `rings` that a word names: "blue 6;white 4" has blue and white.

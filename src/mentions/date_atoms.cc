@@ -266,6 +266,7 @@ class AtomReader {
       unit.offset_period = DatePeriod::kMonth;
       count = 6;
     }
+    if (has("period2") && !add_smaller_period(unit.offset_period, count)) return false;
     unit.precision = precision_of(unit.offset_period);
     unit.offset_to_the_day = has("exact");
     const std::string direction = value("direction");
@@ -273,6 +274,24 @@ class AtomReader {
     atom_.is_end_of_phrase = has_mark(direction, "alone");
     atom_.may_lean = has_mark(direction, "of");
     return count > 0 && count < 1000 && unit.offset_period != DatePeriod::kNone;
+  }
+
+  // "Three weeks and two days": counted in the smaller of the two, where the larger is so many of
+  // it.
+  bool add_smaller_period(DatePeriod& period, std::int64_t& count) const {
+    const DatePeriod smaller = period_of(value("period2"));
+    std::int64_t more = 1;
+    if (has("count2")) more = number_of(value("count2"));
+    if (has("count2_digits")) more = number_of(value("count2_digits"));
+    if (period == DatePeriod::kWeek && smaller == DatePeriod::kDay) {
+      count = 7 * count + more;
+    } else if (period == DatePeriod::kYear && smaller == DatePeriod::kMonth) {
+      count = 12 * count + more;
+    } else {
+      return false;
+    }
+    period = smaller;
+    return true;
   }
 
   // The order that the ledger settles, unless only another one gives a day of the calendar.

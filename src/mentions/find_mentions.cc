@@ -4,6 +4,7 @@
 #include <charconv>
 
 #include "grammars/fold.h"
+#include "mentions/event_words.h"
 #include "mentions/finder.h"
 
 namespace tailproof {
@@ -310,10 +311,16 @@ void BlockFinder::find_references() {
 void BlockFinder::find_events() {
   for (const PatternMatch& match :
        match_patterns(text_, result_.tokens, lexicon_.patterns("event"))) {
-    Mention& mention = add(MentionKind::kCue, match.begin, match.end);
+    // "Flew into Colm Lake": the lake is a place, and the event only the words before it.
+    const std::string_view said = match.text_of("said", text_);
+    const auto length = static_cast<std::uint32_t>(said.size());
+    Mention& mention =
+        add(MentionKind::kCue, match.begin, said.empty() ? match.end : match.begin + length);
     mention.value = match.value_of("event_participle", text_);
     if (mention.value.empty()) mention.value = match.value_of("event", text_);
-    mention.role = "cue_event";
+    const std::string use = match.value_of("use", text_);
+    if (!use.empty()) mention.value += " " + use;
+    mention.role = kEventCue;
     mention.why = "pattern " + match.pattern->name;
     // "was probably lost", "was not taken on charge": what stands inside bears on the event.
     const WordList* hedges = lexicon_.grammars().list("cue_hedge");
@@ -322,6 +329,9 @@ void BlockFinder::find_events() {
       mention.doubtful |= hedges != nullptr && !hedges->value_of(w).empty();
       if (w == "not" || w == "never") mention.known = false;
     }
+  }
+  for (Mention& mention : result_.items) {
+    if (mention.kind == MentionKind::kCue && mention.role == kEventCue) settle_event_words(mention);
   }
 }
 

@@ -1,0 +1,472 @@
+// What befell an aircraft: claims of events, and whose they are.
+//
+// A word for an event tells of a machine only when nothing else is its subject: "Hedge written
+// off", "the hangar burnt", "he was posted missing". So the words before a verb are looked at; a
+// verb without any ("Did not come back.") is said of the machine that the sentence or caption is
+// about.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+#include "mentions/event_words.h"
+
+namespace tailproof {
+
+bool BlockAssembler::is_in(std::string_view list, std::uint32_t token) const {
+  const WordList* words = lexicon_.grammars().list(list);
+  return words != nullptr && !words->value_of(fold(word(token))).empty();
+}
+
+// "Card, 41-207. TOC 27.4.41. 5 Flot 2.6.41.": a paragraph that begins with a serial and goes on in
+// entries with their days tells of that machine alone.
+void BlockAssembler::find_card() {
+  constexpr std::size_t kFewestDates = 2;
+  if (is_caption() || block_.kind == BlockKind::kHeading || groups_.empty()) return;
+  const Group& head = groups_.front();
+  if (head.serials.size() != 1 || head.members.empty() || clauses_.sentence_of[head.first] != 0 ||
+      mentions_.dates.size() < kFewestDates || head.last >= mentions_.tokens.size()) {
+    return;
+  }
+  for (std::uint32_t t = 0; t < head.first; ++t) {
+    const Mention* name = mention_ending_at(t + 1);
+    const bool is_type = name != nullptr && name->kind == MentionKind::kType;
+    if (mentions_.tokens[t].kind != TokenKind::kMark && !is_type && !is_in("card_word", t)) return;
+  }
+  const std::string_view mark = word(head.last);
+  if (mark == "." || mark == ":") card_ = head.serials.front();
+}
+
+const Mention* BlockAssembler::mention_ending_at(std::uint32_t token) const {
+  const Mention* cue = nullptr;
+  for (const Mention& mention : mentions_.items) {
+    if (mention.first >= token) break;
+    if (mention.last != token) continue;
+    if (mention.kind != MentionKind::kCue) return &mention;
+    if (cue == nullptr || mention.role == "cue_pronoun") cue = &mention;
+  }
+  return cue;
+}
+
+const Group* BlockAssembler::group_behind(std::uint32_t token, std::uint32_t reach) const {
+  for (const Group& group : groups_) {
+    if (group.first < token || group.first - token > reach ||
+        clauses_.sentence_of[group.first] != clauses_.sentence_of[token - 1])
+      continue;
+    return &group;
+  }
+  return nullptr;
+}
+
+bool BlockAssembler::has_unit_behind(const Mention& event) const {
+  constexpr std::uint32_t kReach = 2;
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kUnit && other.first >= event.last &&
+           other.first - event.last <= kReach &&
+           clauses_.sentence_of[other.first] == clauses_.sentence_of[event.first];
+  });
+}
+
+// "Lost Cold Sound 30 June.", "(lost 4 May 1942)", "Not lost, in spite of the cross".
+bool BlockAssembler::opens_segment(const Mention& event) const {
+  const auto& tokens = mentions_.tokens;
+  if (event.last < tokens.size() && tokens[event.last].kind == TokenKind::kWord) {
+    const bool names =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.first == event.last &&
+                 (other.kind == MentionKind::kDate || other.kind == MentionKind::kPlace ||
+                  other.kind == MentionKind::kUnit);
+        });
+    if (!names && !is_in("event_preposition", event.last)) return false;
+  }
+  std::uint32_t t = event.first;
+  while (t > 0 && clauses_.sentence_of[t - 1] == clauses_.sentence_of[event.first]) {
+    if (tokens[t - 1].kind == TokenKind::kMark) {
+      const std::string_view mark = word(t - 1);
+      if (mark != ",") return mark == "(" || mark == ";" || mark == ":" || mark == "[";
+      const Mention* before = mention_ending_at(t - 1);
+      return before != nullptr && before->kind != MentionKind::kMarking;
+    }
+    const Mention* before = mention_ending_at(t);
+    const bool is_aside = before != nullptr && before->kind == MentionKind::kCue &&
+                          (before->role == "cue_negation" || before->role == "cue_hedge" ||
+                           before->role == "cue_later");
+    if (!is_aside && !is_in("event_aside", t - 1)) return false;
+    t = is_aside ? before->first : t - 1;
+  }
+  return true;
+}
+
+// The noun that ends at `token`: the machine, a person, or something else. A noun behind a
+// preposition is passed over, and `token` is then set before it.
+BlockAssembler::Told BlockAssembler::noun_before(std::uint32_t& token, std::uint32_t first) const {
+  constexpr std::uint32_t kReach = 4;
+  Told told = Told::kOther;
+  for (std::uint32_t t = token; t > first && token - t < kReach; --t) {
+    const std::uint32_t at = t - 1;
+    if (mentions_.tokens[at].kind == TokenKind::kMark) return told;
+    if (is_in("object_preposition", at)) {
+      token = at;
+      return Told::kNothing;
+    }
+    if (is_in("determiner", at)) {
+      if (at == first) return told;
+      if (is_in("event_conjunction", at - 1)) {
+        // "X12 and its sister were burnt"
+        const Mention* other = mention_ending_at(at - 1);
+        return other != nullptr && other->kind == MentionKind::kAirframe ? Told::kMachine : told;
+      }
+      if (!is_in("object_preposition", at - 1)) return told;
+      token = at - 1;
+      return Told::kNothing;
+    }
+    const Mention* name = mention_ending_at(t);
+    if (name != nullptr && (name->kind == MentionKind::kAirframe ||
+                            name->kind == MentionKind::kType || name->role == "cue_pronoun")) {
+      return Told::kMachine;
+    }
+    const bool is_person =
+        name != nullptr && (name->kind == MentionKind::kPerson ||
+                            name->kind == MentionKind::kRank || name->kind == MentionKind::kAward);
+    if (is_in("machine_noun", at)) told = Told::kMachine;
+    if (is_person || is_in("person_noun", at)) told = Told::kPerson;
+    if (told != Told::kOther && name != nullptr) return told;
+  }
+  return told;
+}
+
+// What stands before a verb as its subject. Auxiliaries, adverbs, dates and places are passed over;
+// kNothing when the verb opens its sentence or what commas set apart.
+BlockAssembler::Told BlockAssembler::told_before(const Mention& event) const {
+  const std::uint32_t sentence = clauses_.sentence_of[event.first];
+  std::uint32_t first = event.first;
+  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  const auto by_name = [&](const Mention* name) {
+    if (name == nullptr) return Told::kNothing;
+    switch (name->kind) {
+      case MentionKind::kAirframe:
+      case MentionKind::kType:
+        return Told::kMachine;
+      case MentionKind::kPerson:
+      case MentionKind::kRank:
+      case MentionKind::kAward:
+        return Told::kPerson;
+      default:
+        return Told::kNothing;
+    }
+  };
+  bool is_relative = false;
+  std::uint32_t t = event.first;
+  while (t > first) {
+    const std::uint32_t at = t - 1;
+    // "It was pronounced hopeless and written off": what the sentence begins with.
+    if (is_in("event_conjunction", at)) {
+      const Told told = told_first(first, at);
+      if (told != Told::kNothing) return told;
+    }
+    if (mentions_.tokens[at].kind == TokenKind::kMark) {
+      if (word(at) == "," || word(at) == "(") {
+        const Told told = by_name(mention_ending_at(at));
+        if (told != Told::kNothing || !is_relative) return told;
+        std::uint32_t before = at;
+        return at == first ? Told::kNothing : noun_before(before, first);
+      }
+      return Told::kNothing;
+    }
+    const Mention* name = mention_ending_at(t);
+    if (const Told told = by_name(name); told != Told::kNothing) return told;
+    if (name != nullptr && name->kind == MentionKind::kMarking) return Told::kOther;
+    if (name != nullptr && name->role == "cue_pronoun") {
+      // "The roof is that of the hangar, before it burnt": the sentence names something else.
+      const bool names_machine =
+          std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+            return (other.kind == MentionKind::kAirframe || other.kind == MentionKind::kType ||
+                    (other.role == "cue_pronoun" && &other != name)) &&
+                   other.first >= first && other.last <= name->first;
+          });
+      bool is_statement = false, has_noun = names_machine;
+      for (std::uint32_t i = first; i < name->first; ++i) {
+        is_statement |= is_in("event_auxiliary", i);
+        has_noun |= is_in("machine_noun", i);
+      }
+      return is_statement && !has_noun ? Told::kOther : Told::kMachine;
+    }
+    const std::string w = fold(word(at));
+    if (name != nullptr && name->role != "cue_event" &&
+        (name->kind != MentionKind::kCue || name->role == "cue_hedge" ||
+         name->role == "cue_negation" || name->role == "cue_later" || name->role == "cue_former")) {
+      t = name->first;
+    } else if (w == "which" || w == "that") {
+      is_relative = true;
+      t = at;
+    } else if (w != "she" && w != "they" && is_in("person_pronoun", at)) {
+      return Told::kPerson;
+    } else if (w.ends_with("ly") || is_in("function_word", at) || is_in("event_aside", at) ||
+               is_in("event_auxiliary", at) || is_in("layout_word", at) || is_in("number", at)) {
+      t = at;
+    } else {
+      const Told told = noun_before(t, first);
+      if (told != Told::kNothing) return told;
+    }
+  }
+  return Told::kNothing;
+}
+
+// What the words from `first` to `last` are about, by whichever comes first.
+BlockAssembler::Told BlockAssembler::told_first(std::uint32_t first, std::uint32_t last) const {
+  for (std::uint32_t t = first; t < last; ++t) {
+    const Mention* name = mention_ending_at(t + 1);
+    if (is_in("machine_noun", t)) return Told::kMachine;
+    if (is_in("person_noun", t)) return Told::kPerson;
+    if (name == nullptr) continue;
+    if (name->kind == MentionKind::kAirframe || name->kind == MentionKind::kType ||
+        name->role == "cue_pronoun")
+      return Told::kMachine;
+    if (name->kind == MentionKind::kPerson || name->kind == MentionKind::kRank)
+      return Told::kPerson;
+  }
+  return Told::kNothing;
+}
+
+// "We lost X12 on 2 May and X14 a week later": the machines that the verb takes.
+std::vector<std::string> BlockAssembler::objects_behind(const Mention& event) const {
+  constexpr std::uint32_t kReach = 3;
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role != "cue_pronoun" || cue.first != event.last || fold(word(cue.first)) == "its")
+      continue;
+    // "repainted it", and not "damaged her rudder"
+    const bool is_alone = cue.last >= mentions_.tokens.size() ||
+                          mentions_.tokens[cue.last].kind == TokenKind::kMark ||
+                          is_in("function_word", cue.last) || is_in("event_preposition", cue.last);
+    if (is_alone || fold(word(cue.first)) != "her") return subjects_of(event);
+  }
+  const Group* object = group_behind(event.last, kReach);
+  if (object == nullptr) return {};
+  for (std::uint32_t t = event.last; t < object->first; ++t) {
+    const bool in_type =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kType && other.first <= t && t < other.last;
+        });
+    if (!in_type && !is_in("determiner", t) && mentions_.tokens[t].kind != TokenKind::kMark)
+      return {};
+  }
+  std::vector<std::string> serials = object->serials;
+  for (const Group& group : groups_) {
+    if (group.first < object->last || group.members.empty()) continue;
+    if (clauses_.sentence_of[group.first] != clauses_.sentence_of[event.first]) break;
+    const bool told_anew = std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
+      const Mention& other = mentions_.items[c];
+      return other.role == kEventCue && other.first >= event.last && other.first < group.first;
+    });
+    if (told_anew || fold(word(group.first - 1)) != "and") break;
+    serials.insert(serials.end(), group.serials.begin(), group.serials.end());
+  }
+  return serials;
+}
+
+// "Two had been lost, X12 over the hills and X14 in the lake": as many machines behind the verb as
+// the sentence begins with.
+std::vector<std::string> BlockAssembler::all_counted_behind(const Mention& event) const {
+  const std::uint32_t sentence = clauses_.sentence_of[event.first];
+  std::uint32_t first = event.first;
+  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  if (!is_in("number", first) || first >= event.first) return {};
+  std::vector<std::string> serials;
+  for (const Group& group : groups_) {
+    if (clauses_.sentence_of[group.first] != sentence) continue;
+    if (group.first < event.first) return {};
+    for (const std::string& serial : group.serials) {
+      if (std::find(serials.begin(), serials.end(), serial) == serials.end())
+        serials.push_back(serial);
+    }
+  }
+  const WordList* numbers = lexicon_.grammars().list("number");
+  const std::string count(numbers->value_of(fold(word(first))));
+  if (serials.size() < 2 || count != std::to_string(serials.size())) return {};
+  return serials;
+}
+
+std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
+                                                           std::string* why) const {
+  constexpr std::uint32_t kReach = 3;
+  const std::uint32_t use = event.payload;
+  const auto say = [&](const char* words) { *why = words; };
+  if ((use & kEventUnit) != 0 && !has_unit_behind(event)) return {};
+  for (std::uint32_t t = event.first; t < event.last; ++t) {
+    const bool is_object =
+        std::any_of(cues_.begin(), cues_.end(),
+                    [&](std::uint32_t c) {
+                      const Mention& cue = mentions_.items[c];
+                      return cue.role == "cue_pronoun" && cue.first == t && t > event.first;
+                    }) ||
+        (t > event.first && fold(word(t)) == "it");
+    if (!is_object) continue;
+    // "The yard wrote it off": the machine spoken of before.
+    const Group* before = nullptr;
+    for (const Group& group : groups_) {
+      if (group.last <= event.first) before = &group;
+    }
+    say("the pronoun stands for it");
+    if (before != nullptr) return before->serials;
+    return is_caption() ? subjects_of(event) : std::vector<std::string>{};
+  }
+  if ((use & kEventObject) != 0) {
+    say("what the verb takes");
+    std::vector<std::string> objects = objects_behind(event);
+    if (!objects.empty() || (use & kEventOpener) == 0) return objects;
+  }
+  if ((use & kEventOpener) != 0 && !opens_segment(event)) return {};
+  if ((use & kEventNoun) != 0) {
+    if (event.last >= mentions_.tokens.size() || fold(word(event.last)) != "of")
+      return subjects_of(event);
+    const bool of_date =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kDate && other.first >= event.last &&
+                 other.first - event.last <= 1;
+        });
+    if (of_date) return subjects_of(event);
+    say("named behind it");
+    if (const Group* group = group_behind(event.last, kReach)) return group->serials;
+    // "The somersault of X12 was the only accident of that year".
+    const std::uint32_t clause = clauses_.clause_of[event.first];
+    const bool is_predicate =
+        event.value == "accident" && has_machine(clause) &&
+        told_first(clauses_.clauses[clause].first, event.first) == Told::kMachine;
+    if (is_predicate) return subjects_of(event);
+    for (std::uint32_t t = event.last + 1; t < mentions_.tokens.size() && t <= event.last + kReach;
+         ++t) {
+      const Mention* name = mention_ending_at(t + 1);
+      if (is_in("machine_noun", t) || (name != nullptr && (name->kind == MentionKind::kType ||
+                                                           name->kind == MentionKind::kAirframe)))
+        return subjects_of(event);
+    }
+    return {};
+  }
+  if (std::vector<std::string> counted = all_counted_behind(event); !counted.empty()) {
+    say("as many as the sentence counts");
+    return counted;
+  }
+  const Told told = told_before(event);
+  if (told == Told::kOther || told == Told::kPerson) {
+    // "The yard delivered X12".
+    if (std::vector<std::string> objects = objects_behind(event); !objects.empty()) {
+      say("what the verb takes");
+      return objects;
+    }
+  }
+  if (told == Told::kOther) return {};
+  if (told == Told::kPerson) {
+    // "Rushby was lost with X12", "U505 after Sgt Cole overshot".
+    constexpr std::uint32_t kFar = 6;
+    if (const Group* group = group_behind(event.last, kFar)) {
+      say("the machine of the person");
+      if (clauses_.clause_of[group->first] == clauses_.clause_of[event.first])
+        return group->serials;
+    }
+    const Clause& own = clauses_.clauses[clauses_.clause_of[event.first]];
+    const bool is_explained = own.kind == ClauseKind::kSubordinate && has_machine(own.parent);
+    const bool with_it = event.last + 1 < mentions_.tokens.size() &&
+                         is_in("object_preposition", event.last) &&
+                         fold(word(event.last + 1)) == "it";
+    return is_explained || with_it ? subjects_of(event) : std::vector<std::string>{};
+  }
+  // "Another would be wrecked (X12, 12 December)".
+  if (event.last < mentions_.tokens.size() && word(event.last) == "(") {
+    const Group* group = group_behind(event.last, 1);
+    const bool has_own = told == Told::kMachine;
+    if (group != nullptr && !has_own) {
+      say("named behind it");
+      return group->serials;
+    }
+  }
+  return subjects_of(event);
+}
+
+// "Lost were X12 in October and X14, on 23 June": of an event's machines those that are named
+// behind it since the last date, and so have this one for their own.
+std::vector<std::uint32_t> BlockAssembler::events_in_turn(const Mention& date) const {
+  std::vector<std::uint32_t> found;
+  const std::uint32_t sentence = clauses_.sentence_of[date.first];
+  std::uint32_t since = 0;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind == MentionKind::kDate && other.last <= date.first)
+      since = std::max(since, other.last);
+  }
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role != kEventCue || cue.last > date.first || claim_of_mention_[c] == kNone ||
+        (cue.payload & kEventState) != 0 || clauses_.sentence_of[cue.first] != sentence)
+      continue;
+    const std::vector<std::uint32_t> events = events_of(claim_of_mention_[c]);
+    if (events.size() < 2) continue;
+    found.clear();
+    for (const std::uint32_t event : events) {
+      const bool is_named = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+        return group.first >= std::max(since, cue.last) && group.last <= date.first &&
+               std::find(group.serials.begin(), group.serials.end(), out_[event].subject) !=
+                   group.serials.end();
+      });
+      if (is_named) found.push_back(event);
+    }
+  }
+  return found;
+}
+
+void BlockAssembler::add_events() {
+  for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
+    const Mention& mention = mentions_.items[i];
+    if (mention.kind != MentionKind::kCue || mention.role != kEventCue) continue;
+    Claim pattern;
+    pattern.value = mention.value;
+    pattern.readings = mention.readings;
+    pattern.hedged = mention.doubtful;
+    pattern.negated = !mention.known;
+    // "The stripes had been repainted": the marking, not the machine.
+    const bool of_marking =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kMarking && other.last <= mention.first &&
+                 mention.first - other.last <= 3 &&
+                 clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
+        });
+    if (of_marking && mention.value == "repaint") continue;
+    const std::vector<std::string> subjects = subjects_of_event(mention, &pattern.why);
+    if (subjects.empty()) continue;
+    claim_of_mention_[i] = static_cast<std::uint32_t>(out_.size());
+    if (cue_in_clause(mention.first, "cue_former") != nullptr) pattern.tense = Tense::kFormer;
+    add_for_subjects(mention, ClaimKind::kEvent, subjects, pattern);
+  }
+}
+
+// What words leave open ("ditched": lost, or an accident) the ledger may settle: a kind of which it
+// has a row on that day, else one of which it has a row at all, else the likeliest.
+void BlockAssembler::settle_event_kinds() {
+  const auto weight = [&](const Claim& claim, std::string_view kind) {
+    int best = 0;
+    const auto weigh = [&](const Edtf& date) {
+      if (date.is_unknown()) return;
+      const bool then = claim.when.known && date.days().intersects(claim.when.days);
+      best = std::max(best, then ? 2 : 1);
+    };
+    for (const History* row : ledger_.history_of(claim.subject)) {
+      if (row->kind == kind) weigh(row->spell.from);
+    }
+    for (const Airframe* row : ledger_.machine_of(claim.subject)) {
+      if (kind == "taken_on_charge") weigh(row->taken_on_charge);
+      if (kind == "struck_off_charge") weigh(row->struck_off_charge);
+    }
+    return best;
+  };
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    Claim& claim = out_[i];
+    if (claim.kind != ClaimKind::kEvent) continue;
+    int best = claim.readings.empty() ? 0 : weight(claim, claim.value);
+    for (const std::string& kind : claim.readings) {
+      const int own = weight(claim, kind);
+      if (own <= best) continue;
+      best = own;
+      claim.value = kind;
+    }
+  }
+}
+
+}  // namespace tailproof
