@@ -42,6 +42,28 @@ void prefer_own_rows(std::vector<Placement>& placements) {
   }
 }
 
+bool is_away_from_unit(std::string_view event) {
+  constexpr std::string_view kKinds[] = {"struck_off_charge", "stored",   "repair",   "ferried",
+                                         "instructional",     "captured", "interned", "accident",
+                                         "modified",          "lost"};
+  return std::find(std::begin(kKinds), std::end(kKinds), event) != std::end(kKinds);
+}
+
+// "SOC 19.5.44, scrapped Orrin": where a dated event took a machine, its unit need not have been.
+bool is_place_of_event(const CheckInput& input, const ClaimIndex& index, const Claim& place) {
+  if (!place.when.known || place.when.date >= input.claims.size() ||
+      input.claims[place.when.date].of != "event") {
+    return false;
+  }
+  const auto around = index.around(place);
+  return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& event = index.claim(i);
+    return event.kind == ClaimKind::kEvent && event.subject == place.subject && event.when.known &&
+           event.when.days == place.when.days && is_affirmed(event) &&
+           is_away_from_unit(event.value);
+  });
+}
+
 // The claimed place belongs to an event of the same machine on the same date.
 std::vector<const History*> rows_of_events(const CheckInput& input, const ClaimIndex& index,
                                            const Claim& place, const When& when) {
@@ -90,6 +112,10 @@ std::vector<Placement> known_places(const CheckInput& input, const ClaimIndex& i
   if (ledger.person(claim.subject) != nullptr) return {};
   std::vector<Placement> placements = placements_of_machine(ledger, claim.subject);
   prefer_own_rows(placements);
+  if (is_place_of_event(input, index, claim)) {
+    std::erase_if(placements, [](const Placement& placement) { return !placement.is_own; });
+    return placements;
+  }
   const bool is_placed =
       std::any_of(placements.begin(), placements.end(), [&](const Placement& placement) {
         return !placement.is_event && placement.possible.widened.intersects(when.widened);

@@ -272,10 +272,11 @@ void BlockAssembler::add_date(const Mention& mention) {
     return;
   }
   if (value.is_unknown() && !resolved.impossible) return;
-  if (!date.first.year && !leans && is_told_in_pluperfect(mention))
-    value = told_back(mention, value);
   std::uint32_t event = kNone;
   std::string owner = owner_of(mention, event);
+  if (event != kNone && !date.first.year && !leans && is_told_in_pluperfect(mention)) {
+    value = told_back(mention, value);
+  }
   if (owner == "photograph" && !resolved.impossible) {
     // A second date in another sentence dates the picture only if it narrows the first.
     for (const std::uint32_t earlier : focus_.photograph_dates) {

@@ -72,6 +72,7 @@ std::vector<std::string> BlockAssembler::date_subjects(const Mention& date,
   }
   if (owner != "event" && owner != "person")
     return {is_caption() ? figure_subject() : std::string{}};
+  if (!card_.empty() && owner == "event") return {card_};
   bool is_persons = owner == "person";
   std::vector<std::string> subjects = statement_subjects(date, is_persons);
   if (is_persons) owner = "person";

@@ -311,8 +311,8 @@ std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
     return is_caption() ? subjects_of(event) : std::vector<std::string>{};
   }
   if ((use & kEventObject) != 0) {
-    say("what the verb takes");
     std::vector<std::string> objects = objects_behind(event);
+    if (!objects.empty()) say("what the verb takes");
     if (!objects.empty() || (use & kEventOpener) == 0) return objects;
   }
   if ((use & kEventOpener) != 0 && !opens_segment(event)) return {};

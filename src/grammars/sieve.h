@@ -28,7 +28,7 @@ class PatternSieve {
   [[nodiscard]] bool is_whole() const { return is_whole_; }
 
   struct Look {
-    Mask may_match;         // by number of the source
+    Mask may_match;           // by number of the source
     std::size_t reach = 0;    // how far the text was read
     bool is_decided = false;  // nothing behind `reach` has any part in what matches
   };

@@ -103,27 +103,29 @@ void check(BlockKind kind, const std::vector<Row>& rows) {
 }  // namespace
 
 TEST_CASE("a verb is said of the machine only when nothing else is its subject") {
-  check(BlockKind::kCaption,
-        {{"TW101 at Mell Strip. Did not come back.", {"lost @TW101"}},
-         {"TW101 took off at dusk and did not come back.", {"lost @TW101"}},
-         {"TW101 was looked over, pronounced hopeless and broken up.", {"struck_off_charge @TW101"}},
-         {"TW103 on the grass. Fence written off, two hens as well.", {}},
-         {"TW103. The roof beyond is that of the old hangar, before it burnt.", {}},
-         {"TW101 and its sister were burnt.", {"lost @TW101"}},
-         {"TW103 came back and the hangar was burnt.", {}},
-         {"TW103 at Mell Strip. The School had repainted it.", {"repaint @TW103"}},
-         {"TW103 at Mell Strip. The hail had damaged her rudder.", {}},
-         {"TW103 at Mell Strip. Its engine was destroyed.", {}},
-         {"TW103 at Mell Strip. The last figure has been lost in the glare.", {}}});
+  check(
+      BlockKind::kCaption,
+      {{"TW101 at Mell Strip. Did not come back.", {"lost @TW101"}},
+       {"TW101 took off at dusk and did not come back.", {"lost @TW101"}},
+       {"TW101 was looked over, pronounced hopeless and broken up.", {"struck_off_charge @TW101"}},
+       {"TW103 on the grass. Fence written off, two hens as well.", {}},
+       {"TW103. The roof beyond is that of the old hangar, before it burnt.", {}},
+       {"TW101 and its sister were burnt.", {"lost @TW101"}},
+       {"TW103 came back and the hangar was burnt.", {}},
+       {"TW103 at Mell Strip. The School had repainted it.", {"repaint @TW103"}},
+       {"TW103 at Mell Strip. The hail had damaged her rudder.", {}},
+       {"TW103 at Mell Strip. Its engine was destroyed.", {}},
+       {"TW103 at Mell Strip. The last figure has been lost in the glare.", {}}});
 }
 
 TEST_CASE("what befalls people is no event of their aircraft, unless they were in it") {
-  check(BlockKind::kCaption,
-        {{"TW103 with Sgt T. Hollin, who was shot down on 4 May 1942.", {}},
-         {"TW103 and its crew. Sgt Hollin was posted missing that June.", {}},
-         {"Sgt T. Hollin, who was lost with TW101 on 11 February 1943.", {"lost @TW101 1943-02-11"}},
-         {"TW103 and Sgt Hollin (lent by 9 Squadron).", {}},
-         {"TW103 at Mell Strip after Sgt Hollin overshot.", {"accident @TW103"}}});
+  check(
+      BlockKind::kCaption,
+      {{"TW103 with Sgt T. Hollin, who was shot down on 4 May 1942.", {}},
+       {"TW103 and its crew. Sgt Hollin was posted missing that June.", {}},
+       {"Sgt T. Hollin, who was lost with TW101 on 11 February 1943.", {"lost @TW101 1943-02-11"}},
+       {"TW103 and Sgt Hollin (lent by 9 Squadron).", {}},
+       {"TW103 at Mell Strip after Sgt Hollin overshot.", {"accident @TW103"}}});
 }
 
 TEST_CASE("machines that a verb takes, each with its own date where it has one") {
@@ -139,14 +141,14 @@ TEST_CASE("machines that a verb takes, each with its own date where it has one")
 }
 
 TEST_CASE("an event is dated by what stands behind it rather than before") {
-  check(BlockKind::kBody,
-        {{"TW101 came to us in March 1940 and was lost on 11 February 1943.",
-          {"lost @TW101 1943-02-11"}}});
+  check(BlockKind::kBody, {{"TW101 came to us in March 1940 and was lost on 11 February 1943.",
+                            {"lost @TW101 1943-02-11"}}});
 }
 
 TEST_CASE("a day without a year that is told of the time before lies before") {
   check(BlockKind::kCaption,
-        {{"TW103 ran off the strip on 14 September 1944. The remains near by are of TW101, which had hit a mast on 18 April.",
+        {{"TW103 ran off the strip on 14 September 1944. The remains near by are of TW101, which "
+          "had hit a mast on 18 April.",
           {"accident @TW101 1944-04-18", "accident @TW103 1944-09-14"}},
          {"TW103 ran off the strip on 14 September 1944. It hit a mast on 18 April.",
           {"accident @TW103 1944-09-14", "accident @TW103 1945-04-18"}}});
@@ -181,18 +183,19 @@ TEST_CASE("participles that open what is told") {
 }
 
 TEST_CASE("what words leave open the ledger settles") {
-  check(BlockKind::kCaption, {{"TW101, which ditched.", {"lost @TW101"}},
-                              {"TW102, which burnt on 3 September 1942.", {"accident @TW102 1942-09-03"}},
-                              {"TW104, which burnt.", {"lost @TW104"}},
-                              {"TW104, which was wrecked.", {"accident @TW104"}}});
+  check(BlockKind::kCaption,
+        {{"TW101, which ditched.", {"lost @TW101"}},
+         {"TW102, which burnt on 3 September 1942.", {"accident @TW102 1942-09-03"}},
+         {"TW104, which burnt.", {"lost @TW104"}},
+         {"TW104, which was wrecked.", {"accident @TW104"}}});
 }
 
 TEST_CASE("a move to a unit is an allotment, one to a place is not") {
-  check(BlockKind::kBody, {{"TW103 went to 8 Squadron on 1 May 1942.", {"allotted @TW103 1942-05-01"}},
-                           {"TW103 went to Mell Strip on 1 May 1942.", {}},
-                           {"Sgt Hollin joined 8 Squadron on 1 May 1942.", {}},
-                           {"The yard delivered TW103 on 1 April 1940.",
-                            {"taken_on_charge @TW103 1940-04-01"}}});
+  check(BlockKind::kBody,
+        {{"TW103 went to 8 Squadron on 1 May 1942.", {"allotted @TW103 1942-05-01"}},
+         {"TW103 went to Mell Strip on 1 May 1942.", {}},
+         {"Sgt Hollin joined 8 Squadron on 1 May 1942.", {}},
+         {"The yard delivered TW103 on 1 April 1940.", {"taken_on_charge @TW103 1940-04-01"}}});
 }
 
 TEST_CASE("a record card is a chain of events of its machine") {
