@@ -165,7 +165,7 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor, std::uint32_t
       if (ref == DateRef::kNext && gap <= 0) continue;
       if (ref == DateRef::kPrevious && gap >= 0) continue;
       double cost = cost_of(gap);
-      if (!anchor.is_local && ref == DateRef::kNone) {
+      if (!anchor.is_local && ref == DateRef::kNone && anchor.precision < Precision::kYear) {
         // An aside ("until its loss in February 1945") is no better anchor than the dates around
         // it.
         for (const DaySet& other : recent_) {
@@ -336,7 +336,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
   for (std::size_t i = 0; i < mentions.size(); ++i) {
     ResolvedDate result;
     DateMention mention = mentions[i];
-    leans_on_caption_ = kind == BlockKind::kCaption;
+    leans_on_caption_ = kind == BlockKind::kCaption && mention.first.is_relative();
     used_caption_ = false;
     if (mention.is_complete) {
       result.date = mention.date;
