@@ -65,6 +65,9 @@ void BlockAssembler::run() {
   if (block_.text.empty()) return;
   mentions_ = finder_.find(block_.text);
   settle_first_names();
+  const bool same_figure =
+      is_caption() && block_.group != kNone && focus_.figure_group == block_.group;
+  if (is_caption() && !same_figure) look_ahead_in_figure();
   dates_ = date_context_.resolve_block(block_.kind, mentions_.dates);
   if (mentions_.items.empty() && block_.credit.empty()) return;
   clauses_ = find_clauses(block_.text, mentions_, lexicon_.grammars());
@@ -73,9 +76,9 @@ void BlockAssembler::run() {
   for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
     if (mentions_.items[i].kind == MentionKind::kCue) cues_.push_back(i);
   }
-  const bool same_figure =
-      is_caption() && block_.group != kNone && focus_.figure_group == block_.group;
   if (is_caption() && !same_figure) {
+    focus_.serials_before = std::move(focus_.serials_of_figure);
+    focus_.serials_of_figure.clear();
     focus_.serials.clear();
     focus_.photograph_dates.clear();
     focus_.marking.clear();
@@ -94,6 +97,8 @@ void BlockAssembler::run() {
   }
   make_groups();
   make_code_groups();
+  name_machine_of_before();
+  stand_for_figure(serials_ahead_, 0);
   decide_shown();
   name_same_machine();
   make_companies();
@@ -115,6 +120,8 @@ void BlockAssembler::run() {
   settle_event_kinds();
   if (!groups_.empty()) {
     focus_.serials = is_caption() ? groups_.front().serials : groups_.back().serials;
+    if (is_caption() && focus_.serials_of_figure.empty())
+      focus_.serials_of_figure = groups_.front().serials;
   }
   sort_claims();
 }

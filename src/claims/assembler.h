@@ -43,6 +43,7 @@ struct SerialRange {
 /// What one block hands on to the next of the same figure or section.
 struct Focus {
   std::vector<std::string> serials;  // of the figure, or of the last paragraph
+  std::vector<std::string> serials_of_figure, serials_before;  // of this figure, of the one before
   std::string person;
   std::set<std::string, std::less<>> named_people;  // by more than a first name, so far
   std::string marking;                              // the marking last named, for its measures
@@ -81,6 +82,11 @@ class BlockAssembler {
   [[nodiscard]] bool pronoun_opens(std::uint32_t clause) const;
   [[nodiscard]] const Group* group_of_type(std::string_view type) const;
   [[nodiscard]] bool is_close(std::uint32_t last, std::uint32_t first) const;
+
+  // figure_focus.cc
+  void look_ahead_in_figure();
+  void stand_for_figure(std::vector<std::string> serials, std::uint32_t token);
+  void name_machine_of_before();
 
   // scopes.cc
   void mark_scopes();
@@ -226,6 +232,8 @@ class BlockAssembler {
   Clauses clauses_;
   std::vector<Group> groups_;
   std::vector<SerialRange> ranges_;
+  std::vector<std::string> serials_ahead_;  // of the caption below a title
+  bool is_look_ahead_ = false;
   std::vector<Group> companies_;                 // groups that share a plural
   std::vector<std::uint32_t> group_of_mention_;  // by mention: its group, or kNone
   std::vector<std::string> machine_of_code_;     // by mention: the machine that a code alone names

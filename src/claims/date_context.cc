@@ -65,6 +65,11 @@ void DateContext::begin_manuscript() {
   recent_.clear();
 }
 
+void DateContext::set_figure_date(const Edtf& date) {
+  if (!date.is_unknown() && is_limited(date.days()))
+    figure_date_ = Anchor{date.days(), date.precision(), true, 0, 0};
+}
+
 // What a block hands on is here; the rest is set anew for each.
 bool DateContext::stands_like(const DateContext& other) const {
   const auto is_same = [](const Anchor& a, const Anchor& b) {
@@ -80,6 +85,8 @@ bool DateContext::stands_like(const DateContext& other) const {
 std::optional<DateContext::Anchor> DateContext::anchor_for(Precision coarsest) const {
   used_caption_ = false;
   for (const auto* anchors : {&local_, &carried_}) {
+    if (anchors == &carried_ && figure_date_ && figure_date_->precision <= coarsest)
+      return figure_date_;
     if (anchors == &carried_ && leans_on_caption_ && last_caption_ &&
         last_caption_->precision <= coarsest) {
       used_caption_ = true;
@@ -411,6 +418,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
     resolved.push_back(std::move(result));
   }
   leans_on_caption_ = false;
+  figure_date_.reset();
   for (const Anchor& anchor : local_) {
     if (anchor.precision < Precision::kYear && kind != BlockKind::kTableRow)
       recent_.push_back(anchor.days);

@@ -38,6 +38,9 @@ class DateContext {
   /// What a table's caption or head, or a book's front matter, says of the blocks that follow
   /// ("All photographs 1943"); an unknown date takes it back.
   void set_default(const Edtf& date) { default_ = date; }
+  /// What the rest of the figure says of the next block's picture: a date that the block leaves
+  /// open is counted from it before anything that was read earlier.
+  void set_figure_date(const Edtf& date);
   /// The dates of the next block, in order.
   [[nodiscard]] std::vector<ResolvedDate> resolve_block(BlockKind kind,
                                                         const std::vector<DateMention>& mentions);
@@ -71,6 +74,7 @@ class DateContext {
   Edtf default_;
   std::vector<Anchor> carried_;         // of headings and running text, the latest last
   std::vector<DaySet> recent_;          // finer dates of captions and running text, the latest last
+  std::optional<Anchor> figure_date_;   // of the next block only
   std::optional<Anchor> last_caption_;  // the picture's date, until running text has a fine one
   bool leans_on_caption_ = false;       // a relative date of a caption is being filled
   mutable bool used_caption_ = false;

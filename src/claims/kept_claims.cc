@@ -64,7 +64,8 @@ Focus made_absolute(Focus focus, std::uint32_t first_claim, std::uint32_t group)
 
 bool is_same(const Focus& a, const Focus& b) {
   return a.serials == b.serials && a.person == b.person && a.marking == b.marking &&
-         a.figure_group == b.figure_group && a.photograph_dates == b.photograph_dates;
+         a.figure_group == b.figure_group && a.photograph_dates == b.photograph_dates &&
+         a.serials_before == b.serials_before && a.serials_of_figure == b.serials_of_figure;
 }
 
 bool is_same(const Table& a, const Table& b) {
@@ -107,6 +108,11 @@ std::uint32_t common_beginning(const Manuscript& before, const Manuscript& after
   while (count < most && before.blocks[count].group == after.blocks[count].group &&
          is_same(before, before.blocks[count], after, after.blocks[count])) {
     ++count;
+  }
+  // A title looks ahead into the caption below it.
+  while (count > 0 && before.blocks[count - 1].kind == BlockKind::kCaption &&
+         before.blocks[count - 1].group != kNone) {
+    --count;
   }
   return count;
 }
