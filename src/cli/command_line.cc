@@ -146,7 +146,8 @@ Answer mistake(const std::string& message) { return Answer{"tailproof: " + messa
 
 /// What an option parser does not see: operands that are missing.
 std::string missing_operand(const CommandLine& line) {
-  if ((line.verb == "check" || line.verb == "claims") && line.paths.empty()) {
+  if ((line.verb == "check" || line.verb == "claims" || line.verb == "concordance") &&
+      line.paths.empty()) {
     return line.verb + " needs a PATH: a file, a folder or -";
   }
   if (line.verb == "history" && line.name.empty()) {

@@ -109,6 +109,16 @@ int run_history(const CommandLine& line) {
                  is_bad ? kCouldNot : kClean);
 }
 
+int run_concordance(const CommandLine& line) {
+  const Run run = extract(run_options(line));
+  const bool is_bad = print_complaints(run.complaints);
+  if (run.stopped) {
+    return kCouldNot;
+  }
+  return deliver(line, source_paths(run), concordance_writer(line.format)(run, concordance_of(run)),
+                 is_bad ? kCouldNot : kClean);
+}
+
 int run_audit(const CommandLine& line) {
   Complaints complaints;
   const Result<Ledger> ledger = read_ledger(line.ledger, complaints);

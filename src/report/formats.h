@@ -13,9 +13,9 @@ namespace tailproof {
   [[nodiscard]] std::string function(const Ledger& ledger,                      \
                                      const std::vector<AuditFinding>& findings, \
                                      const ReportOptions& options);
+#define TAILPROOF_CONCORDANCE_FORMAT(verb, word, function) \
+  [[nodiscard]] std::string function(const Run& run,       \
+                                     const std::vector<ConcordanceSection>& sections);
 #include "report/formats.inc"
-#undef TAILPROOF_AUDIT_FORMAT
-#undef TAILPROOF_RUN_FORMAT
-#undef TAILPROOF_HISTORY_FORMAT
 
 }  // namespace tailproof

@@ -14,7 +14,7 @@ struct CodePoints {
 
 // Shown by number: controls, bidirectional marks and isolates, line and paragraph separators,
 // invisible operators, the byte-order mark, tags.
-constexpr std::array<CodePoints, 12> kShownByNumber = {{{0x00, 0x08},
+constexpr std::array<CodePoints, 13> kShownByNumber = {{{0x00, 0x08},
                                                         {0x0B, 0x0C},
                                                         {0x0E, 0x1F},
                                                         {0x7F, 0x9F},
@@ -25,6 +25,7 @@ constexpr std::array<CodePoints, 12> kShownByNumber = {{{0x00, 0x08},
                                                         {0x2060, 0x206F},
                                                         {0xFEFF, 0xFEFF},
                                                         {0xFFF9, 0xFFFB},
+                                                        {0xFFFE, 0xFFFF},
                                                         {0xE0000, 0xE007F}}};
 
 bool is_shown_by_number(char32_t c) {

@@ -16,32 +16,22 @@ struct Row {
 
 constexpr Row<RunWriter> kRunFormats[] = {
 #define TAILPROOF_RUN_FORMAT(verb, word, function) {#verb, word, function},
-#define TAILPROOF_HISTORY_FORMAT(verb, word, function)
-#define TAILPROOF_AUDIT_FORMAT(verb, word, function)
 #include "report/formats.inc"
-#undef TAILPROOF_AUDIT_FORMAT
-#undef TAILPROOF_RUN_FORMAT
-#undef TAILPROOF_HISTORY_FORMAT
 };
 
 constexpr Row<HistoryWriter> kHistoryFormats[] = {
-#define TAILPROOF_RUN_FORMAT(verb, word, function)
 #define TAILPROOF_HISTORY_FORMAT(verb, word, function) {#verb, word, function},
-#define TAILPROOF_AUDIT_FORMAT(verb, word, function)
 #include "report/formats.inc"
-#undef TAILPROOF_AUDIT_FORMAT
-#undef TAILPROOF_RUN_FORMAT
-#undef TAILPROOF_HISTORY_FORMAT
+};
+
+constexpr Row<ConcordanceWriter> kConcordanceFormats[] = {
+#define TAILPROOF_CONCORDANCE_FORMAT(verb, word, function) {#verb, word, function},
+#include "report/formats.inc"
 };
 
 constexpr Row<AuditWriter> kAuditFormats[] = {
-#define TAILPROOF_RUN_FORMAT(verb, word, function)
-#define TAILPROOF_HISTORY_FORMAT(verb, word, function)
 #define TAILPROOF_AUDIT_FORMAT(verb, word, function) {#verb, word, function},
 #include "report/formats.inc"
-#undef TAILPROOF_AUDIT_FORMAT
-#undef TAILPROOF_RUN_FORMAT
-#undef TAILPROOF_HISTORY_FORMAT
 };
 
 template <typename Table>
@@ -102,6 +92,9 @@ RunWriter claims_writer(std::string_view format) {
 HistoryWriter history_writer(std::string_view format) {
   return find_writer(kHistoryFormats, "history", format);
 }
+ConcordanceWriter concordance_writer(std::string_view format) {
+  return find_writer(kConcordanceFormats, "concordance", format);
+}
 AuditWriter audit_writer(std::string_view format) {
   return find_writer(kAuditFormats, "audit", format);
 }
@@ -117,6 +110,7 @@ std::vector<std::string> formats_of(std::string_view verb) {
   };
   take(kRunFormats);
   take(kHistoryFormats);
+  take(kConcordanceFormats);
   take(kAuditFormats);
   return words;
 }

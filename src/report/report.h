@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "ledger/audit.h"
+#include "run/concordance.h"
 #include "run/history.h"
 #include "run/run.h"
 
@@ -20,6 +21,7 @@ inline constexpr std::string_view kTool = "tailproof";
 // Versions of what the machine formats hold: one higher when a key changes its meaning or goes.
 inline constexpr unsigned kCheckSchema = 1;
 inline constexpr unsigned kHistorySchema = 1;
+inline constexpr unsigned kConcordanceSchema = 1;
 inline constexpr unsigned kAuditSchema = 1;
 
 struct ReportOptions {
@@ -43,12 +45,15 @@ struct Totals {
 using RunWriter = std::string (*)(const Run& run, const ReportOptions& options);
 using AuditWriter = std::string (*)(const Ledger& ledger, const std::vector<AuditFinding>& findings,
                                     const ReportOptions& options);
+using ConcordanceWriter = std::string (*)(const Run& run,
+                                          const std::vector<ConcordanceSection>& sections);
 using HistoryWriter = std::string (*)(const Run& run, const AirframeHistory& history);
 
 /// Writers by the word of --format; nullptr for a word that the verb does not know.
 [[nodiscard]] RunWriter check_writer(std::string_view format);
 [[nodiscard]] RunWriter claims_writer(std::string_view format);
 [[nodiscard]] HistoryWriter history_writer(std::string_view format);
+[[nodiscard]] ConcordanceWriter concordance_writer(std::string_view format);
 [[nodiscard]] AuditWriter audit_writer(std::string_view format);
 /// Words of --format for a verb, in the order of the table.
 [[nodiscard]] std::vector<std::string> formats_of(std::string_view verb);

@@ -12,6 +12,7 @@
 #include "report/formats.h"
 #include "report/html_text.h"
 #include "report/json_parts.h"
+#include "report/markup.h"
 #include "report/phrases.h"
 #include "report/sheet_layout.h"
 #include "report/sheet_parts.h"
@@ -46,12 +47,6 @@ std::string claim_in_words(const Claim& claim) {
   words += claim.negated ? ", denied" : "";
   words += claim.hedged ? ", hedged" : "";
   return words;
-}
-
-/// A label that is a bare number, as DocBook has it, says what it numbers.
-std::string figure_label(const std::string& label) {
-  const bool is_bare = label.front() >= '0' && label.front() <= '9';
-  return is_bare ? "Figure " + label : label;
 }
 
 class Sheet {

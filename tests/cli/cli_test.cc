@@ -93,7 +93,7 @@ TEST_CASE("a verb that is unknown or left out says which exist") {
   const Outcome unknown = folder.run("tailproof chekc x.md");
   CHECK(unknown.status == 2);
   CHECK(has(unknown.err, "unknown verb \"chekc\"; \"check\" was perhaps meant"));
-  CHECK(has(unknown.err, "check, claims, history, audit, checks"));
+  CHECK(has(unknown.err, "the verbs are check, claims, "));
   CHECK(lines_of(unknown.err).size() == 1);
   const Outcome none = folder.run("tailproof");
   CHECK(none.status == 2);
@@ -122,7 +122,8 @@ TEST_CASE("help and version go to standard output") {
   const Outcome version = folder.run("tailproof --version");
   CHECK(version.status == 0);
   CHECK(version.out.starts_with("tailproof "));
-  for (const char* verb : {"", "check ", "claims ", "history ", "audit ", "checks "}) {
+  for (const char* verb :
+       {"", "check ", "claims ", "history ", "concordance ", "audit ", "checks "}) {
     INFO(verb);
     const Outcome help = folder.run(std::string("tailproof ") + verb + "--help");
     CHECK(help.status == 0);
@@ -545,6 +546,35 @@ TEST_CASE("checks are listed, and each has its page") {
   const Outcome unknown = folder.run("tailproof checks date-imposible");
   CHECK(unknown.status == 2);
   CHECK(has(unknown.err, "\"date-impossible\" exists"));
+}
+
+TEST_CASE("concordance and history are written as text, csv, html, json and docbook") {
+  const Folder folder;
+  add_ledger(folder);
+  folder.with("x.md", std::string("# Days\n\n") + kSound + "\n\nAnd OB101, \"again\".\n");
+  const std::string index = "tailproof concordance --ledger ledger x.md ";
+  CHECK(folder.run(index).out ==
+        "Airframes\n  OB101\n    x.md:3:18: Fig. 2\n    x.md:6:5\n\nUnits\n\nPeople\n\nPlaces\n");
+  const std::vector<std::string> rows = lines_of(folder.run(index + "--format csv").out);
+  REQUIRE(rows.size() == 3);
+  CHECK(rows[1] == "airframes,OB101,OB101,yes,,x.md,3,18,caption,Fig. 2,Days,OB101\r");
+  const Json json = Json::parse(folder.run(index + "--format json").out);
+  CHECK(keys_of(json) == std::vector<std::string>{"tool", "version", "ledger", "airframes", "units",
+                                                  "people", "places", "schema"});
+  CHECK(json["airframes"][0]["places"].size() == 2);
+  CHECK(has(folder.run(index + "--format html").out, "<dt>OB101</dt>"));
+  CHECK(has(folder.run(index + "--format docbook").out,
+            "<primaryie>OB101, Fig. 2, <quote>Days</quote></primaryie>"));
+  CHECK(folder.run("tailproof concordance").status == 2);
+
+  const std::string history = "tailproof history OB101 --ledger ledger x.md ";
+  const std::vector<std::string> happenings = lines_of(folder.run(history + "--format csv").out);
+  REQUIRE(happenings.size() >= 4);
+  CHECK(happenings[0] ==
+        "serial,date,earliest,latest,says,table,row,source,file,line,column,figure,text\r");
+  CHECK(happenings[1].starts_with("OB101,1940-03-04,1940-03-04,1940-03-04,"));
+  CHECK(has(folder.run(history + "--format html").out, "<td>1940-03-04</td>"));
+  CHECK(has(folder.run(history + "--format docbook").out, "<entry>1940-03-04</entry>"));
 }
 
 }  // namespace tailproof
