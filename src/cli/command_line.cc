@@ -6,6 +6,7 @@
 
 #include "report/report.h"
 #include "run/nearest.h"
+#include "run/paths.h"
 
 namespace tailproof {
 
@@ -144,24 +145,6 @@ std::vector<std::string> verb_words() {
 
 Answer mistake(const std::string& message) { return Answer{"tailproof: " + message + "\n", 2}; }
 
-/// What an option parser does not see: operands that are missing.
-std::string missing_operand(const CommandLine& line) {
-  if ((line.verb == "check" || line.verb == "claims" || line.verb == "concordance") &&
-      line.paths.empty()) {
-    return line.verb + " needs a PATH: a file, a folder or -";
-  }
-  if (line.verb == "history" && line.name.empty()) {
-    return "history needs a SERIAL, and PATHs where manuscripts are to be searched";
-  }
-  if (line.verb == "history" && line.ledger.empty() && line.paths.empty()) {
-    return "history needs --ledger, or a PATH, or both";
-  }
-  if (line.verb == "audit" && line.ledger.empty()) {
-    return "audit needs --ledger";
-  }
-  return "";
-}
-
 }  // namespace
 
 std::variant<CommandLine, Answer> parse_command_line(int count, const char* const* words) {
@@ -201,20 +184,19 @@ std::variant<CommandLine, Answer> parse_command_line(int count, const char* cons
     return mistake(std::string(error.what()) + " (tailproof " +
                    (contains(verbs, first) ? first + " " : "") + "--help tells more)");
   }
-  const std::string missing = missing_operand(line);
-  if (!missing.empty()) {
-    return mistake(missing);
+  if (line.verb == "history" && line.name.empty()) {
+    return mistake("history needs a SERIAL, and PATHs where manuscripts are to be searched");
   }
   return line;
 }
 
 Level level_of_word(std::string_view word) {
-  for (const Level level : {Level::kNote, Level::kWarning}) {
+  for (const Level level : {Level::kNote, Level::kError}) {
     if (word == to_word(level)) {
       return level;
     }
   }
-  return Level::kError;
+  return Level::kWarning;
 }
 
 RunOptions run_options(const CommandLine& line) {
@@ -231,6 +213,53 @@ RunOptions run_options(const CommandLine& line) {
       line.encoding == "windows-1252" ? Encoding::kWindows1252 : Encoding::kUtf8;
   options.jobs = line.jobs != 0 ? line.jobs : std::max(1U, std::thread::hardware_concurrency());
   return options;
+}
+
+Result<Project> project_of(const CommandLine& line, Complaints& complaints) {
+  if (line.no_project) {
+    return Project{};
+  }
+  if (!line.project.empty()) {
+    return read_project(line.project, complaints);
+  }
+  const std::string file = find_project(line.paths.empty() ? "" : line.paths.front());
+  for (const std::string& path : line.paths) {
+    if (path != "-" && canonical_path(find_project(path)) != canonical_path(file)) {
+      complaints.push_back(Complaint{
+          .file = path,
+          .message = "does not stand under " + (file.empty() ? "a project file" : file) +
+                     " as the first PATH does, which all are checked by; check it by itself",
+          .is_note = true});
+      break;
+    }
+  }
+  return file.empty() ? Result<Project>(Project{}) : read_project(file, complaints);
+}
+
+std::string complete(CommandLine& line, const Project& project) {
+  const bool is_of_ledger = line.verb == "audit";
+  if (line.ledger.empty()) {
+    line.ledger = project.ledger;
+  }
+  if (line.at_least.empty()) {
+    line.at_least = project.at_least;
+  }
+  if (line.encoding.empty()) {
+    line.encoding = project.encoding;
+  }
+  if (line.paths.empty() && !is_of_ledger) {
+    line.paths = project.manuscripts;
+  }
+  if (is_of_ledger && line.ledger.empty()) {
+    return "audit needs --ledger, or a project file that names one";
+  }
+  if (line.verb == "history" && line.ledger.empty() && line.paths.empty()) {
+    return "history needs --ledger, or a PATH, or both";
+  }
+  if (line.verb != "history" && !is_of_ledger && line.paths.empty()) {
+    return line.verb + " needs a PATH: a file, a folder or -";
+  }
+  return "";
 }
 
 }  // namespace tailproof

@@ -7,6 +7,7 @@
 #include <variant>
 #include <vector>
 
+#include "run/project.h"
 #include "run/run.h"
 
 namespace tailproof {
@@ -15,11 +16,10 @@ struct CommandLine {
   std::string verb;
   std::vector<std::string> paths;
   std::string name;  // of history the airframe, of checks the check
-  std::string ledger, output, since;
-  std::string format = "text", format_in, encoding = "utf-8", language = "en";
-  std::string at_least = "warning";
+  std::string ledger, output, since, project;
+  std::string format = "text", format_in, encoding, language, at_least;  // "" : not said
   std::vector<std::string> only, skip, grammars, plugins;
-  bool stets = false, explain = false;
+  bool stets = false, explain = false, no_project = false;
   unsigned jobs = 0;  // 0: as many as the machine has processors
 };
 
@@ -32,7 +32,16 @@ struct Answer {
 [[nodiscard]] std::variant<CommandLine, Answer> parse_command_line(int count,
                                                                    const char* const* words);
 
+/// "" is a warning.
 [[nodiscard]] Level level_of_word(std::string_view word);
+/// What was said, without a project.
 [[nodiscard]] RunOptions run_options(const CommandLine& line);
+
+/// The project that the command line stands under: the one it names, or the nearest one above its
+/// first PATH, or above the folder where it was given. An empty one when there is none.
+[[nodiscard]] Result<Project> project_of(const CommandLine& line, Complaints& complaints);
+
+/// Takes from the project what the command line leaves open. Says what is still missing, or "".
+[[nodiscard]] std::string complete(CommandLine& line, const Project& project);
 
 }  // namespace tailproof

@@ -53,6 +53,36 @@ std::vector<std::string> source_paths(const Run& run) {
   return paths;
 }
 
+/// The command line with its project taken in, and what a run is told.
+struct Task {
+  CommandLine line;
+  RunOptions options;
+  bool is_bad = false;  // the project file was complained of
+};
+
+/// Nothing, after a line that says why, when the work cannot be done.
+std::optional<Task> prepare(const CommandLine& given) {
+  Complaints complaints;
+  const Result<Project> project = project_of(given, complaints);
+  if (!project) {
+    complaints.push_back(project.error());
+  }
+  Task task;
+  task.is_bad = print_complaints(complaints);
+  if (!project) {
+    return std::nullopt;
+  }
+  task.line = given;
+  const std::string missing = complete(task.line, project.value());
+  if (!missing.empty()) {
+    complain(missing);
+    return std::nullopt;
+  }
+  task.options = run_options(task.line);
+  fill_in(task.options, project.value());
+  return task;
+}
+
 ReportOptions report_options(const CommandLine& line) {
   return ReportOptions{.at_least = level_of_word(line.at_least),
                        .with_stetted = line.stets,
@@ -61,7 +91,12 @@ ReportOptions report_options(const CommandLine& line) {
 
 }  // namespace
 
-int run_check(const CommandLine& line) {
+int run_check(const CommandLine& given) {
+  const std::optional<Task> task = prepare(given);
+  if (!task) {
+    return kCouldNot;
+  }
+  const CommandLine& line = task->line;
   std::optional<KnownQueries> known;
   if (!line.since.empty()) {
     Result<KnownQueries> read = read_known_queries(line.since);
@@ -70,8 +105,8 @@ int run_check(const CommandLine& line) {
     }
     known = std::move(read).value();
   }
-  const Run run = check(run_options(line));
-  const bool is_bad = print_complaints(run.complaints);
+  const Run run = check(task->options);
+  const bool is_bad = print_complaints(run.complaints) || task->is_bad;
   if (run.stopped) {
     return kCouldNot;
   }
@@ -84,9 +119,14 @@ int run_check(const CommandLine& line) {
                  is_bad ? kCouldNot : found);
 }
 
-int run_claims(const CommandLine& line) {
-  const Run run = extract(run_options(line));
-  const bool is_bad = print_complaints(run.complaints);
+int run_claims(const CommandLine& given) {
+  const std::optional<Task> task = prepare(given);
+  if (!task) {
+    return kCouldNot;
+  }
+  const CommandLine& line = task->line;
+  const Run run = extract(task->options);
+  const bool is_bad = print_complaints(run.complaints) || task->is_bad;
   if (run.stopped) {
     return kCouldNot;
   }
@@ -94,9 +134,14 @@ int run_claims(const CommandLine& line) {
                  is_bad ? kCouldNot : kClean);
 }
 
-int run_history(const CommandLine& line) {
-  const Run run = extract(run_options(line));
-  const bool is_bad = print_complaints(run.complaints);
+int run_history(const CommandLine& given) {
+  const std::optional<Task> task = prepare(given);
+  if (!task) {
+    return kCouldNot;
+  }
+  const CommandLine& line = task->line;
+  const Run run = extract(task->options);
+  const bool is_bad = print_complaints(run.complaints) || task->is_bad;
   if (run.stopped) {
     return kCouldNot;
   }
@@ -109,9 +154,14 @@ int run_history(const CommandLine& line) {
                  is_bad ? kCouldNot : kClean);
 }
 
-int run_concordance(const CommandLine& line) {
-  const Run run = extract(run_options(line));
-  const bool is_bad = print_complaints(run.complaints);
+int run_concordance(const CommandLine& given) {
+  const std::optional<Task> task = prepare(given);
+  if (!task) {
+    return kCouldNot;
+  }
+  const CommandLine& line = task->line;
+  const Run run = extract(task->options);
+  const bool is_bad = print_complaints(run.complaints) || task->is_bad;
   if (run.stopped) {
     return kCouldNot;
   }
@@ -119,13 +169,18 @@ int run_concordance(const CommandLine& line) {
                  is_bad ? kCouldNot : kClean);
 }
 
-int run_audit(const CommandLine& line) {
+int run_audit(const CommandLine& given) {
+  const std::optional<Task> task = prepare(given);
+  if (!task) {
+    return kCouldNot;
+  }
+  const CommandLine& line = task->line;
   Complaints complaints;
-  const Result<Ledger> ledger = read_ledger(line.ledger, complaints);
+  const Result<Ledger> ledger = read_ledger(line.ledger, complaints, task->options.margins);
   if (!ledger) {
     complaints.push_back(ledger.error());
   }
-  const bool is_bad = print_complaints(complaints);
+  const bool is_bad = print_complaints(complaints) || task->is_bad;
   if (!ledger) {
     return kCouldNot;
   }

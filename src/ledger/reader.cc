@@ -52,7 +52,14 @@ void note_closed_but_absent(const LedgerTables& tables, const std::string& setti
   }
 }
 
-Result<Ledger> read_folder(const std::string& path, Complaints& complaints) {
+void change(Margins& margins, const MarginChanges& changes) {
+  margins.day = changes.day.value_or(margins.day);
+  margins.month = changes.month.value_or(margins.month);
+  margins.year = changes.year.value_or(margins.year);
+}
+
+Result<Ledger> read_folder(const std::string& path, const MarginChanges& margins,
+                           Complaints& complaints) {
   const fs::path folder(path);
   const std::string settings_file = (folder / "ledger.toml").string();
   std::error_code error;
@@ -69,6 +76,7 @@ Result<Ledger> read_folder(const std::string& path, Complaints& complaints) {
   const Result<bool> settings =
       read_settings(settings_file, sources.text(text.value()), tables, complaints);
   if (!settings) return Failure{settings.error()};
+  change(tables.settings.margins, margins);
 
   read_tables(tables, complaints, ".csv",
               [&](const std::string& name, std::string& file) -> std::unique_ptr<RowSource> {
@@ -105,7 +113,8 @@ Result<bool> read_database_settings(const SqliteFile& database, const std::strin
   return true;
 }
 
-Result<Ledger> read_database(const std::string& path, Complaints& complaints) {
+Result<Ledger> read_database(const std::string& path, const MarginChanges& margins,
+                             Complaints& complaints) {
   const Result<SqliteFile> database = SqliteFile::open(path);
   if (!database) return Failure{database.error()};
 
@@ -114,6 +123,7 @@ Result<Ledger> read_database(const std::string& path, Complaints& complaints) {
   tables.path = path;
   const Result<bool> settings = read_database_settings(database.value(), path, tables, complaints);
   if (!settings) return Failure{settings.error()};
+  change(tables.settings.margins, margins);
 
   read_tables(tables, complaints, "",
               [&](const std::string& name, std::string& file) -> std::unique_ptr<RowSource> {
@@ -130,11 +140,13 @@ Result<Ledger> read_database(const std::string& path, Complaints& complaints) {
 
 }  // namespace
 
-Result<Ledger> read_ledger(const std::string& path, Complaints& complaints) {
+Result<Ledger> read_ledger(const std::string& path, Complaints& complaints,
+                           const MarginChanges& margins) {
   std::error_code error;
   const fs::file_status status = fs::status(path, error);
   if (!fs::exists(status)) return failure(path, "no such ledger; name a folder or an SQLite file");
-  return fs::is_directory(status) ? read_folder(path, complaints) : read_database(path, complaints);
+  return fs::is_directory(status) ? read_folder(path, margins, complaints)
+                                  : read_database(path, margins, complaints);
 }
 
 Ledger empty_ledger() { return LedgerBuilder().finish(); }

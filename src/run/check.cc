@@ -3,6 +3,8 @@
 #include <atomic>
 #include <exception>
 #include <iterator>
+#include <map>
+#include <optional>
 #include <thread>
 #include <tuple>
 #include <utility>
@@ -105,6 +107,52 @@ std::vector<Query> run_checks(const std::vector<CheckInfo>& checks, const CheckI
   return queries;
 }
 
+/// The check's level as the options have it, or nothing when they leave it alone.
+std::optional<Level> wanted_level(const RunOptions& options, const CheckInfo& info) {
+  const auto found = options.levels.find(std::string(info.id));
+  if (found == options.levels.end()) {
+    return std::nullopt;
+  }
+  for (const Level level : {Level::kNote, Level::kWarning, Level::kError}) {
+    if (found->second == to_word(level)) {
+      return level;
+    }
+  }
+  return std::nullopt;
+}
+
+bool is_off(const RunOptions& options, const CheckInfo& info) {
+  const auto found = options.levels.find(std::string(info.id));
+  return found != options.levels.end() && found->second == "off";
+}
+
+/// Moves the queries of a check by as much as its gravest level moves, so that a hedged claim stays
+/// below a flat one.
+void change_levels(const RunOptions& options, const std::vector<CheckInfo>& checks,
+                   std::vector<Query>& queries) {
+  std::map<std::string_view, int> moves;
+  for (const CheckInfo& info : checks) {
+    if (const std::optional<Level> wanted = wanted_level(options, info)) {
+      moves[info.id] = static_cast<int>(*wanted) - static_cast<int>(info.highest);
+    }
+  }
+  for (Query& query : queries) {
+    const auto move = moves.find(query.check);
+    if (move != moves.end()) {
+      const int level = static_cast<int>(query.level) + move->second;
+      query.level = static_cast<Level>(std::clamp(level, 0, static_cast<int>(Level::kError)));
+    }
+  }
+}
+
+std::vector<std::string> keys_of(const std::map<std::string, std::string>& table) {
+  std::vector<std::string> keys;
+  for (const auto& row : table) {
+    keys.push_back(row.first);
+  }
+  return keys;
+}
+
 void sort_queries(std::vector<Query>& queries) {
   const auto order = [](const Query& query) {
     return std::tie(query.span.file, query.span.begin, query.check, query.span.end, query.message);
@@ -156,9 +204,10 @@ void check_claims(Run& run, const RunOptions& options) {
   const std::vector<std::string> ids = ids_of(known);
   complain_of_unknown(options.only, "--only", ids, run.complaints);
   complain_of_unknown(options.skip, "--skip", ids, run.complaints);
+  complain_of_unknown(keys_of(options.levels), "levels", ids, run.complaints);
   for (const CheckInfo& info : known) {
     const bool is_asked = options.only.empty() || contains(options.only, info.id);
-    if (is_asked && !contains(options.skip, info.id)) {
+    if (is_asked && !contains(options.skip, info.id) && !is_off(options, info)) {
       run.checks.push_back(info);
     }
   }
@@ -193,6 +242,7 @@ void check_claims(Run& run, const RunOptions& options) {
                          .check_ids = ids};
   std::vector<Query> more = run_checks(last, after, options.jobs, run.sources, run.complaints);
   std::move(more.begin(), more.end(), std::back_inserter(run.queries));
+  change_levels(options, run.checks, run.queries);
   sort_queries(run.queries);
 }
 

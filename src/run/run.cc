@@ -67,7 +67,7 @@ bool read_ledger_of(Run& run, const RunOptions& options) {
     run.ledger = empty_ledger();
     return true;
   }
-  Result<Ledger> ledger = read_ledger(options.ledger, run.complaints);
+  Result<Ledger> ledger = read_ledger(options.ledger, run.complaints, options.margins);
   if (!ledger) {
     run.complaints.push_back(ledger.error());
     return false;
@@ -97,21 +97,22 @@ std::set<std::string> languages_of(const std::vector<GrammarText>& grammars) {
 }  // namespace
 
 Grammars read_grammars(const RunOptions& options, Complaints& complaints) {
+  const std::string wanted = options.language.empty() ? "en" : options.language;
   std::vector<GrammarText> embedded = embedded_grammars();
   const std::set<std::string> languages = languages_of(embedded);
-  if (!languages.contains(options.language) && options.grammars.empty()) {
+  if (!languages.contains(wanted) && options.grammars.empty()) {
     std::string known;
     for (const std::string& language : languages) {
       known += (known.empty() ? "" : ", ") + language;
     }
-    complaints.push_back(Complaint{.file = {},
-                                   .message = "no grammars for the language \"" + options.language +
-                                              "\"; there are " + known});
+    complaints.push_back(Complaint{
+        .file = {},
+        .message = "no grammars for the language \"" + wanted + "\"; there are " + known});
   }
   // Those of another language would be read only to be left out.
   std::erase_if(embedded, [&](const GrammarText& grammar) {
     const std::string language = language_of(grammar);
-    return !language.empty() && language != options.language;
+    return !language.empty() && language != wanted;
   });
   std::vector<std::string> folders;
   std::error_code error;
@@ -130,7 +131,7 @@ Grammars read_grammars(const RunOptions& options, Complaints& complaints) {
           .file = folder, .message = "no such folder of grammars; name one with --grammar"});
     }
   }
-  return Grammars::read(embedded, folders, options.language, complaints);
+  return Grammars::read(embedded, folders, wanted, complaints);
 }
 
 Run extract(const RunOptions& options) {

@@ -5,10 +5,12 @@
 // Complaints stand in the order found. The outcome depends on the options and on the files alone.
 #pragma once
 
+#include <map>
 #include <string>
 #include <vector>
 
 #include "grammars/grammars.h"
+#include "ledger/reader.h"
 #include "manuscript/reader.h"
 #include "source/sources.h"
 #include "tailproof/check.h"
@@ -23,7 +25,10 @@ struct RunOptions {
   std::vector<std::string> plugins;     // shared objects
   std::vector<std::string> only, skip;  // check ids
   ReadOptions read;
-  std::string language = "en";
+  std::string language;                       // of the grammars; "" is "en"
+  std::map<std::string, std::string> levels;  // check id to the level of its gravest queries, or
+                                              // "off"; its other queries move with them
+  MarginChanges margins;                      // in place of the ledger's
   unsigned jobs = 1;  // checks that run side by side; the outcome is the same
 };
 
