@@ -7,6 +7,7 @@
 // | striking off any day from the loss to the recorded paper date              | silent  |
 // | delivery within a month of taking on charge                                | silent  |
 // | the date is the picture's, and the sentence tells of another time          | silent  |
+// | an accident beside a loss on its recorded day in the same text             | silent  |
 // | no row of that kind, or no date in the text                                | silent  |
 #include <algorithm>
 #include <string>
@@ -200,6 +201,25 @@ std::optional<Query> lived_on(const CheckInput& input, const Claim& claim) {
   return std::nullopt;
 }
 
+// An accident of which the ledger has nothing, while the text tells of the loss elsewhere: two
+// events, and not one with two dates.
+bool is_another_accident(const CheckInput& input, const Claim& claim) {
+  if (claim.value != "accident") return false;
+  bool has_loss = false;
+  DaySet lost;
+  for (const History* row : input.ledger.history_of(claim.subject)) {
+    if (row->kind == "accident") return false;
+    if (row->kind != "lost") continue;
+    has_loss = true;
+    lost = lost.unite(row->spell.possible());
+  }
+  return has_loss && std::any_of(input.claims.begin(), input.claims.end(), [&](const Claim& other) {
+           return other.kind == ClaimKind::kEvent && other.subject == claim.subject &&
+                  is_one_of(other.value, {"lost", "accident", "struck_off_charge"}) &&
+                  is_affirmed(other) && other.when.known && other.when.days.intersects(lost);
+         });
+}
+
 // "A week after it was repainted, 15 April": the picture's date is not the event's.
 bool tells_of_another_time(std::string_view sentence) {
   return says_any(sentence, {"after", "afterwards", "before", "earlier", "later", "since", "ago",
@@ -229,7 +249,7 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
     }
     const std::optional<Level> level =
         level_of(claim, fit(claim.when, record.days), highest_of(claim.value));
-    if (!level) return std::nullopt;
+    if (!level || is_another_accident(input, claim)) return std::nullopt;
     Query query =
         query_at(kId, input, claim, *level,
                  claim.subject + " is said to have been " + in_plain(claim.value) + " " +

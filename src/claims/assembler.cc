@@ -88,6 +88,7 @@ void BlockAssembler::run() {
     focus_.photograph_dates.clear();
     focus_.figure_group = kNone;
   }
+  settle_unit_names();
   mark_scopes();
   settle_pro_forms();
   if (block_.kind == BlockKind::kTableRow) {
@@ -118,6 +119,7 @@ void BlockAssembler::run() {
   add_dates();
   settle_when();
   settle_event_kinds();
+  settle_units();
   if (!groups_.empty()) {
     focus_.serials = is_caption() ? groups_.front().serials : groups_.back().serials;
     if (is_caption() && focus_.serials_of_figure.empty())

@@ -11,6 +11,7 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <set>
 #include <string>
 #include <string_view>
@@ -45,8 +46,9 @@ struct Focus {
   std::vector<std::string> serials;  // of the figure, or of the last paragraph
   std::vector<std::string> serials_of_figure, serials_before;  // of this figure, of the one before
   std::string person;
-  std::set<std::string, std::less<>> named_people;  // by more than a first name, so far
-  std::string marking;                              // the marking last named, for its measures
+  /// Named by more than a first name so far; shared while nobody is added, null for nobody.
+  std::shared_ptr<const std::set<std::string>> named_people;
+  std::string marking;  // the marking last named, for its measures
   std::uint32_t figure_group = kNone;
   std::vector<std::uint32_t> photograph_dates;  // claims: dates of the picture
 };
@@ -65,6 +67,7 @@ class BlockAssembler {
   // groups.cc
   void make_groups();
   void decide_shown();
+  [[nodiscard]] bool is_said_absent(const Group& group) const;
   [[nodiscard]] std::vector<std::string> serials_between(const Mention& from,
                                                          const Mention& to) const;
   void make_code_groups();
@@ -79,6 +82,7 @@ class BlockAssembler {
   [[nodiscard]] std::vector<std::string> subjects_of(const Mention& mention) const;
   [[nodiscard]] const Group* group_for(std::uint32_t first, std::uint32_t last,
                                        std::string* why) const;
+  [[nodiscard]] bool is_entry() const;
   [[nodiscard]] bool pronoun_opens(std::uint32_t clause) const;
   [[nodiscard]] const Group* group_of_type(std::string_view type) const;
   [[nodiscard]] bool is_close(std::uint32_t last, std::uint32_t first) const;
@@ -149,6 +153,8 @@ class BlockAssembler {
   [[nodiscard]] bool is_where_taken(const Mention& place) const;
   [[nodiscard]] std::vector<std::string> shown_serials() const;
   void add_places();
+  [[nodiscard]] bool is_named_before(const std::string& person) const;
+  void remember_person(const std::string& person);
   void settle_first_names();
   void add_people();
   void add_awards();
@@ -159,6 +165,33 @@ class BlockAssembler {
   void add_types();
   // unit_claims.cc
   void add_units();
+  void add_unit(const Mention& mention);
+  void add_commands();
+  void settle_units();
+  void settle_unit_names();
+  /// Somebody's unit; `person` is null for a unit that no person has.
+  struct PersonsUnit {
+    const Mention* person = nullptr;
+    std::string role = "member";
+    Tense tense = Tense::kThen;
+    std::string why;
+  };
+  [[nodiscard]] PersonsUnit person_of(const Mention& unit) const;
+  [[nodiscard]] const Mention* person_before_bracket(const Mention& unit) const;
+  [[nodiscard]] const Mention* person_before_clause(std::uint32_t clause) const;
+  [[nodiscard]] const Mention* person_in_apposition(const Mention& unit) const;
+  [[nodiscard]] const Mention* person_after(const Mention& unit) const;
+  [[nodiscard]] const Mention* doer_of(const Mention& cue) const;
+  [[nodiscard]] bool is_possessive(const Mention& mention) const;
+  [[nodiscard]] bool has_date(std::uint32_t clause) const;
+  [[nodiscard]] bool is_of_papers(const Mention& unit) const;
+  [[nodiscard]] bool tells_of_itself(const Mention& unit) const;
+  [[nodiscard]] bool opens_for_all(const Mention& unit) const;
+  [[nodiscard]] std::vector<std::string> machines_of(const Mention& unit, std::string* why) const;
+  /// Whether a token is of a word list, a possessive "'s" aside.
+  [[nodiscard]] bool is_in_list(std::string_view list, std::uint32_t token) const;
+  /// The mention of a kind that covers a token.
+  [[nodiscard]] const Mention* mention_over(MentionKind kind, std::uint32_t token) const;
   [[nodiscard]] bool is_of_unnamed_person(const Mention& unit) const;
   [[nodiscard]] bool is_unit_of(const Mention& person, const Mention& unit) const;
   [[nodiscard]] bool is_in_who_clause(const Mention& mention) const;

@@ -334,6 +334,21 @@ const Group* BlockAssembler::company_for(std::uint32_t first, std::uint32_t last
   return nullptr;
 }
 
+// "The third, 42-503, followed on the 21st and is not shown."
+bool BlockAssembler::is_said_absent(const Group& group) const {
+  if (groups_.size() < 2) return false;
+  return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role != "cue_absent" || cue.first < group.last ||
+        clauses_.sentence_of[cue.first] != clauses_.sentence_of[group.first]) {
+      return false;
+    }
+    return std::none_of(groups_.begin(), groups_.end(), [&](const Group& other) {
+      return other.first >= group.last && other.first < cue.first;
+    });
+  });
+}
+
 // In a caption, a machine that only dates or explains another ("after S3007 was shot down", "the
 // engine went to F109") is not in the picture. The first machine named is, unless the words say
 // otherwise.
@@ -344,6 +359,7 @@ void BlockAssembler::decide_shown() {
     if (group.members.empty()) continue;
     const Mention& head = mentions_.items[group.members.front()];
     if (cue_before(head, "cue_not_shown", 3) != nullptr) group.shown = false;
+    if (is_said_absent(group)) group.shown = false;
     // "41-8804's successor, 43-7705": the owner is not what is seen.
     if (head.last < mentions_.tokens.size() && mentions_.tokens[head.last].begin == head.end &&
         groups_.size() > 1 && (word(head.last) == "'" || word(head.last) == "\xE2\x80\x99")) {
@@ -506,8 +522,10 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   }
   if (in_earlier != nullptr) {
     const bool pronoun = pronoun_opens(clause);
-    if (is_caption() || pronoun) {
-      say(pronoun ? "a pronoun stands for it" : "the caption is about it");
+    if (is_caption() || pronoun || is_entry()) {
+      say(pronoun        ? "a pronoun stands for it"
+          : is_caption() ? "the caption is about it"
+                         : "the entry is about it");
       return in_earlier;
     }
   }
@@ -520,6 +538,20 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     }
   }
   return nullptr;
+}
+
+// "Q2002: 7 Sqn 21.6.40; Cat. B 3.1.41; ...", "Card, 38-014. Delivered 5.10.38": a paragraph under
+// the heading of one machine.
+bool BlockAssembler::is_entry() const {
+  constexpr std::uint32_t kFarthest = 3;
+  if (groups_.empty() || groups_.front().first > kFarthest) return false;
+  const Group& head = groups_.front();
+  if (head.serials.size() != 1 || head.last >= mentions_.tokens.size()) return false;
+  const auto after = word(head.last);
+  if (after != ":" && after != "." && after != "\xE2\x80\x94" && after != "\xE2\x80\x93")
+    return false;
+  return std::all_of(groups_.begin(), groups_.end(),
+                     [&](const Group& group) { return group.serials == head.serials; });
 }
 
 // "It", "She", "This aircraft" as the subject of a clause, not "its" somewhere in it.

@@ -329,6 +329,8 @@ void BlockAssembler::add_places() {
       bool is_persons = false;
       subjects = statement_subjects(mention, is_persons);
       pattern.why = "what its clause tells of";
+      // In an entry each place is that of one event, whose day may be another's.
+      if (is_entry()) pattern.tense = Tense::kFormer;
     }
     add_for_subjects(mention, ClaimKind::kPlace, subjects, pattern);
   }

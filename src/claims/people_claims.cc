@@ -19,19 +19,30 @@ bool BlockAssembler::is_credit(const Mention& person) const {
   return false;
 }
 
+bool BlockAssembler::is_named_before(const std::string& person) const {
+  return focus_.named_people != nullptr && focus_.named_people->count(person) != 0;
+}
+
+void BlockAssembler::remember_person(const std::string& person) {
+  if (is_named_before(person)) return;
+  std::set<std::string> named;
+  if (focus_.named_people != nullptr) named = *focus_.named_people;
+  named.insert(person);
+  focus_.named_people = std::make_shared<const std::set<std::string>>(std::move(named));
+}
+
 // "Nat" is Nat Quillow once the text has named him, and nobody before that.
 void BlockAssembler::settle_first_names() {
   auto& items = mentions_.items;
   const auto is_unnamed = [&](Mention& mention) {
     if (mention.kind != MentionKind::kPerson) return false;
     if (mention.role != "first name") {
-      if (mention.known && mention.readings.empty()) focus_.named_people.insert(mention.value);
+      if (mention.known && mention.readings.empty()) remember_person(mention.value);
       return false;
     }
     std::vector<std::string> readings = std::move(mention.readings);
     if (readings.empty()) readings.push_back(mention.value);
-    std::erase_if(readings,
-                  [&](const std::string& key) { return focus_.named_people.count(key) == 0; });
+    std::erase_if(readings, [&](const std::string& key) { return !is_named_before(key); });
     if (readings.empty()) return true;
     mention.value = readings.front();
     mention.readings = readings.size() > 1 ? std::move(readings) : std::vector<std::string>{};

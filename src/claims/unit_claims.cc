@@ -5,36 +5,290 @@
 #include "grammars/fold.h"
 
 namespace tailproof {
+namespace {
 
-// "Crewe of 61 Squadron", "Crewe (61 Sqn)", "Crewe, CC, 61 Sqn", "Crewe (CO, 61 Sqn)": between them
-// only marks, ranks, awards and these small words.
+bool exists_on(const Unit& unit, const DaySet& days) {
+  const bool began = unit.formed.is_unknown() || unit.formed.days().empty() ||
+                     unit.formed.days().first() <= days.last();
+  const bool ended = !unit.disbanded.is_unknown() && !unit.disbanded.days().empty() &&
+                     unit.disbanded.days().last() < days.first();
+  return began && !ended;
+}
+
+}  // namespace
+
+bool BlockAssembler::is_in_list(std::string_view list, std::uint32_t token) const {
+  if (token >= mentions_.tokens.size()) return false;
+  const WordList* words = lexicon_.grammars().list(list);
+  if (words == nullptr) return false;
+  std::string folded = fold(word(token));
+  if (folded.ends_with("'s")) folded.resize(folded.size() - 2);
+  return !words->value_of(folded).empty();
+}
+
+const Mention* BlockAssembler::mention_over(MentionKind kind, std::uint32_t token) const {
+  for (const Mention& mention : mentions_.items) {
+    if (mention.first > token) break;
+    if (mention.kind == kind && token < mention.last) return &mention;
+  }
+  return nullptr;
+}
+
+// "Crewe of 61 Squadron", "Crewe (61 Sqn)", "Crewe, CC, 61 Sqn", "Crewe (left) of 61 Sqn": between
+// them only marks, ranks, awards, other brackets and small words.
 bool BlockAssembler::is_unit_of(const Mention& person, const Mention& unit) const {
-  const WordList* small = lexicon_.grammars().list("between_person_and_unit");
-  if (small == nullptr) return false;
+  const auto in_bracket = [&](std::uint32_t t) {
+    const std::uint32_t clause = clauses_.clause_of[t];
+    return clauses_.clauses[clause].kind == ClauseKind::kBracket &&
+           clause != clauses_.clause_of[unit.first];
+  };
   for (std::uint32_t t = person.last; t < unit.first; ++t) {
     const std::string_view w = word(t);
     if (w == ";" || w == ":") return false;
-    if (mentions_.tokens[t].kind == TokenKind::kMark || !small->value_of(fold(w)).empty()) continue;
-    const bool inside =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& m) {
-          return (m.kind == MentionKind::kAward || m.kind == MentionKind::kRank) && m.first <= t &&
-                 t < m.last;
-        });
-    if (!inside) return false;
+    if (mentions_.tokens[t].kind == TokenKind::kMark || in_bracket(t) ||
+        is_in_list("between_person_and_unit", t) ||
+        mention_over(MentionKind::kAward, t) != nullptr ||
+        mention_over(MentionKind::kRank, t) != nullptr) {
+      continue;
+    }
+    return false;
   }
   return true;
 }
 
-// "A pilot of 917 Squadron", "fitters of the 5th": somebody's unit, and not the aircraft's.
-bool BlockAssembler::is_of_unnamed_person(const Mention& unit) const {
-  const WordList* nouns = lexicon_.grammars().list("person_noun");
-  if (nouns == nullptr) return false;
+// "Ottaway (lent by 4 Squadron)": what a bracket right behind a name says is said of it.
+const Mention* BlockAssembler::person_before_bracket(const Mention& unit) const {
+  const Clause& clause = clauses_.clauses[clauses_.clause_of[unit.first]];
+  if (clause.kind != ClauseKind::kBracket) return nullptr;
+  for (std::uint32_t t = clause.first; t < clause.last; ++t) {
+    if (mention_over(MentionKind::kAirframe, t) != nullptr) return nullptr;
+  }
+  std::uint32_t before = clause.first;
+  while (before > 0 && mention_over(MentionKind::kAward, before - 1) != nullptr) --before;
+  return before > 0 ? mention_over(MentionKind::kPerson, before - 1) : nullptr;
+}
+
+// "Orrock FC, who had brought the Magpies up from Dunmerrin": whom the clause is about.
+const Mention* BlockAssembler::person_before_clause(std::uint32_t clause) const {
+  std::uint32_t t = clauses_.clauses[clause].first;
+  while (t > 0 && (mentions_.tokens[t - 1].kind == TokenKind::kMark ||
+                   mention_over(MentionKind::kAward, t - 1) != nullptr)) {
+    --t;
+  }
+  return t > 0 ? mention_over(MentionKind::kPerson, t - 1) : nullptr;
+}
+
+// Who does what the words at `cue` say: the name before them in their clause, or whom "he" stands
+// for. Nobody when a machine stands between, or where two might be meant.
+const Mention* BlockAssembler::doer_of(const Mention& cue) const {
+  const std::uint32_t clause = clauses_.clause_of[cue.first];
+  const std::uint32_t sentence = clauses_.sentence_of[cue.first];
+  std::uint32_t from = clauses_.clauses[clause].first;
+  for (const Group& group : groups_) {
+    if (group.clause == clause && group.last <= cue.first) from = std::max(from, group.last);
+  }
+  constexpr std::uint32_t kReach = 8;
+  if (cue.first > kReach) from = std::max(from, cue.first - kReach);
+  bool is_pronoun = false;
+  const Mention* person = nullptr;
+  for (std::uint32_t t = from; t < cue.first; ++t) {
+    if (clauses_.clause_of[t] != clause) continue;
+    const Mention* named = mention_over(MentionKind::kPerson, t);
+    if (named != nullptr && named->last <= cue.first) {
+      person = is_possessive(*named) ? nullptr : named;
+      is_pronoun = false;
+    } else if (fold(word(t)) == "he") {
+      is_pronoun = true;
+    }
+  }
+  if (!is_pronoun) return person;
+  // The people named in this sentence so far, else in the one before.
+  for (const std::uint32_t back : {0U, 1U}) {
+    if (back > sentence) break;
+    const Mention* named = nullptr;
+    bool is_one = true;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind != MentionKind::kPerson || other.last > cue.first ||
+          clauses_.sentence_of[other.first] + back != sentence) {
+        continue;
+      }
+      is_one = is_one && (named == nullptr || named->value == other.value);
+      named = &other;
+    }
+    if (named != nullptr) return is_one ? named : nullptr;
+  }
+  return nullptr;
+}
+
+bool BlockAssembler::is_possessive(const Mention& mention) const {
+  const std::string_view last = word(mention.last - 1);
+  if (last.ends_with("'s") || last.ends_with("\xE2\x80\x99s")) return true;
+  return mention.last + 1 < mentions_.tokens.size() &&
+         mentions_.tokens[mention.last].begin == mention.end &&
+         (word(mention.last) == "'" || word(mention.last) == "\xE2\x80\x99");
+}
+
+// "61 Squadron pilot Ida Crewe", "the Ninth's Sgt Vardle", "the School's commandant, Crewe": the
+// person behind the unit, if nouns for people or a possessive tie them.
+const Mention* BlockAssembler::person_after(const Mention& unit) const {
+  std::uint32_t t = unit.last;
+  bool is_tied = is_possessive(unit);
+  while (t < mentions_.tokens.size() && mention_over(MentionKind::kPerson, t) == nullptr) {
+    const bool noun = is_in_list("person_noun", t);
+    const bool rank = mention_over(MentionKind::kRank, t) != nullptr;
+    const bool mark = is_tied && (word(t) == "," || word(t) == "'" || word(t) == ".");
+    if (!noun && !rank && !mark) return nullptr;
+    is_tied = is_tied || noun || rank;
+    ++t;
+  }
+  return is_tied && t > unit.last ? mention_over(MentionKind::kPerson, t) : nullptr;
+}
+
+bool BlockAssembler::has_date(std::uint32_t clause) const {
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
+    return mention.kind == MentionKind::kDate && clauses_.clause_of[mention.first] == clause;
+  });
+}
+
+// Whose unit it is, in which role and at which time; nobody's when the words tie it to no person.
+BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
+  PersonsUnit of;
+  const std::uint32_t clause = clauses_.clause_of[unit.first];
+  const Mention* nearest = nullptr;
+  constexpr std::uint32_t kReach = 9;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind == MentionKind::kPerson && other.last <= unit.first &&
+        clauses_.sentence_of[other.first] == clauses_.sentence_of[unit.first]) {
+      nearest = &other;
+    }
+  }
+  const Mention* command = cue_before(unit, "cue_unit_command", 3);
+  const Mention* close =
+      nearest != nullptr && unit.first - nearest->last <= kReach ? nearest : nullptr;
+  const auto set_tense = [&](std::uint32_t from) {
+    for (const std::uint32_t c : cues_) {
+      const Mention& cue = mentions_.items[c];
+      if (cue.first < from || cue.last > unit.first) continue;
+      const std::uint32_t other = clauses_.clause_of[cue.first];
+      if (other != clause &&
+          (of.role == "command" || clauses_.clauses[other].kind == ClauseKind::kBracket)) {
+        continue;
+      }
+      if (cue.role == "cue_unit_former") of.tense = Tense::kFormer;
+      if (cue.role == "cue_unit_later") of.tense = Tense::kLater;
+    }
+  };
+  if (close != nullptr && is_unit_of(*close, unit)) {
+    of.person = &person_in_order(unit, *close);
+    of.role = command != nullptr ? "command" : "member";
+    of.why = "the person before it";
+    set_tense(close->last);
+    return of;
+  }
+  if (command != nullptr && nearest != nullptr && nearest->last <= command->first) {
+    of.person = &person_in_order(unit, *nearest);
+    of.role = "command";
+    of.why = "the person before it";
+    set_tense(nearest->last);
+    return of;
+  }
+  if (const Mention* person = person_before_bracket(unit)) {
+    of.person = person;
+    of.why = "the bracket hangs on the person";
+    set_tense(person->last);
+    return of;
+  }
+  if (const Mention* person = person_after(unit)) {
+    of.person = person;
+    of.why = "the person behind it";
+    return of;
+  }
+  // "Corporal May Tindall, a rigger of the School".
+  if (const Mention* person = person_in_apposition(unit)) {
+    of.person = person;
+    of.why = "said of the person before the comma";
+    set_tense(person->last);
+    return of;
+  }
+  const std::string opener = fold(word(clauses_.clauses[clause].first));
+  const bool is_relative = clauses_.clauses[clause].kind == ClauseKind::kRelative;
+  const Mention* told = cue_before(unit, "cue_person_unit", 2);
+  if (told != nullptr && clauses_.clause_of[told->first] != clause) told = nullptr;
+  if (is_relative && (opener == "who" || opener == "whom" ||
+                      (opener == "whose" && told != nullptr && told->value == "term"))) {
+    of.person = person_before_clause(clause);
+    of.why = "the person whom the clause is about";
+    // In a caption what is told of somebody is of another time, unless it is dated.
+    of.tense = is_caption() && !has_date(clause) ? Tense::kFormer : Tense::kThen;
+    std::uint32_t before = unit.first;
+    if (before > 0 && fold(word(before - 1)) == "the") --before;
+    if (before > 0 && fold(word(before - 1)) == "had") of.role = "command";
+    if (before > 0 && fold(word(before - 1)) == "from") {
+      of.role = "former";
+      of.tense = Tense::kFormer;
+    }
+    return of;
+  }
+  if (told == nullptr && command == nullptr) return of;
+  of.person = doer_of(told != nullptr ? *told : *command);
+  of.why = "the person who is its subject";
+  if (told == nullptr) {
+    of.role = "command";
+    return of;
+  }
+  const bool is_state = told->value == "was with" || told->value == "term";
+  of.role = is_state ? "member" : told->value;
+  if (of.role == "former" || (is_caption() && !is_state && !has_date(clause)))
+    of.tense = Tense::kFormer;
+  return of;
+}
+
+// "Corporal May Tindall, a rigger of the School".
+const Mention* BlockAssembler::person_in_apposition(const Mention& unit) const {
   std::uint32_t t = unit.first;
-  while (t > 0 && unit.first - t < 2 && fold(word(t - 1)) == "the") --t;
+  if (t > 0 && fold(word(t - 1)) == "the") --t;
+  if (t < 4) return nullptr;
+  const std::string preposition = fold(word(t - 1));
+  if ((preposition != "of" && preposition != "from" && preposition != "with") ||
+      !is_in_list("person_noun", t - 2)) {
+    return nullptr;
+  }
+  const std::string article = fold(word(t - 3));
+  if ((article != "a" && article != "an" && article != "the") || word(t - 4) != ",") return nullptr;
+  return t > 4 ? mention_over(MentionKind::kPerson, t - 5) : nullptr;
+}
+
+// "A pilot of 917 Squadron", "fitters of the 5th", "an 11th Company navigator's table": somebody's
+// unit, and not the aircraft's.
+bool BlockAssembler::is_of_unnamed_person(const Mention& unit) const {
+  if (is_in_list("person_noun", unit.last)) return true;
+  std::uint32_t t = unit.first;
+  if (t > 0 && fold(word(t - 1)) == "the") --t;
   if (t < 2) return false;
   const std::string preposition = fold(word(t - 1));
   if (preposition != "of" && preposition != "from") return false;
-  return !nouns->value_of(fold(word(t - 2))).empty();
+  return is_in_list("person_noun", t - 2);
+}
+
+// "The album of 7 Squadron", "7 Squadron's diary".
+bool BlockAssembler::is_of_papers(const Mention& unit) const {
+  if (is_possessive(unit) && is_in_list("credit_noun", unit.last)) return true;
+  std::uint32_t t = unit.first;
+  if (t > 0 && fold(word(t - 1)) == "the") --t;
+  return t >= 2 && fold(word(t - 1)) == "of" && is_in_list("credit_noun", t - 2);
+}
+
+// "The Second gave up Averley", "11 Squadron was formed at Corrant": a unit's own story.
+bool BlockAssembler::tells_of_itself(const Mention& unit) const {
+  const std::uint32_t clause = clauses_.clause_of[unit.first];
+  for (const Group& group : groups_) {
+    if (group.clause == clause && group.last <= unit.first) return false;
+  }
+  return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
+    const Mention& cue = mentions_.items[c];
+    return cue.role == "cue_unit_story" && cue.first >= unit.last && cue.first - unit.last <= 1 &&
+           clauses_.clause_of[cue.first] == clause;
+  });
 }
 
 // "Captains Nath and Merrow, commanding the 9th and 13th": names and units in the same order, if
@@ -63,92 +317,195 @@ const Mention& BlockAssembler::person_in_order(const Mention& unit, const Mentio
   return last;
 }
 
+// The machines of a unit that no person has: whose it is by the words, or by their order.
+std::vector<std::string> BlockAssembler::machines_of(const Mention& unit, std::string* why) const {
+  std::vector<std::string> subjects = subjects_of(unit);
+  const Group* group = group_for(unit.first, unit.last, why);
+  if (group == nullptr) return subjects;
+  // "S3001 and S3004 of 911 and 917 Squadrons": one each.
+  if (unit.list != 0 && group->serials.size() > 1) {
+    std::size_t at = 0, count = 0;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind != MentionKind::kUnit || other.list != unit.list) continue;
+      if (&other == &unit) at = count;
+      ++count;
+    }
+    if (count == group->serials.size()) return {group->serials[at]};
+    return subjects;
+  }
+  if (unit.list != 0) return {};
+  // In running text a machine further on in another clause is another matter.
+  if (!is_caption() && group->first >= unit.last && group->clause != clauses_.clause_of[unit.first])
+    return {};
+  if (opens_for_all(unit)) {
+    for (const Group& other : groups_) {
+      for (const std::string& serial : other.serials) {
+        if (other.shown && std::find(subjects.begin(), subjects.end(), serial) == subjects.end())
+          subjects.push_back(serial);
+      }
+    }
+  }
+  return subjects;
+}
+
+// "11 Flotilla, November 1943. Nearest 43-303, beyond it 43-311": the unit that a caption opens
+// with, before any machine, is that of all it shows.
+bool BlockAssembler::opens_for_all(const Mention& unit) const {
+  if (!is_caption() || groups_.size() < 2 || clauses_.sentence_of[unit.first] != 0) return false;
+  const bool is_first = std::all_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+    return group.first >= unit.last &&
+           clauses_.segment_of[group.first] != clauses_.segment_of[unit.first];
+  });
+  if (!is_first || unit.first > 2) return false;
+  for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
+    if (is_in_list("visitor_word", t)) return false;
+    const Mention* other = mention_over(MentionKind::kUnit, t);
+    if (other != nullptr && other->value != unit.value) return false;
+  }
+  return true;
+}
+
+void BlockAssembler::add_unit(const Mention& mention) {
+  Claim pattern;
+  pattern.value = mention.value;
+  pattern.readings = mention.readings;
+  pattern.known = mention.known;
+  const PersonsUnit of = person_of(mention);
+  if (of.person != nullptr) {
+    pattern.role = of.role;
+    pattern.tense = of.tense;
+    pattern.subject = of.person->value;
+    pattern.why = of.why;
+    add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
+    return;
+  }
+  if (is_in_who_clause(mention)) {
+    pattern.tense = Tense::kFormer;
+    add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
+    return;
+  }
+  if (is_of_unnamed_person(mention)) {
+    pattern.role = "member";
+    // "Pilots of 15 Company" are in the picture; "photographed by a sergeant of the 4th" is not.
+    if (is_caption() && cue_before(mention, "cue_not_pictured", 5) == nullptr)
+      pattern.subject = figure_subject();
+    add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
+    return;
+  }
+  if (is_of_papers(mention) || (!is_caption() && tells_of_itself(mention))) {
+    if (is_caption()) pattern.subject = figure_subject();
+    add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
+    return;
+  }
+  if (cue_before(mention, "cue_unit_operator", 2) != nullptr) pattern.role = "operator";
+  if (cue_before(mention, "cue_unit_holder", 2) != nullptr) pattern.role = "holder";
+  if (cue_before(mention, "cue_unit_former", 3) != nullptr) pattern.role = "former";
+  // "formerly 7Q-C of 61 Sqn": over a code to its unit.
+  const std::string before_unit = mention.first > 0 ? fold(word(mention.first - 1)) : "";
+  if ((before_unit == "of" || before_unit == "with") &&
+      cue_before(mention, "cue_unit_former", 6) != nullptr) {
+    pattern.role = "former";
+  }
+  if (mention.first > 0 && fold(word(mention.first - 1)) == "from") pattern.role = "former";
+  // "The Depot issued V/113 to 12 Company": who gives has it no longer.
+  if (is_in_list("giving_verb", mention.last)) pattern.role = "former";
+  if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";
+  if (pattern.role == "former" || (is_caption() && is_past(mention)))
+    pattern.tense = Tense::kFormer;
+  if (pattern.role == "later") pattern.tense = Tense::kLater;
+  // "Cat. B 3.1.41; 2 RD 10.1.41; 7 Sqn 2.3.41": who mended it did not hold it.
+  const Unit* unit = ledger_.unit(mention.value);
+  const WordList* mending = lexicon_.grammars().list("mending_unit_kind");
+  if (!is_caption() && unit != nullptr && pattern.role.empty() && mending != nullptr &&
+      !mending->value_of(unit->kind).empty() && is_entry()) {
+    pattern.tense = Tense::kFormer;
+  }
+  const std::vector<std::string> subjects = machines_of(mention, &pattern.why);
+  if (subjects.empty()) pattern.subject = is_caption() ? figure_subject() : "";
+  add_for_subjects(mention, ClaimKind::kUnit, subjects, pattern);
+}
+
 void BlockAssembler::add_units() {
   for (const Mention& mention : mentions_.items) {
+    if (mention.kind == MentionKind::kUnit) add_unit(mention);
+  }
+  add_commands();
+}
+
+// "Officers of 61 Squadron: Sqn Ldr Crewe, commanding, ...": the only unit of the block.
+void BlockAssembler::add_commands() {
+  const Mention* unit = nullptr;
+  for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kUnit) continue;
+    if (unit != nullptr && unit->value != mention.value) return;
+    if (unit == nullptr) unit = &mention;
+  }
+  if (unit == nullptr || !is_of_unnamed_person(*unit)) return;
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role != "cue_unit_command" || cue.first < unit->last) continue;
+    const bool ends =
+        cue.last >= mentions_.tokens.size() || mentions_.tokens[cue.last].kind == TokenKind::kMark;
+    if (!ends) continue;
+    std::uint32_t t = cue.first;
+    while (t > 0 && (word(t - 1) == "," || word(t - 1) == "(" || fold(word(t - 1)) == "the" ||
+                     mention_over(MentionKind::kAward, t - 1) != nullptr)) {
+      --t;
+    }
+    const Mention* person = t > 0 ? mention_over(MentionKind::kPerson, t - 1) : nullptr;
+    if (person == nullptr || t == cue.first) continue;
+    Mention here = cue;
+    here.value = unit->value;
+    here.readings = unit->readings;
+    here.known = unit->known;
     Claim pattern;
-    pattern.value = mention.value;
-    pattern.readings = mention.readings;
-    pattern.known = mention.known;
-    // A person's unit: the name stands just before it, or it is commanded.
-    const Mention* person = nullptr;
-    for (const Mention& other : mentions_.items) {
-      if (other.kind == MentionKind::kPerson && other.last <= mention.first &&
-          mention.first - other.last <= 9 &&
-          clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first]) {
-        person = &other;
-      }
+    pattern.value = unit->value;
+    pattern.readings = unit->readings;
+    pattern.known = unit->known;
+    pattern.role = "command";
+    pattern.subject = person->value;
+    pattern.why = "the unit named before";
+    add_for_subjects(here, ClaimKind::kUnit, {}, pattern);
+  }
+}
+
+// The days that the block speaks of decide, before any date has its place, which of several units
+// of one name is likely meant.
+void BlockAssembler::settle_unit_names() {
+  for (Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kUnit || mention.readings.size() < 2) continue;
+    std::vector<std::string> fitting;
+    for (const std::string& key : mention.readings) {
+      const Unit* unit = ledger_.unit(key);
+      const bool fits = unit != nullptr &&
+                        std::any_of(dates_.begin(), dates_.end(), [&](const ResolvedDate& date) {
+                          const DaySet& days = date.date.days();
+                          return !days.empty() && exists_on(*unit, days);
+                        });
+      if (fits) fitting.push_back(key);
     }
-    const bool between_is_plain = person != nullptr && is_unit_of(*person, mention);
-    const Mention* command = cue_before(mention, "cue_unit_command", 3);
-    if (command != nullptr && person == nullptr) {
-      for (const Mention& other : mentions_.items) {
-        if (other.kind == MentionKind::kPerson &&
-            clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first] &&
-            other.last <= command->first) {
-          person = &other;
-        }
-      }
-    }
-    if (person != nullptr && (between_is_plain || command != nullptr)) {
-      pattern.role = command != nullptr ? "command" : "member";
-      if (cue_before(mention, "cue_unit_former", 3) != nullptr) pattern.tense = Tense::kFormer;
-      if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.tense = Tense::kLater;
-      pattern.subject = person_in_order(mention, *person).value;
-      pattern.why = "the person before it";
-      add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
-      continue;
-    }
-    if (is_in_who_clause(mention)) {
-      pattern.tense = Tense::kFormer;
-      add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
-      continue;
-    }
-    if (is_of_unnamed_person(mention)) {
-      pattern.role = "member";
-      // "Pilots of 15 Company" are in the picture; "photographed by a sergeant of the 4th" is not.
-      if (is_caption() && cue_before(mention, "cue_not_pictured", 5) == nullptr)
-        pattern.subject = figure_subject();
-      add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
-      continue;
-    }
-    if (cue_before(mention, "cue_unit_operator", 2) != nullptr) pattern.role = "operator";
-    if (cue_before(mention, "cue_unit_holder", 2) != nullptr) pattern.role = "holder";
-    if (cue_before(mention, "cue_unit_former", 3) != nullptr) pattern.role = "former";
-    // "formerly 7Q-C of 61 Sqn": over a code to its unit.
-    const std::string before_unit = mention.first > 0 ? fold(word(mention.first - 1)) : "";
-    if ((before_unit == "of" || before_unit == "with") &&
-        cue_before(mention, "cue_unit_former", 6) != nullptr) {
-      pattern.role = "former";
-    }
-    if (mention.first > 0 && fold(word(mention.first - 1)) == "from") pattern.role = "former";
-    // "The Depot issued V/113 to 12 Company": who gives has it no longer.
-    const WordList* giving = lexicon_.grammars().list("giving_verb");
-    if (giving != nullptr && mention.last < mentions_.tokens.size() &&
-        !giving->value_of(fold(word(mention.last))).empty()) {
-      pattern.role = "former";
-    }
-    if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";
-    if (pattern.role == "former" || (is_caption() && is_past(mention)))
-      pattern.tense = Tense::kFormer;
-    if (pattern.role == "later") pattern.tense = Tense::kLater;
-    std::vector<std::string> subjects = subjects_of(mention);
-    if (const Group* group = group_for(mention.first, mention.last, &pattern.why)) {
-      // "S3001 and S3004 of 911 and 917 Squadrons": one each.
-      if (mention.list != 0 && group->serials.size() > 1) {
-        std::size_t at = 0, count = 0;
-        for (const Mention& other : mentions_.items) {
-          if (other.kind != MentionKind::kUnit || other.list != mention.list) continue;
-          if (&other == &mention) at = count;
-          ++count;
-        }
-        if (count == group->serials.size()) subjects = {group->serials[at]};
-      } else if (mention.list != 0) {
-        subjects.clear();
-      }
-    }
-    if (subjects.empty()) pattern.subject = is_caption() ? figure_subject() : "";
-    add_for_subjects(mention, ClaimKind::kUnit, subjects, pattern);
+    if (fitting.size() == 1) mention.value = fitting.front();
+  }
+}
+
+// A name that several units bore ("the Dippers", before and after a renaming) is the one's that
+// existed then, or that had the machine.
+void BlockAssembler::settle_units() {
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    Claim& claim = out_[i];
+    if (claim.kind != ClaimKind::kUnit || claim.readings.size() < 2) continue;
+    const auto history = ledger_.history_of(claim.subject);
+    const auto likelihood = [&](const std::string& key) {
+      const Unit* unit = ledger_.unit(key);
+      if (unit == nullptr) return 0;
+      const bool had_it = std::any_of(history.begin(), history.end(),
+                                      [&](const History* row) { return row->unit == key; });
+      if (!claim.when.known || claim.when.days.empty()) return had_it ? 1 : 0;
+      return (exists_on(*unit, claim.when.days) ? 2 : 0) + (had_it ? 1 : 0);
+    };
+    claim.value = *std::max_element(
+        claim.readings.begin(), claim.readings.end(),
+        [&](const std::string& a, const std::string& b) { return likelihood(a) < likelihood(b); });
   }
 }
 

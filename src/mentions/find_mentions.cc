@@ -140,6 +140,11 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
         (word(hit.first - 1) == "/" || word(hit.first - 1) == "-")) {
       continue;
     }
+    if (entry.kind == MentionKind::kUnit && !entry.role.empty()) {
+      const std::string before = hit.first > 0 ? fold(word(hit.first - 1)) : "";
+      if (entry.role == "ordinal" && before != "the") continue;
+      if (entry.role == "one of" && (hit.plural || (before != "a" && before != "an"))) continue;
+    }
     if (entry.role == "first name" && hit.last < result_.tokens.size() &&
         result_.tokens[hit.last].capital &&
         result_.tokens[hit.last].begin == result_.tokens[hit.last - 1].end + 1) {

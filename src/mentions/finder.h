@@ -64,6 +64,7 @@ class BlockFinder {
   void add_surnames();
   void add_person(std::uint32_t first, std::uint32_t last, std::string why);
   [[nodiscard]] const Mention* person_at(std::uint32_t token) const;
+  [[nodiscard]] bool has_other_name(std::uint32_t token) const;
   [[nodiscard]] bool is_initial(std::uint32_t token) const;
   [[nodiscard]] bool is_name_word(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t end_of_name(std::uint32_t first) const;

@@ -160,6 +160,10 @@ void Lexicon::add_names() {
     const std::string_view text = without_article(name.text);
     entry.casing = casing_of(text, entry.kind);
     if (name.kind == NameKind::kIdentity) continue;  // below, with their kinds
+    if (name.kind == NameKind::kUnit && text.size() < name.text.size()) {
+      add_unit_nickname(entry, text);
+      if (is_ordinal(text)) entry.role = "ordinal";
+    }
     if (name.kind == NameKind::kRank && name.text == name.key) {
       entry.casing = Casing::kAny;
     } else if (name.kind == NameKind::kRank) {
@@ -228,6 +232,23 @@ void Lexicon::add_names() {
     first.casing = Casing::kCapital;
     add(std::move(first), first_name);
   }
+}
+
+// "The Third" is a unit, "Third" alone counts something.
+bool Lexicon::is_ordinal(std::string_view text) const {
+  const WordList* ordinals = grammars_.list("ordinal");
+  const std::string folded = fold(text);
+  return ordinals != nullptr && !ordinals->value_of(folded).empty();
+}
+
+// "An Otter" is one of the Otters.
+void Lexicon::add_unit_nickname(const LexiconEntry& unit, std::string_view name) {
+  const bool plural = name.size() > 4 && name.ends_with("s") && !name.ends_with("ss") &&
+                      std::none_of(name.begin(), name.end(), is_digit);
+  if (!plural || !is_upper(name.front())) return;
+  LexiconEntry entry = unit;
+  entry.role = "one of";
+  add(std::move(entry), name.substr(0, name.size() - 1));
 }
 
 // "The stripes" for rudder stripes: the last word of a marking's names names it too, where it is

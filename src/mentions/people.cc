@@ -33,9 +33,23 @@ const Mention* BlockFinder::person_at(std::uint32_t token) const {
 }
 
 bool BlockFinder::is_initial(std::uint32_t token) const {
-  return token < result_.tokens.size() && result_.tokens[token].kind == TokenKind::kWord &&
-         result_.tokens[token].capital &&
-         result_.tokens[token].end - result_.tokens[token].begin == 1;
+  const auto& tokens = result_.tokens;
+  if (token >= tokens.size() || tokens[token].kind != TokenKind::kWord || !tokens[token].capital ||
+      tokens[token].end - tokens[token].begin != 1) {
+    return false;
+  }
+  // Not the O of "F/O".
+  const bool is_joined = token > 0 && tokens[token - 1].end == tokens[token].begin &&
+                         word(token - 1) != "." && word(token - 1) != "(";
+  return !is_joined && !has_other_name(token);
+}
+
+// Whether something else than a person is named at the token.
+bool BlockFinder::has_other_name(std::uint32_t token) const {
+  const auto allowed =
+      static_cast<std::uint16_t>(1U << static_cast<unsigned>(MentionKind::kPerson) |
+                                 1U << static_cast<unsigned>(MentionKind::kCue));
+  return (occupied_[token] & ~allowed) != 0;
 }
 
 bool BlockFinder::is_name_word(std::uint32_t token) const {
@@ -48,10 +62,7 @@ bool BlockFinder::is_name_word(std::uint32_t token) const {
       result_.tokens[token + 1].begin == t.end) {
     return false;
   }
-  const auto allowed =
-      static_cast<std::uint16_t>(1U << static_cast<unsigned>(MentionKind::kPerson) |
-                                 1U << static_cast<unsigned>(MentionKind::kCue));
-  if ((occupied_[token] & ~allowed) != 0) return false;
+  if (has_other_name(token)) return false;
   return !is_in("not_a_name", token) && !is_in("function_word", token) &&
          !is_in("unit_word", token) && !is_in("layout_word", token);
 }
