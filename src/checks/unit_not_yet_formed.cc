@@ -5,6 +5,7 @@
 // | later unit: any day before it was disbanded                | silent |
 // | the sentence itself tells of the forming or disbanding     | silent |
 // | a name that several units share, one of which existed then | silent |
+#include <algorithm>
 #include <string>
 
 #include "tailproof/allowed_days.h"
@@ -13,6 +14,20 @@ namespace tailproof {
 namespace {
 
 constexpr std::string_view kId = "unit-not-yet-formed";
+
+// "On 1 August the Eleventh became the Twenty-first": both names of a unit in one sentence tell of
+// the change from the one to the other.
+bool names_its_neighbour(const Ledger& ledger, const ClaimIndex& index, const Claim& claim,
+                         const Unit& unit) {
+  const auto around = index.around(claim);
+  return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& other = index.claim(i);
+    if (other.kind != ClaimKind::kUnit || other.value == claim.value) return false;
+    const Unit* neighbour = ledger.unit(other.value);
+    return neighbour != nullptr &&
+           (neighbour->replaced_by == unit.unit || unit.replaced_by == neighbour->unit);
+  });
+}
 
 }  // namespace
 
@@ -26,8 +41,9 @@ std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
     if (!allowed) return std::nullopt;
     const std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
     if (!level) return std::nullopt;
-    if (tells_of_forming(index, claim)) return std::nullopt;
     const Unit* unit = ledger.unit(readings_of(claim).front());
+    if (tells_of_forming(index, claim) || names_its_neighbour(ledger, index, claim, *unit))
+      return std::nullopt;
     const bool is_early =
         !unit->formed.is_unknown() && claim.when.days.last() < unit->formed.days().first();
     const std::string message =

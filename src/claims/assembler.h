@@ -112,6 +112,7 @@ class BlockAssembler {
   // date_owner.cc
   void add_dates();
   void add_date(const Mention& mention);
+  [[nodiscard]] bool is_number_of_something(const Mention& mention, const Edtf& value) const;
   void add_date_of(const Mention& mention, const Edtf& value, const std::string& owner,
                    const std::string& subject, std::uint32_t event);
   [[nodiscard]] Edtf told_back(const Mention& mention, const Edtf& value) const;

@@ -249,6 +249,21 @@ Edtf BlockAssembler::shifted(const DaySet& days, const DateUnit& unit) {
   return parsed.has_value() ? parsed.value() : Edtf{};
 }
 
+// "2043, 'Monday's Child'": a bare number that as a year would lie far from everything that the
+// ledger knows.
+bool BlockAssembler::is_number_of_something(const Mention& mention, const Edtf& value) const {
+  constexpr std::int64_t kFar = 20;
+  const auto [first, last] = lexicon_.years();
+  if (first == 0 || value.precision() != Precision::kYear || mention.last - mention.first > 1)
+    return false;
+  const WordList* prepositions = lexicon_.grammars().list("year_preposition");
+  const bool is_led = mention.first > 0 && prepositions != nullptr &&
+                      !prepositions->value_of(fold(word(mention.first - 1))).empty();
+  if (is_led) return false;
+  const std::int64_t year = to_civil(value.days().first()).year;
+  return year < first - kFar || year > last + kFar;
+}
+
 // Dates that stand by themselves first; those counted from an event may need its date.
 void BlockAssembler::add_dates() {
   for (const bool leaning : {false, true}) {
@@ -272,6 +287,7 @@ void BlockAssembler::add_date(const Mention& mention) {
     return;
   }
   if (value.is_unknown() && !resolved.impossible) return;
+  if (is_number_of_something(mention, value)) return;
   std::uint32_t event = kNone;
   std::string owner = owner_of(mention, event);
   if (event != kNone && !date.first.year && !leans && is_told_in_pluperfect(mention)) {

@@ -25,7 +25,9 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
   const Mention* topic = nullptr;
   for (const Mention& mention : mentions_.items) {
     if (clauses_.clause_of[mention.first] != clause || !is_topic(mention)) continue;
-    if (topic == nullptr || mention.last <= statement.first) topic = &mention;
+    if (mention.last <= statement.first) topic = &mention;
+    // Behind it only a person may be what is told of: "In May 1943 Rushby joined".
+    if (topic == nullptr && mention.kind == MentionKind::kPerson) topic = &mention;
   }
   if (topic != nullptr) return topic;
   if (own.kind != ClauseKind::kRelative && own.kind != ClauseKind::kBracket) return nullptr;

@@ -126,6 +126,7 @@ Lexicon::Lexicon(const Ledger& ledger, const Grammars& grammars)
   add_marks();
   add_names();
   add_unit_numbers();
+  find_years();
 }
 
 Lexicon::~Lexicon() = default;
@@ -277,6 +278,19 @@ void Lexicon::add_marking_nouns() {
       entry.key = owner->marking;
       entry.role = "noun";
       add(std::move(entry), noun);
+    }
+  }
+}
+
+void Lexicon::find_years() {
+  for (const Airframe& airframe : ledger_.airframes()) {
+    for (const Edtf* date : {&airframe.taken_on_charge, &airframe.struck_off_charge}) {
+      if (date->is_unknown()) continue;
+      const DaySet& days = date->days();
+      if (days.empty() || days.first() <= kFirstDay || days.last() >= kLastDay) continue;
+      const std::int64_t first = to_civil(days.first()).year, last = to_civil(days.last()).year;
+      years_.first = years_.first == 0 ? first : std::min(years_.first, first);
+      years_.second = std::max(years_.second, last);
     }
   }
 }

@@ -65,6 +65,8 @@ class Lexicon {
   [[nodiscard]] const std::set<std::string, std::less<>>& photograph_prefixes() const {
     return photograph_prefixes_;
   }
+  /// The first and the last year of any airframe's service; {0, 0} when the ledger has none.
+  [[nodiscard]] std::pair<std::int64_t, std::int64_t> years() const { return years_; }
   /// Whether identities.csv has codes of this word and a number ("Club" of "Club 9").
   [[nodiscard]] bool is_code_word(std::string_view word) const;
   /// Whether serials of the ledger begin with exactly these letters.
@@ -81,6 +83,7 @@ class Lexicon {
   void add_unit_nickname(const LexiconEntry& unit, std::string_view name);
   void add_marking_forms();  // marking_names.cc
   void add_unit_numbers();
+  void find_years();
   void add_marks();
   void add_cues();
 
@@ -96,6 +99,7 @@ class Lexicon {
   std::unordered_map<int, std::vector<NumberedUnit>> numbered_;
   std::map<std::string, std::vector<MarkForm>, std::less<>> marks_;
   std::vector<std::string> code_shapes_;
+  std::pair<std::int64_t, std::int64_t> years_{0, 0};
   std::set<std::string, std::less<>> code_words_, serial_prefixes_, photograph_prefixes_;
 };
 
