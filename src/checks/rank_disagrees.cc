@@ -27,7 +27,7 @@ bool is_one_of(const std::vector<std::string>& words, const std::string& word) {
 // "Lieutenant Wray; a month afterwards he was a Captain": the text gives the rank of the date too,
 // and says that the other one belongs to another time.
 bool tells_of_promotion(const Ledger& ledger, const ClaimIndex& index, const Claim& claim) {
-  const bool is_told = tells_of_rank_change(index, claim);
+  if (!tells_of_rank_change(index, claim)) return false;
   const auto around = index.around(claim);
   return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
     const Claim& other = index.claim(i);
@@ -35,9 +35,7 @@ bool tells_of_promotion(const Ledger& ledger, const ClaimIndex& index, const Cla
                                other.value != claim.value && other.when.known && is_affirmed(other);
     if (!is_other_rank) return false;
     const std::optional<RankDays> days = days_of_rank(ledger, claim.subject, readings_of(other));
-    // "Captain Thurn's people ... he himself, then a lieutenant": the rank of that very day.
-    const DaySet& when = is_told ? other.when.days : claim.when.days;
-    return days && when.intersects(days->own.days);
+    return days && other.when.days.intersects(days->own.days);
   });
 }
 

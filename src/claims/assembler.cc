@@ -110,6 +110,7 @@ void BlockAssembler::run() {
   add_units();
   add_places();
   add_people();
+  settle_ranks();
   add_markings();
   add_events();
   add_measures();

@@ -33,6 +33,7 @@ struct Group {
   std::uint32_t first = 0, last = 0;   // tokens
   std::uint32_t clause = 0;
   bool shown = true;
+  bool is_either = false;  // "39-103 or 39-108": one of them, and nobody knows which
 };
 
 /// "Q2001 to Q2009": the machines between the two that the ledger knows.
@@ -67,6 +68,7 @@ class BlockAssembler {
   // groups.cc
   void make_groups();
   void decide_shown();
+  [[nodiscard]] bool is_camera_ship(const Mention& serial) const;
   [[nodiscard]] bool is_said_absent(const Group& group) const;
   [[nodiscard]] std::vector<std::string> serials_between(const Mention& from,
                                                          const Mention& to) const;
@@ -83,6 +85,7 @@ class BlockAssembler {
   [[nodiscard]] const Group* group_for(std::uint32_t first, std::uint32_t last,
                                        std::string* why) const;
   [[nodiscard]] bool is_entry() const;
+  [[nodiscard]] bool has_group_before(std::uint32_t token) const;
   [[nodiscard]] bool pronoun_opens(std::uint32_t clause) const;
   [[nodiscard]] const Group* group_of_type(std::string_view type) const;
   [[nodiscard]] bool is_close(std::uint32_t last, std::uint32_t first) const;
@@ -145,12 +148,15 @@ class BlockAssembler {
 
   // make_claims.cc
   void add_airframes();
+  [[nodiscard]] bool is_one_of_either(const std::string& serial) const;
   void add_identity(std::uint32_t index);
+  [[nodiscard]] bool has_other_code(const std::string& serial, const Mention& code) const;
   [[nodiscard]] std::string subject_given_before(const Mention& identity) const;
   [[nodiscard]] std::string serial_in_brackets(const Mention& code) const;
   [[nodiscard]] std::string serial_in_order(std::uint32_t index) const;
   [[nodiscard]] bool is_attribute(const Mention& place) const;
   [[nodiscard]] bool has_other_place(const Mention& mention) const;
+  [[nodiscard]] bool is_sort_of_thing(const Mention& place) const;
   [[nodiscard]] bool is_where_taken(const Mention& place) const;
   [[nodiscard]] std::vector<std::string> shown_serials() const;
   void add_places();
@@ -158,6 +164,7 @@ class BlockAssembler {
   void remember_person(const std::string& person);
   void settle_first_names();
   void add_people();
+  void settle_ranks();
   void add_awards();
   void add_references();
   void add_credit();

@@ -322,7 +322,9 @@ void DateContext::remember(const Edtf& date, const DateMention& mention, bool is
   const Anchor anchor{date.days(), is_years ? Precision::kYear : date.precision(), is_local,
                       mention.sentence, ++remembered_};
   if (is_years && !is_heading) {
-    const std::optional<Anchor> fine = anchor_for(Precision::kSeason);
+    // A year set down in a caption is its own, whatever the running text before told of.
+    const std::optional<Anchor> fine =
+        is_caption_ && local_.empty() ? std::nullopt : anchor_for(Precision::kSeason);
     const bool is_aside = fine && !mention.opens_sentence;
     if ((mention.first.is_relative() || mention.first.year_ref != DateRef::kNone) || is_aside ||
         (fine && is_around(date, *fine))) {
@@ -339,6 +341,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
   resolved.reserve(mentions.size());
   local_.clear();
   years_.clear();
+  is_caption_ = kind == BlockKind::kCaption;
   mentions_ = &mentions;
   for (std::size_t i = 0; i < mentions.size(); ++i) {
     ResolvedDate result;

@@ -76,7 +76,7 @@ void BlockAssembler::make_groups() {
     }
     bool joined = !groups_.empty() && clauses_.sentence_of[items[i].first] ==
                                           clauses_.sentence_of[groups_.back().first];
-    bool connected = false, is_range = true;
+    bool connected = false, is_range = true, is_either = false;
     bool inserted = false;  // "S3009 and, beyond it, S3010"
     for (std::uint32_t t = end_of_last; joined && t < items[i].first; ++t) {
       const std::string w = fold(word(t));
@@ -87,6 +87,7 @@ void BlockAssembler::make_groups() {
       if (w == "," || w == "and" || w == "&" || w == "or" || w == "to" || w == "through" ||
           w == "thru" || w == "/" || w == "-" || w == "\xE2\x80\x93") {
         connected = true;
+        is_either = is_either || w == "or";
         is_range = is_range &&
                    (w == "to" || w == "through" || w == "thru" || w == "-" || w == "\xE2\x80\x93");
       } else if (connected && layout != nullptr && !layout->value_of(w).empty()) {
@@ -100,6 +101,7 @@ void BlockAssembler::make_groups() {
     const bool is_list = !inserted || fold(word(items[i].first - 1)) == ",";
     if (joined && connected && is_list) {
       Group& group = groups_.back();
+      group.is_either = group.is_either || is_either;
       if (is_range && !inserted) {
         SerialRange range{group.members.back(), i,
                           serials_between(items[group.members.back()], items[i])};
@@ -349,6 +351,16 @@ bool BlockAssembler::is_said_absent(const Group& group) const {
   });
 }
 
+// "From 41-210: WG-A over the Sound": the picture was taken from it.
+bool BlockAssembler::is_camera_ship(const Mention& serial) const {
+  const WordList* words = lexicon_.grammars().list("camera_word");
+  if (words == nullptr || serial.first == 0 || serial.last >= mentions_.tokens.size()) return false;
+  const std::uint32_t before = serial.first - 1;
+  const bool opens =
+      before == 0 || clauses_.sentence_of[before - 1] != clauses_.sentence_of[before];
+  return opens && !words->value_of(fold(word(before))).empty() && word(serial.last) == ":";
+}
+
 // In a caption, a machine that only dates or explains another ("after S3007 was shot down", "the
 // engine went to F109") is not in the picture. The first machine named is, unless the words say
 // otherwise.
@@ -358,7 +370,8 @@ void BlockAssembler::decide_shown() {
     Group& group = groups_[g];
     if (group.members.empty()) continue;
     const Mention& head = mentions_.items[group.members.front()];
-    if (cue_before(head, "cue_not_shown", 3) != nullptr) group.shown = false;
+    if (cue_before(head, "cue_not_shown", 3) != nullptr || is_camera_ship(head))
+      group.shown = false;
     if (is_said_absent(group)) group.shown = false;
     // "41-8804's successor, 43-7705": the owner is not what is seen.
     if (head.last < mentions_.tokens.size() && mentions_.tokens[head.last].begin == head.end &&
@@ -432,6 +445,12 @@ bool BlockAssembler::is_close(std::uint32_t last, std::uint32_t first) const {
   return first - last <= 3;
 }
 
+bool BlockAssembler::has_group_before(std::uint32_t token) const {
+  return std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+    return group.last <= token && clauses_.segment_of[group.first] == clauses_.segment_of[token];
+  });
+}
+
 const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
                                        std::string* why) const {
   // A machine that others name takes no claim of the author's own.
@@ -449,7 +468,11 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     }
   }
   for (const Group& group : groups_) {
-    if (is_close(last, group.first) && clauses_.clause_of[first] == group.clause) {
+    // "AS-404 was Thimble 4, AS-406 Thimble 6": a comma parts it from the serial behind it when
+    // there is one before it in its segment.
+    if (is_close(last, group.first) && clauses_.clause_of[first] == group.clause &&
+        (clauses_.segment_of[group.first] == clauses_.segment_of[first] ||
+         !has_group_before(first))) {
       say("beside the serial");
       return &group;
     }

@@ -26,11 +26,19 @@ void BlockAssembler::add_for_subjects(const Mention& mention, ClaimKind kind,
     made.hedged = claim.hedged || pattern.hedged;
     made.attributed = claim.attributed || pattern.attributed;
     made.negated = claim.negated || pattern.negated;
+    made.hedged = made.hedged || (all.size() > 1 && is_one_of_either(subject));
     made.subject = subject;
     if (made.value.empty()) made.value = std::move(claim.value);
     if (made.readings.empty()) made.readings = std::move(claim.readings);
     claim = std::move(made);
   }
+}
+
+bool BlockAssembler::is_one_of_either(const std::string& serial) const {
+  return std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+    return group.is_either &&
+           std::find(group.serials.begin(), group.serials.end(), serial) != group.serials.end();
+  });
 }
 
 void BlockAssembler::add_airframes() {
@@ -55,7 +63,7 @@ void BlockAssembler::add_airframes() {
       claim.subject = mention.value;
       claim.role = mention.role;
       if (!mention.role.empty()) claim.value = mention.detail;
-      claim.hedged = claim.hedged || mention.doubtful;
+      claim.hedged = claim.hedged || mention.doubtful || groups_[group_of_mention_[i]].is_either;
       claim.shown = groups_[group_of_mention_[i]].shown;
       // "F103 became R2017", "R2017, formerly F103": the other name is of another time. Alone, it
       // is the name of its day.
@@ -114,6 +122,15 @@ std::string BlockAssembler::serial_in_brackets(const Mention& code) const {
     }
   }
   return {};
+}
+
+bool BlockAssembler::has_other_code(const std::string& serial, const Mention& code) const {
+  return std::any_of(out_.begin() + static_cast<std::ptrdiff_t>(first_claim_), out_.end(),
+                     [&](const Claim& claim) {
+                       return claim.kind == ClaimKind::kAirframe && claim.role == code.role &&
+                              claim.subject == serial && claim.value != code.value &&
+                              claim.tense == Tense::kThen;
+                     });
 }
 
 // "AS-323 (TW-H) ...; on TW-H it is hidden": the same code, the same machine.
@@ -228,6 +245,15 @@ void BlockAssembler::add_identity(std::uint32_t index) {
       subjects = subjects_of(mention);
       if (subjects.size() > 1) subjects.clear();
     }
+    // A machine has one code at a time: another that the ledger gives to another machine is its.
+    if (nearest == kNone && subjects.size() == 1 && mention.role == "code") {
+      const std::string bearer = bearer_of(mention);
+      if (!bearer.empty() && bearer != subjects.front() &&
+          (has_other_code(subjects.front(), mention) || mention.detail == "yes")) {
+        subjects = {bearer};
+        pattern.why = "the machine that bore it";
+      }
+    }
     if (subjects.empty() && mention.detail == "yes")
       return;  // "No. 57" with no aircraft near it is something else
     if (subjects.empty()) {
@@ -276,6 +302,19 @@ bool BlockAssembler::has_other_place(const Mention& mention) const {
   return false;
 }
 
+// "The Tidewick dope shop", "the Averley park": whose it is, and not where.
+bool BlockAssembler::is_sort_of_thing(const Mention& place) const {
+  if (place.first == 0 || place.last >= mentions_.tokens.size()) return false;
+  const WordList* articles = lexicon_.grammars().list("cue_article");
+  const WordList* function_words = lexicon_.grammars().list("function_word");
+  if (articles == nullptr || function_words == nullptr ||
+      articles->value_of(fold(word(place.first - 1))).empty())
+    return false;
+  const Token& next = mentions_.tokens[place.last];
+  return next.kind == TokenKind::kWord && !next.capital &&
+         function_words->value_of(fold(word(place.last))).empty();
+}
+
 // The only place of a caption's main clauses: where everything in the picture was.
 bool BlockAssembler::is_where_taken(const Mention& place) const {
   const ClauseKind kind = clauses_.clauses[clauses_.clause_of[place.first]].kind;
@@ -317,6 +356,7 @@ void BlockAssembler::add_places() {
     if (before == "from") pattern.tense = Tense::kFormer;
     if (before == "to" || before == "for") pattern.tense = Tense::kLater;
     if (before == "from" || before == "to" || before == "for") pattern.role = "approximate";
+    if (is_sort_of_thing(mention)) continue;
     // "the yellow band of the Marches": a name, not a whereabouts.
     if (is_attribute(mention) || is_in_who_clause(mention)) continue;
     std::vector<std::string> subjects;

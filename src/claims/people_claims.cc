@@ -125,6 +125,36 @@ void BlockAssembler::add_people() {
   add_awards();
 }
 
+// "Captain Thurn's people ..., although he, then a lieutenant": the rank that the words give to the
+// time of the picture makes the other one a later one.
+void BlockAssembler::settle_ranks() {
+  const WordList* then = lexicon_.grammars().list("then_word");
+  if (then == nullptr) return;
+  constexpr std::uint32_t kBefore = 3, kBehind = 2;
+  const auto is_of_then = [&](const Claim& claim) {
+    const std::uint32_t first = token_at(claim.begin), last = token_at(claim.end);
+    const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+    for (std::uint32_t t = first > kBefore ? first - kBefore : 0;
+         t < std::min(count, last + kBehind); ++t) {
+      if (t >= first && t < last) continue;
+      if (clauses_.sentence_of[t] == clauses_.sentence_of[first] &&
+          !then->value_of(fold(word(t))).empty())
+        return true;
+    }
+    return false;
+  };
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    const Claim& rank = out_[i];
+    if (rank.kind != ClaimKind::kRank || !is_of_then(rank)) continue;
+    for (std::size_t j = first_claim_; j < out_.size(); ++j) {
+      Claim& other = out_[j];
+      if (other.kind == ClaimKind::kRank && other.subject == rank.subject &&
+          other.value != rank.value && other.tense == Tense::kThen && !is_of_then(other))
+        other.tense = Tense::kLater;
+    }
+  }
+}
+
 // "Tamblin FC", "Tamblin, FC and Bar", "without the Federal Cross".
 void BlockAssembler::add_awards() {
   const WordList* bars = lexicon_.grammars().list("award_bar");
