@@ -135,12 +135,23 @@ Query shared_number(const CheckInput& input, const Holder& first, const Holder& 
 
 void find_shared(const CheckInput& input, const std::map<std::string, Series>& figures,
                  std::vector<Query>& queries) {
+  // A caption list has the figures of the book once more.
+  std::vector<bool> is_list;
+  for (const Manuscript& manuscript : input.manuscripts) {
+    is_list.push_back(is_caption_list(manuscript));
+  }
   for (const auto& [name, series] : figures) {
     for (const auto& [number, holders] : series) {
-      for (std::size_t i = 1; i < holders.size(); ++i) {
-        const Holder& here = holders[i];
-        if (is_same_figure(input, holders[i - 1], here)) continue;
-        queries.push_back(shared_number(input, holders.front(), here));
+      const Holder* last_of[2] = {nullptr, nullptr};  // in the book, in a list
+      const Holder* first_of[2] = {nullptr, nullptr};
+      for (const Holder& here : holders) {
+        const Holder*& last = last_of[is_list[here.manuscript] ? 1 : 0];
+        const Holder*& first = first_of[is_list[here.manuscript] ? 1 : 0];
+        if (last != nullptr && !is_same_figure(input, *last, here)) {
+          queries.push_back(shared_number(input, *first, here));
+        }
+        if (first == nullptr) first = &here;
+        last = &here;
       }
     }
   }

@@ -87,6 +87,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_entry() const;
   [[nodiscard]] bool has_group_before(std::uint32_t token) const;
   [[nodiscard]] bool pronoun_opens(std::uint32_t clause) const;
+  [[nodiscard]] bool follows_only_date(std::uint32_t begin, std::uint32_t end) const;
   [[nodiscard]] const Group* group_of_type(std::string_view type) const;
   [[nodiscard]] bool is_close(std::uint32_t last, std::uint32_t first) const;
 

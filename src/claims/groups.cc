@@ -577,18 +577,32 @@ bool BlockAssembler::is_entry() const {
                      [&](const Group& group) { return group.serials == head.serials; });
 }
 
-// "It", "She", "This aircraft" as the subject of a clause, not "its" somewhere in it.
+// "It", "She", "This aircraft" as the subject of a clause, not "its" somewhere in it; but "On 19
+// April its float was holed" is about the machine.
 bool BlockAssembler::pronoun_opens(std::uint32_t clause) const {
   const std::uint32_t begin = clauses_.clauses[clause].first;
   for (const std::uint32_t c : cues_) {
     const Mention& cue = mentions_.items[c];
-    if (cue.role != "cue_pronoun" || cue.value != "it" || cue.first < begin ||
-        cue.first > begin + 2)
-      continue;
+    if (cue.role != "cue_pronoun" || cue.value != "it" || cue.first < begin) continue;
     const std::string w = fold(text_of(cue));
-    if (w != "its" && w != "her") return true;
+    const bool is_possessive = w == "its" || w == "her";
+    if (is_possessive ? follows_only_date(begin, cue.first) : cue.first <= begin + 2) return true;
   }
   return false;
+}
+
+// Whether the tokens are a date with its preposition, and nothing more.
+bool BlockAssembler::follows_only_date(std::uint32_t begin, std::uint32_t end) const {
+  const Mention* date = nullptr;
+  for (const Mention& mention : mentions_.items) {
+    if (mention.first >= end) break;
+    if (mention.kind == MentionKind::kDate && mention.first >= begin) date = &mention;
+  }
+  if (date == nullptr || date->first > begin + 1) return false;
+  for (std::uint32_t t = date->last; t < end; ++t) {
+    if (mentions_.tokens[t].kind != TokenKind::kMark) return false;
+  }
+  return true;
 }
 
 std::vector<std::string> BlockAssembler::subjects_of(const Mention& mention) const {

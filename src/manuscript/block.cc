@@ -46,4 +46,11 @@ Span Block::text_span(std::uint32_t begin, std::uint32_t end) const {
   return {span.file, source_begin, source_end};
 }
 
+bool is_caption_list(const Manuscript& manuscript) {
+  return !manuscript.blocks.empty() &&
+         std::all_of(manuscript.blocks.begin(), manuscript.blocks.end(), [](const Block& block) {
+           return block.kind == BlockKind::kCaption;
+         });
+}
+
 }  // namespace tailproof

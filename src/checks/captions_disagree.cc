@@ -1,0 +1,562 @@
+// | what two captions, or caption and text or table, say  | clashes when               | level |
+// | a loss, delivery or striking off of one machine       | no day in common           | error |
+// | an accident of one machine                            | days a slip apart          | error |
+// | a code, of the same kind and on the same surface      | on one day                 | error |
+// | ... in a table without dates, and in a dated caption  | the unit's letters agree   | warning |
+// | a holder                                              | on one day                 | error |
+// | a place, neither in the air nor on the way            | on one day                 | warning |
+// | type, constructor's number                            | they differ                | error |
+// | machine, date, place of one photograph, or of one     | they have nothing in       | error |
+// |   figure in the book and in a caption list            |   common                   |       |
+// | of any of these the ledger knows                      | left to other checks       | silent |
+//
+// Everything said of one thing is one topic. Equal statements stand together with the captions that
+// make them, one vote each. Of statements that clash, the one most outvoted is reported; when
+// nothing decides, the later in the text.
+#include <algorithm>
+#include <map>
+#include <set>
+#include <unordered_map>
+
+#include "tailproof/claim_index.h"
+#include "tailproof/event_dates.h"
+#include "tailproof/figure_key.h"
+#include "tailproof/placement.h"
+#include "tailproof/surface.h"
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kId = "captions-disagree";
+constexpr std::size_t kMostRelated = 3;
+
+enum class Kind {
+  kEvent,
+  kCodeOfDay,
+  kCodeOfTable,
+  kHolderOfDay,
+  kPlaceOfDay,
+  kType,
+  kConstructorNumber,
+  kPictureDate,
+  kPictureMachine,
+  kPicturePlace,
+};
+
+/// One value that captions give, and which captions do.
+struct Statement {
+  std::string value;                 // as it is printed
+  DaySet days = DaySet::all();       // of dates: at full width and with margins
+  Surfaces surfaces;                 // of codes
+  bool is_of_table = false;          // of codes: a table without dates
+  std::vector<const Claim*> claims;  // that make it, in the order of the text
+  std::set<std::uint64_t> voters;
+};
+
+struct Topic {
+  Kind kind = Kind::kEvent;
+  std::string subject;  // what it is said of
+  std::vector<Statement> statements;
+};
+
+// "KB-F" to "AA-A", "12" and "2" to "9": codes of one kind.
+std::string shape_of(std::string_view code) {
+  std::string shape;
+  for (const char c : code) {
+    const bool is_digit = c >= '0' && c <= '9';
+    const bool is_letter = (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+    if (is_digit && !shape.empty() && shape.back() == '9') continue;
+    shape += is_digit ? '9' : is_letter ? 'A' : '-';
+  }
+  return shape;
+}
+
+// What stands before the letter or number of the single machine: "KB" of "KB-F".
+std::string_view unit_part(std::string_view code) {
+  const std::size_t mark = code.find_first_of("-:+/ ");
+  return mark == std::string_view::npos ? std::string_view() : code.substr(0, mark);
+}
+
+// A digit too many or too few, a digit changed, or days that follow each other.
+bool is_slip(Day one, Day other) {
+  const CivilDate a = to_civil(std::min(one, other));
+  const CivilDate b = to_civil(std::max(one, other));
+  constexpr Day kNeighbours = 3;
+  if (std::max(one, other) - std::min(one, other) <= kNeighbours) return true;
+  const bool is_same_day = a.day == b.day;
+  if (a.year == b.year && a.month != b.month) return is_same_day;
+  if (a.year != b.year) return is_same_day && a.month == b.month && b.year - a.year == 1;
+  return a.day % 10 == b.day % 10 || (a.day / 10 == b.day / 10 && a.day / 10 > 0);
+}
+
+std::optional<Day> single_day(const DaySet& days) {
+  const bool is_one = !days.empty() && days.first() == days.last();
+  return is_one ? std::optional<Day>(days.first()) : std::nullopt;
+}
+
+class Desk {
+ public:
+  explicit Desk(const CheckInput& input) : input_(input), ledger_(input.ledger), index_(input) {}
+
+  std::vector<Query> run() {
+    for (const Claim& claim : input_.claims) file(claim);
+    file_pictures();
+    std::vector<Query> queries;
+    for (auto& [key, topic] : topics_) {
+      if (topic.statements.size() > 1) judge(topic, queries);
+    }
+    return queries;
+  }
+
+ private:
+  // One name for all serials of a machine.
+  const std::string& machine_of(const std::string& serial) {
+    const auto [at, is_new] = machines_.try_emplace(serial);
+    if (is_new) {
+      const auto serials = ledger_.serials_of(serial);
+      at->second = serials.empty() ? serial : std::string(serials.front());
+    }
+    return at->second;
+  }
+
+  Statement& state(Kind kind, const std::string& key, const Claim& claim, std::string value,
+                   const DaySet& days = DaySet::all()) {
+    Topic& topic = topics_[{kind, key}];
+    topic.kind = kind;
+    if (topic.subject.empty()) topic.subject = claim.subject;
+    auto at = std::find_if(
+        topic.statements.begin(), topic.statements.end(),
+        [&](const Statement& other) { return other.value == value && other.days == days; });
+    if (at == topic.statements.end()) {
+      at = topic.statements.insert(at, Statement{});
+      at->value = std::move(value);
+      at->days = days;
+    }
+    at->claims.push_back(&claim);
+    at->voters.insert(caption_key(input_, claim));
+    return *at;
+  }
+
+  void file(const Claim& claim) {
+    if (!is_affirmed(claim) || claim.subject.empty() || claim.inherited) return;
+    if (claim.subject == index_.block_of(claim).figure) return;  // no machine is named
+    if (claim.kind == ClaimKind::kEvent) return file_event(claim);
+    if (claim.tense != Tense::kThen || claim.readings.size() > 1) return;
+    if (claim.kind == ClaimKind::kType) return file_type(claim);
+    if (claim.kind == ClaimKind::kAirframe && claim.role == "code") return file_code(claim);
+    if (claim.kind == ClaimKind::kAirframe && claim.role == "constructor_number") {
+      const auto machine = ledger_.machine_of(claim.subject);
+      const bool is_told = std::any_of(machine.begin(), machine.end(), [](const Airframe* row) {
+        return !row->constructor_number.empty();
+      });
+      if (!is_told) state(Kind::kConstructorNumber, machine_of(claim.subject), claim, claim.value);
+      return;
+    }
+    const std::optional<Day> day = day_of(claim);
+    if (!day) return;
+    const std::string key = machine_of(claim.subject) + "|" + std::to_string(*day);
+    if (claim.kind == ClaimKind::kUnit && claim.role == "holder" && !has_holder(claim)) {
+      state(Kind::kHolderOfDay, key, claim, claim.value);
+    }
+    if (claim.kind == ClaimKind::kPlace && claim.role.empty() && claim.known &&
+        !is_on_the_way(claim) && !is_placed(claim, *day)) {
+      state(Kind::kPlaceOfDay, key, claim, claim.value);
+    }
+  }
+
+  // The one day at which a claim of a machine in the picture, or in an event, stands.
+  [[nodiscard]] std::optional<Day> day_of(const Claim& claim) const {
+    if (!claim.when.known || claim.when.inherited || !holds_at_its_date(input_, claim)) {
+      return std::nullopt;
+    }
+    return single_day(claim.when.widened);
+  }
+
+  void file_event(const Claim& claim) {
+    static constexpr std::string_view kKinds[] = {"lost", "taken_on_charge", "struck_off_charge",
+                                                  "accident"};
+    if (std::find(std::begin(kKinds), std::end(kKinds), claim.value) == std::end(kKinds)) return;
+    if (!has_own_date(input_, claim)) return;
+    const auto rows = ledger_.history_of(claim.subject);
+    const bool is_told =
+        !dates_of_event(ledger_, claim).empty() ||
+        std::any_of(rows.begin(), rows.end(), [&](const History* row) {
+          return row->kind == claim.value || row->kind == "lost" || row->kind == "accident";
+        });
+    if (is_told) return;
+    state(Kind::kEvent, claim.value + "|" + machine_of(claim.subject), claim,
+          when_in_words(claim.when), claim.when.widened);
+  }
+
+  void file_type(const Claim& claim) {
+    if (!claim.known || !ledger_.machine_of(claim.subject).empty()) return;
+    for (const AircraftType& type : ledger_.types()) {
+      if (claim.value == type.type || claim.value.starts_with(type.type + " ")) {
+        state(Kind::kType, machine_of(claim.subject), claim, type.type);
+        return;
+      }
+    }
+  }
+
+  void file_code(const Claim& claim) {
+    const auto identities = ledger_.identities_of(claim.subject);
+    const bool is_told = std::any_of(identities.begin(), identities.end(),
+                                     [](const Identity* row) { return row->kind == "code"; });
+    if (is_told || !claim.shown) return;
+    const std::string& machine = machine_of(claim.subject);
+    const std::string shape = shape_of(claim.value);
+    const Surfaces surfaces = surfaces_of(claim.position);
+    const bool is_of_table =
+        index_.block_of(claim).kind == BlockKind::kTableRow && !claim.when.known;
+    const std::string_view unit = unit_part(claim.value);
+    if (!unit.empty() && (is_of_table || day_or_range(claim))) {
+      Statement& statement = state(
+          Kind::kCodeOfTable, machine + "|" + shape + "|" + std::string(unit), claim, claim.value);
+      statement.is_of_table = statement.is_of_table || is_of_table;
+      statement.surfaces |= surfaces;
+    }
+    for (const Day day : days_of_code(claim)) {
+      state(Kind::kCodeOfDay, machine + "|" + shape + "|" + std::to_string(day), claim, claim.value)
+          .surfaces |= surfaces;
+    }
+  }
+
+  [[nodiscard]] static bool day_or_range(const Claim& claim) {
+    return claim.when.known && !claim.when.inherited;
+  }
+
+  // The day of the picture. Where it has none, but shows an event of the machine and points to the
+  // other picture of it, the day of that event.
+  [[nodiscard]] std::vector<Day> days_of_code(const Claim& claim) const {
+    if (const auto day = day_of(claim)) return {*day};
+    if (claim.when.known) return {};
+    bool points = false;
+    std::vector<Day> days;
+    for (const std::uint32_t i : index_.around(claim)) {
+      const Claim& other = index_.claim(i);
+      points = points || (other.kind == ClaimKind::kReference && other.role.empty());
+      if (other.kind != ClaimKind::kEvent || other.subject != claim.subject) continue;
+      if (!has_own_date(input_, other)) continue;
+      if (const auto day = single_day(other.when.widened)) days.push_back(*day);
+    }
+    return points && days.size() == 1 ? days : std::vector<Day>{};
+  }
+
+  [[nodiscard]] bool has_holder(const Claim& claim) const {
+    const auto rows = ledger_.history_of(claim.subject);
+    return std::any_of(rows.begin(), rows.end(), [&](const History* row) {
+      return !row->unit.empty() && row->spell.possible().intersects(claim.when.widened);
+    });
+  }
+
+  [[nodiscard]] bool is_placed(const Claim& claim, Day day) const {
+    const std::vector<Placement> placements = placements_of_machine(ledger_, claim.subject);
+    return std::any_of(placements.begin(), placements.end(), [&](const Placement& placement) {
+      return placement.possible.days.contains(day);
+    });
+  }
+
+  // Whoever is delivered or flown away that day is at two places.
+  [[nodiscard]] bool is_on_the_way(const Claim& claim) const {
+    const auto around = index_.around(claim);
+    return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+      const Claim& other = index_.claim(i);
+      return other.kind == ClaimKind::kEvent && other.subject == claim.subject &&
+             (other.value == "ferried" || other.value == "allotted" ||
+              other.value == "taken_on_charge");
+    });
+  }
+
+  /// What one caption says of its picture.
+  struct Picture {
+    std::set<std::string> numbers;
+    std::vector<const Claim*> machines, dates, places;
+    const Block* block = nullptr;
+    std::uint32_t manuscript = 0;
+  };
+
+  void file_pictures() {
+    std::map<std::uint64_t, Picture> pictures;
+    for (const Claim& claim : input_.claims) {
+      const Block& block = index_.block_of(claim);
+      if (block.kind != BlockKind::kCaption || !is_affirmed(claim)) continue;
+      Picture& picture = pictures[caption_key(input_, claim)];
+      picture.block = &block;
+      picture.manuscript = claim.manuscript;
+      if (claim.kind == ClaimKind::kReference && claim.role == "photograph") {
+        picture.numbers.insert(claim.value);
+      }
+      if (claim.inherited) continue;
+      if (claim.kind == ClaimKind::kAirframe && claim.role.empty() && claim.shown) {
+        picture.machines.push_back(&claim);
+      }
+      if (claim.kind == ClaimKind::kDate && claim.of == "photograph" && !claim.impossible &&
+          !claim.date.is_unknown()) {
+        picture.dates.push_back(&claim);
+      }
+      if (claim.kind == ClaimKind::kPlace && claim.known && claim.tense == Tense::kThen &&
+          claim.shown && claim.readings.size() < 2) {
+        picture.places.push_back(&claim);
+      }
+    }
+    for (const auto& [key, picture] : pictures) {
+      // Several numbers are several pictures, or one is another's.
+      if (picture.numbers.size() == 1) file_picture("", *picture.numbers.begin(), picture);
+    }
+    file_lists(pictures);
+  }
+
+  // A caption list repeats the figures of a book: the same number is the same picture.
+  void file_lists(const std::map<std::uint64_t, Picture>& pictures) {
+    std::vector<bool> is_list;
+    for (const Manuscript& manuscript : input_.manuscripts) {
+      is_list.push_back(is_caption_list(manuscript));
+    }
+    if (std::find(is_list.begin(), is_list.end(), true) == is_list.end()) return;
+    std::map<FigureKey, std::pair<const Picture*, const Picture*>> figures;  // in a book, in a list
+    for (const auto& [key, picture] : pictures) {
+      const std::vector<FigureKey> keys = figure_keys(picture.block->figure);
+      if (keys.size() != 1 || picture.block->figure.empty()) continue;
+      auto& [book, list] = figures[keys.front()];
+      (is_list[picture.manuscript] ? list : book) = &picture;
+    }
+    for (const auto& [key, pair] : figures) {
+      if (pair.first == nullptr || pair.second == nullptr) continue;
+      const std::string name = pair.first->block->figure;
+      file_picture("figure ", name, *pair.first);
+      file_picture("figure ", name, *pair.second);
+    }
+  }
+
+  void file_picture(const std::string& series, const std::string& number, const Picture& picture) {
+    const Photograph* row = series.empty() ? ledger_.photograph(number) : nullptr;
+    const std::string key = series + number;
+    const auto name = [&](Kind kind) { topics_[{kind, key}].subject = number; };
+    if (!picture.dates.empty() && (row == nullptr || row->taken.is_unknown())) {
+      DaySet days;
+      for (const Claim* date : picture.dates) {
+        days = days.unite(date->date.widened(ledger_.settings().margins));
+      }
+      state(Kind::kPictureDate, key, *picture.dates.front(), in_words(picture.dates.front()->date),
+            days);
+      name(Kind::kPictureDate);
+    }
+    if (!picture.machines.empty() && (row == nullptr || row->depicts.empty())) {
+      std::set<std::string> all;
+      for (const Claim* machine : picture.machines) all.insert(machine_of(machine->value));
+      state(Kind::kPictureMachine, key, *picture.machines.front(), joined(all));
+      name(Kind::kPictureMachine);
+    }
+    if (!picture.places.empty() && (row == nullptr || row->place.empty())) {
+      std::set<std::string> all;
+      for (const Claim* place : picture.places) all.insert(place->value);
+      state(Kind::kPicturePlace, key, *picture.places.front(), joined(all));
+      name(Kind::kPicturePlace);
+    }
+  }
+
+  static constexpr std::string_view kAnd = " and ";
+  static std::string joined(const std::set<std::string>& values) {
+    std::string all;
+    for (const std::string& value : values) all += (all.empty() ? "" : std::string(kAnd)) + value;
+    return all;
+  }
+  static std::vector<std::string> parted(std::string_view values) {
+    std::vector<std::string> all;
+    for (std::size_t at = 0; at <= values.size();) {
+      const std::size_t end = std::min(values.find(kAnd, at), values.size());
+      all.emplace_back(values.substr(at, end - at));
+      at = end + kAnd.size();
+    }
+    return all;
+  }
+
+  // Whether both cannot be true.
+  [[nodiscard]] bool clash(const Topic& topic, const Statement& one, const Statement& other) const {
+    const bool is_same_caption = one.voters == other.voters && one.voters.size() == 1;
+    if (is_same_caption) return false;
+    switch (topic.kind) {
+      case Kind::kEvent:
+        return clash_in_event(one, other);
+      case Kind::kCodeOfDay:
+        return bare(one.value) != bare(other.value) && (one.surfaces & other.surfaces).any();
+      case Kind::kCodeOfTable:
+        return one.is_of_table != other.is_of_table && bare(one.value) != bare(other.value) &&
+               topic.statements.size() == 2;
+      case Kind::kHolderOfDay:
+        return !units_agree(ledger_, one.value, other.value);
+      case Kind::kPlaceOfDay:
+        return !places_agree(ledger_, one.value, other.value);
+      case Kind::kType:
+        return one.value != other.value;
+      case Kind::kConstructorNumber:
+        return bare(one.value) != bare(other.value);
+      case Kind::kPictureDate:
+        return !one.days.intersects(other.days);
+      case Kind::kPictureMachine:
+        return none_agree(one, other,
+                          [](const std::string& a, const std::string& b) { return a == b; });
+      case Kind::kPicturePlace:
+        return none_agree(one, other, [&](const std::string& a, const std::string& b) {
+          return places_agree(ledger_, a, b);
+        });
+    }
+    return false;
+  }
+
+  template <typename Agree>
+  [[nodiscard]] static bool none_agree(const Statement& one, const Statement& other,
+                                       const Agree& agree) {
+    for (const std::string& a : parted(one.value)) {
+      for (const std::string& b : parted(other.value)) {
+        if (agree(a, b)) return false;
+      }
+    }
+    return true;
+  }
+
+  // Papers and people date a delivery or a striking off by different days; a machine may have more
+  // than one accident.
+  [[nodiscard]] static bool clash_in_event(const Statement& one, const Statement& other) {
+    if (one.days.intersects(other.days)) return false;
+    const Claim& a = *one.claims.front();
+    const Claim& b = *other.claims.front();
+    if (a.value == "accident") {
+      const auto day = single_day(one.days);
+      const auto second = single_day(other.days);
+      return day && second && is_slip(*day, *second);
+    }
+    if (a.value == "lost" || bare(a.text) == bare(b.text)) return true;
+    const Day gap =
+        std::max(one.days.first() - other.days.last(), other.days.first() - one.days.last());
+    constexpr Day kPaperworkDays = 366;
+    return gap > kPaperworkDays;
+  }
+
+  void judge(const Topic& topic, std::vector<Query>& queries) const {
+    const std::size_t count = topic.statements.size();
+    std::vector<std::vector<std::size_t>> against(count);
+    for (std::size_t i = 0; i < count; ++i) {
+      for (std::size_t j = i + 1; j < count; ++j) {
+        if (!clash(topic, topic.statements[i], topic.statements[j])) continue;
+        against[i].push_back(j);
+        against[j].push_back(i);
+      }
+    }
+    while (true) {
+      const std::size_t wrong = most_outvoted(topic, against);
+      if (wrong == count) return;
+      queries.push_back(query_of(topic, wrong, against[wrong]));
+      for (const std::size_t other : against[wrong]) std::erase(against[other], wrong);
+      against[wrong].clear();
+    }
+  }
+
+  // The statement with the most captions against it and the fewest for it; of two the later.
+  [[nodiscard]] static std::size_t most_outvoted(
+      const Topic& topic, const std::vector<std::vector<std::size_t>>& against) {
+    std::size_t best = against.size();
+    std::int64_t best_votes = 0;
+    for (std::size_t i = 0; i < against.size(); ++i) {
+      if (against[i].empty()) continue;
+      std::int64_t votes = -static_cast<std::int64_t>(topic.statements[i].voters.size());
+      for (const std::size_t other : against[i]) {
+        votes += static_cast<std::int64_t>(topic.statements[other].voters.size());
+      }
+      const bool is_later = best < against.size() && topic.statements[i].claims.back() >
+                                                         topic.statements[best].claims.back();
+      if (best == against.size() || votes > best_votes || (votes == best_votes && is_later)) {
+        best = i;
+        best_votes = votes;
+      }
+    }
+    return best;
+  }
+
+  [[nodiscard]] std::string place_of(const Claim& claim, const Claim& from) const {
+    const Block& block = index_.block_of(claim);
+    if (claim.manuscript != from.manuscript && index_.block_of(from).figure == block.figure &&
+        !block.figure.empty()) {
+      return is_caption_list(input_.manuscripts[claim.manuscript]) ? "the caption list"
+                                                                   : "the book";
+    }
+    if (block.kind == BlockKind::kTableRow) return "the table";
+    if (block.figure.empty()) return block.kind == BlockKind::kCaption ? "a caption" : "the text";
+    const bool is_bare = block.figure.front() >= '0' && block.figure.front() <= '9';
+    return (is_bare ? "figure " : "") + block.figure;
+  }
+
+  // "was lost", "is coded": what stands before the value.
+  [[nodiscard]] static std::string verb_of(const Topic& topic) {
+    switch (topic.kind) {
+      case Kind::kEvent:
+        return "was " + event_in_words(*topic.statements.front().claims.front());
+      case Kind::kCodeOfDay:
+      case Kind::kCodeOfTable:
+        return "is coded";
+      case Kind::kHolderOfDay:
+        return "is held by";
+      case Kind::kPlaceOfDay:
+      case Kind::kPicturePlace:
+        return "is at";
+      case Kind::kType:
+        return "is of type";
+      case Kind::kConstructorNumber:
+        return "has the constructor's number";
+      case Kind::kPictureDate:
+        return "is dated";
+      case Kind::kPictureMachine:
+        return "shows";
+    }
+    return "is";
+  }
+
+  [[nodiscard]] static Level level_of_kind(Kind kind) {
+    const bool is_soft = kind == Kind::kCodeOfTable || kind == Kind::kPlaceOfDay;
+    return is_soft ? Level::kWarning : Level::kError;
+  }
+
+  [[nodiscard]] static Level tempered_by(const Claim& claim, Level level) {
+    const bool is_doubted = claim.hedged || (claim.when.known && claim.when.hedged);
+    return is_doubted ? lowered(level) : level;
+  }
+
+  [[nodiscard]] Query query_of(const Topic& topic, std::size_t wrong,
+                               const std::vector<std::size_t>& others) const {
+    const Statement& own = topic.statements[wrong];
+    const Statement& other = topic.statements[others.front()];
+    const Claim& claim = *own.claims.back();
+    Level level = tempered_by(claim, level_of_kind(topic.kind));
+    level = std::min(level, tempered_by(*other.claims.front(), level_of_kind(topic.kind)));
+    std::string message = topic.subject + " " + verb_of(topic) + " " + own.value;
+    const bool is_of_day = topic.kind == Kind::kCodeOfDay || topic.kind == Kind::kHolderOfDay ||
+                           topic.kind == Kind::kPlaceOfDay;
+    const std::string when = is_of_day ? when_in_words(claim.when) : "";
+    if (!when.empty()) message += " " + when;
+    message += " here, but " + other.value + " in " + place_of(*other.claims.front(), claim);
+    Query query = query_at(kId, input_, claim, level, std::move(message));
+    query.subject = topic.subject;
+    for (const std::size_t i : others) {
+      for (const Claim* there : topic.statements[i].claims) {
+        if (query.related.size() >= kMostRelated) break;
+        query.related.push_back({there->span, "there " + topic.statements[i].value});
+        query.claims.push_back(index_.index_of(*there));
+      }
+    }
+    query.suggestion = other.value;
+    return query;
+  }
+
+  const CheckInput& input_;
+  const Ledger& ledger_;
+  ClaimIndex index_;
+  std::unordered_map<std::string, std::string> machines_;
+  std::map<std::pair<Kind, std::string>, Topic> topics_;
+};
+
+}  // namespace
+
+std::vector<Query> check_captions_disagree(const CheckInput& input) { return Desk(input).run(); }
+
+}  // namespace tailproof
