@@ -87,6 +87,20 @@ struct TimeRelation {
   Day most = kLastDay;
 };
 
+/// What a count claim says: "F113 to F120, nine aircraft", "the thirty-fourth F.2", "five of the
+/// ten were renumbered".
+struct Count {
+  int number = 0;          // how many, or the place among its kind; 0 for a "last" without a number
+  bool is_exact = true;    // false after "nearly", "some", "at least"
+  bool is_place = false;   // "the thirty-fourth": of the claim's subject
+  bool is_last = false;    // "the last (of forty)": number is how many there are
+  bool is_whole = false;   // nothing behind the noun picks some of its kind out
+  std::string type, mark;  // what is counted; "" when the noun is "aircraft"
+  std::string first_serial, last_serial;  // both ends of a range of serials counted
+  int out_of = 0;                         // "five of the ten"
+  std::string fate;  // what became of the five: a kind of histories.csv, or later_serial
+};
+
 struct Claim {
   std::uint32_t manuscript = 0;      // index into CheckInput::manuscripts
   std::uint32_t block = 0;           // index into that manuscript's blocks
@@ -120,6 +134,7 @@ struct Claim {
       kNone;              // of rank and award claims: the person claim they stand beside
   Measure measure;        // of a measure
   TimeRelation relation;  // of order_in_time
+  Count count;
   std::string part;  // of a measure of a marking (its subject): the ring or part, by the name that
                      // the marking's `rings` gives it, or its number from the outside ("1")
   std::string text;  // as flattened

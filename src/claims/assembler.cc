@@ -117,6 +117,7 @@ void BlockAssembler::run() {
   add_overpaint();
   add_references();
   add_orders_in_time();
+  add_counts();
   add_dates();
   settle_when();
   settle_event_kinds();

@@ -232,6 +232,21 @@ class BlockAssembler {
   [[nodiscard]] bool says_taken(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] bool is_of_event(const Mention& order) const;
 
+  // count_claims.cc
+  struct Serials;  // a range of them in the text
+  struct Counted;  // a number with its noun
+  void add_counts();
+  [[nodiscard]] std::vector<Serials> ranges() const;
+  [[nodiscard]] Counted read_count(std::uint32_t token) const;
+  void read_noun(Counted& counted, std::uint32_t token) const;
+  [[nodiscard]] const Mention* mention_at(std::uint32_t token) const;
+  [[nodiscard]] bool is_in(std::string_view list, std::uint32_t token) const;
+  [[nodiscard]] bool is_joint(std::uint32_t from, std::uint32_t to) const;
+  [[nodiscard]] bool limits_nothing(std::uint32_t token) const;
+  bool add_count_of_range(const Counted& counted, const std::vector<Serials>& all);
+  bool add_place(const Counted& counted);
+  bool add_share(const Counted& counted);
+
   // paint_claims.cc
   void settle_pro_forms();
   [[nodiscard]] bool follows_its_family(const Mention& pro_form, std::string_view marking) const;

@@ -1,0 +1,338 @@
+// | situation                                                                     | level   |
+// | a range of serials, all in closed ranges, holds another number of machines    | warning |
+// | "the nth" of its type and mark: by number, by delivery, by works number alike | warning |
+// | "the last" where another came certainly later and has a higher serial         | warning |
+// | "the last of forty" where the type and mark have another number               | warning |
+// | "five of the ten", where more than five are recorded to have shared that fate | warning |
+// | inexact ("nearly"), a set that other words narrow, an open range, a row       | silent  |
+// |   without its type or mark                                                    |         |
+//
+// Rows that identities.csv makes one airframe count once. What cannot be counted for certain is not
+// counted at all.
+#include <algorithm>
+#include <cctype>
+#include <map>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "tailproof/claim_index.h"
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+namespace {
+
+constexpr std::string_view kId = "count-disagrees";
+
+/// "F113" as "F", 113 and the number's width.
+struct Numbered {
+  std::string prefix;
+  std::int64_t number = -1;
+  bool is_valid = false;
+};
+
+Numbered numbered(std::string_view serial) {
+  std::size_t digits = 0;
+  while (digits < serial.size() && digits < 9 &&
+         std::isdigit(static_cast<unsigned char>(serial[serial.size() - 1 - digits])) != 0) {
+    ++digits;
+  }
+  Numbered out;
+  if (digits == 0) return out;
+  out.prefix = serial.substr(0, serial.size() - digits);
+  out.number = std::stoll(std::string(serial.substr(serial.size() - digits)));
+  out.is_valid = true;
+  return out;
+}
+
+std::string ordinal(int number) {
+  const int tail = number % 100;
+  const char* end = "th";
+  if (tail < 11 || tail > 13) {
+    if (number % 10 == 1) end = "st";
+    if (number % 10 == 2) end = "nd";
+    if (number % 10 == 3) end = "rd";
+  }
+  return std::to_string(number) + end;
+}
+
+std::string counted(std::size_t number, std::string_view what) {
+  return std::to_string(number) + " " + std::string(what) + (number == 1 ? "" : "s");
+}
+
+std::string kind_in_words(const Count& count) {
+  return count.type + (count.mark.empty() ? "" : " " + count.mark);
+}
+
+Evidence quote_airframe(const Airframe& row) {
+  std::string says = row.serial;
+  if (!row.type.empty()) says += ", " + row.type + (row.mark.empty() ? "" : " " + row.mark);
+  if (!row.taken_on_charge.is_unknown()) {
+    says += ", taken on charge " + in_words(row.taken_on_charge);
+  }
+  return quote(row.row, std::move(says));
+}
+
+/// The one airframes.csv row of each machine of a type and mark, if that is the whole of them.
+class Kin {
+ public:
+  Kin(const Ledger& ledger, const Count& count) {
+    if (count.type.empty()) return;
+    std::set<std::uint32_t> machines;
+    is_whole_ = true;
+    for (const Airframe& row : ledger.airframes()) {
+      // One without a type, or with a type and no mark, may belong here.
+      const bool is_open =
+          row.type.empty() || (row.type == count.type && row.mark.empty() && !count.mark.empty());
+      if (is_open) is_whole_ = false;
+      if (row.type != count.type || (!count.mark.empty() && row.mark != count.mark)) continue;
+      if (!ledger.is_in_closed_range(row.serial)) is_whole_ = false;
+      if (machines.insert(row.machine).second) rows_.push_back(&row);
+    }
+    is_whole_ = is_whole_ && !rows_.empty();
+  }
+
+  [[nodiscard]] bool is_whole() const { return is_whole_; }
+  [[nodiscard]] std::size_t size() const { return rows_.size(); }
+  [[nodiscard]] const std::vector<const Airframe*>& rows() const { return rows_; }
+
+  [[nodiscard]] const Airframe* row_of(const Ledger& ledger, std::string_view serial) const {
+    const auto machine = ledger.machine_of(serial);
+    if (machine.empty()) return nullptr;
+    const auto own = std::find_if(rows_.begin(), rows_.end(), [&](const Airframe* row) {
+      return row->machine == machine.front()->machine;
+    });
+    return own == rows_.end() ? nullptr : *own;
+  }
+
+ private:
+  std::vector<const Airframe*> rows_;
+  bool is_whole_ = false;
+};
+
+/// The places that a machine may have among its kin: by one order, from `low` to `high`.
+struct Places {
+  int low = 1, high = 1;
+  bool is_known = true;
+  [[nodiscard]] bool allow(int place) const { return !is_known || (low <= place && place <= high); }
+};
+
+Places place_by_serial(const Kin& kin, const Airframe& own, std::string Airframe::*number) {
+  Places places;
+  const Numbered mine = numbered(own.*number);
+  if (!mine.is_valid) return {1, 1, false};
+  for (const Airframe* row : kin.rows()) {
+    if (row == &own) continue;
+    const Numbered other = numbered(row->*number);
+    // Two series have no order between them.
+    if (!other.is_valid || other.prefix != mine.prefix) return {1, 1, false};
+    if (other.number < mine.number) ++places.low;
+  }
+  places.high = places.low;
+  return places;
+}
+
+Places place_by_delivery(const Kin& kin, const Airframe& own) {
+  Places places;
+  if (own.taken_on_charge.is_unknown() || own.taken_on_charge.days().empty()) return {1, 1, false};
+  const DaySet& mine = own.taken_on_charge.days();
+  for (const Airframe* row : kin.rows()) {
+    if (row == &own) continue;
+    const DaySet& days = row->taken_on_charge.days();
+    if (row->taken_on_charge.is_unknown() || days.empty()) return {1, 1, false};
+    if (days.last() < mine.first()) ++places.low;
+    if (days.first() <= mine.last()) ++places.high;
+  }
+  return places;
+}
+
+bool has_numbers(const Kin& kin, std::string Airframe::*number) {
+  return std::any_of(kin.rows().begin(), kin.rows().end(),
+                     [&](const Airframe* row) { return !(row->*number).empty(); });
+}
+
+Query query_of(const CheckInput& input, const Claim& claim, std::string message,
+               std::string suggestion) {
+  Query query = query_at(kId, input, claim, tempered(claim, Level::kWarning), std::move(message));
+  query.suggestion = std::move(suggestion);
+  return query;
+}
+
+void quote_ends(Query& query, const std::vector<const Airframe*>& rows) {
+  if (rows.empty()) return;
+  query.evidence.push_back(quote_airframe(*rows.front()));
+  if (rows.size() > 1) query.evidence.push_back(quote_airframe(*rows.back()));
+}
+
+// "F113 to F120, nine aircraft".
+std::optional<Query> judge_range(const CheckInput& input, const Claim& claim) {
+  const Ledger& ledger = input.ledger;
+  const Count& count = claim.count;
+  const Numbered first = numbered(count.first_serial);
+  const Numbered last = numbered(count.last_serial);
+  constexpr std::int64_t kLongest = 10000;
+  if (!first.is_valid || !last.is_valid || first.prefix != last.prefix ||
+      last.number <= first.number || last.number - first.number > kLongest) {
+    return std::nullopt;
+  }
+  if (!ledger.is_in_closed_range(count.first_serial) ||
+      !ledger.is_in_closed_range(count.last_serial)) {
+    return std::nullopt;
+  }
+  const std::size_t width = count.first_serial.size() - first.prefix.size();
+  std::set<std::string_view> machines;
+  std::set<std::string_view> of_kind;
+  std::vector<const Airframe*> rows;
+  for (std::int64_t number = first.number; number <= last.number; ++number) {
+    std::string digits = std::to_string(number);
+    if (digits.size() < width) digits.insert(0, width - digits.size(), '0');
+    const std::string serial = first.prefix + digits;
+    if (!ledger.is_in_closed_range(serial)) return std::nullopt;
+    const auto serials = ledger.serials_of(serial);
+    const auto machine = ledger.machine_of(serial);
+    if (serials.empty() || machine.empty()) continue;  // there is none
+    machines.insert(serials.front());
+    rows.push_back(machine.front());
+    const bool is_it = std::any_of(machine.begin(), machine.end(), [&](const Airframe* row) {
+      return row->type == count.type && (count.mark.empty() || row->mark == count.mark);
+    });
+    if (is_it) of_kind.insert(serials.front());
+  }
+  const auto said = static_cast<std::size_t>(count.number);
+  // Only those of the type may be meant, or all.
+  if (machines.empty() || said == machines.size()) return std::nullopt;
+  if (!count.type.empty() && said == of_kind.size()) return std::nullopt;
+  std::string message = count.first_serial + " to " + count.last_serial + " are said to be " +
+                        claim.value + ", but the ledger has " +
+                        counted(machines.size(), "machine") + " there";
+  Query query = query_of(input, claim, std::move(message), std::to_string(machines.size()));
+  query.evidence.push_back(quote_table(
+      "ledger.toml", count.first_serial + " to " + count.last_serial +
+                         " lie in closed ranges: " + counted(machines.size(), "machine")));
+  quote_ends(query, rows);
+  return query;
+}
+
+// "The last of sixteen": how many there are.
+std::optional<Query> judge_total(const CheckInput& input, const Claim& claim, const Kin& kin) {
+  const Count& count = claim.count;
+  if (!count.is_exact || static_cast<std::size_t>(count.number) == kin.size()) return std::nullopt;
+  Query query = query_of(input, claim,
+                         "the ledger has " + std::to_string(kin.size()) + " " +
+                             kind_in_words(count) + ", not " + std::to_string(count.number),
+                         std::to_string(kin.size()));
+  quote_ends(query, kin.rows());
+  return query;
+}
+
+std::optional<Query> judge_place(const CheckInput& input, const Claim& claim) {
+  const Count& count = claim.count;
+  if (!count.is_whole || !count.is_exact) return std::nullopt;
+  const Kin kin(input.ledger, count);
+  if (!kin.is_whole()) return std::nullopt;
+  const Airframe* own = kin.row_of(input.ledger, claim.subject);
+  if (own == nullptr) return std::nullopt;
+  const Places by_serial = place_by_serial(kin, *own, &Airframe::serial);
+  const Places by_delivery = place_by_delivery(kin, *own);
+  const bool has_works = has_numbers(kin, &Airframe::constructor_number);
+  const Places by_works =
+      has_works ? place_by_serial(kin, *own, &Airframe::constructor_number) : by_serial;
+  const int place = count.is_last ? static_cast<int>(kin.size()) : count.number;
+  // One order that is not known might be the one that is meant.
+  if (by_serial.allow(place) || by_delivery.allow(place) || by_works.allow(place)) {
+    if (count.is_last && count.number > 0) return judge_total(input, claim, kin);
+    return std::nullopt;
+  }
+  const std::string is_place = ordinal(by_serial.low);
+  std::string message = claim.subject + " is said to be the " +
+                        (count.is_last ? std::string("last") : ordinal(count.number)) + " " +
+                        kind_in_words(count) + ", but is the " + is_place + " of " +
+                        std::to_string(kin.size()) + " in the ledger";
+  Query query = query_of(input, claim, std::move(message), is_place);
+  query.evidence.push_back(quote_airframe(*own));
+  if (count.is_last && kin.rows().back() != own) {
+    query.evidence.push_back(quote_airframe(*kin.rows().back()));
+  }
+  return query;
+}
+
+// "The ten with old serials": the machines of a kind that ever had a number of one series, where
+// only one series has so many.
+std::vector<const Airframe*> of_one_series(const Ledger& ledger, const Kin& kin, std::size_t size) {
+  std::map<std::string, std::vector<const Airframe*>> series;
+  for (const Airframe* row : kin.rows()) {
+    std::set<std::string> prefixes;
+    for (const std::string_view serial : ledger.serials_of(row->serial)) {
+      const Numbered number = numbered(serial);
+      if (number.is_valid) prefixes.insert(number.prefix);
+    }
+    for (const std::string& prefix : prefixes) series[prefix].push_back(row);
+  }
+  std::vector<const Airframe*> found;
+  for (const auto& [prefix, rows] : series) {
+    if (rows.size() != size) continue;
+    if (!found.empty() && found != rows) return {};
+    found = rows;
+  }
+  return found;
+}
+
+// "Five of the ten were renumbered": more than five are known to have been.
+std::optional<Query> judge_share(const CheckInput& input, const Claim& claim) {
+  const Ledger& ledger = input.ledger;
+  const Count& count = claim.count;
+  const Kin kin(ledger, count);
+  if (!kin.is_whole() || count.fate.empty()) return std::nullopt;
+  const auto out_of = static_cast<std::size_t>(count.out_of);
+  std::vector<const Airframe*> set = kin.rows();
+  if (out_of != kin.size() && count.fate == "later_serial")
+    set = of_one_series(ledger, kin, out_of);
+  if (set.size() != out_of) return std::nullopt;
+  std::vector<Evidence> rows;
+  std::size_t sharing = 0;
+  for (const Airframe* row : set) {
+    const auto identities = ledger.identities_of(row->serial);
+    const auto changed =
+        std::find_if(identities.begin(), identities.end(), [](const Identity* identity) {
+          return identity->kind == "later_serial" || identity->kind == "previous_serial";
+        });
+    const auto history = ledger.history_of(row->serial);
+    const auto told = std::find_if(history.begin(), history.end(),
+                                   [&](const History* event) { return event->kind == count.fate; });
+    if (count.fate == "later_serial" && changed != identities.end()) {
+      ++sharing;
+      const Identity& identity = **changed;
+      rows.push_back(
+          quote(identity.row, identity.serial + " was " +
+                                  (identity.kind == "later_serial" ? "later " : "before ") +
+                                  identity.identity));
+    } else if (count.fate != "later_serial" && told != history.end()) {
+      ++sharing;
+      rows.push_back(quote((*told)->row, (*told)->serial + " " + count.fate));
+    }
+  }
+  if (sharing <= static_cast<std::size_t>(count.number)) return std::nullopt;
+  Query query = query_of(input, claim,
+                         std::to_string(count.number) + " of the " + std::to_string(count.out_of) +
+                             " " + kind_in_words(count) + " are said to have been " +
+                             (count.fate == "later_serial" ? "renumbered" : count.fate) +
+                             ", but the ledger has " + std::to_string(sharing),
+                         std::to_string(sharing));
+  query.evidence = std::move(rows);
+  return query;
+}
+
+}  // namespace
+
+std::vector<Query> check_count_disagrees(const CheckInput& input) {
+  return judge_claims(input, ClaimKind::kCount, [&](const Claim& claim) -> std::optional<Query> {
+    const Count& count = claim.count;
+    if (!is_affirmed(claim) || !count.is_exact) return std::nullopt;
+    if (count.is_place || count.is_last) return judge_place(input, claim);
+    if (!count.first_serial.empty()) return judge_range(input, claim);
+    if (count.out_of > 0) return judge_share(input, claim);
+    return std::nullopt;
+  });
+}
+
+}  // namespace tailproof

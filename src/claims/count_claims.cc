@@ -1,0 +1,349 @@
+// How many, and which place among its kind. A number counts only where a type, a mark or a word for
+// aircraft follows it; what is counted is then a range of serials beside it, all of a type, or a
+// share of those.
+#include <algorithm>
+#include <cstdlib>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+
+namespace {
+
+// A serial under whatever number: "C-118" is named where the ledger's row is A1013.
+bool is_serial(const Mention& mention) {
+  return mention.kind == MentionKind::kAirframe &&
+         (mention.role.empty() || mention.role == "previous_serial" ||
+          mention.role == "later_serial");
+}
+
+const std::string& spelling(const Mention& mention) {
+  return mention.role.empty() || mention.detail.empty() ? mention.value : mention.detail;
+}
+
+}  // namespace
+
+struct BlockAssembler::Serials {
+  std::uint32_t first = 0, last = 0;  // tokens
+  const Mention* low = nullptr;
+  const Mention* high = nullptr;
+};
+
+struct BlockAssembler::Counted {
+  std::uint32_t first = 0, noun = 0, last = 0;  // tokens; no noun where `noun` equals `last`
+  Count count;
+  [[nodiscard]] bool has_noun() const { return noun < last; }
+};
+
+bool BlockAssembler::is_in(std::string_view list, std::uint32_t token) const {
+  const WordList* words = lexicon_.grammars().list(list);
+  return words != nullptr && token < mentions_.tokens.size() &&
+         !words->value_of(fold(word(token))).empty();
+}
+
+// The name, date, measure or the like of which the token is part; cues are none.
+const Mention* BlockAssembler::mention_at(std::uint32_t token) const {
+  for (const Mention& mention : mentions_.items) {
+    if (mention.first > token) break;
+    if (mention.kind != MentionKind::kCue && mention.first <= token && token < mention.last) {
+      return &mention;
+    }
+  }
+  return nullptr;
+}
+
+// "F113 to F120": two serials with nothing but a word for "to" between them.
+std::vector<BlockAssembler::Serials> BlockAssembler::ranges() const {
+  std::vector<Serials> all;
+  const Mention* before = nullptr;
+  for (const Mention& mention : mentions_.items) {
+    if (!is_serial(mention)) continue;
+    if (before != nullptr && mention.first == before->last + 1) {
+      const std::string w = fold(word(before->last));
+      if (w == "to" || w == "-" || w == "through" || w == "thru" || w == "\xE2\x80\x93") {
+        all.push_back({before->first, mention.last, before, &mention});
+      }
+    }
+    before = &mention;
+  }
+  return all;
+}
+
+// A type with its mark, a bare mark of the type last named, or a word for aircraft.
+void BlockAssembler::read_noun(Counted& counted, std::uint32_t token) const {
+  constexpr std::uint32_t kMostAdjectives = 3;
+  counted.noun = counted.last = token;
+  for (std::uint32_t i = 0; i < kMostAdjectives && is_in("count_adjective", token); ++i) ++token;
+  if (token >= mentions_.tokens.size()) return;
+  if (const Mention* mention = mention_at(token)) {
+    if (mention->kind != MentionKind::kType || mention->first != token) return;
+    if (!mention->readings.empty()) return;
+    counted.count.type = mention->value;
+    counted.count.mark = mention->detail;
+    counted.noun = token;
+    counted.last = mention->last;
+    return;
+  }
+  if (is_in("count_noun", token)) {
+    counted.noun = token;
+    counted.last = token + 1;
+  }
+}
+
+BlockAssembler::Counted BlockAssembler::read_count(std::uint32_t token) const {
+  Counted counted;
+  counted.first = token;
+  counted.noun = counted.last = token;
+  const WordList* numbers = lexicon_.grammars().list("number");
+  const WordList* ordinals = lexicon_.grammars().list("count_ordinal");
+  if (numbers == nullptr || ordinals == nullptr) return counted;
+  const auto value = [](const WordList* list, const std::string& text) {
+    return std::atoi(std::string(list->value_of(text)).c_str());
+  };
+  std::string w = fold(word(token));
+  std::uint32_t end = token + 1;
+  int tens = value(numbers, w);
+  const bool is_compound =
+      end + 1 < mentions_.tokens.size() && word(end) == "-" && tens >= 20 && tens % 10 == 0;
+  if (is_compound) {
+    w = fold(word(end + 1));
+    end += 2;
+  } else {
+    tens = 0;
+  }
+  Count& count = counted.count;
+  if (const int number = value(numbers, w); number > 0) {
+    count.number = tens + number;
+  } else if (const int ordinal = value(ordinals, w); ordinal != 0) {
+    count.is_place = ordinal > 0;
+    count.is_last = ordinal < 0;
+    if (ordinal > 0) count.number = tens + ordinal;
+  } else if (mentions_.tokens[token].kind == TokenKind::kNumber) {
+    count.number = std::atoi(w.c_str());
+  } else if (mentions_.tokens[token].kind == TokenKind::kMixed) {
+    count.is_place = true;  // "34th"
+    count.number = std::atoi(w.c_str());
+  }
+  // "the thirty-sixth and last"
+  if (count.is_place && end + 1 < mentions_.tokens.size() && fold(word(end)) == "and" &&
+      value(ordinals, fold(word(end + 1))) < 0) {
+    end += 2;
+  }
+  for (std::uint32_t t = token; t-- > 0 && token - t <= 2;) {
+    if (is_in("count_inexact", t)) count.is_exact = false;
+  }
+  if (end + 1 < mentions_.tokens.size() && fold(word(end)) == "or") count.is_exact = false;
+  // "the last of (the) sixteen"
+  if (count.is_last && fold(word(end)) == "of") {
+    std::uint32_t next = end + 1;
+    if (next < mentions_.tokens.size() && fold(word(next)) == "the") ++next;
+    if (next < mentions_.tokens.size() && mention_at(next) == nullptr) {
+      const Counted inner = read_count(next);
+      const bool is_number = inner.count.number > 0 && !inner.count.is_place;
+      if (is_number && inner.has_noun()) {
+        count.number = inner.count.number;
+        count.is_exact = inner.count.is_exact;
+        count.type = inner.count.type;
+        count.mark = inner.count.mark;
+        counted.noun = inner.noun;
+        counted.last = inner.last;
+        return counted;
+      }
+    }
+  }
+  read_noun(counted, end);
+  if (!counted.has_noun()) counted.noun = counted.last = end;
+  return counted;
+}
+
+// Marks and words that only join a number to its serials.
+bool BlockAssembler::is_joint(std::uint32_t from, std::uint32_t to) const {
+  constexpr std::uint32_t kLongest = 8;
+  if (to < from || to - from > kLongest) return false;
+  for (std::uint32_t t = from; t < to; ++t) {
+    const std::string_view w = word(t);
+    const bool is_mark =
+        w == "," || w == "(" || w == ")" || w == ":" || w == "\xE2\x80\x94" || w == "\xE2\x80\x93";
+    if (!is_mark && !is_in("count_joint", t)) return false;
+  }
+  return true;
+}
+
+// Whether the noun that ends here stands for all of its kind: "delivered", a mark, or nothing is
+// behind it, and not "with No. 31" or "to reach the islands".
+bool BlockAssembler::limits_nothing(std::uint32_t token) const {
+  if (token >= mentions_.tokens.size()) return true;
+  if (mentions_.tokens[token].kind == TokenKind::kMark) return word(token) != "-";
+  for (std::uint32_t length = 3; length > 0; --length) {
+    if (token + length > mentions_.tokens.size()) continue;
+    const std::uint32_t begin = mentions_.tokens[token].begin;
+    const std::uint32_t end = mentions_.tokens[token + length - 1].end;
+    const WordList* made = lexicon_.grammars().list("count_made");
+    if (made == nullptr ||
+        made->value_of(fold(std::string_view(block_.text).substr(begin, end - begin))).empty()) {
+      continue;
+    }
+    // "built at Murrow": some of them only.
+    const std::uint32_t next = token + length;
+    return next >= mentions_.tokens.size() || mentions_.tokens[next].kind == TokenKind::kMark;
+  }
+  return false;
+}
+
+namespace {
+
+std::string named(const Count& count) {
+  if (count.type.empty()) return "";
+  return " " + count.type + (count.mark.empty() ? "" : " " + count.mark);
+}
+
+Mention words_of(const std::vector<Token>& tokens, std::uint32_t first, std::uint32_t last) {
+  Mention mention;
+  mention.first = first;
+  mention.last = last;
+  mention.begin = tokens[first].begin;
+  mention.end = tokens[last - 1].end;
+  mention.why = "a number and what it counts";
+  return mention;
+}
+
+}  // namespace
+
+bool BlockAssembler::add_count_of_range(const Counted& counted, const std::vector<Serials>& all) {
+  if (!counted.has_noun() || counted.count.is_place || counted.count.is_last) return false;
+  for (const Serials& range : all) {
+    const bool behind = range.first >= counted.last && is_joint(counted.last, range.first);
+    const bool before = range.last <= counted.first && is_joint(range.last, counted.first);
+    if (!behind && !before) continue;
+    const std::uint32_t sentence = clauses_.sentence_of[counted.first];
+    if (clauses_.sentence_of[range.first] != sentence) continue;
+    Claim& claim = add(words_of(mentions_.tokens, counted.first, counted.last), ClaimKind::kCount);
+    claim.count = counted.count;
+    claim.count.first_serial = spelling(*range.low);
+    claim.count.last_serial = spelling(*range.high);
+    for (std::uint32_t t = counted.last; t < mentions_.tokens.size(); ++t) {
+      if (clauses_.sentence_of[t] != sentence) break;
+      if (is_in("count_except", t)) claim.count.is_exact = false;
+    }
+    claim.value = std::to_string(counted.count.number) + named(counted.count);
+    claim.subject = range.low->value;
+    return true;
+  }
+  return false;
+}
+
+// "S3036, the thirty-fourth F.2", "the last of sixteen Merlet Is, C-118".
+bool BlockAssembler::add_place(const Counted& counted) {
+  if (!counted.count.is_place && !counted.count.is_last) return false;
+  const Mention* serial = nullptr;
+  for (const Mention& mention : mentions_.items) {
+    if (!is_serial(mention)) continue;
+    if (mention.last <= counted.first && is_joint(mention.last, counted.first)) serial = &mention;
+    const bool behind = mention.first >= counted.last && mention.first - counted.last <= 1 &&
+                        word(counted.last) == ",";
+    if (behind && serial == nullptr) serial = &mention;
+  }
+  if (serial == nullptr) return false;
+  Counted own = counted;
+  // "the thirty-sixth F.2": a mark of the machine's own type.
+  const Airframe* row = ledger_.airframe(serial->value);
+  if (!own.has_noun() && row != nullptr) {
+    constexpr std::uint32_t kLongestMark = 4;
+    for (std::uint32_t length = kLongestMark; length > 0 && !own.has_noun(); --length) {
+      const std::uint32_t end = own.last + length;
+      if (end > mentions_.tokens.size()) continue;
+      const std::uint32_t begin_byte = mentions_.tokens[own.last].begin;
+      std::string text = block_.text.substr(begin_byte, mentions_.tokens[end - 1].end - begin_byte);
+      for (const MarkForm& form : lexicon_.marks_of(row->type)) {
+        const bool is_it = mark_words(text, lexicon_.grammars()) == form.words ||
+                           (text.back() == 's' && mark_words(text.substr(0, text.size() - 1),
+                                                             lexicon_.grammars()) == form.words);
+        if (!is_it) continue;
+        own.count.type = row->type;
+        own.count.mark = form.mark;
+        own.noun = own.last;
+        own.last = end;
+        break;
+      }
+    }
+  }
+  if (!own.has_noun() || own.count.type.empty()) return false;
+  Claim& claim = add(words_of(mentions_.tokens, own.first, own.last), ClaimKind::kCount);
+  claim.count = own.count;
+  claim.count.is_whole = limits_nothing(own.last);
+  claim.value = own.count.is_last ? "last" : std::to_string(own.count.number) + ".";
+  claim.value += named(own.count);
+  claim.subject = serial->value;
+  return true;
+}
+
+// "five of the ten Sturne Bs were renumbered": a share, and what became of it.
+bool BlockAssembler::add_share(const Counted& counted) {
+  if (counted.count.is_place || counted.count.is_last) return false;
+  std::uint32_t t = counted.last;
+  const std::uint32_t size = static_cast<std::uint32_t>(mentions_.tokens.size());
+  while (t < size && (word(t) == "," || fold(word(t)) == "out")) ++t;
+  if (t + 2 >= size || fold(word(t)) != "of") return false;
+  ++t;
+  if (fold(word(t)) == "the") ++t;
+  if (t >= size || mention_at(t) != nullptr) return false;
+  const Counted whole = read_count(t);
+  if (whole.count.number <= counted.count.number || !whole.has_noun() || whole.count.type.empty()) {
+    return false;
+  }
+  Claim& claim = add(words_of(mentions_.tokens, counted.first, whole.last), ClaimKind::kCount);
+  claim.count = counted.count;
+  claim.count.type = whole.count.type;
+  claim.count.mark = whole.count.mark;
+  claim.count.out_of = whole.count.number;
+  claim.count.is_exact = counted.count.is_exact && whole.count.is_exact;
+  const std::uint32_t sentence = clauses_.sentence_of[counted.first];
+  const WordList* fates = lexicon_.grammars().list("count_fate");
+  for (std::uint32_t at = whole.last; at < size && clauses_.sentence_of[at] == sentence; ++at) {
+    for (std::uint32_t length = 4; length > 0 && claim.count.fate.empty(); --length) {
+      if (at + length > size || fates == nullptr) continue;
+      const std::uint32_t begin = mentions_.tokens[at].begin;
+      const std::uint32_t end = mentions_.tokens[at + length - 1].end;
+      claim.count.fate =
+          fates->value_of(fold(std::string_view(block_.text).substr(begin, end - begin)));
+    }
+  }
+  claim.value = std::to_string(counted.count.number) + named(claim.count);
+  claim.subject = is_caption() ? figure_subject() : "";
+  return true;
+}
+
+void BlockAssembler::add_counts() {
+  const bool has_aircraft =
+      std::any_of(mentions_.items.begin(), mentions_.items.end(), [](const Mention& mention) {
+        return mention.kind == MentionKind::kType || mention.kind == MentionKind::kAirframe;
+      });
+  if (!has_aircraft) return;
+  const std::vector<Serials> all = ranges();
+  std::uint32_t free_from = 0;
+  for (const PatternMatch& match :
+       match_patterns(block_.text, mentions_.tokens, lexicon_.patterns("count"))) {
+    const std::uint32_t token = token_at(match.begin);
+    if (token < free_from || token >= mentions_.tokens.size()) continue;
+    if (mention_at(token) != nullptr) continue;  // of a date, a unit, a serial
+    const Counted counted = read_count(token);
+    if (counted.count.number == 0 && !counted.count.is_last) continue;
+    const std::size_t before = out_.size();
+    if (add_count_of_range(counted, all) || add_place(counted) || add_share(counted)) {
+      free_from = counted.last;
+    } else if (is_caption() && counted.has_noun() && !counted.count.is_place &&
+               !counted.count.is_last && !counted.count.type.empty()) {
+      Claim& claim =
+          add(words_of(mentions_.tokens, counted.first, counted.last), ClaimKind::kCount);
+      claim.count = counted.count;
+      claim.value = std::to_string(counted.count.number) + named(counted.count);
+      claim.subject = figure_subject();
+    }
+    if (out_.size() > before) {
+      free_from = std::max(free_from, token_at(out_.back().end));
+    }
+  }
+}
+
+}  // namespace tailproof
