@@ -240,7 +240,6 @@ class BlockAssembler {
   [[nodiscard]] Counted read_count(std::uint32_t token) const;
   void read_noun(Counted& counted, std::uint32_t token) const;
   [[nodiscard]] const Mention* mention_at(std::uint32_t token) const;
-  [[nodiscard]] bool is_in(std::string_view list, std::uint32_t token) const;
   [[nodiscard]] bool is_joint(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] bool limits_nothing(std::uint32_t token) const;
   bool add_count_of_range(const Counted& counted, const std::vector<Serials>& all);

@@ -36,12 +36,6 @@ struct BlockAssembler::Counted {
   [[nodiscard]] bool has_noun() const { return noun < last; }
 };
 
-bool BlockAssembler::is_in(std::string_view list, std::uint32_t token) const {
-  const WordList* words = lexicon_.grammars().list(list);
-  return words != nullptr && token < mentions_.tokens.size() &&
-         !words->value_of(fold(word(token))).empty();
-}
-
 // The name, date, measure or the like of which the token is part; cues are none.
 const Mention* BlockAssembler::mention_at(std::uint32_t token) const {
   for (const Mention& mention : mentions_.items) {
@@ -165,7 +159,7 @@ bool BlockAssembler::is_joint(std::uint32_t from, std::uint32_t to) const {
     const std::string_view w = word(t);
     const bool is_mark =
         w == "," || w == "(" || w == ")" || w == ":" || w == "\xE2\x80\x94" || w == "\xE2\x80\x93";
-    if (!is_mark && !is_in("count_joint", t)) return false;
+    if (!is_mark && !is_in("count_joint", t) && !is_in("cue_hedge", t)) return false;
   }
   return true;
 }
