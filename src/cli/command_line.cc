@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <thread>
 
+#include "cli/verb_table.h"
 #include "report/report.h"
 #include "run/nearest.h"
 #include "run/paths.h"
@@ -19,31 +20,8 @@ constexpr std::string_view kAfterHelp =
     "PATH is a file, a folder (walked), or - for standard input.\n"
     "Exit status: 0 no query at or above --at-least, 1 some, 2 could not run or bad input.\n";
 
-std::string listed(const std::vector<std::string>& words) {
-  std::string list;
-  for (const std::string& word : words) {
-    list += (list.empty() ? "" : ", ") + word;
-  }
-  return list;
-}
-
 bool contains(const std::vector<std::string>& words, std::string_view word) {
   return std::find(words.begin(), words.end(), word) != words.end();
-}
-
-std::vector<std::string> split(std::string_view words) {
-  std::vector<std::string> list;
-  std::string word;
-  for (const char c : words) {
-    if (c != ' ') {
-      word += c;
-    } else {
-      list.push_back(std::move(word));
-      word.clear();
-    }
-  }
-  list.push_back(std::move(word));
-  return list;
 }
 
 CLI::Validator one_of(std::vector<std::string> words) {
@@ -86,24 +64,23 @@ struct OptionAdder {
         ->type_name("N")
         ->check(CLI::Range(kJobsLeast, kJobsMost, ""));
   }
-  void add_Level(std::string& member) { words(member, {"note", "warning", "error"}); }
-  void add_Format(std::string& member) { words(member, formats_of(verb)); }
-  void add_Encoding(std::string& member) { words(member, {"utf-8", "windows-1252"}); }
-  void add_Input(std::string& member) {
-    words(member, {"docbook", "markdown", "text", "captions"});
-  }
+  void add_Level(std::string& member) { words(member, words_taken("Level", verb)); }
+  void add_Format(std::string& member) { words(member, words_taken("Format", verb)); }
+  void add_Encoding(std::string& member) { words(member, words_taken("Encoding", verb)); }
+  void add_Input(std::string& member) { words(member, words_taken("Input", verb)); }
+  void add_Color(std::string& member) { words(member, words_taken("Color", verb)); }
 };
 
 void add_options(CLI::App& app, const std::string& verb, CommandLine& line) {
 #define TAILPROOF_OPTION(spelling, kind, member, verbs, help)       \
-  if (contains(split(verbs), verb)) {                               \
+  if (contains(split_words(verbs), verb)) {                         \
     OptionAdder{app, verb, spelling, help}.add_##kind(line.member); \
   }
 #include "cli/options.inc"
 #undef TAILPROOF_OPTION
 }
 
-enum class Operands { Paths, Airframe, Check, Ledger };
+enum class Operands { Paths, Airframe, Check, Ledger, Shell, Nothing };
 
 void add_operands(CLI::App& app, Operands operands, CommandLine& line) {
   switch (operands) {
@@ -120,6 +97,11 @@ void add_operands(CLI::App& app, Operands operands, CommandLine& line) {
     case Operands::Ledger:
       app.add_option("LEDGER", line.ledger, "the same as --ledger")->type_name("");
       break;
+    case Operands::Shell:
+      app.add_option("SHELL", line.name, listed(known_shells()))->type_name("");
+      break;
+    case Operands::Nothing:
+      break;
   }
 }
 
@@ -134,6 +116,17 @@ constexpr Verb kVerbs[] = {
 #include "cli/verbs.inc"
 #undef TAILPROOF_VERB
 };
+
+/// "Examples:" and each with what it does.
+std::string examples_of(std::string_view word) {
+  std::string text = "\nExamples:";
+  for (const VerbHelp& verb : described_verbs()) {
+    for (const Example& example : verb.word == word ? verb.examples : std::vector<Example>{}) {
+      text += "\n  " + std::string(example.command) + "\n      " + std::string(example.says);
+    }
+  }
+  return text;
+}
 
 std::vector<std::string> verb_words() {
   std::vector<std::string> words;
@@ -172,6 +165,7 @@ std::variant<CommandLine, Answer> parse_command_line(int count, const char* cons
     sub->callback([&line, word = verb.word] { line.verb = word; });
     add_operands(*sub, verb.operands, line);
     add_options(*sub, verb.word, line);
+    sub->footer(examples_of(verb.word));
   }
   try {
     app.parse(count, words);

@@ -15,9 +15,10 @@ namespace tailproof {
 struct CommandLine {
   std::string verb;
   std::vector<std::string> paths;
-  std::string name;  // of history the airframe, of checks the check
+  std::string name;  // of history the airframe, of checks the check, of completions the shell
   std::string ledger, output, since, project;
-  std::string format = "text", format_in, encoding, language, at_least;  // "" : not said
+  std::string format = "text", format_in, encoding, language, at_least,
+              color;  // "" : not said
   std::vector<std::string> only, skip, grammars, plugins;
   bool stets = false, explain = false, no_project = false;
   unsigned jobs = 0;  // 0: as many as the machine has processors

@@ -1,11 +1,17 @@
 #include "cli/verbs.h"
 
+#include <unistd.h>
+
 #include <algorithm>
 #include <cstdio>
+#include <cstdlib>
+#include <memory>
 #include <optional>
 #include <utility>
 
 #include "cli/output.h"
+#include "cli/progress.h"
+#include "cli/verb_table.h"
 #include "ledger/audit.h"
 #include "ledger/reader.h"
 #include "report/known.h"
@@ -58,6 +64,7 @@ struct Task {
   CommandLine line;
   RunOptions options;
   bool is_bad = false;  // the project file was complained of
+  std::unique_ptr<Progress> progress;
 };
 
 /// Nothing, after a line that says why, when the work cannot be done.
@@ -79,20 +86,34 @@ std::optional<Task> prepare(const CommandLine& given) {
     return std::nullopt;
   }
   task.options = run_options(task.line);
+  task.progress = std::make_unique<Progress>();
+  task.options.at_stage = [progress = task.progress.get()](const std::string& stage) {
+    progress->at(stage);
+  };
   fill_in(task.options, project.value());
   return task;
+}
+
+bool is_colored(const CommandLine& line) {
+  if (line.color == "always" || line.color == "never") {
+    return line.color == "always";
+  }
+  const char* no_color = std::getenv("NO_COLOR");
+  const bool is_refused = no_color != nullptr && *no_color != '\0';
+  return !is_refused && line.output.empty() && is_able_terminal(STDOUT_FILENO);
 }
 
 ReportOptions report_options(const CommandLine& line) {
   return ReportOptions{.at_least = level_of_word(line.at_least),
                        .with_stetted = line.stets,
-                       .explain = line.explain};
+                       .explain = line.explain,
+                       .is_colored = is_colored(line)};
 }
 
 }  // namespace
 
 int run_check(const CommandLine& given) {
-  const std::optional<Task> task = prepare(given);
+  std::optional<Task> task = prepare(given);
   if (!task) {
     return kCouldNot;
   }
@@ -106,6 +127,7 @@ int run_check(const CommandLine& given) {
     known = std::move(read).value();
   }
   const Run run = check(task->options);
+  task->progress.reset();
   const bool is_bad = print_complaints(run.complaints) || task->is_bad;
   if (run.stopped) {
     return kCouldNot;
@@ -120,12 +142,13 @@ int run_check(const CommandLine& given) {
 }
 
 int run_claims(const CommandLine& given) {
-  const std::optional<Task> task = prepare(given);
+  std::optional<Task> task = prepare(given);
   if (!task) {
     return kCouldNot;
   }
   const CommandLine& line = task->line;
   const Run run = extract(task->options);
+  task->progress.reset();
   const bool is_bad = print_complaints(run.complaints) || task->is_bad;
   if (run.stopped) {
     return kCouldNot;
@@ -135,12 +158,13 @@ int run_claims(const CommandLine& given) {
 }
 
 int run_history(const CommandLine& given) {
-  const std::optional<Task> task = prepare(given);
+  std::optional<Task> task = prepare(given);
   if (!task) {
     return kCouldNot;
   }
   const CommandLine& line = task->line;
   const Run run = extract(task->options);
+  task->progress.reset();
   const bool is_bad = print_complaints(run.complaints) || task->is_bad;
   if (run.stopped) {
     return kCouldNot;
@@ -155,12 +179,13 @@ int run_history(const CommandLine& given) {
 }
 
 int run_concordance(const CommandLine& given) {
-  const std::optional<Task> task = prepare(given);
+  std::optional<Task> task = prepare(given);
   if (!task) {
     return kCouldNot;
   }
   const CommandLine& line = task->line;
   const Run run = extract(task->options);
+  task->progress.reset();
   const bool is_bad = print_complaints(run.complaints) || task->is_bad;
   if (run.stopped) {
     return kCouldNot;
@@ -170,13 +195,14 @@ int run_concordance(const CommandLine& given) {
 }
 
 int run_audit(const CommandLine& given) {
-  const std::optional<Task> task = prepare(given);
+  std::optional<Task> task = prepare(given);
   if (!task) {
     return kCouldNot;
   }
   const CommandLine& line = task->line;
   Complaints complaints;
   const Result<Ledger> ledger = read_ledger(line.ledger, complaints, task->options.margins);
+  task->progress.reset();
   if (!ledger) {
     complaints.push_back(ledger.error());
   }
@@ -213,5 +239,13 @@ int run_checks(const CommandLine& line) {
   return complain("no check \"" + line.name + "\"; " +
                   (meant.empty() ? "tailproof checks lists them" : "\"" + meant + "\" exists"));
 }
+
+int run_completions(const CommandLine& line) {
+  const std::string script = completions_for(line.name);
+  return script.empty() ? complain("completions needs a SHELL, one of " + listed(known_shells()))
+                        : deliver(line, {}, script, kClean);
+}
+
+int run_manual(const CommandLine& line) { return deliver(line, {}, manual_page(), kClean); }
 
 }  // namespace tailproof

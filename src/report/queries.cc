@@ -10,9 +10,22 @@ namespace tailproof {
 
 namespace {
 
-std::string text_of(const Run& run, const Query& query) {
-  std::string text = fmt::format("{}: {}: {} [{}]\n", place_of(run.sources, query.span),
-                                 to_word(query.level), query.message, query.check);
+/// Colours of a terminal (ECMA-48, select graphic rendition): beside the word, never instead of it.
+std::string level_word(Level level, bool is_colored) {
+  const std::string word(to_word(level));
+  if (!is_colored) {
+    return word;
+  }
+  const std::string_view color =
+      level == Level::kError ? "1;31" : (level == Level::kWarning ? "1;33" : "1;36");
+  return fmt::format("\x1b[{}m{}\x1b[0m", color, word);
+}
+
+std::string text_of(const Run& run, const Query& query, bool is_colored) {
+  const std::string place = place_of(run.sources, query.span);
+  std::string text =
+      fmt::format("{}: {}: {} [{}]\n", is_colored ? fmt::format("\x1b[1m{}\x1b[0m", place) : place,
+                  level_word(query.level, is_colored), query.message, query.check);
   for (const Evidence& evidence : query.evidence) {
     text += fmt::format("    {}\n", line_of(evidence));
   }
@@ -88,7 +101,7 @@ std::string queries_as_text(const Run& run, const ReportOptions& options) {
   std::string text;
   for (std::size_t i = 0; i < run.queries.size(); ++i) {
     if (is_listed(run.queries, i, options)) {
-      text += text_of(run, run.queries[i]) + "\n";
+      text += text_of(run, run.queries[i], options.is_colored) + "\n";
     }
   }
   return text + totals_line(run, options);

@@ -28,6 +28,7 @@ struct ReportOptions {
   Level at_least = Level::kWarning;  // queries below are only counted
   bool with_stetted = false;         // list stetted queries too
   bool explain = false;              // of claims: how each was found
+  bool is_colored = false;           // of text for a terminal
   std::vector<bool> is_known = {};   // by query: an earlier run reported it; it is left out. Empty:
                                      // there is no earlier run
 };

@@ -6,7 +6,9 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <map>
 #include <set>
+#include <utility>
 
 #include "report/dated_rows.h"
 #include "report/formats.h"
@@ -18,6 +20,7 @@
 #include "report/sheet_parts.h"
 #include "report/timeline.h"
 #include "source/csv.h"
+#include "tailproof/chronology.h"
 #include "tailproof/verdict.h"
 
 namespace tailproof {
@@ -52,7 +55,19 @@ std::string claim_in_words(const Claim& claim) {
 class Sheet {
  public:
   Sheet(const Run& run, const ReportOptions& options)
-      : run_(run), options_(options), layout_(lay_out_sheet(run, options)), rows_(run.ledger) {}
+      : run_(run),
+        options_(options),
+        layout_(lay_out_sheet(run, options)),
+        rows_(run.ledger),
+        chronology_(CheckInput{.manuscripts = run.manuscripts,
+                               .claims = run.claims,
+                               .ledger = run.ledger,
+                               .stets = {},
+                               .check_ids = {}}) {
+    for (const PhotographTime& photograph : chronology_.photographs()) {
+      photographs_.emplace(std::pair(photograph.manuscript, photograph.block), &photograph);
+    }
+  }
 
   std::string build() {
     std::string page = head();
@@ -298,6 +313,7 @@ class Sheet {
         continue;
       }
       add_lanes_around(timeline);
+      add_bracket(timeline, entry);
       timeline.id = fmt::format("t{}-{}", number, page.size());
       page += fmt::format("<figure class=\"time\"><figcaption>{} in time</figcaption>{}</figure>\n",
                           html(timeline.heading), timeline_svg(timeline));
@@ -367,6 +383,33 @@ class Sheet {
                      [](const Lane& a, const Lane& b) {
                        return a.row.possible.first() < b.row.possible.first();
                      });
+  }
+
+  /// The days on which the photograph could have been taken by all that is known of it but its own
+  /// date, where they are limited and there are any.
+  void add_bracket(Timeline& timeline, const SheetEntry& entry) const {
+    DaySet days = DaySet::all();
+    for (const std::uint32_t block : entry.blocks) {
+      const auto here = photographs_.equal_range({entry.manuscript, block});
+      for (auto at = here.first; at != here.second; ++at) {
+        days = days.intersect(days_without_date(*at->second));
+      }
+    }
+    if (!days.empty() && !days.is_all()) {
+      timeline.lanes.push_back(
+          Lane{DatedRow{"by all but its date", days, {}}, false, /*is_bracket=*/true});
+    }
+  }
+
+  [[nodiscard]] DaySet days_without_date(const PhotographTime& photograph) const {
+    DaySet days = DaySet::all();
+    for (const std::uint32_t index : photograph.facts) {
+      const TimeFact& fact = chronology_.facts()[index];
+      if (fact.is_firm && !fact.is_relation() && fact.basis != Basis::kDate) {
+        days = days.intersect(fact.allowed.days);
+      }
+    }
+    return days;
   }
 
   [[nodiscard]] std::string list_of_checks_used() const {
@@ -485,6 +528,9 @@ class Sheet {
   const ReportOptions& options_;
   SheetLayout layout_;
   DatedRows rows_;
+  Chronology chronology_;
+  std::multimap<std::pair<std::uint32_t, std::uint32_t>, const PhotographTime*>
+      photographs_;  // by manuscript and block
 };
 
 }  // namespace

@@ -139,11 +139,16 @@ std::string arrows(const Window& window, const DaySet& days, double middle) {
 }
 
 std::string lane_svg(const Window& window, const Lane& lane, double y) {
-  std::string svg =
-      fmt::format(R"(<g class="{}"><title>{}: {}</title>)", lane.is_quoted ? "lane quoted" : "lane",
-                  html(lane.row.label), html(in_words(lane.row.possible)));
+  const std::string_view name =
+      lane.is_bracket ? "lane bracketed" : (lane.is_quoted ? "lane quoted" : "lane");
+  std::string svg = fmt::format(R"(<g class="{}"><title>{}: {}</title>)", name,
+                                html(lane.row.label), html(in_words(lane.row.possible)));
   svg += fmt::format(R"(<text class="label" x="{}" y="{:.1f}">{}</text>)", kLabels - 12,
                      y + kBar - 1, html(shortened(lane.row.label, kLabelLength)));
+  if (lane.is_bracket) {
+    return svg + bars(window, lane.row.possible, y, kBar, "bracket") +
+           arrows(window, lane.row.possible, y + kBar / 2) + "</g>";
+  }
   svg += bars(window, lane.row.possible, y + 2.5, kBar - 5, "possible");
   svg += bars(window, lane.row.certain, y, kBar, "certain");
   svg += arrows(window, lane.row.possible, y + kBar / 2);

@@ -11,7 +11,8 @@ namespace tailproof {
 /// One line of the drawing.
 struct Lane {
   DatedRow row;
-  bool is_quoted = false;  // a query rests on it; the others are there to orient the eye
+  bool is_quoted = false;   // a query rests on it; the others are there to orient the eye
+  bool is_bracket = false;  // what all evidence but the claimed date allows
 };
 
 struct Timeline {

@@ -192,6 +192,9 @@ std::vector<CheckInfo> known_checks(const std::vector<std::string>& plugins,
 Run check(const RunOptions& options) {
   Run run = extract(options);
   if (!run.stopped) {
+    if (options.at_stage) {
+      options.at_stage("checking " + std::to_string(run.claims.size()) + " claims");
+    }
     check_claims(run, options);
   }
   return run;

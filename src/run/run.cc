@@ -17,6 +17,12 @@ namespace fs = std::filesystem;
 
 namespace {
 
+void tell(const RunOptions& options, const std::string& stage) {
+  if (options.at_stage) {
+    options.at_stage(stage);
+  }
+}
+
 /// Reads every manuscript; one that another includes stays only in its place there.
 void read_manuscripts(Run& run, const RunOptions& options) {
   struct Reading {
@@ -27,7 +33,11 @@ void read_manuscripts(Run& run, const RunOptions& options) {
   };
   std::vector<Reading> readings;
   std::map<std::string, std::string> included_by;
-  for (const std::string& path : expand_paths(options.paths, run.complaints)) {
+  const std::vector<std::string> paths = expand_paths(options.paths, run.complaints);
+  std::size_t number = 0;
+  for (const std::string& path : paths) {
+    tell(options, "reading manuscripts (" + std::to_string(++number) + " of " +
+                      std::to_string(paths.size()) + ")");
     Reading reading;
     reading.canonical = canonical_path(path);
     if (included_by.contains(reading.canonical)) {
@@ -136,12 +146,14 @@ Grammars read_grammars(const RunOptions& options, Complaints& complaints) {
 
 Run extract(const RunOptions& options) {
   Run run;
+  tell(options, "reading the ledger");
   if (!read_ledger_of(run, options)) {
     run.stopped = true;
     return run;
   }
   const Grammars grammars = read_grammars(options, run.complaints);
   read_manuscripts(run, options);
+  tell(options, "finding claims");
   run.claims = extract_claims(run.manuscripts, run.ledger, grammars);
   return run;
 }
