@@ -74,6 +74,7 @@ class BlockAssembler {
                                                          const Mention& to) const;
   void make_code_groups();
   [[nodiscard]] std::string bearer_of(const Mention& code) const;
+  [[nodiscard]] bool is_number_of_noun(const Mention& number) const;
   [[nodiscard]] bool stands_for_machine(const Mention& number) const;
   void insert_group(Group group);
   void make_companies();
@@ -142,6 +143,7 @@ class BlockAssembler {
   [[nodiscard]] std::vector<std::string> statement_subjects(const Mention& mention,
                                                             bool& is_persons) const;
   [[nodiscard]] bool has_machine(std::uint32_t clause) const;
+  [[nodiscard]] bool opens_with_pronoun(std::uint32_t clause) const;
   [[nodiscard]] bool is_told_of_person(std::uint32_t clause) const;
   /// Subjects of a date that no event claim owns; an event of a person's becomes the person's.
   [[nodiscard]] std::vector<std::string> date_subjects(const Mention& date,

@@ -281,7 +281,9 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
   }
   if (!anchor || !anchor->is_local) {
     std::optional<Anchor> later = dated_later(index, true);
-    if (!later && !anchor) later = dated_later(index, false);
+    // A caption tells of its own time before the running text does.
+    if (!later && (!anchor || (is_caption_ && unit.ref == DateRef::kNone)))
+      later = dated_later(index, false);
     if (later && !unit.is_relative()) {
       anchor = later;
       // What leads up to a dated event lies before it rather than after.

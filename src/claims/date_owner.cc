@@ -63,6 +63,8 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const std::string opener = fold(word(first));
     has_person |= opener == "who" || opener == "whom";
   }
+  // "She was promoted in February".
+  has_person = has_person || opens_with_pronoun(clause);
   if (const Mention* found = cue("cue_person_event"); found != nullptr && has_person) {
     const bool machine_first = has_serial && !has_person;
     if (!machine_first) return "person";

@@ -270,13 +270,20 @@ std::string BlockAssembler::bearer_of(const Mention& code) const {
 
 // "No. 16 taking off", "Number 12, at Inchmoor": nothing behind it that could be what is numbered.
 bool BlockAssembler::stands_for_machine(const Mention& number) const {
-  if (!is_caption()) return false;
+  if (!is_caption() || is_number_of_noun(number)) return false;
   if (number.last >= mentions_.tokens.size()) return true;
+  const auto mark = word(number.last);
+  return mark != "/" && mark != "-";
+}
+
+// "No. 2 hangar": a number of what follows it.
+bool BlockAssembler::is_number_of_noun(const Mention& number) const {
+  if (number.last >= mentions_.tokens.size()) return false;
   const Token& next = mentions_.tokens[number.last];
-  if (next.kind == TokenKind::kMark) return word(number.last) != "/" && word(number.last) != "-";
+  if (next.kind != TokenKind::kWord) return next.kind != TokenKind::kMark;
   const WordList* function_words = lexicon_.grammars().list("function_word");
   const std::string w = fold(word(number.last));
-  return w.ends_with("ing") || (function_words != nullptr && !function_words->value_of(w).empty());
+  return !w.ends_with("ing") && (function_words == nullptr || function_words->value_of(w).empty());
 }
 
 // "NB-F, then NB-A and NB-H", "The Pantry at Averley": where a block has no serial, its codes and
@@ -294,14 +301,18 @@ void BlockAssembler::make_code_groups() {
   for (std::uint32_t i = 0; i < items.size(); ++i) {
     const Mention& mention = items[i];
     if (mention.kind != MentionKind::kAirframe || !is_identity(mention) || is_serial(mention) ||
-        mention.role == "tail" || mention.payload != 0 ||
-        (mention.detail == "yes" && !stands_for_machine(mention))) {
+        mention.payload != 0 || (mention.detail == "yes" && !stands_for_machine(mention))) {
       continue;
     }
     // A picture taken from another machine, which only its code names.
     const bool is_camera_ship = cue_before(mention, "cue_not_shown", 3) != nullptr;
-    if (has_serials && !is_camera_ship) continue;
-    const std::string serial = bearer_of(mention);
+    // In a clause of its own a number from a tail is a machine of its own.
+    const bool is_tail = mention.role == "tail";
+    if (has_serials && !is_camera_ship &&
+        (!is_tail || has_machine(clauses_.clause_of[mention.first])))
+      continue;
+    if (is_tail && !mention.known) continue;
+    const std::string serial = is_tail ? mention.value : bearer_of(mention);
     if (serial.empty()) continue;
     const bool is_named = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
       return std::find(group.serials.begin(), group.serials.end(), serial) != group.serials.end();
@@ -455,8 +466,9 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
                                        std::string* why) const {
   // A machine that others name takes no claim of the author's own.
   const bool told_by_others = attributed_[first] != 0;
+  // Of two alternatives nothing is said, though "39-103 or 39-108" names both.
   const auto is_open = [&](const Group& group) {
-    return told_by_others || attributed_[group.first] == 0;
+    return !group.is_either && (told_by_others || attributed_[group.first] == 0);
   };
   const auto say = [&](const char* reason) {
     if (why != nullptr) *why = reason;

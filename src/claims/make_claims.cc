@@ -150,6 +150,7 @@ std::string BlockAssembler::subject_given_before(const Mention& identity) const 
 // A code, tail number, nickname or other serial: whose it is, the words say first, then the ledger.
 void BlockAssembler::add_identity(std::uint32_t index) {
   const Mention& mention = mentions_.items[index];
+  if (mention.detail == "yes" && is_number_of_noun(mention)) return;
   Claim pattern;
   pattern.role = mention.role;
   pattern.known = mention.known;
@@ -332,7 +333,9 @@ bool BlockAssembler::is_where_taken(const Mention& place) const {
 std::vector<std::string> BlockAssembler::shown_serials() const {
   std::vector<std::string> serials;
   for (const Group& group : groups_) {
-    if (!group.shown || attributed_[group.first] != 0 || negated_[group.first] > 1) continue;
+    if (!group.shown || group.is_either || attributed_[group.first] != 0 ||
+        negated_[group.first] > 1)
+      continue;
     for (const std::string& serial : group.serials) {
       if (std::find(serials.begin(), serials.end(), serial) == serials.end())
         serials.push_back(serial);
