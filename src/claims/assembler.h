@@ -167,8 +167,20 @@ class BlockAssembler {
   void remember_person(const std::string& person);
   void settle_first_names();
   void add_people();
+  [[nodiscard]] std::uint32_t begin_of_name(const Mention& person) const;
+  [[nodiscard]] std::uint32_t end_of_name(const Mention& person) const;
+  [[nodiscard]] bool is_crew(const Mention& person) const;
+  [[nodiscard]] const Mention* machine_beside(const Mention& person) const;
+  // rank_claims.cc
+  void add_ranks();
   void settle_ranks();
   void add_awards();
+  [[nodiscard]] std::vector<const Mention*> people_behind(const Mention& rank) const;
+  [[nodiscard]] const Mention* person_meant_by_he(std::uint32_t token) const;
+  [[nodiscard]] const Mention* person_told_of(const Mention& rank) const;
+  [[nodiscard]] const Mention* person_given(const Mention& award) const;
+  [[nodiscard]] bool is_of_nobody_named(const Mention& rank) const;
+  [[nodiscard]] bool has_date_in_segment(std::uint32_t token) const;
   void add_references();
   void add_credit();
   [[nodiscard]] bool is_credit(const Mention& person) const;

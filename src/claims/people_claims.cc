@@ -51,6 +51,80 @@ void BlockAssembler::settle_first_names() {
   items.erase(std::remove_if(items.begin(), items.end(), is_unnamed), items.end());
 }
 
+// "Sgt Vardle", "Wg Cdr P. Crewe": where the rank before a name begins.
+std::uint32_t BlockAssembler::begin_of_name(const Mention& person) const {
+  std::uint32_t first = person.first;
+  while (first > 0) {
+    const bool point = word(first - 1) == "." && first > 1;
+    const Mention* rank = mention_over(MentionKind::kRank, first - (point ? 2 : 1));
+    if (rank == nullptr || rank->first >= first) break;
+    first = rank->first;
+  }
+  return first;
+}
+
+// Past awards behind a name: "Brackett FM and Bar,".
+std::uint32_t BlockAssembler::end_of_name(const Mention& person) const {
+  std::uint32_t last = person.last;
+  while (last < mentions_.tokens.size() &&
+         (mention_over(MentionKind::kAward, last) != nullptr ||
+          (word(last) == "," && mention_over(MentionKind::kAward, last + 1) != nullptr))) {
+    ++last;
+  }
+  return last;
+}
+
+// Words that put somebody into the machine: in the same breath, or, for a seat, in the same clause
+// with nobody named between.
+bool BlockAssembler::is_crew(const Mention& person) const {
+  return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role != "cue_crew" ||
+        clauses_.sentence_of[cue.first] != clauses_.sentence_of[person.first]) {
+      return false;
+    }
+    if (cue.value == "behind") return cue.first == end_of_name(person);
+    if (clauses_.segment_of[cue.first] == clauses_.segment_of[person.first]) return true;
+    if (cue.value != "seat" || cue.first < person.last) return false;
+    return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+      return other.kind == MentionKind::kPerson && other.first >= person.last &&
+             other.first < cue.first;
+    });
+  });
+}
+
+// The machine whose crew is named right behind it: "39-105 (Capt Crake, crew of five)", "OR-B
+// (AS-305), Clegg; OR-C (AS-307), Rushby".
+const Mention* BlockAssembler::machine_beside(const Mention& person) const {
+  const std::uint32_t first = begin_of_name(person);
+  if (first < 2) return nullptr;
+  const auto machine_before = [&](std::uint32_t end) -> const Mention* {
+    const Mention* machine = end > 0 ? mention_over(MentionKind::kAirframe, end - 1) : nullptr;
+    if (machine == nullptr || machine->value.empty()) return nullptr;
+    const auto index = static_cast<std::size_t>(machine - mentions_.items.data());
+    return group_of_mention_[index] != kNone ? machine : nullptr;
+  };
+  if (word(first - 1) == "(") {
+    if (const Mention* machine = machine_before(first - 1)) return machine;
+    return nullptr;
+  }
+  const std::uint32_t last = end_of_name(person);
+  const bool ends = last >= mentions_.tokens.size() || word(last) == "," || word(last) == ";" ||
+                    word(last) == "." || word(last) == ")";
+  if (word(first - 1) != "," || !ends) return nullptr;
+  // Another name behind the comma makes it a row of people.
+  if (last + 1 < mentions_.tokens.size() && word(last) == ",") {
+    const std::uint32_t next = last + 1;
+    if (mention_over(MentionKind::kPerson, next) != nullptr ||
+        mention_over(MentionKind::kRank, next) != nullptr) {
+      return nullptr;
+    }
+  }
+  std::uint32_t end = first - 1;
+  const bool in_brackets = word(end - 1) == ")";
+  return machine_before(in_brackets ? end - 1 : end);
+}
+
 void BlockAssembler::add_people() {
   for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
     const Mention& mention = mentions_.items[i];
@@ -61,153 +135,15 @@ void BlockAssembler::add_people() {
     pattern.value = mention.value;
     pattern.readings = mention.readings;
     std::vector<std::string> subjects;
-    const bool crew = cue_in_segment(mention.first, "cue_crew") != nullptr;
-    if (crew) subjects = subjects_of(mention);
+    if (is_crew(mention)) subjects = subjects_of(mention);
+    if (const Mention* machine = machine_beside(mention)) subjects = {machine->value};
     if (subjects.empty()) pattern.subject = is_caption() ? figure_subject() : "";
     claim_of_mention_[i] = static_cast<std::uint32_t>(out_.size());
     add_for_subjects(mention, ClaimKind::kPerson, subjects, pattern);
     focus_.person = mention.value;
   }
-  // Ranks belong to the name behind them, the names of a list behind a plural, or, with an article
-  // or "then" before them, to the person last named.
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kRank) continue;
-    std::vector<const Mention*> persons;
-    for (const Mention& other : mentions_.items) {
-      if (other.kind != MentionKind::kPerson || other.first < mention.last) continue;
-      if (persons.empty() && other.first - mention.last > 1) break;
-      if (!persons.empty() && other.first - persons.back()->last > 2) break;
-      if (persons.empty() && other.first > mention.last && word(mention.last) != "." &&
-          word(mention.last) != "(")
-        break;
-      persons.push_back(&other);
-      if (!mention.plural) break;
-    }
-    Claim pattern;
-    pattern.value = mention.value;
-    pattern.readings = mention.readings;
-    if (cue_before(mention, "cue_later", 2) != nullptr) pattern.tense = Tense::kLater;
-    if (cue_before(mention, "cue_former", 2) != nullptr) pattern.tense = Tense::kFormer;
-    if (persons.empty()) {
-      if (mention.first == 0) continue;
-      const std::string before = fold(word(mention.first - 1));
-      const bool article = before == "a" || before == "an" || before == "then" ||
-                           before == "already" || before == "still" || before == "now" ||
-                           before == "later" || before == "as";
-      // ", a Lieutenant," beside the name, or "he was a Lieutenant".
-      bool pronoun = false;
-      for (std::uint32_t t = clauses_.clauses[clauses_.clause_of[mention.first]].first;
-           t < mention.first; ++t) {
-        const WordList* pronouns = lexicon_.grammars().list("person_pronoun");
-        pronoun |= pronouns != nullptr && !pronouns->value_of(fold(word(t))).empty() &&
-                   clauses_.clause_of[t] == clauses_.clause_of[mention.first];
-      }
-      const Mention* person = nullptr;
-      for (const Mention& other : mentions_.items) {
-        if (other.kind == MentionKind::kPerson && other.last <= mention.first &&
-            clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first] &&
-            (pronoun || mention.first - other.last <= 3)) {
-          person = &other;
-        }
-      }
-      if (!article || person == nullptr) continue;
-      pattern.why = "the person last named";
-      persons.push_back(person);
-    }
-    for (const Mention* person : persons) {
-      if (is_credit(*person)) continue;
-      pattern.subject = person->value;
-      const auto index = static_cast<std::size_t>(person - mentions_.items.data());
-      pattern.holder_of_rank = claim_of_mention_[index];
-      add_for_subjects(mention, ClaimKind::kRank, {}, pattern);
-    }
-  }
+  add_ranks();
   add_awards();
-}
-
-// "Captain Thurn's people ..., although he, then a lieutenant": the rank that the words give to the
-// time of the picture makes the other one a later one.
-void BlockAssembler::settle_ranks() {
-  const WordList* then = lexicon_.grammars().list("then_word");
-  if (then == nullptr) return;
-  constexpr std::uint32_t kBefore = 3, kBehind = 2;
-  const auto is_of_then = [&](const Claim& claim) {
-    const std::uint32_t first = token_at(claim.begin), last = token_at(claim.end);
-    const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-    for (std::uint32_t t = first > kBefore ? first - kBefore : 0;
-         t < std::min(count, last + kBehind); ++t) {
-      if (t >= first && t < last) continue;
-      if (clauses_.sentence_of[t] == clauses_.sentence_of[first] &&
-          !then->value_of(fold(word(t))).empty())
-        return true;
-    }
-    return false;
-  };
-  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
-    const Claim& rank = out_[i];
-    if (rank.kind != ClaimKind::kRank || !is_of_then(rank)) continue;
-    for (std::size_t j = first_claim_; j < out_.size(); ++j) {
-      Claim& other = out_[j];
-      if (other.kind == ClaimKind::kRank && other.subject == rank.subject &&
-          other.value != rank.value && other.tense == Tense::kThen && !is_of_then(other))
-        other.tense = Tense::kLater;
-    }
-  }
-}
-
-// "Tamblin FC", "Tamblin, FC and Bar", "without the Federal Cross".
-void BlockAssembler::add_awards() {
-  const WordList* bars = lexicon_.grammars().list("award_bar");
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kAward) continue;
-    const Mention* person = nullptr;
-    for (const Mention& other : mentions_.items) {
-      if (other.kind == MentionKind::kPerson && other.last <= mention.first &&
-          clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first]) {
-        person = &other;
-      }
-    }
-    if (person == nullptr) continue;
-    Claim pattern;
-    pattern.value = mention.value;
-    pattern.readings = mention.readings;
-    pattern.subject = person->value;
-    pattern.holder_of_rank =
-        claim_of_mention_[static_cast<std::size_t>(person - mentions_.items.data())];
-    // "Captains Nath and Merrow, after both had been given the Star": each of them.
-    std::vector<std::string> holders;
-    if (const Mention* all = cue_in_clause(mention.first, "cue_pronoun");
-        all != nullptr && all->value.starts_with("all")) {
-      for (const Mention& other : mentions_.items) {
-        if (other.kind == MentionKind::kPerson && other.last <= all->first &&
-            other.readings.empty() &&
-            clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first]) {
-          holders.push_back(other.value);
-        }
-      }
-    }
-    // Post-nominals stand with the name; an award told of in words may come later.
-    pattern.role = mention.first - person->last <= 3 ? "" : "told";
-    if (cue_before(mention, "cue_later", 4) != nullptr) pattern.tense = Tense::kLater;
-    const bool is_bar = mention.first >= 2 && fold(word(mention.first - 1)) == "to" &&
-                        fold(word(mention.first - 2)) == "bar";
-    if (is_bar) pattern.value = "Bar to " + mention.value;
-    add_for_subjects(mention, ClaimKind::kAward, holders, pattern);
-    if (is_bar || bars == nullptr) continue;
-    std::string after;
-    for (std::uint32_t t = mention.last;
-         t < std::min<std::size_t>(mentions_.tokens.size(), mention.last + 3); ++t) {
-      if (!after.empty()) after += ' ';
-      after += fold(word(t));
-      if (bars->value_of(after).empty()) continue;
-      Mention bar = mention;
-      bar.begin = mentions_.tokens[t].begin;
-      bar.end = mentions_.tokens[t].end;
-      pattern.value = "Bar to " + mention.value;
-      add_for_subjects(bar, ClaimKind::kAward, {}, pattern);
-      break;
-    }
-  }
 }
 
 }  // namespace tailproof

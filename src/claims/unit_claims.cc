@@ -82,7 +82,6 @@ const Mention* BlockAssembler::person_before_clause(std::uint32_t clause) const 
 // for. Nobody when a machine stands between, or where two might be meant.
 const Mention* BlockAssembler::doer_of(const Mention& cue) const {
   const std::uint32_t clause = clauses_.clause_of[cue.first];
-  const std::uint32_t sentence = clauses_.sentence_of[cue.first];
   std::uint32_t from = clauses_.clauses[clause].first;
   for (const Group& group : groups_) {
     if (group.clause == clause && group.last <= cue.first) from = std::max(from, group.last);
@@ -101,23 +100,7 @@ const Mention* BlockAssembler::doer_of(const Mention& cue) const {
       is_pronoun = true;
     }
   }
-  if (!is_pronoun) return person;
-  // The people named in this sentence so far, else in the one before.
-  for (const std::uint32_t back : {0U, 1U}) {
-    if (back > sentence) break;
-    const Mention* named = nullptr;
-    bool is_one = true;
-    for (const Mention& other : mentions_.items) {
-      if (other.kind != MentionKind::kPerson || other.last > cue.first ||
-          clauses_.sentence_of[other.first] + back != sentence) {
-        continue;
-      }
-      is_one = is_one && (named == nullptr || named->value == other.value);
-      named = &other;
-    }
-    if (named != nullptr) return is_one ? named : nullptr;
-  }
-  return nullptr;
+  return is_pronoun ? person_meant_by_he(cue.first) : person;
 }
 
 bool BlockAssembler::is_possessive(const Mention& mention) const {
@@ -146,7 +129,8 @@ const Mention* BlockAssembler::person_after(const Mention& unit) const {
 
 bool BlockAssembler::has_date(std::uint32_t clause) const {
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
-    return mention.kind == MentionKind::kDate && clauses_.clause_of[mention.first] == clause;
+    return mention.kind == MentionKind::kDate && !dates_[mention.payload].date.is_unknown() &&
+           clauses_.clause_of[mention.first] == clause;
   });
 }
 

@@ -292,3 +292,83 @@ TEST_CASE("units of machines, and units that tell their own story") {
                   {"unit 61 Squadron @KB211"}},
              });
 }
+
+TEST_CASE("ranks that stand without a name of their own") {
+  check_rows(BlockKind::kCaption,
+             {
+                 {"over a bracket",
+                  "Sergeant (later Flying Officer) Vardle beside KB201.",
+                  {"rank Sergeant @Tom Vardle", "rank Flying Officer @Tom Vardle later"},
+                  {}},
+                 {"by now",
+                  "KB201 in 1943. Ida Crewe, by now a Squadron Leader, is measuring something.",
+                  {"rank Squadron Leader @Ida Crewe"},
+                  {}},
+                 {"promoted, nobody says when",
+                  "Sgt Vardle (promoted Flying Officer afterwards) and KB201, May 1942.",
+                  {"rank Sergeant @Tom Vardle", "rank Flying Officer @Tom Vardle later"},
+                  {}},
+                 {"somebody without a name is not the one named before",
+                  "Sqn Ldr Crewe CC, and a Sergeant whose name nobody knows.",
+                  {"rank Sergeant @Fig. 1"},
+                  {"rank Sergeant @Ida Crewe"}},
+                 {"a noun and no rank of anybody",
+                  "Sqn Ldr Crewe and the sergeants' mess at Gale Head.",
+                  {},
+                  {"rank Sergeant"}},
+             });
+  check_rows(BlockKind::kBody,
+             {
+                 {"whom he stands for",
+                  "Vardle joined in 1941. He was with the Ninth to the end: Flying Officer from "
+                  "May 1943, and the Coast Cross a year later.",
+                  {"rank Flying Officer @Tom Vardle", "award Coast Cross @Tom Vardle (told)"},
+                  {}},
+                 {"of two nobody",
+                  "Vardle and Crewe came together. He was a Sergeant.",
+                  {},
+                  {"rank Sergeant"}},
+             });
+}
+
+TEST_CASE("awards given and got") {
+  check_rows(BlockKind::kCaption,
+             {
+                 {"to whom it is given",
+                  "Sqn Ldr Crewe pins the Coast Cross on Sgt Vardle.",
+                  {"award Coast Cross @Tom Vardle (told)"},
+                  {"award Coast Cross @Ida Crewe"}},
+                 {"got after the picture",
+                  "Sgt Vardle, Christmas 1942. Vardle got his Coast Cross six weeks after this.",
+                  {"award Coast Cross @Tom Vardle later"},
+                  {}},
+                 {"beside the name",
+                  "Sgt Vardle CC, Christmas 1942.",
+                  {"award Coast Cross @Tom Vardle"},
+                  {}},
+             });
+}
+
+TEST_CASE("people in and beside machines") {
+  check_rows(
+      BlockKind::kCaption,
+      {
+          {"each behind its machine",
+           "Over Mirk Sound: LD-A (KB201), Vardle; LD-B (KB202), Crewe.",
+           {"person Tom Vardle @KB201", "person Ida Crewe @KB202"},
+           {}},
+          {"a bracket behind the machine",
+           "Nearest KB201 (Sgt Vardle; shot down in it), beyond it KB202.",
+           {"person Tom Vardle @KB201"},
+           {}},
+          {"a seat",
+           "F/O Crewe, later of 9 Squadron, at the controls of KB211.",
+           {"person Ida Crewe @KB211"},
+           {}},
+          {"up", "KB201, Gale Head, May 1942. Sgt Vardle up.", {"person Tom Vardle @KB201"}, {}},
+          {"a row of people behind a machine",
+           "In front of KB201, Sgt Vardle, F/O Crewe and the cook.",
+           {"person Tom Vardle @Fig. 1", "person Ida Crewe @Fig. 1"},
+           {}},
+      });
+}

@@ -1,0 +1,257 @@
+// Claims of ranks and awards: who has them.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+
+// The name behind a rank, the names of a list behind a plural; over a bracket with another rank in
+// "Sergeant (later Ensign) Wray".
+std::vector<const Mention*> BlockAssembler::people_behind(const Mention& rank) const {
+  std::vector<const Mention*> people;
+  std::uint32_t last = rank.last;
+  if (word(last) == "." && rank.role == "short") ++last;
+  const bool opens = word(last) == "(";
+  if (opens) {
+    std::uint32_t close = last;
+    bool has_rank = false;
+    while (close < mentions_.tokens.size() && close < last + 7 && word(close) != ")") {
+      has_rank = has_rank || mention_over(MentionKind::kRank, close) != nullptr;
+      ++close;
+    }
+    if (has_rank && close < mentions_.tokens.size() && word(close) == ")") last = close + 1;
+  }
+  // "(later Ensign) Wray" itself.
+  const bool closes = word(last) == ")" &&
+                      clauses_.clauses[clauses_.clause_of[rank.first]].kind == ClauseKind::kBracket;
+  const std::uint32_t open = clauses_.clauses[clauses_.clause_of[rank.first]].first;
+  if (closes && open > 0 && mention_over(MentionKind::kRank, open - 1) != nullptr) ++last;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind != MentionKind::kPerson || other.first < rank.last) continue;
+    if (people.empty() && other.first != last && !(opens && other.first == rank.last + 1)) break;
+    if (!people.empty() && other.first - people.back()->last > 2) break;
+    people.push_back(&other);
+    if (!rank.plural) break;
+  }
+  return people;
+}
+
+// Whom "he" before a token stands for: the one person named in the sentence before the word, or in
+// the sentence before that; nobody where two are.
+const Mention* BlockAssembler::person_meant_by_he(std::uint32_t token) const {
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  std::uint32_t he = token;
+  while (he > 0 && clauses_.sentence_of[he - 1] == sentence && fold(word(he)) != "he") --he;
+  if (fold(word(he)) != "he") return nullptr;
+  for (const std::uint32_t back : {0U, 1U}) {
+    if (back > sentence) break;
+    const Mention* named = nullptr;
+    bool is_one = true;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind != MentionKind::kPerson || other.last > he ||
+          clauses_.sentence_of[other.first] + back != sentence) {
+        continue;
+      }
+      is_one = is_one && (named == nullptr || named->value == other.value);
+      named = &other;
+    }
+    if (named != nullptr) return is_one ? named : nullptr;
+  }
+  return nullptr;
+}
+
+// A day counted from the picture ("six weeks after this") is none: nobody counts weeks to the day.
+bool BlockAssembler::has_date_in_segment(std::uint32_t token) const {
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
+    return mention.kind == MentionKind::kDate && !dates_[mention.payload].date.is_unknown() &&
+           !mentions_.dates[mention.payload].first.is_relative() &&
+           clauses_.segment_of[mention.first] == clauses_.segment_of[token];
+  });
+}
+
+// "Carne, by now a Captain", "he himself, then a lieutenant", "Dunmore (promoted Captain)": a rank
+// without a name of its own.
+const Mention* BlockAssembler::person_told_of(const Mention& rank) const {
+  if (rank.first == 0) return nullptr;
+  const bool is_introduced = is_in_list("rank_introduction", rank.first - 1);
+  // "Master Sergeant from May 1943".
+  const bool is_dated = is_in_list("rank_since", rank.last) &&
+                        (mention_over(MentionKind::kDate, rank.last) != nullptr ||
+                         mention_over(MentionKind::kDate, rank.last + 1) != nullptr);
+  if (!is_introduced && !is_dated) return nullptr;
+  const Mention* last = nullptr;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind == MentionKind::kPerson && other.last <= rank.first &&
+        clauses_.sentence_of[other.first] == clauses_.sentence_of[rank.first]) {
+      last = &other;
+    }
+  }
+  const std::uint32_t clause = clauses_.clause_of[rank.first];
+  constexpr std::uint32_t kReach = 4;
+  bool has_pronoun = false;
+  for (std::uint32_t t = 0; t < rank.first; ++t) {
+    const bool near =
+        clauses_.clause_of[t] == clause ||
+        (t + kReach >= rank.first && clauses_.sentence_of[t] == clauses_.sentence_of[rank.first]);
+    has_pronoun = has_pronoun || (near && is_in_list("person_pronoun", t));
+  }
+  if (last == nullptr) return person_meant_by_he(rank.first);
+  if (has_pronoun) return last;
+  for (std::uint32_t t = last->last; t < rank.first; ++t) {
+    if (word(t) == ";" || word(t) == ":") return nullptr;
+    if (mentions_.tokens[t].kind == TokenKind::kMark || is_in_list("rank_introduction", t) ||
+        mention_over(MentionKind::kDate, t) != nullptr ||
+        mention_over(MentionKind::kAward, t) != nullptr) {
+      continue;
+    }
+    return nullptr;
+  }
+  return last;
+}
+
+// "Ensign Somebody", "a Fleetman gunner whose name is lost": the rank of somebody in the picture.
+bool BlockAssembler::is_of_nobody_named(const Mention& rank) const {
+  if (!is_caption() || rank.plural || rank.first == 0 || is_possessive(rank)) return false;
+  const bool is_written = rank.role == "short" || mentions_.tokens[rank.first].capital;
+  if (!is_written) return false;
+  return is_in_list("not_a_name", rank.last) || is_in_list("unnamed_article", rank.first - 1);
+}
+
+void BlockAssembler::add_ranks() {
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kRank) continue;
+    std::vector<const Mention*> persons = people_behind(mention);
+    Claim pattern;
+    pattern.value = mention.value;
+    pattern.readings = mention.readings;
+    if (cue_before(mention, "cue_later", 2) != nullptr) pattern.tense = Tense::kLater;
+    if (cue_before(mention, "cue_former", 2) != nullptr) pattern.tense = Tense::kFormer;
+    if (persons.empty()) {
+      if (const Mention* person = person_told_of(mention)) {
+        pattern.why = "the person last named";
+        // "Promoted soon after": of a time not told.
+        const bool is_step = cue_before(mention, "cue_promoted", 1) != nullptr;
+        if (is_step && !has_date_in_segment(mention.first)) pattern.tense = Tense::kLater;
+        persons.push_back(person);
+      } else if (is_of_nobody_named(mention)) {
+        pattern.subject = figure_subject();
+        pattern.why = "somebody in the picture";
+        add_for_subjects(mention, ClaimKind::kRank, {}, pattern);
+      }
+    }
+    for (const Mention* person : persons) {
+      if (is_credit(*person)) continue;
+      pattern.subject = person->value;
+      const auto index = static_cast<std::size_t>(person - mentions_.items.data());
+      pattern.holder_of_rank = claim_of_mention_[index];
+      add_for_subjects(mention, ClaimKind::kRank, {}, pattern);
+    }
+  }
+}
+
+// "Captain Thurn's people ..., although he, then a lieutenant": the rank that the words give to the
+// time of the picture makes the other one a later one.
+void BlockAssembler::settle_ranks() {
+  const WordList* then = lexicon_.grammars().list("then_word");
+  if (then == nullptr) return;
+  constexpr std::uint32_t kBefore = 3, kBehind = 2;
+  const auto is_of_then = [&](const Claim& claim) {
+    const std::uint32_t first = token_at(claim.begin), last = token_at(claim.end);
+    const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+    for (std::uint32_t t = first > kBefore ? first - kBefore : 0;
+         t < std::min(count, last + kBehind); ++t) {
+      if (t >= first && t < last) continue;
+      if (clauses_.sentence_of[t] == clauses_.sentence_of[first] &&
+          !then->value_of(fold(word(t))).empty())
+        return true;
+    }
+    return false;
+  };
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    const Claim& rank = out_[i];
+    if (rank.kind != ClaimKind::kRank || !is_of_then(rank)) continue;
+    for (std::size_t j = first_claim_; j < out_.size(); ++j) {
+      Claim& other = out_[j];
+      if (other.kind == ClaimKind::kRank && other.subject == rank.subject &&
+          other.value != rank.value && other.tense == Tense::kThen && !is_of_then(other))
+        other.tense = Tense::kLater;
+    }
+  }
+}
+
+// "Pins the Star on Captain Merrow", "the Cross to Maj Tresk".
+const Mention* BlockAssembler::person_given(const Mention& award) const {
+  if (!is_in_list("given_to", award.last)) return nullptr;
+  std::uint32_t t = award.last + 1;
+  while (const Mention* rank = mention_over(MentionKind::kRank, t)) {
+    t = rank->last;
+    if (word(t) == "." && rank->role == "short") ++t;
+  }
+  return mention_over(MentionKind::kPerson, t);
+}
+
+// "Tamblin FC", "Tamblin, FC and Bar", "without the Federal Cross".
+void BlockAssembler::add_awards() {
+  const WordList* bars = lexicon_.grammars().list("award_bar");
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kAward) continue;
+    const Mention* person = nullptr;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind == MentionKind::kPerson && other.last <= mention.first &&
+          clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first]) {
+        person = &other;
+      }
+    }
+    // "Pins the Star on Captain Merrow": whom it is given to.
+    if (const Mention* given = person_given(mention)) person = given;
+    if (person == nullptr) person = person_meant_by_he(mention.first);
+    if (person == nullptr) continue;
+    Claim pattern;
+    pattern.value = mention.value;
+    pattern.readings = mention.readings;
+    pattern.subject = person->value;
+    pattern.holder_of_rank =
+        claim_of_mention_[static_cast<std::size_t>(person - mentions_.items.data())];
+    // "Captains Nath and Merrow, after both had been given the Star": each of them.
+    std::vector<std::string> holders;
+    if (const Mention* all = cue_in_clause(mention.first, "cue_pronoun");
+        all != nullptr && all->value.starts_with("all")) {
+      for (const Mention& other : mentions_.items) {
+        if (other.kind == MentionKind::kPerson && other.last <= all->first &&
+            other.readings.empty() &&
+            clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first]) {
+          holders.push_back(other.value);
+        }
+      }
+    }
+    // Post-nominals stand with the name; an award told of in words may come later.
+    pattern.role = mention.first - person->last <= 3 ? "" : "told";
+    if (cue_before(mention, "cue_later", 4) != nullptr) pattern.tense = Tense::kLater;
+    // "He got his second bar six weeks after this": not yet in the picture, unless it is dated.
+    if (is_caption() && cue_before(mention, "cue_award_got", 4) != nullptr &&
+        !has_date_in_segment(mention.first)) {
+      pattern.tense = Tense::kLater;
+    }
+    const bool is_bar = mention.first >= 2 && fold(word(mention.first - 1)) == "to" &&
+                        fold(word(mention.first - 2)) == "bar";
+    if (is_bar) pattern.value = "Bar to " + mention.value;
+    add_for_subjects(mention, ClaimKind::kAward, holders, pattern);
+    if (is_bar || bars == nullptr) continue;
+    std::string after;
+    for (std::uint32_t t = mention.last;
+         t < std::min<std::size_t>(mentions_.tokens.size(), mention.last + 3); ++t) {
+      if (!after.empty()) after += ' ';
+      after += fold(word(t));
+      if (bars->value_of(after).empty()) continue;
+      Mention bar = mention;
+      bar.begin = mentions_.tokens[t].begin;
+      bar.end = mentions_.tokens[t].end;
+      pattern.value = "Bar to " + mention.value;
+      add_for_subjects(bar, ClaimKind::kAward, {}, pattern);
+      break;
+    }
+  }
+}
+
+}  // namespace tailproof
