@@ -84,8 +84,8 @@ struct Manuscript {
       sections;  // for each block: index of the heading block it stands under, or kNone
 };
 
-/// Whether it is a list of captions and nothing else, such as goes to a printer beside the book: its
-/// figures are those of the book once more.
+/// Whether it is a list of captions and nothing else, such as goes to a printer beside the book:
+/// its figures are those of the book once more.
 [[nodiscard]] bool is_caption_list(const Manuscript& manuscript);
 
 }  // namespace tailproof

@@ -48,9 +48,8 @@ Span Block::text_span(std::uint32_t begin, std::uint32_t end) const {
 
 bool is_caption_list(const Manuscript& manuscript) {
   return !manuscript.blocks.empty() &&
-         std::all_of(manuscript.blocks.begin(), manuscript.blocks.end(), [](const Block& block) {
-           return block.kind == BlockKind::kCaption;
-         });
+         std::all_of(manuscript.blocks.begin(), manuscript.blocks.end(),
+                     [](const Block& block) { return block.kind == BlockKind::kCaption; });
 }
 
 }  // namespace tailproof
