@@ -39,6 +39,7 @@ std::vector<Query> check_award_too_early(const CheckInput& input) {
     if (rows.empty()) {
       query.evidence.push_back(quote_table(
           "service.csv", "closed, and has no " + claim.value + " for " + claim.subject));
+      query.suggestion = "without the " + claim.value;
     } else {
       query.suggestion = "without the " + claim.value + ", or a date from " +
                          in_words(rows.front()->spell.from) + " on";

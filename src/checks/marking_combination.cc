@@ -234,6 +234,9 @@ std::vector<Query> check_marking_combination(const CheckInput& input) {
     Query query = query_at(kId, input, claim, finding->level, message_of(*finding));
     query.related.push_back({finding->earlier->span, "here " + finding->earlier->value});
     query.evidence.push_back(quote(finding->row->row, rule_in_words(*finding->row)));
+    query.suggestion = finding->row->requires_it
+                           ? placed(finding->row->with_marking, finding->row->with_position)
+                           : "one of the two";
     return query;
   });
 }

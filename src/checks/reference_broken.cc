@@ -9,9 +9,12 @@
 #include <algorithm>
 #include <cctype>
 #include <map>
+#include <optional>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
+#include "tailproof/claim_index.h"
 #include "tailproof/figure_key.h"
 #include "tailproof/verdict.h"
 
@@ -100,8 +103,54 @@ std::string span_of(const Series& series) {
   return low + " to " + high;
 }
 
+// For a figure that does not exist: those that show a machine which the sentence names. Made ready
+// at the first need, which most books never have.
+class FiguresMeant {
+ public:
+  explicit FiguresMeant(const CheckInput& input) : input_(input) {}
+
+  [[nodiscard]] std::string words_for(const Claim& reference) {
+    if (!index_) make_ready();
+    const std::string_view sentence = index_->sentence_of(reference);
+    std::vector<std::string> found;
+    for (const std::uint32_t i : index_->around(reference)) {
+      const Claim& claim = index_->claim(i);
+      const bool is_named = claim.kind == ClaimKind::kAirframe && claim.block == reference.block &&
+                            index_->sentence_of(claim).data() == sentence.data();
+      if (!is_named) continue;
+      for (const std::string& figure : figures_[claim.value]) {
+        const bool is_own = figure == index_->block_of(reference).figure;
+        const bool has_it = std::find(found.begin(), found.end(), figure) != found.end();
+        if (!is_own && !has_it && found.size() < kMost) found.push_back(figure);
+      }
+    }
+    std::string words;
+    for (const std::string& figure : found) words += (words.empty() ? "" : " or ") + figure;
+    return words;
+  }
+
+ private:
+  static constexpr std::size_t kMost = 2;
+
+  void make_ready() {
+    index_.emplace(input_);
+    for (const Claim& claim : input_.claims) {
+      if (claim.kind != ClaimKind::kAirframe || !claim.shown || !is_affirmed(claim)) continue;
+      const Block& block = index_->block_of(claim);
+      if (block.kind != BlockKind::kCaption || block.figure.empty()) continue;
+      std::vector<std::string>& figures = figures_[claim.value];
+      if (figures.size() <= kMost) figures.push_back(block.figure);
+    }
+  }
+
+  const CheckInput& input_;
+  std::optional<ClaimIndex> index_;
+  std::unordered_map<std::string, std::vector<std::string>> figures_;  // by serial
+};
+
 void find_missing(const CheckInput& input, const std::map<std::string, Series>& figures,
                   std::vector<Query>& queries) {
+  FiguresMeant meant(input);
   for (const Claim& claim : input.claims) {
     if (claim.kind != ClaimKind::kReference || !claim.role.empty()) continue;
     if (claim.attributed || claim.negated) continue;
@@ -113,6 +162,7 @@ void find_missing(const CheckInput& input, const std::map<std::string, Series>& 
                                      " is referred to, but there is none: the numbers "
                                      "run from " +
                                      span_of(series->second)));
+      queries.back().suggestion = meant.words_for(claim);
       break;
     }
   }

@@ -1,0 +1,119 @@
+// How many, and which of them: one row a way of saying it, with what looks like it and is no count.
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+
+#include "claims/extract.h"
+#include "ledger/reader.h"
+
+using namespace tailproof;
+
+namespace {
+
+struct File {
+  const char* name;
+  const char* text;
+};
+
+constexpr File kLedger[] = {
+    {"ledger.toml",
+     "title = \"t\"\nair_arm = \"Ombrel Coast Patrol\"\n"
+     "[[serial_form]]\npattern = 'KB[ -]?(\\d{3})'\nserial = 'KB\\1'\nclosed = "
+     "[\"KB201..KB240\"]\n"},
+    {"airframes.csv",
+     "serial,type,mark\nKB201,Sandmartin,Mk I\nKB202,Sandmartin,Mk I\nKB211,Dowitcher,B.1\n"
+     "KB236,Dowitcher,B.1\n"},
+    {"units.csv", "unit,aliases,kind\n61 Squadron,No. 61 Squadron;61 Sqn,squadron\n"},
+    {"types.csv", "type,aliases\nSandmartin,\nDowitcher,\n"},
+};
+
+const Ledger& ledger() {
+  static const Ledger kept = [] {
+    const auto folder = std::filesystem::temp_directory_path() / "tailproof_count_test";
+    std::filesystem::create_directories(folder);
+    for (const File& file : kLedger) std::ofstream(folder / file.name) << file.text;
+    Complaints complaints;
+    auto read = read_ledger(folder.string(), complaints);
+    return std::move(read).value();
+  }();
+  return kept;
+}
+
+const Grammars& grammars() {
+  static const Grammars kept = [] {
+    Complaints complaints;
+    return Grammars::read({}, {std::string(TAILPROOF_TOP) + "/grammars"}, "en", complaints);
+  }();
+  return kept;
+}
+
+std::string in_a_line(const Claim& claim) {
+  const Count& count = claim.count;
+  std::string line = claim.value + " @" + claim.subject;
+  if (!count.first_serial.empty()) line += " " + count.first_serial + ".." + count.last_serial;
+  if (count.is_last && count.number > 0) line += " of " + std::to_string(count.number);
+  if (count.out_of > 0) line += " of " + std::to_string(count.out_of);
+  if (!count.fate.empty()) line += " " + count.fate;
+  if (count.is_whole) line += " whole";
+  if (!count.is_exact) line += " inexact";
+  return line;
+}
+
+std::vector<std::string> counts_of(const std::string& text, BlockKind kind) {
+  Manuscript manuscript;
+  Block block;
+  block.kind = kind;
+  block.text = text;
+  block.runs = {{0, 0, static_cast<std::uint32_t>(text.size()), true}};
+  if (kind == BlockKind::kCaption) {
+    block.figure = "Fig. 1";
+    block.group = 0;
+  }
+  manuscript.blocks.push_back(block);
+  manuscript.sections.push_back(kNone);
+  std::vector<std::string> lines;
+  for (const Claim& claim : extract_claims({manuscript}, ledger(), grammars())) {
+    if (claim.kind == ClaimKind::kCount) lines.push_back(in_a_line(claim));
+  }
+  return lines;
+}
+
+struct Row {
+  const char* text;
+  std::vector<std::string> wanted;
+};
+
+const Row kRows[] = {
+    {"KB201 to KB210, nine aircraft in all, came first.", {"9 @KB201 KB201..KB210"}},
+    {"Thirty-four Sandmartin Mk Is (KB201 to KB234) were built.",
+     {"34 Sandmartin Mk I @KB201 KB201..KB234"}},
+    {"KB201 to KB210 were ten machines.", {"10 @KB201 KB201..KB210"}},
+    {"Nearly ten Sandmartins, KB201 to KB210, came first.",
+     {"10 Sandmartin @KB201 KB201..KB210 inexact"}},
+    {"KB201 to KB210, nine aircraft without KB204, came first.", {"9 @KB201 KB201..KB210 inexact"}},
+    {"KB236, the thirty-sixth and last B.1 delivered, came in May.",
+     {"36. Dowitcher B.1 @KB236 whole"}},
+    {"KB211, the second Dowitcher to reach the Sound, came in May.", {"2. Dowitcher @KB211"}},
+    {"The last of the forty Dowitchers, KB236, came in May.",
+     {"last Dowitcher @KB236 of 40 whole"}},
+    {"Five of the ten Sandmartins were renumbered.", {"5 Sandmartin @ of 10 later_serial"}},
+    // What looks like it and counts no aircraft.
+    {"KB201 to KB210 flew nine sorties each.", {}},
+    {"KB201 of 61 Squadron came on 3 May 1943.", {}},
+    {"The first machine, KB201, came in May.", {}},
+    {"Ten pilots took KB201 to KB210 to the Sound.", {}},
+};
+
+}  // namespace
+
+TEST_CASE("numbers of aircraft, and places among them") {
+  for (const Row& row : kRows) {
+    INFO(row.text);
+    CHECK(counts_of(row.text, BlockKind::kBody) == row.wanted);
+  }
+}
+
+TEST_CASE("a caption's own number of aircraft is a claim of its figure") {
+  CHECK(counts_of("Three Sandmartins over the Sound.", BlockKind::kCaption) ==
+        std::vector<std::string>{"3 Sandmartin @Fig. 1"});
+}
