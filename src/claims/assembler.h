@@ -229,6 +229,9 @@ class BlockAssembler {
                                                            std::string* why) const;
   [[nodiscard]] std::vector<std::string> objects_behind(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> all_counted_behind(const Mention& event) const;
+  [[nodiscard]] std::vector<std::string> picked_before(const Mention& event) const;
+  [[nodiscard]] std::vector<std::string> serials_of_next_block() const;
+  [[nodiscard]] std::vector<std::string> unnamed_subject(const Mention& event) const;
   [[nodiscard]] Told told_before(const Mention& event) const;
   [[nodiscard]] Told told_first(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] std::vector<std::uint32_t> events_in_turn(const Mention& date) const;

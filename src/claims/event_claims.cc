@@ -286,6 +286,70 @@ std::vector<std::string> BlockAssembler::all_counted_behind(const Mention& event
   return serials;
 }
 
+// "X12, X14 and X15. The last was shot down": one of the machines named last as a list.
+std::vector<std::string> BlockAssembler::picked_before(const Mention& event) const {
+  std::uint32_t t = event.first;
+  while (t > 0 && (is_in("event_auxiliary", t - 1) || is_in("pluperfect_auxiliary", t - 1))) --t;
+  if (t < 2 || fold(word(t - 2)) != "the") return {};
+  const std::string w = fold(word(t - 1));
+  const WordList* picks = lexicon_.grammars().list("event_pick");
+  const std::string value(picks == nullptr ? std::string_view{} : picks->value_of(w));
+  if (value.empty()) return {};
+  const Group* named = nullptr;
+  for (const Group& group : groups_) {
+    if (group.last <= t && group.serials.size() > 1) named = &group;
+  }
+  if (named == nullptr) return {};
+  const std::size_t count = named->serials.size();
+  const std::size_t index = value == "last" ? count - 1 : static_cast<std::size_t>(value[0] - '1');
+  if (index >= count) return {};
+  return {named->serials[index]};
+}
+
+// "Collision" as the title of a figure: the machines that its caption begins with.
+std::vector<std::string> BlockAssembler::serials_of_next_block() const {
+  const std::uint32_t index = block_index_ + 1;
+  if (block_.group == kNone || index >= manuscript_.blocks.size()) return {};
+  const Block& next = manuscript_.blocks[index];
+  if (next.group != block_.group || next.kind != BlockKind::kCaption) return {};
+  const Mentions mentions = finder_.find(next.text);
+  const Clauses clauses = find_clauses(next.text, mentions, lexicon_.grammars());
+  std::vector<std::string> serials;
+  std::uint32_t sentence = kNone;
+  for (const Mention& mention : mentions.items) {
+    if (mention.kind != MentionKind::kAirframe || !mention.role.empty()) continue;
+    if (sentence == kNone) sentence = clauses.sentence_of[mention.first];
+    if (clauses.sentence_of[mention.first] != sentence) break;
+    if (std::find(serials.begin(), serials.end(), mention.value) == serials.end())
+      serials.push_back(mention.value);
+  }
+  return serials;
+}
+
+// Whose the words are where no serial tells: the machine spoken of before a pronoun, or what a
+// caption shows without knowing its serial.
+std::vector<std::string> BlockAssembler::unnamed_subject(const Mention& event) const {
+  const bool is_verb = (event.payload & kEventNoun) == 0;
+  const Told told = is_verb ? told_before(event) : Told::kNothing;
+  const bool is_of_other = !is_verb && event.last < mentions_.tokens.size() && word(event.last) == "of";
+  if (told == Told::kOther || told == Told::kPerson || is_of_other) return {};
+  const std::uint32_t sentence = clauses_.sentence_of[event.first];
+  const Group* before = nullptr;
+  for (const Group& group : groups_) {
+    const std::uint32_t own = clauses_.sentence_of[group.first];
+    if (own > sentence || !group.shown) continue;
+    if (before == nullptr || own > clauses_.sentence_of[before->first]) before = &group;
+  }
+  if (before != nullptr) return told == Told::kMachine ? before->serials : std::vector<std::string>{};
+  if (!is_caption()) return {};
+  if (std::vector<std::string> next = serials_of_next_block(); !next.empty()) return next;
+  const bool has_type =
+      std::any_of(mentions_.items.begin(), mentions_.items.end(),
+                  [](const Mention& other) { return other.kind == MentionKind::kType; });
+  if (!has_type) return {};
+  return {figure_subject()};
+}
+
 std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
                                                            std::string* why) const {
   constexpr std::uint32_t kReach = 3;
@@ -345,6 +409,10 @@ std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
   if (std::vector<std::string> counted = all_counted_behind(event); !counted.empty()) {
     say("as many as the sentence counts");
     return counted;
+  }
+  if (std::vector<std::string> picked = picked_before(event); !picked.empty()) {
+    say("one of those named last");
+    return picked;
   }
   const Told told = told_before(event);
   if (told == Told::kOther || told == Told::kPerson) {
@@ -429,7 +497,9 @@ void BlockAssembler::add_events() {
                  clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
         });
     if (of_marking && mention.value == "repaint") continue;
-    const std::vector<std::string> subjects = subjects_of_event(mention, &pattern.why);
+    std::vector<std::string> subjects = subjects_of_event(mention, &pattern.why);
+    constexpr std::uint32_t kBound = kEventObject | kEventOpener | kEventUnit;
+    if (subjects.empty() && (mention.payload & kBound) == 0) subjects = unnamed_subject(mention);
     if (subjects.empty()) continue;
     claim_of_mention_[i] = static_cast<std::uint32_t>(out_.size());
     if (cue_in_clause(mention.first, "cue_former") != nullptr) pattern.tense = Tense::kFormer;
@@ -438,21 +508,25 @@ void BlockAssembler::add_events() {
 }
 
 // What words leave open ("ditched": lost, or an accident) the ledger may settle: a kind of which it
-// has a row on that day, else one of which it has a row at all, else the likeliest.
+// has a row on that day, else one of which it has a row that may be meant, else the likeliest.
 void BlockAssembler::settle_event_kinds() {
+  constexpr Day kSlipDays = 92;  // a row so near in time may well be the one that is meant
   const auto weight = [&](const Claim& claim, std::string_view kind) {
     int best = 0;
-    const auto weigh = [&](const Edtf& date) {
+    const auto weigh = [&](const Edtf& date, int most) {
       if (date.is_unknown()) return;
-      const bool then = claim.when.known && date.days().intersects(claim.when.days);
-      best = std::max(best, then ? 2 : 1);
+      const DaySet days = date.days();
+      int own = claim.when.known ? 0 : 1;
+      if (claim.when.known && days.widened(kSlipDays).intersects(claim.when.days)) own = 1;
+      if (claim.when.known && days.intersects(claim.when.days)) own = most;
+      best = std::max(best, own);
     };
     for (const History* row : ledger_.history_of(claim.subject)) {
-      if (row->kind == kind) weigh(row->spell.from);
+      if (row->kind == kind) weigh(row->spell.from, 3);
     }
     for (const Airframe* row : ledger_.machine_of(claim.subject)) {
-      if (kind == "taken_on_charge") weigh(row->taken_on_charge);
-      if (kind == "struck_off_charge") weigh(row->struck_off_charge);
+      if (kind == "taken_on_charge") weigh(row->taken_on_charge, 2);
+      if (kind == "struck_off_charge") weigh(row->struck_off_charge, 2);
     }
     return best;
   };

@@ -214,7 +214,7 @@ void BlockAssembler::make_plural_pronouns() {
     if (wanted == 0 && others_meant) continue;
     Group pronoun;
     const std::uint32_t before = sentence == 0 ? 0 : sentence - 1;
-    for (const std::uint32_t from : {sentence, before, is_caption() ? 0 : before}) {
+    for (const std::uint32_t from : {sentence, before, is_caption() || has_count ? 0 : before}) {
       pronoun.serials = serials_of_sentences(from);
       if (wanted == 0 ? pronoun.serials.size() >= 2 : pronoun.serials.size() == wanted) break;
       pronoun.serials.clear();

@@ -134,6 +134,12 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
         !result_.tokens[hit.first].capital && !all_capitals_ && entry.phrase.size() < 4) {
       continue;
     }
+    // "No. 2 hangar": no unit's number.
+    if (entry.kind == MentionKind::kUnit && hit.last < result_.tokens.size() &&
+        result_.tokens[hit.last - 1].kind == TokenKind::kNumber &&
+        is_in("numbered_place", hit.last)) {
+      continue;
+    }
     // "T/Sgt.": a rank of its own, and not the one behind the stroke.
     if (entry.kind == MentionKind::kRank && hit.first > 0 &&
         result_.tokens[hit.first - 1].end == result_.tokens[hit.first].begin &&

@@ -314,6 +314,7 @@ void BlockFinder::add_unit(const PatternMatch& match) {
     begin = static_cast<std::uint32_t>(digits.data() - text_.data());
     if (covered(MentionKind::kDate, begin, match.end)) return;
     const std::uint32_t after = token_at(match.end);
+    if (after < result_.tokens.size() && is_in("numbered_place", after)) return;
     if (bare == "ordinal word" || bare == "ordinal") {
       // "the third machine", "the 13th aircraft": a noun follows, so it is no unit's name.
       if (after < result_.tokens.size() && result_.tokens[after].kind == TokenKind::kWord) {
@@ -380,6 +381,9 @@ void BlockFinder::find_codes() {
     if (code.size() == 1 && covered(MentionKind::kMarking, match.begin, begin)) continue;
     if (governed_by_other_noun(match.begin == begin ? token_at(begin) : token_at(match.begin)))
       continue;
+    // "No. 2 hangar"
+    const std::uint32_t behind = token_at(end);
+    if (behind < tokens.size() && is_in("numbered_place", behind)) continue;
     Mention& mention = add(MentionKind::kAirframe, begin, end);
     mention.value = std::string(code);
     const std::string role = match.value_of("role", text_);
