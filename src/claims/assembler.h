@@ -277,6 +277,7 @@ class BlockAssembler {
   [[nodiscard]] std::string usual_position(std::string_view marking) const;
 
   void run_row();
+  void date_row_events();
   [[nodiscard]] std::string column_of(std::uint32_t offset) const;
   void sort_claims();
   [[nodiscard]] static bool needs_direct_denial(ClaimKind kind);

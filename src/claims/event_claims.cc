@@ -331,7 +331,8 @@ std::vector<std::string> BlockAssembler::serials_of_next_block() const {
 std::vector<std::string> BlockAssembler::unnamed_subject(const Mention& event) const {
   const bool is_verb = (event.payload & kEventNoun) == 0;
   const Told told = is_verb ? told_before(event) : Told::kNothing;
-  const bool is_of_other = !is_verb && event.last < mentions_.tokens.size() && word(event.last) == "of";
+  const bool is_of_other =
+      !is_verb && event.last < mentions_.tokens.size() && word(event.last) == "of";
   if (told == Told::kOther || told == Told::kPerson || is_of_other) return {};
   const std::uint32_t sentence = clauses_.sentence_of[event.first];
   const Group* before = nullptr;
@@ -340,9 +341,14 @@ std::vector<std::string> BlockAssembler::unnamed_subject(const Mention& event) c
     if (own > sentence || !group.shown) continue;
     if (before == nullptr || own > clauses_.sentence_of[before->first]) before = &group;
   }
-  if (before != nullptr) return told == Told::kMachine ? before->serials : std::vector<std::string>{};
+  if (before != nullptr)
+    return told == Told::kMachine ? before->serials : std::vector<std::string>{};
   if (!is_caption()) return {};
-  if (std::vector<std::string> next = serials_of_next_block(); !next.empty()) return next;
+  std::vector<std::string> next = serials_of_next_block();
+  if (!next.empty()) {
+    if ((event.payload & kEventMutual) == 0) next.resize(1);
+    return next;
+  }
   const bool has_type =
       std::any_of(mentions_.items.begin(), mentions_.items.end(),
                   [](const Mention& other) { return other.kind == MentionKind::kType; });
@@ -513,20 +519,22 @@ void BlockAssembler::settle_event_kinds() {
   constexpr Day kSlipDays = 92;  // a row so near in time may well be the one that is meant
   const auto weight = [&](const Claim& claim, std::string_view kind) {
     int best = 0;
-    const auto weigh = [&](const Edtf& date, int most) {
+    const auto weigh = [&](const Edtf& date) {
       if (date.is_unknown()) return;
       const DaySet days = date.days();
       int own = claim.when.known ? 0 : 1;
       if (claim.when.known && days.widened(kSlipDays).intersects(claim.when.days)) own = 1;
-      if (claim.when.known && days.intersects(claim.when.days)) own = most;
+      if (claim.when.known && days.intersects(claim.when.days)) own = 2;
       best = std::max(best, own);
     };
     for (const History* row : ledger_.history_of(claim.subject)) {
-      if (row->kind == kind) weigh(row->spell.from, 3);
+      if (row->kind == kind) weigh(row->spell.from);
     }
+    // Every machine was struck off some day: without a date that speaks for nothing.
+    if (!claim.when.known && kind != claim.value) return best;
     for (const Airframe* row : ledger_.machine_of(claim.subject)) {
-      if (kind == "taken_on_charge") weigh(row->taken_on_charge, 2);
-      if (kind == "struck_off_charge") weigh(row->struck_off_charge, 2);
+      if (kind == "taken_on_charge") weigh(row->taken_on_charge);
+      if (kind == "struck_off_charge") weigh(row->struck_off_charge);
     }
     return best;
   };

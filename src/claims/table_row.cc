@@ -4,6 +4,7 @@
 
 #include "claims/assembler.h"
 #include "grammars/fold.h"
+#include "mentions/event_words.h"
 
 namespace tailproof {
 
@@ -17,6 +18,27 @@ std::string BlockAssembler::column_of(std::uint32_t offset) const {
     return std::string(headings->value_of(table.headings[cell.column]));
   }
   return {};
+}
+
+// "43-301 | allotted | 3 Flot | 1.3.43": the one date of a row whose column says no more of it than
+// that it is one dates the events of the other cells.
+void BlockAssembler::date_row_events() {
+  std::uint32_t date = kNone;
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    if (out_[i].kind != ClaimKind::kDate) continue;
+    const std::string column = column_of(out_[i].begin);
+    if (out_[i].event != kNone || (!column.empty() && column != "date")) continue;
+    if (date != kNone) return;
+    date = static_cast<std::uint32_t>(i);
+  }
+  if (date == kNone || out_[date].impossible) return;
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    Claim& event = out_[i];
+    if (event.kind != ClaimKind::kEvent || event.when.known) continue;
+    event.when = out_[date].when;
+    if (out_[date].event == kNone) out_[date].event = static_cast<std::uint32_t>(i);
+    out_[date].of = "event";
+  }
 }
 
 void BlockAssembler::run_row() {
@@ -92,7 +114,7 @@ void BlockAssembler::run_row() {
         const Mention* words = nullptr;
         for (const std::uint32_t c : cues_) {
           const Mention& cue = items[c];
-          if (cue.role == "cue_event" && cell_of(cue.begin) == cell) words = &cue;
+          if (cue.role == kEventCue && cell_of(cue.begin) == cell) words = &cue;
         }
         std::uint32_t event = kNone;
         if (words != nullptr) kind = words->value;
@@ -128,6 +150,15 @@ void BlockAssembler::run_row() {
         }
         break;
       }
+      case MentionKind::kCue: {
+        const bool has_date = std::any_of(items.begin(), items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kDate && cell_of(other.begin) == cell;
+        });
+        if (mention.role != kEventCue || has_date || column == "serial") break;
+        Claim& claim = add(mention, ClaimKind::kEvent);
+        claim.subject = subject;
+        break;
+      }
       case MentionKind::kReference:
       case MentionKind::kPhotograph: {
         Claim& claim = add(mention, ClaimKind::kReference);
@@ -139,6 +170,8 @@ void BlockAssembler::run_row() {
         break;
     }
   }
+  date_row_events();
+  settle_event_kinds();
   // Bare codes: a column of letters holds a code though no word says so.
   for (const Cell& cell : block_.cells) {
     if (column_of(cell.begin) != "code" || cell.end <= cell.begin) continue;

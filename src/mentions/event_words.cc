@@ -7,8 +7,9 @@ namespace tailproof {
 namespace {
 
 constexpr std::pair<std::string_view, EventUse> kUses[] = {
-    {"noun", kEventNoun}, {"object", kEventObject}, {"opener", kEventOpener},
-    {"unit", kEventUnit}, {"state", kEventState},   {"near", kEventNear},
+    {"noun", kEventNoun},     {"object", kEventObject}, {"opener", kEventOpener},
+    {"unit", kEventUnit},     {"state", kEventState},   {"near", kEventNear},
+    {"mutual", kEventMutual},
 };
 
 // The piece of `text` up to the mark, which is cut off.

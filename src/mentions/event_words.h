@@ -7,6 +7,7 @@
 //   opener  counts only where it opens a sentence or what commas and brackets set apart
 //   unit    counts only where a unit follows ("went to the 3rd")
 //   state   what may be seen for days after ("on its nose"): no date beside it is its own
+//   mutual  befalls several at once ("collision")
 //   near    told of days around the paper date ("delivered")
 #pragma once
 
@@ -25,6 +26,7 @@ enum EventUse : std::uint32_t {
   kEventUnit = 8,
   kEventState = 16,
   kEventNear = 32,
+  kEventMutual = 64,
 };
 
 /// The list (and role) of words for events.

@@ -198,6 +198,20 @@ TEST_CASE("a move to a unit is an allotment, one to a place is not") {
          {"The yard delivered TW103 on 1 April 1940.", {"taken_on_charge @TW103 1940-04-01"}}});
 }
 
+TEST_CASE("one of several, and what a pronoun stands for") {
+  check(BlockKind::kCaption,
+        {{"TW101, TW103 and TW104 in line. The last was shot down on 11 May 1944.",
+          {"lost @TW104 1944-05-11"}},
+         {"TW101 and TW103 in line. The last figure was lost in the glare.", {}},
+         {"TW101 a week before Hollin was killed in it.", {"lost @TW101"}},
+         {"TW101 a week before Hollin was killed.", {}},
+         {"An unidentified Plover after a ground loop.", {"accident @Fig. 1"}}});
+  check(BlockKind::kBody,
+        {{"A word about TW103. The books say it was written off in March 1944.",
+          {"struck_off_charge @TW103 1944-03 attributed"}},
+         {"A word about TW103. The books say the hangar was written off in March 1944.", {}}});
+}
+
 TEST_CASE("a record card is a chain of events of its machine") {
   check(BlockKind::kBody,
         {{"Card, TW102. TOC 8.3.40. 8 Sqn 20.3.40. Heavy landing Mell Strip 11.5.41. SOC 3.9.42.",
