@@ -186,6 +186,12 @@ class BlockAssembler {
   [[nodiscard]] bool is_credit(const Mention& person) const;
   // type_claims.cc
   void add_types();
+  [[nodiscard]] const Group* group_beside(const Mention& type) const;
+  [[nodiscard]] const Group* group_before_apposition(const Mention& type) const;
+  [[nodiscard]] const Group* list_behind(const Mention& type) const;
+  [[nodiscard]] const Group* group_of_predicate(const Mention& type, std::string* why) const;
+  [[nodiscard]] const Group* group_of_type_words(const Mention& type, std::string* why) const;
+  [[nodiscard]] std::string type_of_mark(const Mention& mark, const Group* group) const;
   // unit_claims.cc
   void add_units();
   void add_unit(const Mention& mention);

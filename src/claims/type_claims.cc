@@ -1,4 +1,4 @@
-// Claims of types and marks.
+// Claims of types and marks: which machines are said to be of one.
 #include <algorithm>
 
 #include "claims/assembler.h"
@@ -6,46 +6,118 @@
 
 namespace tailproof {
 
+// "KB203, a Sandmartin", "Sandmartin KB203".
+const Group* BlockAssembler::group_beside(const Mention& type) const {
+  const Group* found = nullptr;
+  for (const Group& group : groups_) {
+    if (is_close(type.last, group.first)) return &group;
+    if (is_close(group.last, type.first)) found = &group;
+  }
+  return found;
+}
+
+// "Q2017 and Q2018, the first Mk IIs", "41-201, first of sixteen Mk 1", "M-201, the first of the
+// two Droghers": what is said of a machine behind its comma.
+const Group* BlockAssembler::group_before_apposition(const Mention& type) const {
+  constexpr std::uint32_t kReach = 8;
+  std::uint32_t t = type.first;
+  while (t > 0 && type.first - t < kReach && is_in_list("type_apposition", t - 1)) --t;
+  if (t == type.first || t < 2 || word(t - 1) != ",") return nullptr;
+  for (const Group& group : groups_) {
+    if (group.last == t - 1) return &group;
+  }
+  return nullptr;
+}
+
+// "Three Teasels over Dunmarrow: AS-305, AS-307 and AS-314", "the two Fledgers are 36 and 38": the
+// list behind a plural, if it is the only one of its sentence.
+const Group* BlockAssembler::list_behind(const Mention& type) const {
+  if (const Group* company = company_for(type.first, type.last)) return company;
+  const Group* found = nullptr;
+  for (const Group& group : groups_) {
+    if (clauses_.sentence_of[group.first] != clauses_.sentence_of[type.first]) continue;
+    if (found != nullptr || group.first < type.last || group.serials.size() < 2) return nullptr;
+    found = &group;
+  }
+  return found;
+}
+
+// "KB203 was a Sandmartin".
+const Group* BlockAssembler::group_of_predicate(const Mention& type, std::string* why) const {
+  const std::string article = type.first > 0 ? fold(word(type.first - 1)) : "";
+  if (article != "a" && article != "an") return nullptr;
+  const Group* near = group_for(type.first, type.last, why);
+  const bool same_clause = near != nullptr && near->clause == clauses_.clause_of[type.first];
+  return same_clause && near->last <= type.first ? near : nullptr;
+}
+
+const Group* BlockAssembler::group_of_type_words(const Mention& type, std::string* why) const {
+  if (const Group* group = group_beside(type)) {
+    *why = "beside the serial";
+    return group;
+  }
+  if (const Group* group = group_before_apposition(type)) {
+    *why = "said behind the comma";
+    return group;
+  }
+  if (type.plural) {
+    if (const Group* group = list_behind(type)) {
+      *why = "the list behind a plural";
+      return group;
+    }
+  }
+  // "The Grapnel": the machine of that type that is spoken of, if there is one. Not "a Grapnel
+  // costs", nor several for one.
+  const std::string article = type.first > 0 ? fold(word(type.first - 1)) : "";
+  const bool is_any = (article == "a" || article == "an") && !is_caption();
+  const Group* spoken_of = group_of_type(type.value);
+  if (spoken_of != nullptr && !is_any && (!type.plural || spoken_of->serials.size() > 1)) {
+    *why = "the machine of that type";
+    return spoken_of;
+  }
+  return group_of_predicate(type, why);
+}
+
+// A mark that several types have ("an Mk II") is that of the machine, or else of the type that the
+// block has named before.
+std::string BlockAssembler::type_of_mark(const Mention& mark, const Group* group) const {
+  const auto is_reading = [&](std::string_view type) {
+    return std::find(mark.readings.begin(), mark.readings.end(), type) != mark.readings.end();
+  };
+  if (group != nullptr) {
+    for (const std::string& serial : group->serials) {
+      const Airframe* row = ledger_.airframe(serial);
+      if (row != nullptr && is_reading(row->type)) return row->type;
+    }
+  }
+  const Mention* named = nullptr;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind != MentionKind::kType || other.role == "mark alone") continue;
+    if ((other.last <= mark.first || named == nullptr) && is_reading(other.value)) named = &other;
+  }
+  return named != nullptr ? named->value : mark.value;
+}
+
 void BlockAssembler::add_types() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kType) continue;
+    // "two feet longer than the F.1", "unlike the Grapnel": another machine's type.
+    if (cue_before(mention, "cue_not_shown", 2) != nullptr) continue;
     Claim pattern;
-    pattern.value = mention.detail.empty() ? mention.value : mention.value + " " + mention.detail;
+    const Group* group = group_of_type_words(mention, &pattern.why);
+    const std::string type = mention.role == "mark alone" && !mention.readings.empty()
+                                 ? type_of_mark(mention, group)
+                                 : mention.value;
+    pattern.value = mention.detail.empty() ? type : type + " " + mention.detail;
     for (const std::string& reading : mention.readings) {
       pattern.readings.push_back(mention.detail.empty() || mention.role != "mark alone"
                                      ? reading
                                      : reading + " " + mention.detail);
     }
-    // "two feet longer than the F.1", "unlike the Grapnel": another machine's type.
-    if (cue_before(mention, "cue_not_shown", 2) != nullptr) continue;
-    const Group* group = nullptr;
-    for (const Group& candidate : groups_) {
-      if (is_close(mention.last, candidate.first) || is_close(candidate.last, mention.first)) {
-        group = &candidate;
-        pattern.why = "beside the serial";
-        if (is_close(mention.last, candidate.first)) break;
-      }
-    }
-    if (group == nullptr && mention.plural) group = company_for(mention.first, mention.last);
-    if (group == nullptr) {
-      // "the Grapnel": the machine of that type that is spoken of, if there is one.
-      group = group_of_type(mention.value);
-      pattern.why = "the machine of that type";
-      if (group == nullptr && mention.first > 0) {
-        const std::string article = fold(word(mention.first - 1));
-        const bool predicate = article == "a" || article == "an";
-        const Group* near = group_for(mention.first, mention.last, &pattern.why);
-        const bool same_clause =
-            near != nullptr && near->clause == clauses_.clause_of[mention.first];
-        if (predicate && same_clause && near->last <= mention.first) group = near;
-      }
-    }
-    if (group != nullptr) {
-      add_for_subjects(mention, ClaimKind::kType, group->serials, pattern);
-    } else if (is_caption()) {
-      pattern.subject = figure_subject();
-      add_for_subjects(mention, ClaimKind::kType, {}, pattern);
-    }
+    std::vector<std::string> subjects;
+    if (group != nullptr) subjects = group->serials;
+    if (subjects.empty() && is_caption()) pattern.subject = figure_subject();
+    add_for_subjects(mention, ClaimKind::kType, subjects, pattern);
   }
 }
 

@@ -372,3 +372,29 @@ TEST_CASE("people in and beside machines") {
            {}},
       });
 }
+
+TEST_CASE("types of machines named before or behind") {
+  check_rows(BlockKind::kCaption,
+             {
+                 {"behind the comma",
+                  "KB201 and KB202, the first two Sandmartin Mk Is, at Gale Head.",
+                  {"type Sandmartin Mk I @KB201", "type Sandmartin Mk I @KB202"},
+                  {}},
+                 {"a list behind a plural",
+                  "Two Sandmartins of 61 Squadron over Mirk Sound: KB201 and KB202.",
+                  {"type Sandmartin @KB201", "type Sandmartin @KB202"},
+                  {}},
+                 {"several are not one of them",
+                  "Twelve Sandmartins set out. The hole was made by the twelfth, KB202.",
+                  {"type Sandmartin @Fig. 1"},
+                  {"type Sandmartin @KB202"}},
+             });
+  check_rows(BlockKind::kBody,
+             {
+                 {"of no machine in running text",
+                  "KB201 was a Sandmartin. A Sandmartin cost as much as eleven lorries, and nine "
+                  "Dowitchers as much as the airfield.",
+                  {"type Sandmartin @KB201", "type Sandmartin", "type Dowitcher"},
+                  {"type Dowitcher @"}},
+             });
+}
