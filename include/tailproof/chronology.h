@@ -113,7 +113,7 @@ class Chronology {
   /// By photograph.
   [[nodiscard]] std::vector<Bracket> brackets() const;
   /// `bracket` as of brackets().
-  [[nodiscard]] Narrowing narrowing(std::uint32_t photograph, const Bracket& bracket) const;
+  [[nodiscard]] Narrowing narrowing(std::uint32_t photograph, const Bracket& bracket);
   /// Every clash that remains when what the caption's own date contradicts by itself is left out
   /// (each check of single claims reports that).
   [[nodiscard]] std::vector<TimeClash> clashes() const;

@@ -13,7 +13,7 @@ namespace tailproof {
 
 struct ChronologyData {
   explicit ChronologyData(const CheckInput& from)
-      : input(from), index(from), commanders(read_commanders(from.ledger)) {}
+      : input(from), index(input), commanders(read_commanders(from.ledger)) {}
 
   CheckInput input;
   ClaimIndex index;
@@ -22,6 +22,13 @@ struct ChronologyData {
   std::vector<TimeFact> facts;
   // Variables: the photographs, then moments of repainting between the forms of a marking.
   std::uint32_t variable_count = 0;
+  // For narrowing(), made when first asked for.
+  struct Candidate {
+    const Airframe* airframe = nullptr;
+    DaySet life;
+  };
+  std::vector<Candidate> candidates;
+  DaySet horizon;  // from the first to the last day of which the ledger speaks
   // By manuscript and block: the photographs of the caption to which the block belongs.
   std::vector<std::vector<std::vector<std::uint32_t>>> photographs_of_block;
 };

@@ -116,7 +116,7 @@ class CaptionFacts {
   // at that date tells of another time.
   [[nodiscard]] std::uint32_t photograph_of(const Claim& claim) const {
     const bool is_dated = !moments_.front().dates.empty();
-    if (!claim.when.known && (is_dated || tells_of_dated_event(claim))) return kNone;
+    if (!claim.when.known && (is_dated || tells_of_something_else(claim))) return kNone;
     if (moments_.size() == 1) return moments_.front().photograph;
     for (const Moment& moment : moments_) {
       const auto& dates = moment.dates;
@@ -127,19 +127,25 @@ class CaptionFacts {
     return kNone;
   }
 
-  // "The Park had it from the following Monday": an undated claim beside the date of something
-  // else.
-  [[nodiscard]] bool tells_of_dated_event(const Claim& claim) const {
-    const auto is_beside = [&](const Claim& date) {
-      if (date.kind != ClaimKind::kDate || date.of == "photograph") return false;
-      if (date.block != claim.block) return false;
-      const std::string_view sentence = data_.index.sentence_of(claim);
-      const auto begin =
-          static_cast<std::size_t>(sentence.data() - data_.index.block_text(claim).data());
-      return date.begin >= begin && date.end <= begin + sentence.size();
-    };
-    return std::any_of(claims_.begin(), claims_.end(),
-                       [&](std::uint32_t i) { return is_beside(data_.input.claims[i]); });
+  // "The Park had it from the following Monday", "when next photographed (Fig. 8)": an undated
+  // claim beside the date of something else, or beside another picture to which this one is not
+  // related.
+  [[nodiscard]] bool tells_of_something_else(const Claim& claim) const {
+    const std::string_view block = data_.index.block_text(claim);
+    const std::string_view sentence = data_.index.sentence_of(claim);
+    const auto begin = static_cast<std::size_t>(sentence.data() - block.data());
+    bool is_something_else = false;
+    for (const std::uint32_t i : claims_) {
+      const Claim& other = data_.input.claims[i];
+      const bool is_beside = other.block == claim.block && other.begin >= begin &&
+                             other.end <= begin + sentence.size();
+      if (!is_beside) continue;
+      if (other.kind == ClaimKind::kOrderInTime) return false;
+      const bool is_date = other.kind == ClaimKind::kDate && other.of != "photograph";
+      const bool is_picture = other.kind == ClaimKind::kReference && other.role != "photograph";
+      is_something_else = is_something_else || is_date || is_picture;
+    }
+    return is_something_else;
   }
 
   void push(TimeFact fact) { facts_.push_back(std::move(fact)); }

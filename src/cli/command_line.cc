@@ -80,12 +80,17 @@ void add_options(CLI::App& app, const std::string& verb, CommandLine& line) {
 #undef TAILPROOF_OPTION
 }
 
-enum class Operands { Paths, Airframe, Check, Ledger, Shell, Nothing };
+enum class Operands { Paths, Lines, Airframe, Check, Ledger, Shell, Nothing };
 
 void add_operands(CLI::App& app, Operands operands, CommandLine& line) {
   switch (operands) {
     case Operands::Paths:
       app.add_option("PATH", line.paths, "manuscripts: files, folders or -")->type_name("");
+      break;
+    case Operands::Lines:
+      app.add_option("PATH", line.paths,
+                     "manuscripts: files, folders or -; FILE:LINE for one caption")
+          ->type_name("");
       break;
     case Operands::Airframe:
       app.add_option("SERIAL", line.name, "serial or other identity")->type_name("");

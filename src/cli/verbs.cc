@@ -157,6 +157,38 @@ int run_claims(const CommandLine& given) {
                  is_bad ? kCouldNot : kClean);
 }
 
+int run_bracket(const CommandLine& given) {
+  CommandLine files = given;
+  std::vector<LinePlace> places;
+  for (std::string& path : files.paths) {
+    if (std::optional<LinePlace> place = read_line_place(path)) {
+      path = place->file;
+      places.push_back(*std::move(place));
+    }
+  }
+  std::optional<Task> task = prepare(files);
+  if (!task) {
+    return kCouldNot;
+  }
+  const CommandLine& line = task->line;
+  const Run run = extract(task->options);
+  task->progress.reset();
+  const bool is_bad = print_complaints(run.complaints) || task->is_bad;
+  if (run.stopped) {
+    return kCouldNot;
+  }
+  for (const LinePlace& place : places) {
+    if (!has_caption(run, place)) {
+      return complain(place.file + ":" + std::to_string(place.line) +
+                      ": no caption stands on this line; name a line of the caption itself");
+    }
+  }
+  ReportOptions options = report_options(line);
+  options.places = std::move(places);
+  return deliver(line, source_paths(run), bracket_writer(line.format)(run, options),
+                 is_bad ? kCouldNot : kClean);
+}
+
 int run_history(const CommandLine& given) {
   std::optional<Task> task = prepare(given);
   if (!task) {

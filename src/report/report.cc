@@ -89,6 +89,10 @@ RunWriter check_writer(std::string_view format) {
 RunWriter claims_writer(std::string_view format) {
   return find_writer(kRunFormats, "claims", format);
 }
+
+RunWriter bracket_writer(std::string_view format) {
+  return find_writer(kRunFormats, "bracket", format);
+}
 HistoryWriter history_writer(std::string_view format) {
   return find_writer(kHistoryFormats, "history", format);
 }

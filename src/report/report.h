@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "ledger/audit.h"
+#include "run/brackets.h"
 #include "run/concordance.h"
 #include "run/history.h"
 #include "run/run.h"
@@ -21,6 +22,7 @@ inline constexpr std::string_view kTool = "tailproof";
 // Versions of what the machine formats hold: one higher when a key changes its meaning or goes.
 inline constexpr unsigned kCheckSchema = 1;
 inline constexpr unsigned kHistorySchema = 1;
+inline constexpr unsigned kBracketSchema = 1;
 inline constexpr unsigned kConcordanceSchema = 1;
 inline constexpr unsigned kAuditSchema = 1;
 
@@ -29,6 +31,7 @@ struct ReportOptions {
   bool with_stetted = false;         // list stetted queries too
   bool explain = false;              // of claims: how each was found
   bool is_colored = false;           // of text for a terminal
+  std::vector<LinePlace> places = {};  // of bracket: the captions asked for; empty: all
   std::vector<bool> is_known = {};   // by query: an earlier run reported it; it is left out. Empty:
                                      // there is no earlier run
 };
@@ -53,6 +56,7 @@ using HistoryWriter = std::string (*)(const Run& run, const AirframeHistory& his
 /// Writers by the word of --format; nullptr for a word that the verb does not know.
 [[nodiscard]] RunWriter check_writer(std::string_view format);
 [[nodiscard]] RunWriter claims_writer(std::string_view format);
+[[nodiscard]] RunWriter bracket_writer(std::string_view format);
 [[nodiscard]] HistoryWriter history_writer(std::string_view format);
 [[nodiscard]] ConcordanceWriter concordance_writer(std::string_view format);
 [[nodiscard]] AuditWriter audit_writer(std::string_view format);

@@ -123,7 +123,7 @@ TEST_CASE("help and version go to standard output") {
   CHECK(version.status == 0);
   CHECK(version.out.starts_with("tailproof "));
   for (const char* verb :
-       {"", "check ", "claims ", "history ", "concordance ", "audit ", "checks "}) {
+       {"", "check ", "claims ", "bracket ", "history ", "concordance ", "audit ", "checks "}) {
     INFO(verb);
     const Outcome help = folder.run(std::string("tailproof ") + verb + "--help");
     CHECK(help.status == 0);
@@ -513,6 +513,47 @@ TEST_CASE("history tells what ledger and manuscripts know, in time order") {
   const Outcome rows_only = folder.run(command + "OB204");
   CHECK(rows_only.status == 0);
   CHECK(rows_only.out.starts_with("OB204\n1941-05-19 "));
+}
+
+TEST_CASE("bracket dates the photographs of captions") {
+  const Folder folder;
+  const std::string world = TAILPROOF_TOP "/tests/readme/";
+  const std::string command = "tailproof bracket --ledger " + world + "ledger ";
+  const Json report = Json::parse(folder.run(command + "--format json " + world + "album.md").out);
+  CHECK(keys_of(report) ==
+        std::vector<std::string>{"tool", "version", "ledger", "photographs", "schema"});
+  REQUIRE(report["photographs"].size() == 1);
+  const Json& photograph = report["photographs"][0];
+  CHECK(keys_of(photograph) ==
+        std::vector<std::string>{"file", "line", "column", "end_line", "end_column", "figure",
+                                 "name", "earliest", "latest", "days", "with_margins",
+                                 "usually_earliest", "usually_latest", "clash", "narrowing"});
+  CHECK(photograph["earliest"]["day"] == "1943-03-01");
+  CHECK(photograph["latest"]["day"] == "1945-06-30");
+  REQUIRE(photograph["latest"]["facts"].size() == 1);
+  CHECK(photograph["latest"]["facts"][0]["evidence"][0]["table"] == "airframes.csv");
+  CHECK(photograph["clash"].empty());
+  const Outcome csv = folder.run(command + "--format csv " + world + "album.md");
+  CHECK(csv.status == 0);
+  const std::vector<std::string> lines = lines_of(csv.out);
+  REQUIRE(lines.size() == 2);
+  CHECK(lines[0].starts_with("file,line,figure,earliest,latest,"));
+  CHECK(has(lines[1], ",1943-03-01,1945-06-30,"));
+}
+
+TEST_CASE("bracket takes one caption by its line") {
+  const Folder folder;
+  const std::string world = TAILPROOF_TOP "/tests/readme/";
+  const std::string command = "tailproof bracket --ledger " + world + "ledger " + world;
+  const Outcome one = folder.run(command + "chapter.md:11");
+  CHECK(one.status == 0);
+  CHECK(has(one.out, "Fig. 4: 14 March 1944"));
+  CHECK_FALSE(has(one.out, "Fig. 5"));
+  const Outcome all = folder.run(command + "chapter.md");
+  CHECK(has(all.out, "Fig. 5"));
+  const Outcome none = folder.run(command + "chapter.md:1");
+  CHECK(none.status == 2);
+  CHECK(has(none.err, "chapter.md:1: no caption stands on this line"));
 }
 
 TEST_CASE("audit holds the ledger against itself") {

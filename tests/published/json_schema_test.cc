@@ -37,6 +37,8 @@ TEST_CASE("every JSON format is as its schema says, on the demo and on odd input
                {"claims", "claims" + on_demo + book},
                {"claims", "claims --explain --format json odd.txt"},
                {"history", "history GD-2109" + on_demo + book},
+               {"bracket", "bracket" + on_demo + book},
+               {"bracket", "bracket --format json odd.txt"},
                {"concordance", "concordance" + on_demo + book},
                {"concordance", "concordance --format json odd.txt"},
                {"audit", "audit" + on_demo}};

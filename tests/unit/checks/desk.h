@@ -42,6 +42,8 @@ class Desk {
   std::vector<Query> run_stets(std::vector<StetUse> stets, std::vector<std::string> ids);
 
   const Ledger& ledger();
+  /// What lies on the desk, as checks see it. Lifetime: until the next claim is put down.
+  CheckInput input();
 
  private:
   std::string folder_;

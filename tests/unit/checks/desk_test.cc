@@ -92,8 +92,10 @@ const Ledger& Desk::ledger() {
   return ledger_;
 }
 
+CheckInput Desk::input() { return {manuscripts_, claims_, ledger(), {}, {}}; }
+
 std::vector<Query> Desk::run(std::string_view check) {
-  const CheckInput input{manuscripts_, claims_, ledger(), {}, {}};
+  const CheckInput input = this->input();
   for (const CheckInfo& info : builtin_checks()) {
     if (info.id == check) return info.run(input);
   }
