@@ -178,9 +178,10 @@ Narrowing Chronology::narrowing(std::uint32_t photograph, const Bracket& bracket
   prepare(*data_);
   Narrowing best;
   const DaySet days = bracket.days.intersect(data_->horizon);
+  if (days.is_all()) return best;
   best.days_now = count_days(days);
   best.days_then = best.days_now;
-  if (best.days_now <= 1 || days.is_all()) return best;
+  if (best.days_now <= 1) return best;
   const Told told = read_told(*data_, data_->photographs[photograph]);
   const auto offer = [&](std::string_view what, const Expectation& expectation) {
     if (expectation.candidates() == 0 || expectation.days() >= best.days_then) return;
