@@ -49,9 +49,13 @@ std::string operands_in_words(std::string_view operands) {
   struct Row {
     std::string_view operands, words;
   };
-  constexpr Row kRows[] = {{"Paths", "[PATH...]"}, {"Airframe", "SERIAL [PATH...]"},
-                           {"Check", "[ID]"},      {"Ledger", "[LEDGER]"},
-                           {"Shell", "SHELL"},     {"Nothing", ""}};
+  constexpr Row kRows[] = {{"Lines", "[PATH or FILE:LINE...]"},
+                           {"Paths", "[PATH...]"},
+                           {"Airframe", "SERIAL [PATH...]"},
+                           {"Check", "[ID]"},
+                           {"Ledger", "[LEDGER]"},
+                           {"Shell", "SHELL"},
+                           {"Nothing", ""}};
   for (const Row& row : kRows) {
     if (row.operands == operands) {
       return std::string(row.words);

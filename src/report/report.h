@@ -27,13 +27,13 @@ inline constexpr unsigned kConcordanceSchema = 1;
 inline constexpr unsigned kAuditSchema = 1;
 
 struct ReportOptions {
-  Level at_least = Level::kWarning;  // queries below are only counted
-  bool with_stetted = false;         // list stetted queries too
-  bool explain = false;              // of claims: how each was found
-  bool is_colored = false;           // of text for a terminal
+  Level at_least = Level::kWarning;    // queries below are only counted
+  bool with_stetted = false;           // list stetted queries too
+  bool explain = false;                // of claims: how each was found
+  bool is_colored = false;             // of text for a terminal
   std::vector<LinePlace> places = {};  // of bracket: the captions asked for; empty: all
-  std::vector<bool> is_known = {};   // by query: an earlier run reported it; it is left out. Empty:
-                                     // there is no earlier run
+  std::vector<bool> is_known = {};  // by query: an earlier run reported it; it is left out. Empty:
+                                    // there is no earlier run
 };
 
 /// Queries by level; a stetted one counts as stetted alone, one known from before as known alone.
