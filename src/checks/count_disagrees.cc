@@ -213,10 +213,13 @@ std::optional<Query> judge_range(const CheckInput& input, const Claim& claim) {
   return query;
 }
 
-// "The last of sixteen": how many there are.
+// "The last of sixteen": how many there are. A number far from theirs is one of some others: "the
+// last of three to land".
 std::optional<Query> judge_total(const CheckInput& input, const Claim& claim, const Kin& kin) {
   const Count& count = claim.count;
-  if (!count.is_exact || static_cast<std::size_t>(count.number) == kin.size()) return std::nullopt;
+  const auto said = static_cast<std::size_t>(count.number);
+  if (!count.is_exact || said == kin.size()) return std::nullopt;
+  if (2 * said < kin.size() || said > 2 * kin.size()) return std::nullopt;
   Query query = query_of(input, claim,
                          "the ledger has " + std::to_string(kin.size()) + " " +
                              kind_in_words(count) + ", not " + std::to_string(count.number),

@@ -264,7 +264,7 @@ class BlockAssembler {
   void read_noun(Counted& counted, std::uint32_t token) const;
   [[nodiscard]] const Mention* mention_at(std::uint32_t token) const;
   [[nodiscard]] bool is_joint(std::uint32_t from, std::uint32_t to) const;
-  [[nodiscard]] bool limits_nothing(std::uint32_t token) const;
+  [[nodiscard]] bool says_made(std::uint32_t token) const;
   bool add_count_of_range(const Counted& counted, const std::vector<Serials>& all);
   bool add_place(const Counted& counted);
   bool add_share(const Counted& counted);

@@ -32,6 +32,8 @@ struct BlockAssembler::Serials {
 
 struct BlockAssembler::Counted {
   std::uint32_t first = 0, noun = 0, last = 0;  // tokens; no noun where `noun` equals `last`
+  bool is_plural = false;                       // the noun
+  bool is_total = false;                        // "and last": the number is how many there are
   Count count;
   [[nodiscard]] bool has_noun() const { return noun < last; }
 };
@@ -77,6 +79,7 @@ void BlockAssembler::read_noun(Counted& counted, std::uint32_t token) const {
     counted.count.mark = mention->detail;
     counted.noun = token;
     counted.last = mention->last;
+    counted.is_plural = mention->plural || block_.text[mention->end - 1] == 's';
     return;
   }
   if (is_in("count_noun", token)) {
@@ -123,6 +126,7 @@ BlockAssembler::Counted BlockAssembler::read_count(std::uint32_t token) const {
   if (count.is_place && end + 1 < mentions_.tokens.size() && fold(word(end)) == "and" &&
       value(ordinals, fold(word(end + 1))) < 0) {
     end += 2;
+    counted.is_total = true;
   }
   for (std::uint32_t t = token; t-- > 0 && token - t <= 2;) {
     if (is_in("count_inexact", t)) count.is_exact = false;
@@ -142,12 +146,21 @@ BlockAssembler::Counted BlockAssembler::read_count(std::uint32_t token) const {
         count.mark = inner.count.mark;
         counted.noun = inner.noun;
         counted.last = inner.last;
+        counted.is_total = true;
         return counted;
       }
     }
   }
   read_noun(counted, end);
   if (!counted.has_noun()) counted.noun = counted.last = end;
+  // "sixty boats and aircraft", "ten Grapnels and two Merlets"
+  const std::uint32_t next = counted.last + 1;
+  if (counted.has_noun() && next < mentions_.tokens.size() && fold(word(counted.last)) == "and") {
+    const Mention* other = mention_at(next);
+    const bool is_more = is_in("count_noun", next) || is_in("number", next) ||
+                         (other != nullptr && other->kind == MentionKind::kType);
+    if (is_more) count.is_exact = false;
+  }
   return counted;
 }
 
@@ -164,18 +177,16 @@ bool BlockAssembler::is_joint(std::uint32_t from, std::uint32_t to) const {
   return true;
 }
 
-// Whether the noun that ends here stands for all of its kind: "delivered", a mark, or nothing is
-// behind it, and not "with No. 31" or "to reach the islands".
-bool BlockAssembler::limits_nothing(std::uint32_t token) const {
-  if (token >= mentions_.tokens.size()) return true;
-  if (mentions_.tokens[token].kind == TokenKind::kMark) return word(token) != "-";
+// Whether a word for "delivered" and nothing more is behind the noun, as against "with No. 31" or
+// "to reach the islands".
+bool BlockAssembler::says_made(std::uint32_t token) const {
+  const WordList* made = lexicon_.grammars().list("count_made");
+  if (made == nullptr || token >= mentions_.tokens.size()) return false;
   for (std::uint32_t length = 3; length > 0; --length) {
     if (token + length > mentions_.tokens.size()) continue;
     const std::uint32_t begin = mentions_.tokens[token].begin;
     const std::uint32_t end = mentions_.tokens[token + length - 1].end;
-    const WordList* made = lexicon_.grammars().list("count_made");
-    if (made == nullptr ||
-        made->value_of(fold(std::string_view(block_.text).substr(begin, end - begin))).empty()) {
+    if (made->value_of(fold(std::string_view(block_.text).substr(begin, end - begin))).empty()) {
       continue;
     }
     // "built at Murrow": some of them only.
@@ -239,6 +250,9 @@ bool BlockAssembler::add_place(const Counted& counted) {
     if (behind && serial == nullptr) serial = &mention;
   }
   if (serial == nullptr) return false;
+  const std::uint32_t group =
+      group_of_mention_[static_cast<std::size_t>(serial - mentions_.items.data())];
+  if (group != kNone && groups_[group].members.size() > 1) return false;
   Counted own = counted;
   // "the thirty-sixth F.2": a mark of the machine's own type.
   const Airframe* row = ledger_.airframe(serial->value);
@@ -258,14 +272,23 @@ bool BlockAssembler::add_place(const Counted& counted) {
         own.count.mark = form.mark;
         own.noun = own.last;
         own.last = end;
+        own.is_plural = text.back() == 's';
         break;
       }
     }
   }
   if (!own.has_noun() || own.count.type.empty()) return false;
+  if (own.is_plural && !(own.is_total && own.count.is_last)) return false;  // "the first Mk IIs"
   Claim& claim = add(words_of(mentions_.tokens, own.first, own.last), ClaimKind::kCount);
   claim.count = own.count;
-  claim.count.is_whole = limits_nothing(own.last);
+  // "The second Grapnel, KB211" may be the second in the picture; nobody counts so far as thirty.
+  constexpr int kMostInPicture = 9;
+  const bool stands_alone =
+      own.last >= mentions_.tokens.size() ||
+      (mentions_.tokens[own.last].kind == TokenKind::kMark && word(own.last) != "-");
+  claim.count.is_whole =
+      says_made(own.last) ||
+      (stands_alone && (own.is_total || (own.count.is_place && own.count.number > kMostInPicture)));
   claim.value = own.count.is_last ? "last" : std::to_string(own.count.number) + ".";
   claim.value += named(own.count);
   claim.subject = serial->value;

@@ -97,6 +97,11 @@ const Row kRows[] = {
     {"The last of the forty Dowitchers, KB236, came in May.",
      {"last Dowitcher @KB236 of 40 whole"}},
     {"Five of the ten Sandmartins were renumbered.", {"5 Sandmartin @ of 10 later_serial"}},
+    {"KB236, the second Dowitcher, is behind.", {"2. Dowitcher @KB236"}},
+    {"KB211 to KB220, ten machines and two boats, stayed.", {"10 @KB211 KB211..KB220 inexact"}},
+    {"KB211 to KB220, ten Dowitchers and two Sandmartins.",
+     {"10 Dowitcher @KB211 KB211..KB220 inexact"}},
+    {"KB211 and KB236, the first Dowitchers, are behind.", {}},
     // What looks like it and counts no aircraft.
     {"KB201 to KB210 flew nine sorties each.", {}},
     {"KB201 of 61 Squadron came on 3 May 1943.", {}},
