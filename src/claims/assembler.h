@@ -210,6 +210,7 @@ class BlockAssembler {
   [[nodiscard]] const Mention* person_before_clause(std::uint32_t clause) const;
   [[nodiscard]] const Mention* person_in_apposition(const Mention& unit) const;
   [[nodiscard]] const Mention* person_after(const Mention& unit) const;
+  [[nodiscard]] const Claim* career_before(const Mention& unit) const;
   [[nodiscard]] const Mention* doer_of(const Mention& cue) const;
   [[nodiscard]] bool is_possessive(const Mention& mention) const;
   [[nodiscard]] bool has_date(std::uint32_t clause) const;

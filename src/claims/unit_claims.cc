@@ -265,9 +265,16 @@ bool BlockAssembler::is_of_papers(const Mention& unit) const {
 // "The Second gave up Averley", "11 Squadron was formed at Corrant": a unit's own story.
 bool BlockAssembler::tells_of_itself(const Mention& unit) const {
   const std::uint32_t clause = clauses_.clause_of[unit.first];
+  bool has_machine = false;
   for (const Group& group : groups_) {
     if (group.clause == clause && group.last <= unit.first) return false;
+    has_machine = has_machine || group.clause == clause;
   }
+  // "Five days after 1 Patrol itself".
+  const Clause& own = clauses_.clauses[clause];
+  std::uint32_t first = own.first + 1;
+  if (first < unit.first && fold(word(first)) == "the") ++first;
+  if (own.kind == ClauseKind::kSubordinate && first == unit.first && !has_machine) return true;
   return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
     return cue.role == "cue_unit_story" && cue.first >= unit.last && cue.first - unit.last <= 1 &&
@@ -299,6 +306,31 @@ const Mention& BlockAssembler::person_in_order(const Mention& unit, const Mentio
     if (units[i] == &unit) return *persons[i];
   }
   return last;
+}
+
+// "Commanded 61 Squadron from May 1942 and then 62 Squadron": the next unit of somebody's career,
+// when nothing but a date and small words stands between.
+const Claim* BlockAssembler::career_before(const Mention& unit) const {
+  const Mention* before = nullptr;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind == MentionKind::kUnit && other.last <= unit.first) before = &other;
+  }
+  if (before == nullptr || out_.size() == first_claim_) return nullptr;
+  for (std::uint32_t t = before->last; t < unit.first; ++t) {
+    if (word(t) != "," && !is_in_list("between_units", t) &&
+        mention_over(MentionKind::kDate, t) == nullptr) {
+      return nullptr;
+    }
+  }
+  const auto claim = std::find_if(out_.rbegin(), out_.rend(), [&](const Claim& other) {
+    return other.kind == ClaimKind::kUnit && other.block == block_index_ &&
+           other.begin == before->begin;
+  });
+  const bool is_persons = claim != out_.rend() && !claim->subject.empty() &&
+                          ledger_.airframe(claim->subject) == nullptr &&
+                          (claim->role == "member" || claim->role == "command") &&
+                          claim->subject != figure_subject();
+  return is_persons ? &*claim : nullptr;
 }
 
 // The machines of a unit that no person has: whose it is by the words, or by their order.
@@ -360,6 +392,14 @@ void BlockAssembler::add_unit(const Mention& mention) {
     pattern.tense = of.tense;
     pattern.subject = of.person->value;
     pattern.why = of.why;
+    add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
+    return;
+  }
+  if (const Claim* before = career_before(mention)) {
+    pattern.role = before->role;
+    pattern.tense = before->tense;
+    pattern.subject = before->subject;
+    pattern.why = "the next unit of the same person";
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
     return;
   }
