@@ -97,7 +97,7 @@ using Manuscripts = std::vector<Manuscript>;
 class Pictures {
  public:
   Pictures(const Manuscripts& manuscripts, const Ledger& ledger, const std::vector<Claim>& claims)
-      : manuscripts_(manuscripts), ledger_(ledger) {
+      : manuscripts_(manuscripts) {
     for (std::uint32_t m = 0; m < manuscripts.size(); ++m) {
       for (std::uint32_t b = 0; b < manuscripts[m].blocks.size(); ++b) {
         const Block& block = manuscripts[m].blocks[b];
@@ -168,7 +168,6 @@ class Pictures {
   }
 
   const Manuscripts& manuscripts_;
-  const Ledger& ledger_;
   std::map<FigureKey, std::vector<CaptionPlace>> figures_;
   std::map<Key, std::set<std::string>> machines_;
 };
