@@ -399,10 +399,11 @@
   // A drawing that is wider than its place can be reached, so that it can be moved.
   const drawings = [...document.querySelectorAll("figure.time")];
   const reachDrawings = () => {
-    for (const drawing of drawings) {
-      if (drawing.scrollWidth > drawing.clientWidth) drawing.tabIndex = 0;
+    const wide = drawings.map((drawing) => drawing.scrollWidth > drawing.clientWidth);
+    drawings.forEach((drawing, i) => {
+      if (wide[i]) drawing.tabIndex = 0;
       else drawing.removeAttribute("tabindex");
-    }
+    });
   };
   window.addEventListener("resize", reachDrawings);
 
