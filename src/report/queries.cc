@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "report/formats.h"
+#include "report/html_text.h"
 #include "report/json_parts.h"
 #include "report/phrases.h"
 #include "report/query_ids.h"
@@ -21,22 +22,23 @@ std::string level_word(Level level, bool is_colored) {
   return fmt::format("\x1b[{}m{}\x1b[0m", color, word);
 }
 
+/// What comes from texts and ledgers must not speak to the terminal: it is made inert.
 std::string text_of(const Run& run, const Query& query, bool is_colored) {
-  const std::string place = place_of(run.sources, query.span);
+  const std::string place = inert(place_of(run.sources, query.span));
   std::string text =
       fmt::format("{}: {}: {} [{}]\n", is_colored ? fmt::format("\x1b[1m{}\x1b[0m", place) : place,
-                  level_word(query.level, is_colored), query.message, query.check);
+                  level_word(query.level, is_colored), inert(query.message), query.check);
   for (const Evidence& evidence : query.evidence) {
-    text += fmt::format("    {}\n", line_of(evidence));
+    text += fmt::format("    {}\n", inert(line_of(evidence)));
   }
   for (const Related& related : query.related) {
-    text += fmt::format("    {}: {}\n", place_of(run.sources, related.span), related.says);
+    text += fmt::format("    {}: {}\n", place_of(run.sources, related.span), inert(related.says));
   }
   if (!query.suggestion.empty()) {
-    text += fmt::format("    would agree: {}\n", query.suggestion);
+    text += fmt::format("    would agree: {}\n", inert(query.suggestion));
   }
   if (!query.stet.empty()) {
-    text += fmt::format("    stet: {}\n", query.stet);
+    text += fmt::format("    stet: {}\n", inert(query.stet));
   }
   return text;
 }

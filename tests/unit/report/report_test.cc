@@ -63,6 +63,16 @@ TEST_CASE("a query is a paragraph in the GNU form with its evidence below") {
         "1 error, 0 warnings, 0 notes (1 claim in 1 manuscript)\n");
 }
 
+TEST_CASE("a text cannot speak to the terminal through the report") {
+  Run run = run_with_query();
+  run.queries[0].message = "\x1b]0;owned\x07 \xE2\x80\xAE";
+  run.queries[0].suggestion = "\x1b[2J";
+  const std::string text = check_writer("text")(run, {});
+  CHECK(text.find('\x1b') == std::string::npos);
+  CHECK(text.find("[U+001B]]0;owned[U+0007] [U+202E]") != std::string::npos);
+  CHECK(text.find("would agree: [U+001B][2J") != std::string::npos);
+}
+
 TEST_CASE("columns of the JSON formats count code points, ends are exclusive") {
   const Run run = run_with_query();
   const Json query = Json::parse(check_writer("jsonl")(run, {}));
