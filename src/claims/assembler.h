@@ -67,9 +67,6 @@ class BlockAssembler {
 
   // groups.cc
   void make_groups();
-  void decide_shown();
-  [[nodiscard]] bool is_camera_ship(const Mention& serial) const;
-  [[nodiscard]] bool is_said_absent(const Group& group) const;
   [[nodiscard]] std::vector<std::string> serials_between(const Mention& from,
                                                          const Mention& to) const;
   void make_code_groups();
@@ -96,6 +93,11 @@ class BlockAssembler {
   void look_ahead_in_figure();
   void stand_for_figure(std::vector<std::string> serials, std::uint32_t token);
   void name_machine_of_before();
+
+  // shown.cc
+  void decide_shown();
+  [[nodiscard]] bool is_said_absent(const Group& group) const;
+  [[nodiscard]] bool is_camera_ship(const Mention& serial) const;
 
   // scopes.cc
   void mark_scopes();

@@ -347,59 +347,6 @@ const Group* BlockAssembler::company_for(std::uint32_t first, std::uint32_t last
   return nullptr;
 }
 
-// "The third, 42-503, followed on the 21st and is not shown."
-bool BlockAssembler::is_said_absent(const Group& group) const {
-  if (groups_.size() < 2) return false;
-  return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
-    const Mention& cue = mentions_.items[c];
-    if (cue.role != "cue_absent" || cue.first < group.last ||
-        clauses_.sentence_of[cue.first] != clauses_.sentence_of[group.first]) {
-      return false;
-    }
-    return std::none_of(groups_.begin(), groups_.end(), [&](const Group& other) {
-      return other.first >= group.last && other.first < cue.first;
-    });
-  });
-}
-
-// "From 41-210: WG-A over the Sound": the picture was taken from it.
-bool BlockAssembler::is_camera_ship(const Mention& serial) const {
-  const WordList* words = lexicon_.grammars().list("camera_word");
-  if (words == nullptr || serial.first == 0 || serial.last >= mentions_.tokens.size()) return false;
-  const std::uint32_t before = serial.first - 1;
-  const bool opens =
-      before == 0 || clauses_.sentence_of[before - 1] != clauses_.sentence_of[before];
-  return opens && !words->value_of(fold(word(before))).empty() && word(serial.last) == ":";
-}
-
-// In a caption, a machine that only dates or explains another ("after S3007 was shot down", "the
-// engine went to F109") is not in the picture. The first machine named is, unless the words say
-// otherwise.
-void BlockAssembler::decide_shown() {
-  if (!is_caption()) return;
-  for (std::size_t g = 0; g < groups_.size(); ++g) {
-    Group& group = groups_[g];
-    if (group.members.empty()) continue;
-    const Mention& head = mentions_.items[group.members.front()];
-    if (cue_before(head, "cue_not_shown", 3) != nullptr || is_camera_ship(head))
-      group.shown = false;
-    if (is_said_absent(group)) group.shown = false;
-    // "41-8804's successor, 43-7705": the owner is not what is seen.
-    if (head.last < mentions_.tokens.size() && mentions_.tokens[head.last].begin == head.end &&
-        groups_.size() > 1 && (word(head.last) == "'" || word(head.last) == "\xE2\x80\x99")) {
-      group.shown = false;
-    }
-    const Clause& clause = clauses_.clauses[group.clause];
-    const bool other_shown = std::any_of(groups_.begin(), groups_.end(), [&](const Group& other) {
-      return &other != &group && clauses_.clauses[other.clause].kind != ClauseKind::kSubordinate;
-    });
-    if (clause.kind == ClauseKind::kSubordinate && other_shown &&
-        fold(word(clause.first)) != "while" && fold(word(clause.first)) != "where") {
-      group.shown = false;
-    }
-  }
-}
-
 // Two serials of one machine in one block: by the first the block calls it, the other is a former
 // or later one. `value` stays the serial that the block's claims are about, `detail` is this
 // mention's own spelling.

@@ -116,6 +116,8 @@ void BlockAssembler::add_types() {
     }
     std::vector<std::string> subjects;
     if (group != nullptr) subjects = group->serials;
+    // The subject of a chapter states nothing.
+    if (subjects.empty() && block_.kind == BlockKind::kHeading) continue;
     if (subjects.empty() && is_caption()) pattern.subject = figure_subject();
     add_for_subjects(mention, ClaimKind::kType, subjects, pattern);
   }
