@@ -103,7 +103,9 @@ struct ChronologyData;
 
 class Chronology {
  public:
-  explicit Chronology(const CheckInput& input);
+  /// Clashes rest on firm facts alone, and so need no others.
+  enum class Gather { kAllFacts, kFirmFacts };
+  explicit Chronology(const CheckInput& input, Gather gather = Gather::kAllFacts);
   ~Chronology();
   Chronology(Chronology&&) noexcept;
   Chronology& operator=(Chronology&&) noexcept;

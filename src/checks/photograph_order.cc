@@ -21,7 +21,7 @@ std::vector<Query> check_photograph_order(const CheckInput& input) {
     return claim.kind == ClaimKind::kOrderInTime;
   });
   if (!is_any) return queries;
-  const Chronology chronology(input);
+  const Chronology chronology(input, Chronology::Gather::kFirmFacts);
   const auto facts = chronology.facts();
   for (const TimeClash& clash : chronology.clashes()) {
     const TimeFact* order = nullptr;

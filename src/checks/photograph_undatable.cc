@@ -43,7 +43,7 @@ DaySet days_without(std::span<const TimeFact> facts, const TimeClash& clash, std
 
 std::vector<Query> check_photograph_undatable(const CheckInput& input) {
   std::vector<Query> queries;
-  const Chronology chronology(input);
+  const Chronology chronology(input, Chronology::Gather::kFirmFacts);
   const auto facts = chronology.facts();
   std::set<std::uint32_t> reported;
   for (const TimeClash& clash : chronology.clashes()) {

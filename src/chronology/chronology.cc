@@ -26,7 +26,8 @@ void mark_clashes(const ChronologyData& data, const Solved& solved, std::vector<
   }
 }
 
-BracketEnd end_of(const Build& build, VariableId variable, const DaySet& days, bool is_first) {
+BracketEnd end_of(const Solved& solved, std::uint32_t photograph, const DaySet& days,
+                  bool is_first) {
   BracketEnd end;
   if (days.empty()) return end;
   const Day day = is_first ? days.first() : days.last();
@@ -34,13 +35,15 @@ BracketEnd end_of(const Build& build, VariableId variable, const DaySet& days, b
   end.is_known = true;
   end.day = day;
   const DaySet beyond{is_first ? DayRange{kFirstDay, day - 1} : DayRange{day + 1, kLastDay}};
-  end.facts = build.own(build.network().reasons(variable, beyond));
+  end.facts = solved.reasons(photograph, beyond);
   return end;
 }
 
 }  // namespace
 
-Chronology::Chronology(const CheckInput& input) : data_(std::make_unique<ChronologyData>(input)) {
+Chronology::Chronology(const CheckInput& input, Gather gather)
+    : data_(std::make_unique<ChronologyData>(input)) {
+  data_->has_usual_facts = gather == Gather::kAllFacts;
   find_photographs(*data_);
   relate_photographs(*data_);
 }
@@ -54,26 +57,26 @@ std::span<const TimeFact> Chronology::facts() const { return data_->facts; }
 std::vector<Bracket> Chronology::brackets() const {
   const auto count = static_cast<std::uint32_t>(data_->photographs.size());
   std::vector<Bracket> brackets(count);
-  const Solved firm = solve(*data_, Weight::kFirm, {});
-  const Solved wide = solve(*data_, Weight::kFirmWide, {});
-  const Solved usual = solve(*data_, Weight::kUsual, {});
+  const Solved firm(*data_, Weight::kFirm, {});
+  const Solved wide(*data_, Weight::kFirmWide, {});
+  const Solved usual(*data_, Weight::kUsual, {});
   for (std::uint32_t i = 0; i < count; ++i) {
-    brackets[i].days = firm.solution.days[i];
-    brackets[i].widened = wide.solution.days[i];
-    brackets[i].usual = usual.solution.days[i];
+    brackets[i].days = firm.days[i];
+    brackets[i].widened = wide.days[i];
+    brackets[i].usual = usual.days[i];
   }
   mark_clashes(*data_, firm, brackets, false);
   mark_clashes(*data_, usual, brackets, true);
   for (std::uint32_t i = 0; i < count; ++i) {
     Bracket& bracket = brackets[i];
-    bracket.earliest = end_of(firm.build, i, bracket.days, true);
-    bracket.latest = end_of(firm.build, i, bracket.days, false);
+    bracket.earliest = end_of(firm, i, bracket.days, true);
+    bracket.latest = end_of(firm, i, bracket.days, false);
     if (bracket.usual.empty() || bracket.days.empty() || bracket.usual == bracket.days) continue;
     if (bracket.usual.first() > bracket.days.first()) {
-      bracket.usual_earliest = end_of(usual.build, i, bracket.usual, true);
+      bracket.usual_earliest = end_of(usual, i, bracket.usual, true);
     }
     if (bracket.usual.last() < bracket.days.last()) {
-      bracket.usual_latest = end_of(usual.build, i, bracket.usual, false);
+      bracket.usual_latest = end_of(usual, i, bracket.usual, false);
     }
   }
   return brackets;

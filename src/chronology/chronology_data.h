@@ -16,12 +16,14 @@ struct ChronologyData {
       : input(from), index(input), commanders(read_commanders(from.ledger)) {}
 
   CheckInput input;
+  bool has_usual_facts = true;
   ClaimIndex index;
   Commanders commanders;
   std::vector<PhotographTime> photographs;
   std::vector<TimeFact> facts;
   // Variables: the photographs, then moments of repainting between the forms of a marking.
   std::uint32_t variable_count = 0;
+  std::vector<bool> is_tied;  // by photograph: some relation names it
   // For narrowing(), made when first asked for.
   struct Candidate {
     const Airframe* airframe = nullptr;

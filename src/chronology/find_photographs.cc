@@ -191,6 +191,7 @@ class CaptionFacts {
 
   void add(std::uint32_t photograph, Basis basis, std::uint32_t i, const Claim& claim,
            bool is_firm = true) {
+    if (!is_firm && !data_.has_usual_facts) return;
     if (!is_new(photograph, basis, claim)) return;
     std::optional<FactDays> days = days_of_fact(data_, basis, claim, nullptr);
     if (!days) return;
@@ -299,18 +300,23 @@ bool is_of_picture(const CheckInput& input, const Claim& claim) {
 }
 
 void find_photographs(ChronologyData& data) {
+  data.facts.reserve(data.input.claims.size() / 2);
   // Claims stand by manuscript and block.
   const auto claims = data.input.claims;
-  std::vector<std::vector<std::vector<std::uint32_t>>> claims_of;
-  claims_of.resize(data.input.manuscripts.size());
-  for (std::size_t m = 0; m < data.input.manuscripts.size(); ++m) {
-    claims_of[m].resize(data.input.manuscripts[m].blocks.size());
-  }
-  for (std::uint32_t i = 0; i < claims.size(); ++i) {
-    const Claim& claim = claims[i];
-    if (claim.manuscript >= claims_of.size()) continue;
-    if (claim.block >= claims_of[claim.manuscript].size()) continue;
-    claims_of[claim.manuscript][claim.block].push_back(i);
+  std::vector<std::vector<std::uint32_t>> first_claim;  // by manuscript and block, and one more
+  first_claim.resize(data.input.manuscripts.size());
+  std::uint32_t next = 0;
+  for (std::uint32_t m = 0; m < first_claim.size(); ++m) {
+    const auto blocks = static_cast<std::uint32_t>(data.input.manuscripts[m].blocks.size());
+    for (std::uint32_t b = 0; b < blocks; ++b) {
+      const auto is_before = [&](const Claim& claim) {
+        return claim.manuscript < m || (claim.manuscript == m && claim.block < b);
+      };
+      while (next < claims.size() && is_before(claims[next])) ++next;
+      first_claim[m].push_back(next);
+    }
+    while (next < claims.size() && claims[next].manuscript <= m) ++next;
+    first_claim[m].push_back(next);
   }
   data.photographs_of_block.resize(data.input.manuscripts.size());
   for (std::uint32_t m = 0; m < data.input.manuscripts.size(); ++m) {
@@ -329,7 +335,9 @@ void find_photographs(ChronologyData& data) {
       if (own.front() != b) continue;
       std::vector<std::uint32_t> gathered;
       for (const std::uint32_t block : own) {
-        gathered.insert(gathered.end(), claims_of[m][block].begin(), claims_of[m][block].end());
+        for (std::uint32_t i = first_claim[m][block]; i < first_claim[m][block + 1]; ++i) {
+          gathered.push_back(i);
+        }
       }
       CaptionFacts caption(data, std::move(gathered));
       caption.add(m, b);

@@ -19,7 +19,9 @@ std::uint32_t photograph_at(const ChronologyData& data, const CaptionPlace& plac
 void push(ChronologyData& data, TimeFact fact) {
   const auto id = static_cast<std::uint32_t>(data.facts.size());
   for (const std::uint32_t variable : {fact.photograph, fact.other}) {
-    if (variable < data.photographs.size()) data.photographs[variable].facts.push_back(id);
+    if (variable >= data.photographs.size()) continue;
+    data.photographs[variable].facts.push_back(id);
+    data.is_tied[variable] = true;
   }
   data.facts.push_back(std::move(fact));
 }
@@ -174,8 +176,9 @@ Surfaces certain_surfaces(const Ledger& ledger, const Claim& marking) {
 
 void relate_photographs(ChronologyData& data) {
   data.variable_count = static_cast<std::uint32_t>(data.photographs.size());
+  data.is_tied.assign(data.photographs.size(), false);
   add_stated_orders(data);
-  add_sessions(data);
+  if (data.has_usual_facts) add_sessions(data);
   add_paint_orders(data);
 }
 

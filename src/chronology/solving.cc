@@ -1,12 +1,11 @@
 #include "chronology/solving.h"
 
 #include <algorithm>
+#include <numeric>
 #include <tuple>
 #include <utility>
 
 namespace tailproof {
-namespace {
-
 bool counts(const TimeFact& fact, Weight weight) {
   switch (weight) {
     case Weight::kFirm:
@@ -28,6 +27,7 @@ DaySet days_of(const TimeFact& fact, Weight weight) {
   return recorded.empty() ? fact.allowed.days : recorded;
 }
 
+namespace {
 constexpr int kMostRounds = 12;
 
 }  // namespace
@@ -41,25 +41,29 @@ std::uint32_t weakest_of(const ChronologyData& data, const std::vector<std::uint
                            [&](std::uint32_t a, std::uint32_t b) { return rank(a) < rank(b); });
 }
 
-Build::Build(const ChronologyData& data, Weight weight) : data_(data), weight_(weight) {
-  for (std::uint32_t i = 0; i < data.variable_count; ++i) network_.add_variable();
+VariableId Build::variable(std::uint32_t photograph) {
+  const auto [found, is_new] = variables_.try_emplace(photograph, 0);
+  if (is_new) found->second = network_.add_variable();
+  return found->second;
+}
+
+std::optional<VariableId> Build::variable_of(std::uint32_t photograph) const {
+  const auto found = variables_.find(photograph);
+  if (found == variables_.end()) return std::nullopt;
+  return found->second;
 }
 
 void Build::add(std::uint32_t id) {
   const TimeFact& fact = data_.facts[id];
   if (!counts(fact, weight_)) return;
   if (fact.is_relation()) {
-    network_.relate(fact.photograph, fact.other, days_of(fact, weight_));
+    const VariableId later = variable(fact.photograph);
+    const VariableId earlier = variable(fact.other);
+    network_.relate(later, earlier, days_of(fact, weight_));
   } else {
-    network_.restrict(fact.photograph, days_of(fact, weight_));
+    network_.restrict(variable(fact.photograph), days_of(fact, weight_));
   }
   facts_.push_back(id);
-}
-
-void Build::add_all(const std::vector<bool>& is_out) {
-  for (std::uint32_t i = 0; i < data_.facts.size(); ++i) {
-    if (!is_out[i]) add(i);
-  }
 }
 
 std::vector<std::uint32_t> Build::own(std::vector<FactId> facts) const {
@@ -67,21 +71,79 @@ std::vector<std::uint32_t> Build::own(std::vector<FactId> facts) const {
   return facts;
 }
 
-Solved solve(const ChronologyData& data, Weight weight, std::vector<bool> is_out) {
-  is_out.resize(data.facts.size(), false);
-  std::vector<std::vector<std::uint32_t>> clashes;
-  for (int round = 0;; ++round) {
-    Build build(data, weight);
-    build.add_all(is_out);
-    TimeSolution solution = build.network().solve();
-    if (solution.clashes.empty() || round == kMostRounds) {
-      return {std::move(build), std::move(solution), std::move(clashes)};
+std::vector<std::uint32_t> Build::clash() const {
+  std::vector<FactId> all(facts_.size());
+  std::iota(all.begin(), all.end(), 0U);
+  if (network_.is_satisfiable(all)) return {};
+  return own(network_.clash_among(all).facts);
+}
+
+Solved::Solved(const ChronologyData& data, Weight weight, std::vector<bool> is_out)
+    : days(data.photographs.size(), DaySet::all()),
+      data_(data),
+      weight_(weight),
+      is_out_(std::move(is_out)) {
+  is_out_.resize(data.facts.size(), false);
+  for (std::uint32_t i = 0; i < data.photographs.size(); ++i) {
+    if (!data.is_tied[i]) solve_alone(i);
+  }
+  solve_tied();
+}
+
+void Solved::solve_alone(std::uint32_t photograph) {
+  const std::vector<std::uint32_t>& facts = data_.photographs[photograph].facts;
+  for (int round = 0; round <= kMostRounds; ++round) {
+    DaySet left = DaySet::all();
+    for (const std::uint32_t id : facts) {
+      const TimeFact& fact = data_.facts[id];
+      if (!is_out_[id] && counts(fact, weight_)) left = left.intersect(days_of(fact, weight_));
     }
+    const bool is_solved = !left.empty();
+    days[photograph] = std::move(left);
+    if (is_solved) return;
+    Build build(data_, weight_);
+    for (const std::uint32_t id : facts) {
+      if (!is_out_[id]) build.add(id);
+    }
+    clashes.push_back(build.clash());
+    is_out_[weakest_of(data_, clashes.back())] = true;
+  }
+}
+
+void Solved::solve_tied() {
+  for (int round = 0; round <= kMostRounds; ++round) {
+    tied_.emplace(data_, weight_);
+    for (std::uint32_t id = 0; id < data_.facts.size(); ++id) {
+      const TimeFact& fact = data_.facts[id];
+      if (is_out_[id] || (!fact.is_relation() && !data_.is_tied[fact.photograph])) continue;
+      tied_->add(id);
+    }
+    TimeSolution solution = tied_->network().solve();
+    for (std::uint32_t i = 0; i < data_.photographs.size(); ++i) {
+      if (!data_.is_tied[i]) continue;
+      const std::optional<VariableId> variable = tied_->variable_of(i);
+      days[i] = variable ? std::move(solution.days[*variable]) : DaySet::all();
+    }
+    if (solution.clashes.empty()) return;
     for (Clash& clash : solution.clashes) {
-      clashes.push_back(build.own(std::move(clash.facts)));
-      is_out[weakest_of(data, clashes.back())] = true;
+      clashes.push_back(tied_->own(std::move(clash.facts)));
+      is_out_[weakest_of(data_, clashes.back())] = true;
     }
   }
+}
+
+std::vector<std::uint32_t> Solved::reasons(std::uint32_t photograph, const DaySet& excluded) const {
+  Build own(data_, weight_);
+  for (const std::uint32_t id : data_.photographs[photograph].facts) {
+    const TimeFact& fact = data_.facts[id];
+    if (is_out_[id] || fact.is_relation() || !counts(fact, weight_)) continue;
+    if (!days_of(fact, weight_).intersects(excluded)) return {id};
+    if (!data_.is_tied[photograph]) own.add(id);
+  }
+  const Build& build = data_.is_tied[photograph] ? *tied_ : own;
+  const std::optional<VariableId> variable = build.variable_of(photograph);
+  if (!variable) return {};
+  return build.own(build.network().reasons(*variable, excluded));
 }
 
 }  // namespace tailproof

@@ -1,6 +1,8 @@
 // Networks made of the facts of a chronology. Not for other stations.
 #pragma once
 
+#include <optional>
+#include <unordered_map>
 #include <vector>
 
 #include "chronology/chronology_data.h"
@@ -16,37 +18,60 @@ enum class Weight {
   kDoubtfulWide  // the same with margins
 };
 
+/// Whether the fact is taken for granted at this weight, and on which days it then leaves.
+[[nodiscard]] bool counts(const TimeFact& fact, Weight weight);
+[[nodiscard]] DaySet days_of(const TimeFact& fact, Weight weight);
+
 /// A network of those facts that count, and the way back from its facts to these.
 class Build {
  public:
-  Build(const ChronologyData& data, Weight weight);
+  Build(const ChronologyData& data, Weight weight) : data_(data), weight_(weight) {}
 
   void add(std::uint32_t fact);
-  /// All but those marked.
-  void add_all(const std::vector<bool>& is_out);
-
   [[nodiscard]] const TimeNetwork& network() const { return network_; }
   [[nodiscard]] std::vector<std::uint32_t> own(std::vector<FactId> facts) const;
+  /// The network's variable of a photograph; nothing when no fact is of it.
+  [[nodiscard]] std::optional<VariableId> variable_of(std::uint32_t photograph) const;
+  /// A minimal clash of all the facts, if they clash.
+  [[nodiscard]] std::vector<std::uint32_t> clash() const;
 
  private:
+  VariableId variable(std::uint32_t photograph);
+
   const ChronologyData& data_;
   Weight weight_;
   TimeNetwork network_;
   std::vector<std::uint32_t> facts_;
+  std::unordered_map<std::uint32_t, VariableId> variables_;
 };
 
 /// The member without which a clash is soonest gone: what only ties, else what was said last.
 [[nodiscard]] std::uint32_t weakest_of(const ChronologyData& data,
                                        const std::vector<std::uint32_t>& clash);
 
-struct Solved {
-  Build build;
-  TimeSolution solution;
-  std::vector<std::vector<std::uint32_t>> clashes;  // facts
-};
+/// Days by photograph, and what clashes.
+class Solved {
+ public:
+  /// Of the facts that are not marked in `is_out`. Where facts clash, solved once more without the
+  /// weakest of each clash, so that whatever else there is still has its days. Photographs that
+  /// nothing ties to others, as most are, are solved apart and without a network.
+  Solved(const ChronologyData& data, Weight weight, std::vector<bool> is_out);
 
-/// Solves; where facts clash, once more without the weakest of each clash, so that whatever else
-/// there is still has its days.
-[[nodiscard]] Solved solve(const ChronologyData& data, Weight weight, std::vector<bool> is_out);
+  std::vector<DaySet> days;
+  std::vector<std::vector<std::uint32_t>> clashes;  // facts
+
+  /// Why the photograph was taken on none of these days: facts, a minimal set.
+  [[nodiscard]] std::vector<std::uint32_t> reasons(std::uint32_t photograph,
+                                                   const DaySet& excluded) const;
+
+ private:
+  void solve_tied();
+  void solve_alone(std::uint32_t photograph);
+
+  const ChronologyData& data_;
+  Weight weight_;
+  std::vector<bool> is_out_;
+  std::optional<Build> tied_;
+};
 
 }  // namespace tailproof

@@ -68,10 +68,8 @@ std::optional<TimeClash> worst_clash(const ChronologyData& data,
   for (const Step& step : kSteps) {
     Build build(data, step.weight);
     for (const std::uint32_t id : facts) build.add(id);
-    std::vector<FactId> all(build.network().fact_count());
-    for (FactId i = 0; i < all.size(); ++i) all[i] = i;
-    if (build.network().is_satisfiable(all)) continue;
-    return TimeClash{build.own(build.network().clash_among(all).facts), step.level};
+    std::vector<std::uint32_t> clash = build.clash();
+    if (!clash.empty()) return TimeClash{std::move(clash), step.level};
   }
   return std::nullopt;
 }
@@ -81,7 +79,7 @@ std::optional<TimeClash> worst_clash(const ChronologyData& data,
 std::vector<TimeClash> Chronology::clashes() const {
   const ChronologyData& data = *data_;
   std::vector<bool> is_out = ruled_out_by_date(data);
-  const Solved all = solve(data, Weight::kDoubtful, is_out);
+  const Solved all(data, Weight::kDoubtful, is_out);
   std::vector<TimeClash> clashes;
   if (all.clashes.empty()) return clashes;
   std::vector<std::vector<std::uint32_t>> facts_of(data.variable_count);

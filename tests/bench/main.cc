@@ -12,6 +12,7 @@
 #include <string>
 #include <vector>
 
+#include "captions.h"
 #include "smoke.h"
 #include "task.h"
 #include "world.h"
@@ -188,6 +189,7 @@ int main(int argc, char** argv) {
   for (int i = 1; i < argc; ++i) {
     const std::string_view argument = argv[i];
     if (argument == "--smoke") return run_smoke(temp.path()) == 0 ? 0 : 1;
+    if (argument == "--captions") return run_captions(temp.path(), 5.0);
     if (argument.starts_with("--megabytes=")) wanted.megabytes = numbers(argument.substr(12));
     if (argument.starts_with("--airframes=")) wanted.airframes = numbers(argument.substr(12));
     if (argument.starts_with("--write=")) write_to = argument.substr(8);
