@@ -74,12 +74,21 @@ struct Stet {
       kNone;  // index of the block it stands on or directly before; kNone when nothing follows
 };
 
+/// A cross reference by identifier (DocBook's xref).
+struct CrossReference {
+  Span span;
+  std::string id;
+  std::uint32_t block = kNone;
+};
+
 /// One manuscript file with what it includes, in reading order.
 struct Manuscript {
   std::string path;
   std::vector<Block> blocks;
   std::vector<Table> tables;
   std::vector<Stet> stets;
+  std::vector<CrossReference> cross_references;
+  std::vector<std::string> ids;  // identifiers of the file's elements, sorted
   std::vector<std::uint32_t>
       sections;  // for each block: index of the heading block it stands under, or kNone
 };

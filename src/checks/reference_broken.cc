@@ -1,6 +1,7 @@
 // | situation                                                             | level   |
 // | a figure, plate or the like is referred to that no block carries      | warning |
 // | two figures of one series share a number                              | warning |
+// | a cross reference to an identifier that nothing bears                 | warning |
 // | a series of which the manuscripts have none at all, pages, chapters   | silent  |
 // | somebody else's figure (attributed)                                   | silent  |
 //
@@ -10,6 +11,7 @@
 #include <cctype>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <unordered_map>
 #include <vector>
@@ -168,6 +170,40 @@ void find_missing(const CheckInput& input, const std::map<std::string, Series>& 
   }
 }
 
+// What an identifier shares with its neighbours: "f3-" of "f3-39".
+std::string_view stem_of(std::string_view id) {
+  while (!id.empty() && std::isdigit(static_cast<unsigned char>(id.back())) != 0)
+    id.remove_suffix(1);
+  return id;
+}
+
+// An identifier that nothing in the manuscripts bears, though others of its kind are there: a file
+// that was not given may hold those of another kind.
+void find_broken_ids(const CheckInput& input, std::vector<Query>& queries) {
+  std::set<std::string_view> ids, stems;
+  for (const Manuscript& manuscript : input.manuscripts) {
+    for (const std::string& id : manuscript.ids) {
+      ids.insert(id);
+      stems.insert(stem_of(id));
+    }
+  }
+  for (std::uint32_t m = 0; m < input.manuscripts.size(); ++m) {
+    for (const CrossReference& reference : input.manuscripts[m].cross_references) {
+      if (ids.contains(reference.id) || !stems.contains(stem_of(reference.id))) continue;
+      Query query;
+      query.check = kId;
+      query.level = Level::kWarning;
+      query.span = reference.span;
+      query.subject = reference.id;
+      query.message = "the cross reference to " + reference.id +
+                      " leads nowhere: nothing bears this identifier";
+      query.manuscript = m;
+      query.block = reference.block;
+      queries.push_back(std::move(query));
+    }
+  }
+}
+
 Query shared_number(const CheckInput& input, const Holder& first, const Holder& second) {
   const Block& block = input.manuscripts[second.manuscript].blocks[second.block];
   const Block& earlier = input.manuscripts[first.manuscript].blocks[first.block];
@@ -213,6 +249,7 @@ std::vector<Query> check_reference_broken(const CheckInput& input) {
   const std::map<std::string, Series> figures = read_figures(input);
   std::vector<Query> queries;
   find_missing(input, figures, queries);
+  find_broken_ids(input, queries);
   find_shared(input, figures, queries);
   return queries;
 }

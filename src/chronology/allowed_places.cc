@@ -42,6 +42,10 @@ void prefer_own_rows(std::vector<Placement>& placements) {
   }
 }
 
+bool is_mishap(std::string_view event) {
+  return event == "accident" || event == "lost" || event == "captured" || event == "interned";
+}
+
 bool is_away_from_unit(std::string_view event) {
   constexpr std::string_view kKinds[] = {"struck_off_charge", "stored",   "repair",   "ferried",
                                          "instructional",     "captured", "interned", "accident",
@@ -51,16 +55,15 @@ bool is_away_from_unit(std::string_view event) {
 
 // "SOC 19.5.44, scrapped Orrin": where a dated event took a machine, its unit need not have been.
 bool is_place_of_event(const CheckInput& input, const ClaimIndex& index, const Claim& place) {
-  if (!place.when.known || place.when.date >= input.claims.size() ||
-      input.claims[place.when.date].of != "event") {
-    return false;
-  }
+  if (!place.when.known || place.when.date >= input.claims.size()) return false;
+  // What a picture shows of an accident lies where it came down, and not at the unit's station.
+  const bool is_of_event = input.claims[place.when.date].of == "event";
   const auto around = index.around(place);
   return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
     const Claim& event = index.claim(i);
     return event.kind == ClaimKind::kEvent && event.subject == place.subject && event.when.known &&
            event.when.days == place.when.days && is_affirmed(event) &&
-           is_away_from_unit(event.value);
+           (is_of_event ? is_away_from_unit(event.value) : is_mishap(event.value));
   });
 }
 

@@ -59,6 +59,10 @@ class Assembly {
   [[nodiscard]] std::uint32_t table_count() const {
     return static_cast<std::uint32_t>(manuscript_.tables.size());
   }
+  void add_cross_reference(CrossReference reference) {
+    manuscript_.cross_references.push_back(std::move(reference));
+  }
+  void add_id(std::string id) { manuscript_.ids.push_back(std::move(id)); }
   [[nodiscard]] Sources& sources() { return sources_; }
   [[nodiscard]] Complaints& complaints() { return complaints_; }
 

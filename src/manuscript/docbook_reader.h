@@ -86,7 +86,8 @@ class DocBookReader {
   void cross_reference(pugi::xml_node node, const XmlOrigin& origin, Flow& flow);
   void note_target(pugi::xml_node node, const XmlOrigin& origin, std::string text);
   void resolve_cross_references();
-  void resolve_in(Block& block);
+  void resolve_in(std::uint32_t index);
+  void note_ids();
 
   // docbook_table.cc
   void table(pugi::xml_node node, const XmlOrigin& origin);

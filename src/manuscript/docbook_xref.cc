@@ -44,10 +44,27 @@ void DocBookReader::note_target(pugi::xml_node node, const XmlOrigin& origin, st
   if (!id.empty()) targets_[std::move(id)] = std::move(text);
 }
 
+void DocBookReader::note_ids() {
+  for (const auto& [path, file] : files_) {
+    if (file == nullptr) continue;
+    std::vector<pugi::xml_node> open{file->document};
+    while (!open.empty()) {
+      const pugi::xml_node node = open.back();
+      open.pop_back();
+      for (const char* name : {"xml:id", "id"}) {
+        const pugi::xml_attribute id = node.attribute(name);
+        if (!id.empty()) assembly_.add_id(id.value());
+      }
+      for (const pugi::xml_node child : node.children()) open.push_back(child);
+    }
+  }
+}
+
 void DocBookReader::resolve_cross_references() {
+  note_ids();
   if (references_.empty()) return;
   for (std::uint32_t i = 0; i < assembly_.block_count(); ++i) {
-    if (assembly_.block(i).text.find(kMark) != std::string::npos) resolve_in(assembly_.block(i));
+    if (assembly_.block(i).text.find(kMark) != std::string::npos) resolve_in(i);
   }
   for (std::uint32_t i = 0; i < assembly_.table_count(); ++i) {
     remove_marks(assembly_.table(i).caption);
@@ -56,7 +73,8 @@ void DocBookReader::resolve_cross_references() {
 }
 
 // Builds the block's text anew from its runs, with each mark replaced.
-void DocBookReader::resolve_in(Block& block) {
+void DocBookReader::resolve_in(std::uint32_t index) {
+  Block& block = assembly_.block(index);
   std::string text;
   std::vector<MapRun> runs;
   std::vector<std::pair<std::uint32_t, std::uint32_t>> moves;  // offset before, offset after
@@ -67,6 +85,10 @@ void DocBookReader::resolve_in(Block& block) {
     std::string_view piece = old.substr(run.text_begin, end - run.text_begin);
     const auto reference = references_.find(place_of(block.span.file, run.source_begin));
     if (!run.verbatim && piece.starts_with(kMark) && reference != references_.end()) {
+      assembly_.add_cross_reference(
+          {{block.span.file, run.source_begin, run.source_begin + run.source_length},
+           reference->second,
+           index});
       const auto target = targets_.find(reference->second);
       piece = target == targets_.end() ? kUnknown : std::string_view(target->second);
     }
