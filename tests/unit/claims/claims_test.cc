@@ -272,6 +272,52 @@ const Row kRows[] = {
      "KB201 with a band 18 in (46 cm) wide.",
      {"measure 18 in = 46 cm @Fig. 1"},
      {}},
+    {"a marking described in other words than its name",
+     "KB201 at Gale Head, the red still in the centre of the disc.",
+     {"marking red disc @KB201"},
+     {}},
+    {"the words of a marking about other things",
+     "KB201 at Gale Head; the red bus in the centre of town has a disc brake.",
+     {},
+     {"marking red disc"}},
+    {"a plural pronoun stands for all",
+     "KB201 and KB202 at Gale Head. Both are in the plain disc.",
+     {"marking plain disc @KB201", "marking plain disc @KB202"},
+     {}},
+    {"codes without a serial stand for their machines",
+     "LD-A and LD-B at Gale Head, May 1942.",
+     {"airframe LD-A @KB201 (code)", "airframe LD-B @KB202 (code)", "place Gale Head @KB201",
+      "place Gale Head @KB202"},
+     {}},
+    {"a code has the serial in brackets behind it",
+     "LD-A (KB201), LD-B (KB202) and LD-C (KB203).",
+     {"airframe LD-A @KB201 (code)", "airframe LD-B @KB202 (code)", "airframe LD-C @KB203 (code)"},
+     {}},
+    {"the members of a range",
+     "KB201 to KB203 at Gale Head.",
+     {"airframe KB202 @KB202", "place Gale Head @KB202"},
+     {}},
+    {"alternatives are doubted, and what is said is the picture's",
+     "KB201 or KB202 at Gale Head.",
+     {"airframe KB201 @KB201 hedged", "airframe KB202 @KB202 hedged", "place Gale Head @Fig. 1"},
+     {}},
+    {"the machine that a picture was taken from",
+     "From KB202: KB201 over Mirk Sound.",
+     {"airframe KB202 @KB202 not shown", "airframe KB201 @KB201"},
+     {}},
+    {"a number of something else", "KB201 outside No. 2 hangar.", {}, {"airframe 2"}},
+    {"a place that says whose a thing is",
+     "KB201 and the Gale Head dope shop.",
+     {},
+     {"place Gale Head"}},
+    {"what there is not, and what there is",
+     "KB201 in May 1942. There is no white band on the fuselage.",
+     {"airframe KB201 @KB201", "marking broad band @KB201 on fuselage negated"},
+     {"airframe KB201 @KB201 negated"}},
+    {"a number far from every year of the ledger",
+     "Ida Crewe changing a plug on 2043 at Gale Head, May 1942.",
+     {"date 1942-05 @Fig. 1 of photograph"},
+     {"date 2043"}},
     {"one marking over another",
      "KB201: the plain disc, painted over the red disc.",
      {"overpaint plain disc over red disc @KB201"},
@@ -323,4 +369,40 @@ TEST_CASE("claims are in the order of the text and name each other rightly") {
     }
     if (claims[i].when.date != kNone) CHECK(claims[claims[i].when.date].kind == ClaimKind::kDate);
   }
+}
+
+TEST_CASE("a caption leans on the caption before it, and a title on the one below") {
+  const auto lines_of_two = [](const std::string& first, const std::string& second, bool is_one) {
+    std::vector<Manuscript> manuscripts(1);
+    for (const std::string& text : {first, second}) {
+      Block block;
+      block.kind = BlockKind::kCaption;
+      block.text = text;
+      block.runs = {{0, 0, static_cast<std::uint32_t>(text.size()), true}};
+      const std::size_t count = manuscripts[0].blocks.size();
+      block.group = is_one ? 0 : static_cast<std::uint32_t>(count);
+      block.figure = is_one || count == 0 ? "Fig. 1" : "Fig. 2";
+      manuscripts[0].blocks.push_back(std::move(block));
+      manuscripts[0].sections.push_back(kNone);
+    }
+    std::vector<std::string> lines;
+    for (const Claim& claim : extract_claims(manuscripts, ledger(), grammars()))
+      lines.push_back(in_a_line(claim));
+    return lines;
+  };
+  const auto has = [](const std::vector<std::string>& lines, const std::string& line) {
+    return std::find(lines.begin(), lines.end(), line) != lines.end();
+  };
+  const auto days = lines_of_two("KB201, 4 May 1942.", "KB202 on the same day.", false);
+  CHECK(has(days, "date 1942-05-04 @Fig. 2 of photograph"));
+  const auto months = lines_of_two("KB201, May 1942.", "KB202 three months later.", false);
+  CHECK(has(months, "date 1942-08 @Fig. 2 of photograph"));
+  const auto machine =
+      lines_of_two("KB201, May 1942.", "The same machine at Gale Head, June 1942.", false);
+  CHECK(has(machine, "place Gale Head @KB201"));
+  const auto other = lines_of_two("KB201, May 1942.", "A machine at Gale Head, June 1942.", false);
+  CHECK(has(other, "place Gale Head @Fig. 2"));
+  const auto title = lines_of_two("Gale Head in summer", "KB201 in May 1942, at rest.", true);
+  CHECK(has(title, "place Gale Head @KB201"));
+  CHECK_FALSE(has(title, "date 1942-22 @Fig. 1 of event"));
 }
