@@ -97,7 +97,7 @@ std::optional<FactDays> marking(const ChronologyData& data, Basis basis, const C
   const Ledger& ledger = data.input.ledger;
   const Margins& margins = ledger.settings().margins;
   const Wearer wearer = wearer_of(data.input, data.index, claim);
-  if (basis != Basis::kIntroduced && wearer.serial.empty()) return std::nullopt;
+  if (basis == Basis::kReached && wearer.serial.empty()) return std::nullopt;
   FactDays found;
   for (const std::string& reading : readings_of(claim)) {
     const std::vector<const Order*> orders = ledger.orders_of(reading);

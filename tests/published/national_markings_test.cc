@@ -123,4 +123,29 @@ TEST_CASE("captions are queried where they offend against published facts, and n
   CHECK(found == expected);
 }
 
+TEST_CASE("insignia alone date a print as the published chronology does") {
+  // Firmly from the day a form was first ordered, usually until it was withdrawn and its grace had
+  // run; both from the rows of orders.csv, whose sources stand beside them.
+  const struct {
+    std::string first, last;
+  } kExpected[] = {{"1917-05-19", "1942-07-31"}, {"1918-02-01", "1919-08-31"},
+                   {"1942-03-01", "1943-09-29"}, {"1943-06-28", "1943-09-24"},
+                   {"1943-08-14", ""},           {"1947-01-14", ""},
+                   {"1942-01-05", "1942-05-15"}};
+  const Outcome outcome =
+      run_shell("tailproof bracket --ledger ledger --format json undated.md", kMarkings);
+  INFO(outcome.err);
+  REQUIRE(outcome.status == 0);
+  const nlohmann::json report = nlohmann::json::parse(outcome.out, nullptr, false);
+  REQUIRE(report["photographs"].size() == std::size(kExpected));
+  for (std::size_t i = 0; i < std::size(kExpected); ++i) {
+    const nlohmann::json& photograph = report["photographs"][i];
+    INFO(photograph.dump(1));
+    CHECK(photograph["earliest"]["day"] == kExpected[i].first);
+    CHECK(photograph["usually_latest"]["day"] == kExpected[i].last);
+    REQUIRE_FALSE(photograph["earliest"]["facts"].empty());
+    CHECK(photograph["earliest"]["facts"][0]["evidence"][0]["source"] != "");
+  }
+}
+
 }  // namespace tailproof

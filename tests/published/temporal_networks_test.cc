@@ -229,6 +229,58 @@ TEST_CASE("Allen: entries of the published table") {
   CHECK(composed("equal", "contains") == Names{"contains"});
 }
 
+// Common practice among those who date photographs by their markings; no source.
+TEST_CASE("common practice, no source: an addition that covers an older marking is later than it") {
+  TimeNetwork network;
+  const VariableId older = network.add_variable();
+  const VariableId addition = network.add_variable();
+  const VariableId print = network.add_variable();
+  network.restrict(older, days(100, 200));
+  network.relate(addition, older, offsets::after());
+  network.relate(print, addition, offsets::not_before());
+  CHECK(network.solve().days[print] == days(101, kLastDay));
+  // "The older one over the addition" cannot be as well.
+  network.relate(older, addition, offsets::after());
+  CHECK(network.solve().clashes.size() == 1);
+}
+
+TEST_CASE("common practice, no source: a ring cut by an addition went on together with it") {
+  TimeNetwork network;
+  const VariableId ring = network.add_variable();
+  const VariableId bars = network.add_variable();
+  network.restrict(bars, days(500, kLastDay));
+  network.relate(bars, ring, offsets::exactly(0));
+  CHECK(network.solve().days[ring] == days(500, kLastDay));
+  // Unbroken round the bars it went on at another time: never on the one day that both have left.
+  TimeNetwork apart;
+  const VariableId unbroken = apart.add_variable();
+  const VariableId later = apart.add_variable();
+  apart.restrict(unbroken, days(500, 500));
+  apart.restrict(later, days(kFirstDay, 500));
+  apart.relate(later, unbroken, DaySet{DayRange{kFirstDay, -1}, DayRange{1, kLastDay}});
+  CHECK(apart.solve().days[later] == days(kFirstDay, 499));
+}
+
+TEST_CASE("common practice, no source: forms that grow, and owners that follow, order the prints") {
+  // One moment between two forms, or owners: prints of the first before it, of the second after.
+  TimeNetwork network;
+  const VariableId moment = network.add_variable();
+  std::vector<VariableId> first;
+  std::vector<VariableId> second;
+  for (int i = 0; i < 3; ++i) {
+    first.push_back(network.add_variable());
+    second.push_back(network.add_variable());
+    network.relate(moment, first.back(), offsets::not_before());
+    network.relate(second.back(), moment, offsets::not_before());
+  }
+  network.restrict(first[1], days(250, 260));
+  network.restrict(second[2], days(300, 310));
+  const TimeSolution solution = network.solve();
+  CHECK(solution.days[moment] == days(250, 310));
+  CHECK(solution.days[first[0]] == days(kFirstDay, 310));
+  CHECK(solution.days[second[0]] == days(250, kLastDay));
+}
+
 #ifdef TAILPROOF_HAS_BOOST_GRAPH
 
 using Graph = boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS, boost::no_property,
