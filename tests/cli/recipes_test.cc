@@ -14,7 +14,7 @@ using Json = nlohmann::ordered_json;
 
 constexpr const char* kImpossible = "![Fig. 1. Sallow OB101 at Hesk, 31 June 1941.](a.jpg)\n";
 constexpr const char* kSound = "![Fig. 1. Sallow OB101 at Hesk, 30 June 1941.](a.jpg)\n";
-const std::string kRecipes = TAILPROOF_TOP "/recipes/";
+const std::string kRecipes = TAILPROOF_TOP "/ci/recipes/";
 
 }  // namespace
 

@@ -26,7 +26,7 @@ install(FILES ${PROJECT_SOURCE_DIR}/README.md DESTINATION ${documents})
 install(FILES ${PROJECT_SOURCE_DIR}/LICENSE DESTINATION ${documents} RENAME copyright)
 install(FILES ${PROJECT_SOURCE_DIR}/src/ledger/tables.md DESTINATION ${documents})
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/demo_manuscripts/ DESTINATION ${documents}/demo_manuscripts)
-install(DIRECTORY ${PROJECT_SOURCE_DIR}/recipes/ DESTINATION ${documents}/recipes USE_SOURCE_PERMISSIONS)
+install(DIRECTORY ${PROJECT_SOURCE_DIR}/ci/recipes/ DESTINATION ${documents}/recipes USE_SOURCE_PERMISSIONS)
 # For whoever writes a plugin.
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/include/tailproof DESTINATION ${CMAKE_INSTALL_INCLUDEDIR})
 
