@@ -169,6 +169,13 @@ class CaptionFacts {
       const auto [found, is_first] = common.try_emplace(key_of(fact), days);
       if (!is_first) found->second = found->second.intersect(days);
     }
+    // "Is that this one or that one?": of machines in doubt, one at most is in the picture.
+    const auto is_doubted = [](const TimeFact& fact) {
+      return fact.basis == Basis::kLife && fact.is_hedged;
+    };
+    if (std::count_if(facts_.begin(), facts_.end(), is_doubted) > 1) {
+      std::erase_if(facts_, is_doubted);
+    }
     std::erase_if(facts_, [&](const TimeFact& fact) {
       return tells_one_thing(fact) && common[key_of(fact)].empty() && is_one_of_several(fact);
     });
