@@ -20,7 +20,7 @@ struct CommandLine {
   std::string format = "text", format_in, encoding, language, at_least,
               color;  // "" : not said
   std::vector<std::string> only, skip, grammars, plugins;
-  bool stets = false, explain = false, no_project = false;
+  bool stets = false, explain = false, no_project = false, stdio = false;
   unsigned jobs = 0;  // 0: as many as the machine has processors
 };
 

@@ -5,8 +5,11 @@
 #include <algorithm>
 #include <cstdio>
 #include <cstdlib>
+#include <filesystem>
+#include <iterator>
 #include <memory>
 #include <optional>
+#include <system_error>
 #include <utility>
 
 #include "cli/output.h"
@@ -14,6 +17,7 @@
 #include "cli/verb_table.h"
 #include "ledger/audit.h"
 #include "ledger/reader.h"
+#include "lsp/serve.h"
 #include "report/known.h"
 #include "report/report.h"
 #include "run/history.h"
@@ -249,6 +253,28 @@ int run_audit(const CommandLine& given) {
       [&](const AuditFinding& finding) { return level_of(finding) >= options.at_least; });
   return deliver(line, {}, audit_writer(line.format)(ledger.value(), findings, options),
                  is_bad ? kCouldNot : (is_found ? kQueries : kClean));
+}
+
+int run_lsp(const CommandLine& line) {
+  // Standard output belongs to the protocol: nothing else may be printed there.
+  // What an editor sets may be relative to its folders; what is named here is where the user
+  // stands.
+  const auto absolute = [](const std::string& path) {
+    std::error_code error;
+    const std::filesystem::path found = std::filesystem::absolute(path, error);
+    return path.empty() || error ? path : found.lexically_normal().string();
+  };
+  std::vector<std::string> grammars;
+  std::transform(line.grammars.begin(), line.grammars.end(), std::back_inserter(grammars),
+                 absolute);
+  const lsp::Settings settings{.ledger = absolute(line.ledger),
+                               .grammars = grammars,
+                               .plugins = line.plugins,
+                               .only = line.only,
+                               .skip = line.skip,
+                               .language = line.language,
+                               .at_least = level_of_word(line.at_least)};
+  return lsp::serve(0, 1, settings);
 }
 
 int run_checks(const CommandLine& line) {
