@@ -267,13 +267,15 @@ int run_lsp(const CommandLine& line) {
   std::vector<std::string> grammars;
   std::transform(line.grammars.begin(), line.grammars.end(), std::back_inserter(grammars),
                  absolute);
+  std::optional<Level> at_least;
+  if (!line.at_least.empty()) at_least = level_of_word(line.at_least);
   const lsp::Settings settings{.ledger = absolute(line.ledger),
                                .grammars = grammars,
                                .plugins = line.plugins,
                                .only = line.only,
                                .skip = line.skip,
                                .language = line.language,
-                               .at_least = level_of_word(line.at_least)};
+                               .at_least = at_least};
   return lsp::serve(0, 1, settings);
 }
 

@@ -14,11 +14,12 @@ namespace tailproof::lsp {
 /// Stands in a stet that an action has written, until the author writes why.
 inline constexpr std::string_view kOpenReason = "reason to be written";
 
-/// Diagnostics of every file of the project, by path: its queries, and what is wrong with files
+/// Diagnostics of every file of the collection, by path: its queries, and what is wrong with files
 /// that are read for it. A file without any has an empty list.
 [[nodiscard]] std::map<std::string, Json> diagnostics_of(const View& view);
 
-/// Hover: of an airframe its history, of a date the days that it means; null where nothing is said.
+/// Hover: of an airframe its history, of a date the days that it means, and in a caption the
+/// bracket of its photograph; null where nothing is said.
 [[nodiscard]] Json hover_at(const View& view, FileId file, std::uint32_t offset);
 
 /// Locations of the evidence: rows that a query there quotes, then rows about what is named there.

@@ -99,7 +99,7 @@ Json diagnostic_of(const View& view, Lines& lines, const Query& query) {
 std::map<std::string, Json> diagnostics_of(const View& view) {
   const Run& run = view.run();
   std::map<std::string, Json> all;
-  for (const std::string& path : view.project().files()) all[path] = Json::array();
+  for (const std::string& path : view.collection().files()) all[path] = Json::array();
   for (auto query = run.queries.begin(); query != run.queries.end();) {
     const FileId file = query->span.file;
     Lines lines = view.lines(file);

@@ -5,6 +5,7 @@
 #include "lsp/answers.h"
 #include "report/phrases.h"
 #include "run/history.h"
+#include "tailproof/chronology.h"
 #include "tailproof/verdict.h"
 
 namespace tailproof::lsp {
@@ -98,6 +99,53 @@ void add_date(Words& words, const Run& run, const Claim& claim) {
   }
 }
 
+/// One end of a bracket, with what sets it.
+void add_end(Words& words, const Chronology& chronology, std::string_view what,
+             const BracketEnd& end) {
+  if (!end.is_known) return;
+  words.item();
+  words.plain(what).plain(" ").strong(in_words(end.day));
+  for (const std::uint32_t fact : end.facts) {
+    words.plain(fact == end.facts.front() ? ": " : "; ");
+    words.plain(chronology.in_words(chronology.facts()[fact]));
+  }
+}
+
+/// When the photograph of the claim's caption can have been taken.
+void add_bracket(Words& words, const Run& run, const Claim& claim) {
+  const Block& block = run.manuscripts[claim.manuscript].blocks[claim.block];
+  if (block.kind != BlockKind::kCaption) return;
+  const CheckInput input{.manuscripts = run.manuscripts,
+                         .claims = run.claims,
+                         .ledger = run.ledger,
+                         .stets = {},
+                         .check_ids = {}};
+  const Chronology chronology(input);
+  const auto photographs = chronology.photographs();
+  const auto is_its = [&](const PhotographTime& photograph) {
+    if (photograph.manuscript != claim.manuscript) return false;
+    const Block& other = run.manuscripts[photograph.manuscript].blocks[photograph.block];
+    return photograph.block == claim.block || (block.group != kNone && other.group == block.group);
+  };
+  const auto found = std::find_if(photographs.begin(), photographs.end(), is_its);
+  if (found == photographs.end()) return;
+  const auto index = static_cast<std::uint32_t>(found - photographs.begin());
+  const Bracket bracket = chronology.brackets()[index];
+  words.paragraph();
+  words.plain(chronology.name_of(index) + " taken ");
+  if (bracket.days.empty()) {
+    words.strong("on no day that all evidence allows");
+    for (const std::uint32_t fact : bracket.clash) {
+      words.item();
+      words.plain(chronology.in_words(chronology.facts()[fact]));
+    }
+    return;
+  }
+  words.strong(in_words(bracket.days));
+  add_end(words, chronology, "not before", bracket.earliest);
+  add_end(words, chronology, "not after", bracket.latest);
+}
+
 /// Any other claim, as it has been understood.
 void add_claim(Words& words, const Claim& claim) {
   words.plain(std::string(to_word(claim.kind)) + " ").strong(claim.value);
@@ -121,6 +169,7 @@ Json hover_at(const View& view, FileId file, std::uint32_t offset) {
   const bool is_airframe = claim.kind == ClaimKind::kAirframe;
   if (claim.kind == ClaimKind::kDate) {
     add_date(words, view.run(), claim);
+    add_bracket(words, view.run(), claim);
   } else if (!is_airframe || !add_history(words, view.run(), claim)) {
     add_claim(words, claim);
   }

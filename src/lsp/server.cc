@@ -346,10 +346,11 @@ std::variant<Server::At, Fault> Server::document_of(const Json& params) {
   At at;
   at.document = path ? workspace_.document(*path) : nullptr;
   if (at.document == nullptr) return at;
-  at.project = workspace_.project_of(*path);
-  const auto file = at.project == nullptr ? std::nullopt : at.project->run().sources.find(*path);
+  at.collection = workspace_.collection_of(*path);
+  const auto file =
+      at.collection == nullptr ? std::nullopt : at.collection->run().sources.find(*path);
   at.file = file.value_or(0);
-  if (!file) at.project = nullptr;
+  if (!file) at.collection = nullptr;
   return at;
 }
 
@@ -362,8 +363,8 @@ Server::Answer Server::at_position(const Json& params, const Make& make) {
   const std::variant<At, Fault> found = document_of(params);
   if (const auto* fault = std::get_if<Fault>(&found)) return *fault;
   const At& at = std::get<At>(found);
-  if (at.project == nullptr) return Json();
-  const View view(*at.project, workspace_.documents(), client_);
+  if (at.collection == nullptr) return Json();
+  const View view(*at.collection, workspace_.documents(), client_);
   return make(view, at.file, view.lines(at.file).offset_of(*place));
 }
 
@@ -385,11 +386,11 @@ Server::Answer Server::actions(const Json& params) {
   const std::variant<At, Fault> found = document_of(params);
   if (const auto* fault = std::get_if<Fault>(&found)) return *fault;
   const At& at = std::get<At>(found);
-  if (at.project == nullptr || !client_.takes_action_literals) return Json::array();
+  if (at.collection == nullptr || !client_.takes_action_literals) return Json::array();
   const Json& only = member_at(params, "context.only");
   const auto is_wanted = [](const Json& kind) { return kind == "quickfix" || kind == ""; };
   if (only.is_array() && std::none_of(only.begin(), only.end(), is_wanted)) return Json::array();
-  const View view(*at.project, workspace_.documents(), client_);
+  const View view(*at.collection, workspace_.documents(), client_);
   const Lines lines = view.lines(at.file);
   return actions_at(view, at.file, lines.offset_of(*begin), lines.offset_of(*end));
 }
@@ -398,8 +399,8 @@ Server::Answer Server::symbols(const Json& params) {
   const std::variant<At, Fault> found = document_of(params);
   if (const auto* fault = std::get_if<Fault>(&found)) return *fault;
   const At& at = std::get<At>(found);
-  if (at.project == nullptr) return Json::array();
-  return figures_of(View(*at.project, workspace_.documents(), client_), at.file);
+  if (at.collection == nullptr) return Json::array();
+  return figures_of(View(*at.collection, workspace_.documents(), client_), at.file);
 }
 
 // Diagnostics.
@@ -410,8 +411,8 @@ void Server::settle() {
   try {
     workspace_.refresh();
     std::map<std::string, Json> all;
-    for (const Project* project : workspace_.projects()) {
-      all.merge(diagnostics_of(View(*project, workspace_.documents(), client_)));
+    for (const Collection* collection : workspace_.collections()) {
+      all.merge(diagnostics_of(View(*collection, workspace_.documents(), client_)));
     }
     for (const auto& [path, published] : published_) all.try_emplace(path, Json::array());
     for (auto& [path, diagnostics] : all) publish(path, std::move(diagnostics));
@@ -444,8 +445,8 @@ void Server::publish(const std::string& path, Json diagnostics) {
 /// What is wrong, but with no file that the editor could show.
 void Server::tell_general_complaints() {
   for (const std::string& words : workspace_.take_notices()) log(words);
-  for (const Project* project : workspace_.projects()) {
-    for (const Complaint& complaint : project->run().complaints) {
+  for (const Collection* collection : workspace_.collections()) {
+    for (const Complaint& complaint : collection->run().complaints) {
       if (!complaint.file.starts_with('/')) log(to_line(complaint));
     }
   }

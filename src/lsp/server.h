@@ -49,7 +49,7 @@ class Server {
   static const RequestRow kRequests[];
   static const NotificationRow kNotifications[];
   struct At {
-    const Project* project = nullptr;  // none: the file is no manuscript
+    const Collection* collection = nullptr;  // none: the file is no manuscript
     const Document* document = nullptr;
     FileId file = 0;
   };

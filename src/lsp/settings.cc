@@ -3,6 +3,8 @@
 #include <filesystem>
 #include <system_error>
 
+#include "run/project.h"
+
 namespace tailproof::lsp {
 
 namespace fs = std::filesystem;
@@ -53,7 +55,7 @@ class Reader {
     }
   }
 
-  void read(std::string_view name, Level& setting) {
+  void read(std::string_view name, std::optional<Level>& setting) {
     const Json& value = member(object_, name);
     if (value.is_null()) return;
     for (const Level level : {Level::kNote, Level::kWarning, Level::kError}) {
@@ -100,6 +102,17 @@ std::string find_ledger(const std::string& manuscript) {
     if (is_ledger(folder / "ledger")) return (folder / "ledger").string();
     if (is_ledger(folder)) return folder.string();
     if (const fs::path found = only_ledger_in(folder); !found.empty()) return found.string();
+    if (!folder.has_relative_path()) return "";
+    folder = folder.parent_path();
+  }
+}
+
+std::string find_project_file(const std::string& manuscript) {
+  fs::path folder = fs::path(manuscript).parent_path();
+  while (true) {
+    std::error_code error;
+    const fs::path file = folder / kProjectFile;
+    if (fs::is_regular_file(file, error)) return file.string();
     if (!folder.has_relative_path()) return "";
     folder = folder.parent_path();
   }

@@ -1,7 +1,9 @@
 // What the user has set: on the command line of `tailproof lsp`, in the client's
-// initializationOptions, in its configuration's section "tailproof".
+// initializationOptions, in its configuration's section "tailproof". What is set here goes before
+// the project file (run/project.h).
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,8 +17,8 @@ struct Settings {
   std::vector<std::string> grammars;  // extra folders
   std::vector<std::string> plugins;   // from the command line alone: they are programs
   std::vector<std::string> only, skip;
-  std::string language = "en";
-  Level at_least = Level::kWarning;
+  std::string language;           // "" : the project file's, or English
+  std::optional<Level> at_least;  // nothing: the project file's, or warnings
 
   friend bool operator==(const Settings&, const Settings&) = default;
 };
@@ -30,6 +32,9 @@ struct Settings {
 /// subfolder `ledger`, or else its only subfolder that is a ledger; a folder that is one itself
 /// serves the manuscripts in it. "" when there is none.
 [[nodiscard]] std::string find_ledger(const std::string& manuscript);
+
+/// The nearest tailproof.toml upward from a manuscript; "" when there is none.
+[[nodiscard]] std::string find_project_file(const std::string& manuscript);
 
 /// Whether the path lies in a folder that is a ledger, `ledger.toml` itself included.
 [[nodiscard]] bool is_in_ledger(const std::string& path);

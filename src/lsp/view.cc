@@ -78,8 +78,8 @@ Json View::location(const Span& span) const {
 
 Json View::location(std::string_view table, std::uint32_t line) const {
   std::error_code error;
-  const fs::path ledger(project_.ledger());
-  if (table.empty() || project_.ledger().empty() || !fs::is_directory(ledger, error)) return {};
+  const fs::path ledger(collection_.ledger());
+  if (table.empty() || collection_.ledger().empty() || !fs::is_directory(ledger, error)) return {};
   const Place begin{line == 0 ? 0 : line - 1, 0};
   return Json{{"uri", uri_of((ledger / table).string())}, {"range", range_json(begin, begin)}};
 }
@@ -99,7 +99,7 @@ std::vector<const Claim*> View::claims_at(FileId file, std::uint32_t offset) con
 }
 
 bool View::is_shown(const Query& query) const {
-  return query.stet.empty() && query.level >= project_.settings().at_least;
+  return query.stet.empty() && query.level >= collection_.at_least();
 }
 
 std::vector<const Query*> View::queries_at(FileId file, std::uint32_t begin,

@@ -1,13 +1,13 @@
-// A project as a client sees it: its places in the protocol's terms, and what stands at one.
+// A collection as a client sees it: its places in the protocol's terms, and what stands at one.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "lsp/collection.h"
 #include "lsp/document.h"
 #include "lsp/places.h"
-#include "lsp/project.h"
 
 namespace tailproof::lsp {
 
@@ -29,11 +29,11 @@ struct Client {
 /// Lifetime: of the run and the documents.
 class View {
  public:
-  View(const Project& project, const Documents& documents, const Client& client)
-      : project_(project), documents_(documents), client_(client) {}
+  View(const Collection& collection, const Documents& documents, const Client& client)
+      : collection_(collection), documents_(documents), client_(client) {}
 
-  [[nodiscard]] const Run& run() const { return project_.run(); }
-  [[nodiscard]] const Project& project() const { return project_; }
+  [[nodiscard]] const Run& run() const { return collection_.run(); }
+  [[nodiscard]] const Collection& collection() const { return collection_; }
   [[nodiscard]] const Client& client() const { return client_; }
 
   [[nodiscard]] Lines lines(FileId file) const;
@@ -53,7 +53,7 @@ class View {
   [[nodiscard]] bool is_shown(const Query& query) const;
 
  private:
-  const Project& project_;
+  const Collection& collection_;
   const Documents& documents_;
   const Client& client_;
 };

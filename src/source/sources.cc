@@ -167,7 +167,8 @@ Result<FileId> Sources::add(std::string path, std::string bytes, Encoding encodi
   return id;
 }
 
-Result<FileId> Sources::replace(FileId file, std::string bytes) {
+Result<FileId> Sources::replace(FileId file, std::string bytes, Encoding encoding) {
+  if (encoding == Encoding::kWindows1252) bytes = from_windows_1252(bytes);
   Result<File> changed = index(files_[file].path, std::move(bytes));
   if (!changed) return Failure{changed.error()};
   files_[file] = std::move(changed).value();

@@ -37,9 +37,10 @@ class Sources {
   void keep_files() { keeps_files_ = true; }
   /// The first file that was added under exactly this path.
   [[nodiscard]] std::optional<FileId> find(const std::string& path) const;
-  /// Another text (UTF-8) for a file that is here. Views into the old one end; its spans lose their
+  /// Another text for a file that is here. Views into the old one end; its spans lose their
   /// meaning. Fails as add() does, and then nothing has changed.
-  [[nodiscard]] Result<FileId> replace(FileId file, std::string bytes);
+  [[nodiscard]] Result<FileId> replace(FileId file, std::string bytes,
+                                       Encoding encoding = Encoding::kUtf8);
 
   [[nodiscard]] std::string_view text(FileId file) const;
   [[nodiscard]] std::string_view text(const Span& span) const;

@@ -1,4 +1,4 @@
-#include "lsp/project.h"
+#include "lsp/collection.h"
 
 #include <algorithm>
 #include <filesystem>
@@ -25,38 +25,32 @@ void append(Complaints& all, const Complaints& more) {
 
 }  // namespace
 
-Project::Project(std::string ledger, Settings settings, const Documents& documents)
-    : settings_(std::move(settings)), documents_(documents) {
-  options_.ledger = std::move(ledger);
-  options_.grammars = settings_.grammars;
-  options_.plugins = settings_.plugins;
-  options_.only = settings_.only;
-  options_.skip = settings_.skip;
-  options_.language = settings_.language;
-  options_.jobs = std::max(1U, std::thread::hardware_concurrency());
+Collection::Collection(CollectionOptions options, const Documents& documents)
+    : options_(std::move(options)), documents_(documents) {
+  options_.run.jobs = std::max(1U, std::thread::hardware_concurrency());
 }
 
-void Project::set_files(std::vector<std::string> files) {
+void Collection::set_files(std::vector<std::string> files) {
   if (files == files_) return;
   files_ = std::move(files);
   are_files_old_ = true;
 }
 
-void Project::text_changed(const std::string& path) {
+void Collection::text_changed(const std::string& path) {
   const bool is_read = run_.sources.find(path).has_value();
   if (is_read) changed_.insert(path);
   // What could not be read last time, or was not there, may change what belongs to what.
   if (!is_read && (contains(files_, path) || !documents_.contains(path))) are_files_old_ = true;
 }
 
-bool Project::is_old() const { return is_ledger_old_ || are_files_old_ || !changed_.empty(); }
+bool Collection::is_old() const { return is_ledger_old_ || are_files_old_ || !changed_.empty(); }
 
-bool Project::has_file(const std::string& path) const {
+bool Collection::has_file(const std::string& path) const {
   return std::any_of(parts_.begin(), parts_.end(),
                      [&](const Part& part) { return contains(part.files, path); });
 }
 
-void Project::refresh() {
+void Collection::refresh() {
   if (!is_old()) return;
   if (is_ledger_old_) read_ledger_and_grammars();
   if (is_ledger_old_ || are_files_old_ || !read_again()) read_files();
@@ -66,13 +60,14 @@ void Project::refresh() {
   check_all();
 }
 
-void Project::read_ledger_and_grammars() {
+void Collection::read_ledger_and_grammars() {
   kept_.reset();
   ledger_complaints_.clear();
   run_ = Run{};
-  Result<Ledger> ledger = options_.ledger.empty()
+  const RunOptions& options = options_.run;
+  Result<Ledger> ledger = options.ledger.empty()
                               ? Result<Ledger>(empty_ledger())
-                              : read_ledger(options_.ledger, ledger_complaints_);
+                              : read_ledger(options.ledger, ledger_complaints_, options.margins);
   run_.stopped = !ledger;
   if (ledger) {
     run_.ledger = std::move(ledger).value();
@@ -80,18 +75,18 @@ void Project::read_ledger_and_grammars() {
     ledger_complaints_.push_back(ledger.error());
     run_.ledger = empty_ledger();
   }
-  grammars_ = read_grammars(options_, ledger_complaints_);
+  grammars_ = read_grammars(options, ledger_complaints_);
   kept_ = std::make_unique<KeptClaims>(run_.ledger, grammars_);
 }
 
-Result<Manuscript> Project::read(const std::string& path, Part& part) {
+Result<Manuscript> Collection::read(const std::string& path, Part& part) {
   part.complaints.clear();
   part.files = {path};
-  return read_manuscript(run_.sources, path, options_.read, part.complaints, &part.files);
+  return read_manuscript(run_.sources, path, options_.run.read, part.complaints, &part.files);
 }
 
 /// Documents in and below the folders of the manuscripts: one of them may be included.
-void Project::take_open_texts() {
+void Collection::take_open_texts() {
   run_.sources = Sources();
   run_.sources.keep_files();
   std::set<fs::path> folders;
@@ -107,7 +102,7 @@ void Project::take_open_texts() {
   }
 }
 
-void Project::read_files() {
+void Collection::read_files() {
   take_open_texts();
   run_.manuscripts.clear();
   parts_.clear();
@@ -137,19 +132,21 @@ void Project::read_files() {
 }
 
 /// Reads what has changed; false when that changes which file belongs to which manuscript.
-bool Project::read_again() {
+bool Collection::read_again() {
   for (const std::string& path : changed_) {
     const std::optional<FileId> file = run_.sources.find(path);
     const auto document = documents_.find(path);
     std::string text;
+    Encoding encoding = options_.run.read.encoding;
     if (document != documents_.end()) {
       text = document->second.text;
+      encoding = Encoding::kUtf8;
     } else {
       std::ifstream stream(path, std::ios::binary);
       if (!stream) return false;
       text.assign(std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>());
     }
-    if (!file || !run_.sources.replace(*file, std::move(text))) return false;
+    if (!file || !run_.sources.replace(*file, std::move(text), encoding)) return false;
   }
   for (std::size_t m = 0; m < parts_.size(); ++m) {
     const auto is_changed = [&](const std::string& path) { return changed_.contains(path); };
@@ -164,11 +161,12 @@ bool Project::read_again() {
   return true;
 }
 
-void Project::check_all() {
-  run_.complaints = ledger_complaints_;
+void Collection::check_all() {
+  run_.complaints = options_.complaints;
+  append(run_.complaints, ledger_complaints_);
   append(run_.complaints, unread_complaints_);
   for (const Part& part : parts_) append(run_.complaints, part.complaints);
-  check_claims(run_, options_);
+  check_claims(run_, options_.run);
 }
 
 }  // namespace tailproof::lsp

@@ -21,10 +21,16 @@ namespace tailproof::lsp {
 
 using Documents = std::map<std::string, Document>;  // by path
 
-class Project {
+/// How a collection is checked.
+struct CollectionOptions {
+  RunOptions run;  // paths are not looked at
+  Level at_least = Level::kWarning;
+  Complaints complaints;  // of the project file
+};
+
+class Collection {
  public:
-  /// `ledger` is a path, or "" for the empty ledger; the one in `settings` is not looked at.
-  Project(std::string ledger, Settings settings, const Documents& documents);
+  Collection(CollectionOptions options, const Documents& documents);
 
   /// The manuscripts, in the order in which they are read.
   void set_files(std::vector<std::string> files);
@@ -37,8 +43,9 @@ class Project {
   /// Brings the run up to date.
   void refresh();
   [[nodiscard]] const Run& run() const { return run_; }
-  [[nodiscard]] const std::string& ledger() const { return options_.ledger; }
-  [[nodiscard]] const Settings& settings() const { return settings_; }
+  [[nodiscard]] const std::string& ledger() const { return options_.run.ledger; }
+  [[nodiscard]] const std::vector<std::string>& grammars() const { return options_.run.grammars; }
+  [[nodiscard]] Level at_least() const { return options_.at_least; }
   [[nodiscard]] const std::vector<std::string>& files() const { return files_; }
   /// Whether a manuscript of the run has text in this file.
   [[nodiscard]] bool has_file(const std::string& path) const;
@@ -56,8 +63,7 @@ class Project {
   void take_open_texts();
   Result<Manuscript> read(const std::string& path, Part& part);
 
-  RunOptions options_;
-  Settings settings_;
+  CollectionOptions options_;
   const Documents& documents_;
   std::vector<std::string> files_;
   std::set<std::string> changed_;
