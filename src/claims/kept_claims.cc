@@ -113,12 +113,18 @@ std::uint32_t common_beginning(const Manuscript& before, const Manuscript& after
          is_same(before, before.blocks[count], after, after.blocks[count])) {
     ++count;
   }
-  // A title looks ahead into the caption below it.
-  while (count > 0 && before.blocks[count - 1].kind == BlockKind::kCaption &&
-         before.blocks[count - 1].group != kNone) {
-    --count;
-  }
   return count;
+}
+
+/// The first block of the figure in which `block` stands, in either text: a title takes machines and
+/// dates from the captions below it.
+std::uint32_t figure_begin(const Manuscript& before, const Manuscript& after, std::uint32_t block) {
+  const auto goes_on = [](const Manuscript& manuscript, std::uint32_t b) {
+    return b > 0 && b < manuscript.blocks.size() && manuscript.blocks[b].group != kNone &&
+           manuscript.blocks[b].group == manuscript.blocks[b - 1].group;
+  };
+  while (goes_on(before, block) || goes_on(after, block)) --block;
+  return block;
 }
 
 /// How many blocks, of those behind the common beginning, are the same up to the end.
@@ -256,7 +262,7 @@ Touched KeptClaims::update(const std::vector<Manuscript>& manuscripts, std::uint
   const std::uint32_t base = inside.first_claim_of(index);
   const auto old_count = static_cast<std::uint32_t>(before.blocks.size());
   const auto new_count = static_cast<std::uint32_t>(after.blocks.size());
-  const std::uint32_t beginning = common_beginning(before, after);
+  const std::uint32_t beginning = figure_begin(before, after, common_beginning(before, after));
   const std::uint32_t end = common_end(before, after, beginning);
   const std::vector<std::uint32_t> groups = groups_before(after);
   inside.open_orders(claims);

@@ -1,7 +1,6 @@
 -- A session with the language server by the client that is part of Neovim: its own reckoning of
 -- changes and places, its own application of edits.
 --
---   nvim --headless -u NONE -i NONE -n -l ... is not there yet in 0.7, so:
 --   TAILPROOF_FOLDER=FOLDER TAILPROOF_ENCODING=utf-8 nvim --headless -u NONE -i NONE -n -S lsp_neovim.lua
 --
 -- Prints one JSON object with what came back to standard output; lsp_test.cc says what it should be.
@@ -22,7 +21,7 @@ local function session()
 
   local capabilities = vim.lsp.protocol.make_client_capabilities()
   capabilities.general = { positionEncodings = { encoding } }
-  local told = 0 -- diagnostics that have come for the book
+  local told = -1 -- diagnostics that have come for the book
   local status
   local client_id = vim.lsp.start_client({
     name = "tailproof",
@@ -89,7 +88,7 @@ local function session()
   result.symbols = client.request_sync("textDocument/documentSymbol",
     { textDocument = vim.lsp.util.make_text_document_params(buffer) }, patience, buffer).result
 
-  find("GD-2199")
+  find("GD-3014")
   local range = vim.lsp.util.make_range_params(0, encoding)
   range.context = { diagnostics = {} }
   local actions = client.request_sync("textDocument/codeAction", range, patience, buffer).result

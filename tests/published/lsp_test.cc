@@ -21,15 +21,13 @@ constexpr const char* kText =
     "![\xC3\x89t\xC3\xA9 \xF0\x9F\x9B\xA9\xF0\x9F\x9B\xA9](a.jpg)\n"
     "*Fig. 1. \xC3\x89t\xC3\xA9 \xF0\x9F\x9B\xA9\xF0\x9F\x9B\xA9: GD-2103 at Ravel Strip, 30 June "
     "1942, "
-    "and behind it GD-2199.*\n";
+    "and behind it GD-3014.*\n";
 
-Folder book() {
-  Folder folder;
+void write_book(const Folder& folder) {
   const std::string ledger = TAILPROOF_TOP "/demo_manuscripts/ledger";
   REQUIRE(folder.run("cp -r '" + ledger + "' ledger").status == 0);
   folder.with("book.md", kText);
   folder.with("other.txt", "Fig. 7. GD-2103 once more.\n");
-  return folder;
 }
 
 /// What the session tells; null when it failed, which it then says.
@@ -53,7 +51,7 @@ std::vector<Json> of_check(const Json& diagnostics, const std::string& check) {
 void require_right(const Json& result, const std::string& encoding) {
   CHECK(result.at("encoding") == encoding);
   CHECK(of_check(result.at("opened"), "date-impossible").empty());
-  CHECK(of_check(result.at("edited"), "date-impossible").size() == 1);
+  REQUIRE(of_check(result.at("edited"), "date-impossible").size() == 1);
   CHECK(result.at("restored") == result.at("opened"));
 
   const auto hover = result.at("hover").at("contents").at("value").get<std::string>();
@@ -66,14 +64,15 @@ void require_right(const Json& result, const std::string& encoding) {
   REQUIRE(result.at("symbols").size() == 1);
   CHECK(result.at("symbols")[0].at("name") == "Fig. 1");
 
-  CHECK(of_check(result.at("restored"), "serial-unknown").size() == 1);
+  REQUIRE(of_check(result.at("restored"), "serial-unknown").size() == 1);
+  REQUIRE(result.contains("acted"));
   CHECK(of_check(result.at("acted"), "serial-unknown").empty());
+  REQUIRE(result.at("actions").size() >= 2);
   const std::string title = result.at("actions")[0];
   const std::string read = title.substr(6, title.size() - 7);  // read "..."
   std::string text = kText;
-  text.replace(text.find("GD-2199"), 7, read);
+  text.replace(text.find("GD-3014"), 7, read);
   CHECK(result.at("text") == text);
-  CHECK(result.at("actions").size() >= 2);
   CHECK(result.at("status") == 0);
 }
 
@@ -85,9 +84,10 @@ TEST_CASE("a client on the protocol's npm packages opens, edits, asks and acts")
     WARN("skipped: node or the npm packages of tests/published are not installed (ci/setup)");
     return;
   }
-  for (const std::string encoding : {"utf-8", "utf-16"}) {
+  for (const char* encoding : {"utf-8", "utf-16"}) {
     INFO(encoding);
-    const Folder folder = book();
+    const Folder folder;
+    write_book(folder);
     const Json result = session_of(run_shell(
         "timeout 120 node lsp_client.mjs '" + folder.path().string() + "' " + encoding, kHere));
     require_right(result, encoding);
@@ -105,9 +105,10 @@ TEST_CASE("Neovim's own client opens, edits, asks and acts") {
     WARN("skipped: Neovim is not installed (ci/setup)");
     return;
   }
-  for (const std::string encoding : {"utf-8", "utf-16"}) {
+  for (const char* encoding : {"utf-8", "utf-16"}) {
     INFO(encoding);
-    const Folder folder = book();
+    const Folder folder;
+    write_book(folder);
     const Json result = session_of(run_shell(
         "TAILPROOF_FOLDER='" + folder.path().string() + "' TAILPROOF_ENCODING=" + encoding +
             " XDG_STATE_HOME=\"$TAILPROOF_FOLDER\" XDG_CACHE_HOME=\"$TAILPROOF_FOLDER\" "
