@@ -256,9 +256,8 @@ int run_audit(const CommandLine& given) {
 }
 
 int run_lsp(const CommandLine& line) {
-  // Standard output belongs to the protocol: nothing else may be printed there.
-  // What an editor sets may be relative to its folders; what is named here is where the user
-  // stands.
+  // Standard output belongs to the protocol: nothing else may be printed there. What an editor sets
+  // may be relative to its folders; what is named here is where the user stands.
   const auto absolute = [](const std::string& path) {
     std::error_code error;
     const std::filesystem::path found = std::filesystem::absolute(path, error);
