@@ -9,6 +9,7 @@
 #include <span>
 #include <string_view>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "tailproof/check.h"
@@ -35,7 +36,9 @@ class ClaimIndex {
 
  private:
   const CheckInput* input_;
-  std::unordered_map<std::uint64_t, std::vector<std::uint32_t>> captions_;
+  // Claims of one caption side by side; of each caption the place of the first and their number.
+  std::vector<std::uint32_t> claims_;
+  std::unordered_map<std::uint64_t, std::pair<std::uint32_t, std::uint32_t>> captions_;
 };
 
 /// One number for all blocks of a figure, else for the block alone.

@@ -42,15 +42,32 @@ std::uint64_t caption_key(const CheckInput& input, const Claim& claim) {
 }
 
 ClaimIndex::ClaimIndex(const CheckInput& input) : input_(&input) {
-  for (std::uint32_t i = 0; i < input.claims.size(); ++i) {
-    captions_[caption_key(input, input.claims[i])].push_back(i);
+  const auto count = static_cast<std::uint32_t>(input.claims.size());
+  std::vector<std::pair<std::uint64_t, std::uint32_t>> by_caption;
+  by_caption.reserve(count);
+  for (std::uint32_t i = 0; i < count; ++i) {
+    by_caption.emplace_back(caption_key(input, input.claims[i]), i);
+  }
+  if (!std::is_sorted(by_caption.begin(), by_caption.end())) {
+    std::sort(by_caption.begin(), by_caption.end());
+  }
+  claims_.reserve(count);
+  for (std::uint32_t i = 0; i < count; ++i) {
+    const bool is_first = i == 0 || by_caption[i].first != by_caption[i - 1].first;
+    if (is_first) captions_.emplace(by_caption[i].first, std::pair(i, 0U));
+    claims_.push_back(by_caption[i].second);
+  }
+  for (std::uint32_t i = 0; i < count;) {
+    auto& range = captions_.at(by_caption[i].first);
+    while (i < count && by_caption[i].first == by_caption[range.first].first) ++i;
+    range.second = i - range.first;
   }
 }
 
 std::span<const std::uint32_t> ClaimIndex::around(const Claim& claim) const {
   const auto found = captions_.find(caption_key(*input_, claim));
   if (found == captions_.end()) return {};
-  return found->second;
+  return std::span(claims_).subspan(found->second.first, found->second.second);
 }
 
 std::uint32_t ClaimIndex::index_of(const Claim& claim) const {

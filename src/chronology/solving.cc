@@ -133,12 +133,15 @@ void Solved::solve_tied() {
 }
 
 std::vector<std::uint32_t> Solved::reasons(std::uint32_t photograph, const DaySet& excluded) const {
-  Build own(data_, weight_);
-  for (const std::uint32_t id : data_.photographs[photograph].facts) {
+  const std::vector<std::uint32_t>& facts = data_.photographs[photograph].facts;
+  for (const std::uint32_t id : facts) {
     const TimeFact& fact = data_.facts[id];
     if (is_out_[id] || fact.is_relation() || !counts(fact, weight_)) continue;
     if (!days_of(fact, weight_).intersects(excluded)) return {id};
-    if (!data_.is_tied[photograph]) own.add(id);
+  }
+  Build own(data_, weight_);
+  for (const std::uint32_t id : facts) {
+    if (!data_.is_tied[photograph] && !is_out_[id]) own.add(id);
   }
   const Build& build = data_.is_tied[photograph] ? *tied_ : own;
   const std::optional<VariableId> variable = build.variable_of(photograph);
