@@ -88,9 +88,12 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
         (candidate.payload & kEventState) != 0)
       continue;
     if (!in_reach(candidate.first) && clauses_.clause_of[candidate.first] != clause) continue;
-    if (candidate.first > date.first && clauses_.segment_of[candidate.first] != segment) continue;
-    // "Three weeks before S3007 was shot down": that event is what the date is counted from.
-    if (candidate.first > date.first && leans_on_event(date)) continue;
+    // "Three weeks before S3007 was shot down, S3014 came in wheels up": counted from the one
+    // event, it dates the other, that of its own clause.
+    const bool is_behind = candidate.first > date.first;
+    const bool leans = is_behind && leans_on_event(date);
+    if (leans && clauses_.clause_of[candidate.first] != clause) continue;
+    if (is_behind && !leans && clauses_.segment_of[candidate.first] != segment) continue;
     // Another date in between has it already.
     const bool taken =
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
