@@ -161,6 +161,7 @@ class BlockAssembler {
   [[nodiscard]] std::string serial_in_order(std::uint32_t index) const;
   [[nodiscard]] bool is_attribute(const Mention& place) const;
   [[nodiscard]] bool has_other_place(const Mention& mention) const;
+  [[nodiscard]] bool is_of_him(const Mention& place) const;
   [[nodiscard]] bool is_sort_of_thing(const Mention& place) const;
   [[nodiscard]] bool is_where_taken(const Mention& place) const;
   [[nodiscard]] std::vector<std::string> shown_serials() const;

@@ -63,6 +63,7 @@ void DateContext::begin_manuscript() {
   default_ = Edtf();
   last_caption_.reset();
   recent_.clear();
+  captions_in_a_row_ = 0;
 }
 
 void DateContext::set_figure_date(const Edtf& date) {
@@ -77,7 +78,8 @@ bool DateContext::stands_like(const DateContext& other) const {
   };
   if (last_caption_.has_value() != other.last_caption_.has_value()) return false;
   if (last_caption_ && !is_same(*last_caption_, *other.last_caption_)) return false;
-  return recent_ == other.recent_ && default_.text() == other.default_.text() &&
+  return captions_in_a_row_ == other.captions_in_a_row_ && recent_ == other.recent_ &&
+         default_.text() == other.default_.text() &&
          std::equal(carried_.begin(), carried_.end(), other.carried_.begin(), other.carried_.end(),
                     is_same);
 }
@@ -348,7 +350,10 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
   for (std::size_t i = 0; i < mentions.size(); ++i) {
     ResolvedDate result;
     DateMention mention = mentions[i];
-    leans_on_caption_ = kind == BlockKind::kCaption && mention.first.is_relative();
+    // An album has captions only, and one goes on from the other.
+    leans_on_caption_ =
+        kind == BlockKind::kCaption &&
+        (mention.first.is_relative() || (captions_in_a_row_ >= 2 && default_.is_unknown()));
     used_caption_ = false;
     if (mention.is_complete) {
       result.date = mention.date;
@@ -424,6 +429,11 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
   }
   leans_on_caption_ = false;
   figure_date_.reset();
+  const bool is_dated = std::any_of(local_.begin(), local_.end(), [](const Anchor& anchor) {
+    return anchor.precision < Precision::kYear;
+  });
+  if (kind == BlockKind::kCaption && is_dated) ++captions_in_a_row_;
+  if (kind == BlockKind::kHeading || (kind == BlockKind::kBody && is_dated)) captions_in_a_row_ = 0;
   for (const Anchor& anchor : local_) {
     if (anchor.precision < Precision::kYear && kind != BlockKind::kTableRow)
       recent_.push_back(anchor.days);

@@ -77,7 +77,8 @@ class DateContext {
   std::optional<Anchor> figure_date_;   // of the next block only
   std::optional<Anchor> last_caption_;  // the picture's date, until running text has a fine one
   bool is_caption_ = false;
-  bool leans_on_caption_ = false;  // a relative date of a caption is being filled
+  std::uint32_t captions_in_a_row_ = 0;  // dated ones, since dated running text or a heading
+  bool leans_on_caption_ = false;        // a relative date of a caption is being filled
   mutable bool used_caption_ = false;
   std::vector<Anchor> local_;  // of this block
   std::vector<Anchor> years_;  // years of this block that are no anchor for months and days

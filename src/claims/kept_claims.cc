@@ -116,8 +116,8 @@ std::uint32_t common_beginning(const Manuscript& before, const Manuscript& after
   return count;
 }
 
-/// The first block of the figure in which `block` stands, in either text: a title takes machines and
-/// dates from the captions below it.
+/// The first block of the figure in which `block` stands, in either text: a title takes machines
+/// and dates from the captions below it.
 std::uint32_t figure_begin(const Manuscript& before, const Manuscript& after, std::uint32_t block) {
   const auto goes_on = [](const Manuscript& manuscript, std::uint32_t b) {
     return b > 0 && b < manuscript.blocks.size() && manuscript.blocks[b].group != kNone &&

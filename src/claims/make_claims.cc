@@ -303,6 +303,13 @@ bool BlockAssembler::has_other_place(const Mention& mention) const {
   return false;
 }
 
+// "His own log puts him at Vennet that night".
+bool BlockAssembler::is_of_him(const Mention& place) const {
+  const WordList* objects = lexicon_.grammars().list("person_object");
+  return objects != nullptr && place.first > 1 &&
+         !objects->value_of(fold(word(place.first - 2))).empty();
+}
+
 // "The Tidewick dope shop", "the Averley park": whose it is, and not where.
 bool BlockAssembler::is_sort_of_thing(const Mention& place) const {
   if (place.first == 0 || place.last >= mentions_.tokens.size()) return false;
@@ -359,7 +366,7 @@ void BlockAssembler::add_places() {
     if (before == "from") pattern.tense = Tense::kFormer;
     if (before == "to" || before == "for") pattern.tense = Tense::kLater;
     if (before == "from" || before == "to" || before == "for") pattern.role = "approximate";
-    if (is_sort_of_thing(mention)) continue;
+    if (is_sort_of_thing(mention) || is_of_him(mention)) continue;
     // "the yellow band of the Marches": a name, not a whereabouts.
     if (is_attribute(mention) || is_in_who_clause(mention)) continue;
     std::vector<std::string> subjects;
