@@ -51,7 +51,7 @@ Claim& BlockAssembler::add(const Mention& mention, ClaimKind kind) {
   claim.readings = mention.readings;
   claim.known = mention.known;
   claim.text = text_of(mention);
-  claim.why = mention.why;
+  if (finder_.explains()) claim.why = mention.why;
   for (std::uint32_t t = mention.first; t < mention.last && t < hedged_.size(); ++t) {
     claim.hedged |= hedged_[t] != 0;
     claim.attributed |= attributed_[t] != 0;
@@ -76,6 +76,7 @@ void BlockAssembler::run() {
   for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
     if (mentions_.items[i].kind == MentionKind::kCue) cues_.push_back(i);
   }
+  cues_by_list_.assign(mentions_.items);
   if (is_caption() && !same_figure) {
     focus_.serials_before = std::move(focus_.serials_of_figure);
     focus_.serials_of_figure.clear();

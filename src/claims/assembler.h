@@ -18,6 +18,7 @@
 #include <vector>
 
 #include "claims/clauses.h"
+#include "claims/cue_index.h"
 #include "claims/date_context.h"
 #include "mentions/find_mentions.h"
 #include "tailproof/claim.h"
@@ -106,15 +107,15 @@ class BlockAssembler {
   void deny_before(const Mention& cue, std::vector<std::uint8_t>& marks) const;
   void mark_nonexistent(const Mention& cue);
   void mark_attribution(const Mention& cue);
-  [[nodiscard]] const Mention* cue_before(const Mention& mention, std::string_view list,
+  [[nodiscard]] const Mention* cue_before(const Mention& mention, CueName list,
                                           std::uint32_t reach) const;
   [[nodiscard]] bool is_past(const Mention& mention) const;
   /// Whether a word of the list is among tokens [from, to).
   [[nodiscard]] bool stands_between(std::uint32_t from, std::uint32_t to,
                                     std::string_view list) const;
   [[nodiscard]] bool bounds_date(const Mention& cue) const;
-  [[nodiscard]] const Mention* cue_in_clause(std::uint32_t token, std::string_view list) const;
-  [[nodiscard]] const Mention* cue_in_segment(std::uint32_t token, std::string_view list) const;
+  [[nodiscard]] const Mention* cue_in_clause(std::uint32_t token, CueName list) const;
+  [[nodiscard]] const Mention* cue_in_segment(std::uint32_t token, CueName list) const;
 
   // date_owner.cc
   void add_dates();
@@ -297,6 +298,16 @@ class BlockAssembler {
                         const std::vector<std::string>& subjects, const Claim& pattern);
   [[nodiscard]] std::string figure_subject() const;
   [[nodiscard]] std::string_view word(std::uint32_t token) const;
+  /// The word in lower case, with one kind of apostrophe; "" past the last.
+  [[nodiscard]] std::string_view folded(std::uint32_t token) const {
+    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->folded
+                                           : std::string_view{};
+  }
+  /// The word's value in the list; "" when the list is missing or does not hold it.
+  [[nodiscard]] std::string_view value_in(const WordList* list, std::uint32_t token) const {
+    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->value_in(list)
+                                           : std::string_view{};
+  }
   [[nodiscard]] std::string_view text_of(const Mention& mention) const;
   [[nodiscard]] bool is_caption() const { return block_.kind == BlockKind::kCaption; }
 
@@ -325,6 +336,7 @@ class BlockAssembler {
   std::vector<std::uint32_t> claim_of_mention_;  // by mention: first claim made of it, or kNone
   std::vector<std::uint8_t> hedged_, attributed_, negated_, hidden_;  // by token
   std::vector<std::uint32_t> cues_;                                   // mentions that are cues
+  CueIndex cues_by_list_;
   std::string card_;  // the machine whose record card the block is, else ""
 };
 

@@ -339,8 +339,7 @@ void BlockAssembler::add_counts() {
   if (!has_aircraft) return;
   const std::vector<Serials> all = ranges();
   std::uint32_t free_from = 0;
-  for (const PatternMatch& match :
-       match_patterns(block_.text, mentions_.tokens, lexicon_.patterns("count"))) {
+  for (const PatternMatch& match : finder_.matcher("count").match(block_.text, mentions_.tokens)) {
     const std::uint32_t token = token_at(match.begin);
     if (token < free_from || token >= mentions_.tokens.size()) continue;
     if (mention_at(token) != nullptr) continue;  // of a date, a unit, a serial

@@ -20,7 +20,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
       if (clauses_.segment_of[t] != segment || (t >= date.first && t < date.last)) continue;
       if (mentions_.tokens[t].kind == TokenKind::kMark) continue;
-      const std::string w = fold(word(t));
+      const std::string_view w = folded(t);
       if (w != "on" && w != "in" && w != "about" && w != "early" && w != "late" && w != "at" &&
           w != "and")
         return false;
@@ -32,11 +32,11 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     return alone && token < date.first && clauses_.clause_of[token] == clause &&
            clauses_.segment_of[token] + 1 >= segment;
   };
-  const auto cue = [&](std::string_view list) {
+  const auto cue = [&](CueName list) {
     const Mention* nearest = nullptr;
-    for (const std::uint32_t c : cues_) {
+    for (const std::uint32_t c : cues_by_list_.of(list)) {
       const Mention& candidate = mentions_.items[c];
-      if (candidate.role != list || !in_reach(candidate.first) || bounds_date(candidate)) continue;
+      if (!in_reach(candidate.first) || bounds_date(candidate)) continue;
       if (nearest == nullptr || candidate.last <= date.first) nearest = &candidate;
     }
     return nearest;
@@ -46,7 +46,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   // "a Corlan of 1937": the year of the type or of its making.
   for (const Mention& other : mentions_.items) {
     if (other.kind == MentionKind::kType && other.last + 1 == date.first &&
-        fold(word(other.last)) == "of")
+        folded(other.last) == "of")
       return "type";
   }
   bool has_person = false, has_serial = false;
@@ -60,7 +60,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   if (kind == ClauseKind::kRelative) {
     // "who had the squadron until September": the person stands before the clause.
     const std::uint32_t first = clauses_.clauses[clause].first;
-    const std::string opener = fold(word(first));
+    const std::string_view opener = folded(first);
     has_person |= opener == "who" || opener == "whom";
   }
   // "She was promoted in February".
@@ -82,11 +82,9 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   }
   const Mention* nearest = nullptr;
   std::uint32_t nearest_index = kNone;
-  for (const std::uint32_t c : cues_) {
+  for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
     const Mention& candidate = mentions_.items[c];
-    if (candidate.role != "cue_event" || claim_of_mention_[c] == kNone ||
-        (candidate.payload & kEventState) != 0)
-      continue;
+    if (claim_of_mention_[c] == kNone || (candidate.payload & kEventState) != 0) continue;
     if (!in_reach(candidate.first) && clauses_.clause_of[candidate.first] != clause) continue;
     // "Three weeks before S3007 was shot down, S3014 came in wheels up": counted from the one
     // event, it dates the other, that of its own clause.
@@ -125,7 +123,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     return cue("cue_taken") != nullptr ? "photograph" : "event";
   }
   if (kind == ClauseKind::kRelative || kind == ClauseKind::kSubordinate) {
-    const std::string opener = fold(word(clauses_.clauses[clause].first));
+    const std::string_view opener = folded(clauses_.clauses[clause].first);
     if (opener != "when" && opener != "while" && opener != "where") return "event";
   }
   if (cue("cue_former") != nullptr || cue("cue_later") != nullptr) return "event";
@@ -164,7 +162,7 @@ bool BlockAssembler::is_told_in_pluperfect(const Mention& date) const {
   for (std::uint32_t t = date.first; t > 0;) {
     --t;
     if (clauses_.segment_of[t] != clauses_.segment_of[date.first]) return false;
-    if (!auxiliaries->value_of(fold(word(t))).empty()) return true;
+    if (!value_in(auxiliaries, t).empty()) return true;
   }
   return false;
 }
@@ -174,7 +172,7 @@ bool BlockAssembler::has_rank_told(std::uint32_t clause) const {
     if (mention.kind != MentionKind::kRank || clauses_.clause_of[mention.first] != clause ||
         mention.first == 0)
       continue;
-    const std::string before = fold(word(mention.first - 1));
+    const std::string_view before = folded(mention.first - 1);
     if (before == "a" || before == "an" || before == "made" || before == "promoted") return true;
   }
   return false;
@@ -190,7 +188,7 @@ bool BlockAssembler::leans_on_event(const Mention& date) const {
   if (leaning == nullptr) return false;
   const bool is_same = mentions_.dates[date.payload].first.ref == DateRef::kSame;
   const auto leans = [&](std::uint32_t t) {
-    const std::string_view value = leaning->value_of(fold(word(t)));
+    const std::string_view value = value_in(leaning, t);
     return !value.empty() && (value != "same" || is_same);
   };
   return (leans(date.last - 1) && mentions_.tokens[date.last].kind != TokenKind::kMark) ||
@@ -203,10 +201,9 @@ Edtf BlockAssembler::count_from_event(const Mention& mention) const {
   const DateUnit& unit = mentions_.dates[mention.payload].first;
   if (!unit.is_offset()) return {};
   constexpr std::uint32_t kReach = 14;
-  for (const std::uint32_t c : cues_) {
+  for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
     const Mention& cue = mentions_.items[c];
-    if (cue.role != "cue_event" || claim_of_mention_[c] == kNone || cue.first < mention.last)
-      continue;
+    if (claim_of_mention_[c] == kNone || cue.first < mention.last) continue;
     if (cue.first - mention.last > kReach ||
         clauses_.sentence_of[cue.first] != clauses_.sentence_of[mention.first]) {
       break;
@@ -263,7 +260,7 @@ bool BlockAssembler::is_number_of_something(const Mention& mention, const Edtf& 
     return false;
   const WordList* prepositions = lexicon_.grammars().list("year_preposition");
   const bool is_led = mention.first > 0 && prepositions != nullptr &&
-                      !prepositions->value_of(fold(word(mention.first - 1))).empty();
+                      !value_in(prepositions, mention.first - 1).empty();
   if (is_led) return false;
   const std::int64_t year = to_civil(value.days().first()).year;
   return year < first - kFar || year > last + kFar;
@@ -381,7 +378,7 @@ void BlockAssembler::add_date_of(const Mention& mention, const Edtf& value,
   claim.impossible = resolved.impossible;
   claim.known = !resolved.impossible;
   if (!is_caption() && !leans && !resolved.impossible) add_ends(claim, date, resolved);
-  if (resolved.impossible) claim.why += "; " + resolved.what;
+  if (resolved.impossible && finder_.explains()) claim.why += "; " + resolved.what;
   claim.subject = subject;
   if (!resolved.impossible && owner == "photograph" && !claim.attributed && !claim.negated) {
     focus_.photograph_dates.push_back(static_cast<std::uint32_t>(out_.size() - 1));
@@ -426,13 +423,13 @@ DaySet BlockAssembler::with_both_years(const Edtf& date, const DaySet& days) {
 bool BlockAssembler::is_before_or_after(std::uint32_t token) const {
   const Clause& clause = clauses_.clauses[clauses_.clause_of[token]];
   if (clause.kind != ClauseKind::kSubordinate) return false;
-  const std::string opener = fold(word(clause.first));
+  const std::string_view opener = folded(clause.first);
   return opener == "before" || opener == "after" || opener == "until" || opener == "since" ||
          opener == "once";
 }
 
 bool BlockAssembler::opens_with_before(std::uint32_t token) const {
-  const std::string opener = fold(word(clauses_.clauses[clauses_.clause_of[token]].first));
+  const std::string_view opener = folded(clauses_.clauses[clauses_.clause_of[token]].first);
   return opener == "before" || opener == "until";
 }
 

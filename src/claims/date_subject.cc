@@ -18,9 +18,9 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
     if (mention.kind == MentionKind::kPerson) return true;
     if (mention.kind != MentionKind::kUnit) return false;
     std::uint32_t before = mention.first;
-    if (before > 0 && fold(word(before - 1)) == "the") --before;
+    if (before > 0 && folded(before - 1) == "the") --before;
     return before == 0 || prepositions == nullptr || before == own.first ||
-           prepositions->value_of(fold(word(before - 1))).empty();
+           value_in(prepositions, before - 1).empty();
   };
   const Mention* topic = nullptr;
   for (const Mention& mention : mentions_.items) {
@@ -51,7 +51,7 @@ bool BlockAssembler::opens_with_pronoun(std::uint32_t clause) const {
   const Clause& own = clauses_.clauses[clause];
   const WordList* pronouns = lexicon_.grammars().list("person_pronoun");
   return pronouns != nullptr && own.first < mentions_.tokens.size() &&
-         !pronouns->value_of(fold(word(own.first))).empty();
+         !value_in(pronouns, own.first).empty();
 }
 
 // "He", "who": what is told is told of a person.
@@ -61,7 +61,7 @@ bool BlockAssembler::is_told_of_person(std::uint32_t clause) const {
   if (pronouns == nullptr) return false;
   constexpr std::uint32_t kReach = 2;
   for (std::uint32_t t = own.first; t < std::min(own.last, own.first + kReach); ++t) {
-    const std::string w = fold(word(t));
+    const std::string_view w = folded(t);
     if (w != "she" && w != "they" && !pronouns->value_of(w).empty()) return true;
   }
   return false;

@@ -14,7 +14,7 @@ namespace tailproof {
 
 bool BlockAssembler::is_in(std::string_view list, std::uint32_t token) const {
   const WordList* words = lexicon_.grammars().list(list);
-  return words != nullptr && !words->value_of(fold(word(token))).empty();
+  return words != nullptr && !value_in(words, token).empty();
 }
 
 // "Card, 41-207. TOC 27.4.41. 5 Flot 2.6.41.": a paragraph that begins with a serial and goes on in
@@ -190,7 +190,7 @@ BlockAssembler::Told BlockAssembler::told_before(const Mention& event) const {
       }
       return is_statement && !has_noun ? Told::kOther : Told::kMachine;
     }
-    const std::string w = fold(word(at));
+    const std::string_view w = folded(at);
     if (name != nullptr && name->role != "cue_event" &&
         (name->kind != MentionKind::kCue || name->role == "cue_hedge" ||
          name->role == "cue_negation" || name->role == "cue_later" || name->role == "cue_former")) {
@@ -230,15 +230,14 @@ BlockAssembler::Told BlockAssembler::told_first(std::uint32_t first, std::uint32
 // "We lost X12 on 2 May and X14 a week later": the machines that the verb takes.
 std::vector<std::string> BlockAssembler::objects_behind(const Mention& event) const {
   constexpr std::uint32_t kReach = 3;
-  for (const std::uint32_t c : cues_) {
+  for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
     const Mention& cue = mentions_.items[c];
-    if (cue.role != "cue_pronoun" || cue.first != event.last || fold(word(cue.first)) == "its")
-      continue;
+    if (cue.first != event.last || folded(cue.first) == "its") continue;
     // "repainted it", and not "damaged her rudder"
     const bool is_alone = cue.last >= mentions_.tokens.size() ||
                           mentions_.tokens[cue.last].kind == TokenKind::kMark ||
                           is_in("function_word", cue.last) || is_in("event_preposition", cue.last);
-    if (is_alone || fold(word(cue.first)) != "her") return subjects_of(event);
+    if (is_alone || folded(cue.first) != "her") return subjects_of(event);
   }
   const Group* object = group_behind(event.last, kReach);
   if (object == nullptr) return {};
@@ -258,7 +257,7 @@ std::vector<std::string> BlockAssembler::objects_behind(const Mention& event) co
       const Mention& other = mentions_.items[c];
       return other.role == kEventCue && other.first >= event.last && other.first < group.first;
     });
-    if (told_anew || fold(word(group.first - 1)) != "and") break;
+    if (told_anew || folded(group.first - 1) != "and") break;
     serials.insert(serials.end(), group.serials.begin(), group.serials.end());
   }
   return serials;
@@ -281,7 +280,7 @@ std::vector<std::string> BlockAssembler::all_counted_behind(const Mention& event
     }
   }
   const WordList* numbers = lexicon_.grammars().list("number");
-  const std::string count(numbers->value_of(fold(word(first))));
+  const std::string count(value_in(numbers, first));
   if (serials.size() < 2 || count != std::to_string(serials.size())) return {};
   return serials;
 }
@@ -290,8 +289,8 @@ std::vector<std::string> BlockAssembler::all_counted_behind(const Mention& event
 std::vector<std::string> BlockAssembler::picked_before(const Mention& event) const {
   std::uint32_t t = event.first;
   while (t > 0 && (is_in("event_auxiliary", t - 1) || is_in("pluperfect_auxiliary", t - 1))) --t;
-  if (t < 2 || fold(word(t - 2)) != "the") return {};
-  const std::string w = fold(word(t - 1));
+  if (t < 2 || folded(t - 2) != "the") return {};
+  const std::string_view w = folded(t - 1);
   const WordList* picks = lexicon_.grammars().list("event_pick");
   const std::string value(picks == nullptr ? std::string_view{} : picks->value_of(w));
   if (value.empty()) return {};
@@ -369,7 +368,7 @@ std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
                       const Mention& cue = mentions_.items[c];
                       return cue.role == "cue_pronoun" && cue.first == t && t > event.first;
                     }) ||
-        (t > event.first && fold(word(t)) == "it");
+        (t > event.first && folded(t) == "it");
     if (!is_object) continue;
     // "The yard wrote it off": the machine spoken of before.
     const Group* before = nullptr;
@@ -387,7 +386,7 @@ std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
   }
   if ((use & kEventOpener) != 0 && !opens_segment(event)) return {};
   if ((use & kEventNoun) != 0) {
-    if (event.last >= mentions_.tokens.size() || fold(word(event.last)) != "of")
+    if (event.last >= mentions_.tokens.size() || folded(event.last) != "of")
       return subjects_of(event);
     const bool of_date =
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
@@ -440,8 +439,7 @@ std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
     const Clause& own = clauses_.clauses[clauses_.clause_of[event.first]];
     const bool is_explained = own.kind == ClauseKind::kSubordinate && has_machine(own.parent);
     const bool with_it = event.last + 1 < mentions_.tokens.size() &&
-                         is_in("object_preposition", event.last) &&
-                         fold(word(event.last + 1)) == "it";
+                         is_in("object_preposition", event.last) && folded(event.last + 1) == "it";
     return is_explained || with_it ? subjects_of(event) : std::vector<std::string>{};
   }
   // "Another would be wrecked (X12, 12 December)".

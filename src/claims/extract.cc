@@ -28,9 +28,9 @@ void assemble_block(const MentionFinder& finder, const Manuscript& manuscript,
 }
 
 std::vector<Claim> extract_claims(const std::vector<Manuscript>& manuscripts, const Ledger& ledger,
-                                  const Grammars& grammars) {
+                                  const Grammars& grammars, Explain explain) {
   std::vector<Claim> claims;
-  const MentionFinder finder(ledger, grammars);
+  const MentionFinder finder(ledger, grammars, explain);
   for (std::uint32_t m = 0; m < manuscripts.size(); ++m) {
     Focus focus;
     DateContext dates(ledger.settings());

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "grammars/grammars.h"
+#include "mentions/mention.h"
 #include "tailproof/claim.h"
 #include "tailproof/ledger.h"
 #include "tailproof/manuscript.h"
@@ -11,7 +12,9 @@
 namespace tailproof {
 
 /// All claims, ordered by manuscript, block and place. Dates of claims (`when`) are filled in.
+/// `why` of each only where they are to be explained.
 [[nodiscard]] std::vector<Claim> extract_claims(const std::vector<Manuscript>& manuscripts,
-                                                const Ledger& ledger, const Grammars& grammars);
+                                                const Ledger& ledger, const Grammars& grammars,
+                                                Explain explain = Explain::kNo);
 
 }  // namespace tailproof

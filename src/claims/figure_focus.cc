@@ -53,9 +53,8 @@ void BlockAssembler::stand_for_figure(std::vector<std::string> serials, std::uin
 // before, or of the one that is named ("the same machine as in Fig. 3").
 void BlockAssembler::name_machine_of_before() {
   if (!is_caption() || !groups_.empty()) return;
-  for (const std::uint32_t c : cues_) {
+  for (const std::uint32_t c : cues_by_list_.of("cue_same_machine")) {
     const Mention& cue = mentions_.items[c];
-    if (cue.role != "cue_same_machine") continue;
     constexpr std::uint32_t kReach = 5;
     const Mention* reference = nullptr;
     for (const Mention& other : mentions_.items) {

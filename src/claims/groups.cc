@@ -79,7 +79,7 @@ void BlockAssembler::make_groups() {
     bool connected = false, is_range = true, is_either = false;
     bool inserted = false;  // "S3009 and, beyond it, S3010"
     for (std::uint32_t t = end_of_last; joined && t < items[i].first; ++t) {
-      const std::string w = fold(word(t));
+      const std::string_view w = folded(t);
       const bool inside_identity =
           std::any_of(items.begin(), items.begin() + i, [&](const Mention& m) {
             return m.last > end_of_last && m.first <= t && t < m.last && is_identity(m);
@@ -98,7 +98,7 @@ void BlockAssembler::make_groups() {
       }
     }
     // What is inserted stands between commas, and the list goes on behind the second.
-    const bool is_list = !inserted || fold(word(items[i].first - 1)) == ",";
+    const bool is_list = !inserted || folded(items[i].first - 1) == ",";
     if (joined && connected && is_list) {
       Group& group = groups_.back();
       group.is_either = group.is_either || is_either;
@@ -148,7 +148,7 @@ void BlockAssembler::make_companies() {
             mentions_.items.begin(), mentions_.items.end(),
             [&](const Mention& m) { return is_identity(m) && m.first <= t && t < m.last; });
         joined = inside_name || mentions_.tokens[t].kind == TokenKind::kMark ||
-                 !layout->value_of(fold(word(t))).empty();
+                 !value_in(layout, t).empty();
         joined = joined && word(t) != ";" && word(t) != ".";
       }
       if (!joined) break;
@@ -173,11 +173,11 @@ bool BlockAssembler::stands_alone(const Mention& plural) const {
   const WordList* prepositions = grammars.list("object_preposition");
   const WordList* function_words = grammars.list("function_word");
   const bool is_object = plural.first > 0 && prepositions != nullptr &&
-                         !prepositions->value_of(fold(word(plural.first - 1))).empty();
+                         !value_in(prepositions, plural.first - 1).empty();
   if (is_object) return false;
   if (plural.last - plural.first > 1 || plural.last >= mentions_.tokens.size()) return true;
   if (mentions_.tokens[plural.last].kind != TokenKind::kWord) return true;
-  const std::string next = fold(word(plural.last));
+  const std::string_view next = folded(plural.last);
   if (function_words != nullptr && !function_words->value_of(next).empty()) return true;
   if (plural.value == "all each") return false;
   return plural.value == "all" || !next.ends_with("s");
@@ -188,9 +188,9 @@ bool BlockAssembler::stands_alone(const Mention& plural) const {
 // may be meant as well, so that a bare "they" counts only without them.
 void BlockAssembler::make_plural_pronouns() {
   std::vector<Group> pronouns;
-  for (const std::uint32_t c : cues_) {
+  for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
     const Mention& cue = mentions_.items[c];
-    if (cue.role != "cue_pronoun" || !cue.value.starts_with("all") || !stands_alone(cue)) continue;
+    if (!cue.value.starts_with("all") || !stands_alone(cue)) continue;
     const std::uint32_t sentence = clauses_.sentence_of[cue.first];
     const bool has_count = cue.value.size() > 4 && cue.value[4] >= '2' && cue.value[4] <= '9';
     const std::size_t wanted = has_count ? static_cast<std::size_t>(cue.value[4] - '0') : 0;
@@ -282,7 +282,7 @@ bool BlockAssembler::is_number_of_noun(const Mention& number) const {
   const Token& next = mentions_.tokens[number.last];
   if (next.kind != TokenKind::kWord) return next.kind != TokenKind::kMark;
   const WordList* function_words = lexicon_.grammars().list("function_word");
-  const std::string w = fold(word(number.last));
+  const std::string_view w = folded(number.last);
   return !w.ends_with("ing") && (function_words == nullptr || function_words->value_of(w).empty());
 }
 
@@ -322,7 +322,7 @@ void BlockAssembler::make_code_groups() {
     bool joined = !open.serials.empty() &&
                   clauses_.sentence_of[open.first] == clauses_.sentence_of[mention.first];
     for (std::uint32_t t = open.last; joined && t < mention.first; ++t) {
-      const std::string w = fold(word(t));
+      const std::string_view w = folded(t);
       joined = w == "," || w == "&" || w == "-" || w == "\xE2\x80\x93" ||
                (layout != nullptr && !layout->value_of(w).empty());
     }
@@ -393,7 +393,7 @@ const Group* BlockAssembler::group_of_type(std::string_view type) const {
 bool BlockAssembler::is_close(std::uint32_t last, std::uint32_t first) const {
   if (last > first) return false;
   for (std::uint32_t t = last; t < first; ++t) {
-    const std::string w = fold(word(t));
+    const std::string_view w = folded(t);
     if (mentions_.tokens[t].kind != TokenKind::kMark && w != "a" && w != "an" && w != "coded" &&
         w != "the") {
       return false;
@@ -418,7 +418,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     return !group.is_either && (told_by_others || attributed_[group.first] == 0);
   };
   const auto say = [&](const char* reason) {
-    if (why != nullptr) *why = reason;
+    if (why != nullptr && finder_.explains()) *why = reason;
   };
   for (const Group& group : groups_) {
     if (is_close(group.last, first)) {
@@ -442,7 +442,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   for (const Mention& mention : mentions_.items) {
     if (mention.first >= first) break;
     if (mention.kind != MentionKind::kType || clauses_.clause_of[mention.first] != clause) continue;
-    if (mention.first == 0 || fold(word(mention.first - 1)) != "the") continue;
+    if (mention.first == 0 || folded(mention.first - 1) != "the") continue;
     if (const Group* group = group_of_type(mention.value)) {
       if (group->last <= mention.first) {
         say("the type names it");
@@ -540,9 +540,9 @@ bool BlockAssembler::is_entry() const {
 // April its float was holed" is about the machine.
 bool BlockAssembler::pronoun_opens(std::uint32_t clause) const {
   const std::uint32_t begin = clauses_.clauses[clause].first;
-  for (const std::uint32_t c : cues_) {
+  for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
     const Mention& cue = mentions_.items[c];
-    if (cue.role != "cue_pronoun" || cue.value != "it" || cue.first < begin) continue;
+    if (cue.value != "it" || cue.first < begin) continue;
     const std::string w = fold(text_of(cue));
     const bool is_possessive = w == "its" || w == "her";
     if (is_possessive ? follows_only_date(begin, cue.first) : cue.first <= begin + 2) return true;

@@ -22,7 +22,7 @@ void BlockAssembler::add_for_subjects(const Mention& mention, ClaimKind kind,
     made.kind = kind;
     made.text = std::move(claim.text);
     made.why = std::move(claim.why);
-    if (!pattern.why.empty()) made.why += "; " + pattern.why;
+    if (finder_.explains() && !pattern.why.empty()) made.why += "; " + pattern.why;
     made.hedged = claim.hedged || pattern.hedged;
     made.attributed = claim.attributed || pattern.attributed;
     made.negated = claim.negated || pattern.negated;
@@ -277,8 +277,8 @@ void BlockAssembler::add_identity(std::uint32_t index) {
 
 bool BlockAssembler::is_attribute(const Mention& place) const {
   std::uint32_t t = place.first;
-  if (t > 0 && fold(word(t - 1)) == "the") --t;
-  if (t == 0 || fold(word(t - 1)) != "of") return false;
+  if (t > 0 && folded(t - 1) == "the") --t;
+  if (t == 0 || folded(t - 1) != "of") return false;
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
     return (other.kind == MentionKind::kMarking || other.kind == MentionKind::kPerson) &&
            other.last == t - 1;
@@ -316,11 +316,11 @@ bool BlockAssembler::is_sort_of_thing(const Mention& place) const {
   const WordList* articles = lexicon_.grammars().list("cue_article");
   const WordList* function_words = lexicon_.grammars().list("function_word");
   if (articles == nullptr || function_words == nullptr ||
-      articles->value_of(fold(word(place.first - 1))).empty())
+      value_in(articles, place.first - 1).empty())
     return false;
   const Token& next = mentions_.tokens[place.last];
   return next.kind == TokenKind::kWord && !next.capital &&
-         function_words->value_of(fold(word(place.last))).empty();
+         value_in(function_words, place.last).empty();
 }
 
 // The only place of a caption's main clauses: where everything in the picture was.
@@ -359,8 +359,8 @@ void BlockAssembler::add_places() {
     pattern.readings = mention.readings;
     if (cue_before(mention, "cue_air", 2) != nullptr) pattern.role = "approximate";
     std::uint32_t first = mention.first;
-    if (first > 1 && fold(word(first - 1)) == "the") --first;
-    const std::string before = first > 0 ? fold(word(first - 1)) : "";
+    if (first > 1 && folded(first - 1) == "the") --first;
+    const std::string_view before = first > 0 ? folded(first - 1) : "";
     if (is_caption() && is_past(mention)) pattern.tense = Tense::kFormer;
     // A way begins or ends there: where the machine is not at that moment.
     if (before == "from") pattern.tense = Tense::kFormer;
@@ -416,7 +416,7 @@ void BlockAssembler::add_references() {
       Claim& claim = add(mention, ClaimKind::kReference);
       claim.subject = is_caption() ? figure_subject() : "";
       if (mention.first > 0) {
-        const std::string before = fold(word(mention.first - 1));
+        const std::string_view before = folded(mention.first - 1);
         // "Pasco's Fig. 3" is a figure of somebody else's book.
         if (before.size() > 2 && before.ends_with("'s") &&
             mentions_.tokens[mention.first - 1].capital) {

@@ -12,9 +12,9 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
   constexpr std::uint32_t kReach = 5;
   std::vector<std::string> positions;
   std::uint32_t end = mention.last;
-  for (const std::uint32_t c : cues_) {
+  for (const std::uint32_t c : cues_by_list_.of("cue_position")) {
     const Mention& cue = mentions_.items[c];
-    if (cue.role != "cue_position" || cue.first < mention.last) continue;
+    if (cue.first < mention.last) continue;
     if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[mention.first]) break;
     const std::uint32_t gap = cue.first - end;
     if (positions.empty()) {
@@ -35,15 +35,15 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
     end = cue.last;
   }
   if (!positions.empty()) return positions;
-  for (const std::uint32_t c : cues_) {
+  for (const std::uint32_t c : cues_by_list_.of("cue_position")) {
     const Mention& cue = mentions_.items[c];
-    if (cue.role != "cue_position" || cue.last > mention.first) continue;
+    if (cue.last > mention.first) continue;
     const bool close = mention.first - cue.last <= 2 &&
                        clauses_.segment_of[cue.first] == clauses_.segment_of[mention.first];
     // "under the wings, the gold-centred roundel", "On the fuselage the plain roundel".
     const bool opens = mention.first - cue.last <= 3 &&
                        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first] &&
-                       (fold(word(cue.last)) == "," || fold(word(cue.last)) == "the");
+                       (folded(cue.last) == "," || folded(cue.last) == "the");
     if (close || opens) positions = {cue.value};
   }
   return positions;
@@ -67,7 +67,7 @@ bool BlockAssembler::stands_between(std::uint32_t from, std::uint32_t to,
   const WordList* words = lexicon_.grammars().list(list);
   if (words == nullptr) return false;
   for (std::uint32_t t = from; t < to; ++t) {
-    if (!words->value_of(fold(word(t))).empty()) return true;
+    if (!value_in(words, t).empty()) return true;
   }
   return false;
 }
@@ -212,8 +212,8 @@ void BlockAssembler::add_measures() {
     // "each bar 40 cm long by 15 cm deep": the adjective behind the measure names the part.
     if (row != nullptr && mention.last < mentions_.tokens.size()) {
       const WordList* adjectives = lexicon_.grammars().list("part_adjective");
-      const auto noun = adjectives == nullptr ? std::string_view{}
-                                              : adjectives->value_of(fold(word(mention.last)));
+      const auto noun =
+          adjectives == nullptr ? std::string_view{} : value_in(adjectives, mention.last);
       if (!noun.empty()) {
         const std::string named = part_ending_in(row->rings, noun);
         if (!named.empty()) part = named;

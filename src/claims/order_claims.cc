@@ -24,7 +24,7 @@ bool BlockAssembler::opens_caption(const Mention& order) const {
                  mention.first <= t && t < mention.last;
         });
     if (is_label) continue;
-    if (opening == nullptr || opening->value_of(fold(word(t))).empty()) return false;
+    if (opening == nullptr || value_in(opening, t).empty()) return false;
   }
   return true;
 }
@@ -50,7 +50,7 @@ const Mention* BlockAssembler::picture_spoken_of(const Mention& order) const {
 bool BlockAssembler::says_taken(std::uint32_t from, std::uint32_t to) const {
   const WordList* taken = lexicon_.grammars().list("order_taken");
   for (std::uint32_t t = from; t < to; ++t) {
-    if (taken != nullptr && !taken->value_of(fold(word(t))).empty()) return true;
+    if (taken != nullptr && !value_in(taken, t).empty()) return true;
   }
   return false;
 }

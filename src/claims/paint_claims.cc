@@ -80,9 +80,8 @@ const Mention* BlockAssembler::marking_after(std::uint32_t token, std::uint32_t 
 // | "X put on over it", "over it, Y"                 | before     | the one before that, else
 // behind | | "Y shows through it"                             | the one before that | before |
 void BlockAssembler::add_overpaint() {
-  for (const std::uint32_t c : cues_) {
+  for (const std::uint32_t c : cues_by_list_.of("cue_beneath")) {
     const Mention& cue = mentions_.items[c];
-    if (cue.role != "cue_beneath") continue;
     const std::uint32_t sentence = clauses_.sentence_of[cue.first];
     const auto before_in_two = [&](std::uint32_t token) {
       const Mention* found = marking_before(token, sentence);

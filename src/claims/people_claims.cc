@@ -13,7 +13,7 @@ bool BlockAssembler::is_credit(const Mention& person) const {
   if (nouns == nullptr) return false;
   for (std::uint32_t t = person.last;
        t < std::min<std::size_t>(mentions_.tokens.size(), person.last + 2); ++t) {
-    if (!nouns->value_of(fold(word(t))).empty()) return true;
+    if (!value_in(nouns, t).empty()) return true;
     if (mentions_.tokens[t].kind == TokenKind::kMark) return false;
   }
   return false;

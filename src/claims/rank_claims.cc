@@ -42,8 +42,8 @@ std::vector<const Mention*> BlockAssembler::people_behind(const Mention& rank) c
 const Mention* BlockAssembler::person_meant_by_he(std::uint32_t token) const {
   const std::uint32_t sentence = clauses_.sentence_of[token];
   std::uint32_t he = token;
-  while (he > 0 && clauses_.sentence_of[he - 1] == sentence && fold(word(he)) != "he") --he;
-  if (fold(word(he)) != "he") return nullptr;
+  while (he > 0 && clauses_.sentence_of[he - 1] == sentence && folded(he) != "he") --he;
+  if (folded(he) != "he") return nullptr;
   for (const std::uint32_t back : {0U, 1U}) {
     if (back > sentence) break;
     const Mention* named = nullptr;
@@ -162,8 +162,7 @@ void BlockAssembler::settle_ranks() {
     for (std::uint32_t t = first > kBefore ? first - kBefore : 0;
          t < std::min(count, last + kBehind); ++t) {
       if (t >= first && t < last) continue;
-      if (clauses_.sentence_of[t] == clauses_.sentence_of[first] &&
-          !then->value_of(fold(word(t))).empty())
+      if (clauses_.sentence_of[t] == clauses_.sentence_of[first] && !value_in(then, t).empty())
         return true;
     }
     return false;
@@ -233,8 +232,8 @@ void BlockAssembler::add_awards() {
         !has_date_in_segment(mention.first)) {
       pattern.tense = Tense::kLater;
     }
-    const bool is_bar = mention.first >= 2 && fold(word(mention.first - 1)) == "to" &&
-                        fold(word(mention.first - 2)) == "bar";
+    const bool is_bar = mention.first >= 2 && folded(mention.first - 1) == "to" &&
+                        folded(mention.first - 2) == "bar";
     if (is_bar) pattern.value = "Bar to " + mention.value;
     add_for_subjects(mention, ClaimKind::kAward, holders, pattern);
     if (is_bar || bars == nullptr) continue;
@@ -242,7 +241,7 @@ void BlockAssembler::add_awards() {
     for (std::uint32_t t = mention.last;
          t < std::min<std::size_t>(mentions_.tokens.size(), mention.last + 3); ++t) {
       if (!after.empty()) after += ' ';
-      after += fold(word(t));
+      after += folded(t);
       if (bars->value_of(after).empty()) continue;
       Mention bar = mention;
       bar.begin = mentions_.tokens[t].begin;

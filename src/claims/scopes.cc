@@ -6,13 +6,13 @@
 
 namespace tailproof {
 
-const Mention* BlockAssembler::cue_before(const Mention& mention, std::string_view list,
+const Mention* BlockAssembler::cue_before(const Mention& mention, CueName list,
                                           std::uint32_t reach) const {
   const Mention* found = nullptr;
-  for (const std::uint32_t c : cues_) {
+  for (const std::uint32_t c : cues_by_list_.of(list)) {
     const Mention& cue = mentions_.items[c];
     if (cue.last > mention.first) break;
-    if (cue.role == list && mention.first - cue.last <= reach &&
+    if (mention.first - cue.last <= reach &&
         clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first]) {
       found = &cue;
     }
@@ -23,9 +23,8 @@ const Mention* BlockAssembler::cue_before(const Mention& mention, std::string_vi
 // "It had been EB-26 with them and PH-06 before": what follows a pluperfect in its clause, and what
 // stands before it in its segment, is of an earlier time.
 bool BlockAssembler::is_past(const Mention& mention) const {
-  for (const std::uint32_t c : cues_) {
+  for (const std::uint32_t c : cues_by_list_.of("cue_pluperfect")) {
     const Mention& cue = mentions_.items[c];
-    if (cue.role != "cue_pluperfect") continue;
     if (clauses_.segment_of[cue.first] == clauses_.segment_of[mention.first]) return true;
     if (cue.first < mention.first &&
         clauses_.clause_of[cue.first] == clauses_.clause_of[mention.first])
@@ -41,19 +40,18 @@ bool BlockAssembler::bounds_date(const Mention& cue) const {
   });
 }
 
-const Mention* BlockAssembler::cue_in_clause(std::uint32_t token, std::string_view list) const {
-  for (const std::uint32_t c : cues_) {
+const Mention* BlockAssembler::cue_in_clause(std::uint32_t token, CueName list) const {
+  for (const std::uint32_t c : cues_by_list_.of(list)) {
     const Mention& cue = mentions_.items[c];
-    if (cue.role == list && clauses_.clause_of[cue.first] == clauses_.clause_of[token]) return &cue;
+    if (clauses_.clause_of[cue.first] == clauses_.clause_of[token]) return &cue;
   }
   return nullptr;
 }
 
-const Mention* BlockAssembler::cue_in_segment(std::uint32_t token, std::string_view list) const {
-  for (const std::uint32_t c : cues_) {
+const Mention* BlockAssembler::cue_in_segment(std::uint32_t token, CueName list) const {
+  for (const std::uint32_t c : cues_by_list_.of(list)) {
     const Mention& cue = mentions_.items[c];
-    if (cue.role == list && clauses_.segment_of[cue.first] == clauses_.segment_of[token])
-      return &cue;
+    if (clauses_.segment_of[cue.first] == clauses_.segment_of[token]) return &cue;
   }
   return nullptr;
 }
@@ -163,7 +161,7 @@ void BlockAssembler::mark_negation(const Mention& cue) {
                          denier == "instead of";
   constexpr std::uint32_t kDirectTokens = 4;
   for (std::uint32_t t = cue.last; t < count && segments[t] == segments[cue.first]; ++t) {
-    const std::string w = fold(word(t));
+    const std::string_view w = folded(t);
     if (w == "but" || (w == "with" && t > cue.last) || w == "except" || w == "only" ||
         w == "because" || w == "than")
       break;
@@ -181,14 +179,13 @@ void BlockAssembler::deny_before(const Mention& cue, std::vector<std::uint8_t>& 
     std::uint32_t open = t - 1;
     while (open > 0 && clauses_.sentence_of[open - 1] == sentence && !is_comma(open - 1)) --open;
     const WordList* insertions = lexicon_.grammars().list("insertion_word");
-    const bool is_insertion =
-        insertions != nullptr && !insertions->value_of(fold(word(open))).empty();
+    const bool is_insertion = insertions != nullptr && !value_in(insertions, open).empty();
     if (is_insertion && open > 0 && is_comma(open - 1)) t = open - 1;
   }
   while (t > 0 && clauses_.sentence_of[t - 1] == sentence) {
     --t;
     if (clauses_.clauses[clauses_.clause_of[t]].kind == ClauseKind::kBracket) continue;
-    const std::string w = fold(word(t));
+    const std::string_view w = folded(t);
     if (w == "," || w == ";" || w == ":" || w == "with" || w == "but") break;
     marks[t] = 1;
   }
@@ -200,7 +197,7 @@ void BlockAssembler::mark_attribution(const Mention& cue) {
   const std::uint32_t count = static_cast<std::uint32_t>(mentions_.tokens.size());
   for (std::uint32_t t = cue.last; t < count; ++t) {
     if (clauses_.sentence_of[t] != clauses_.sentence_of[cue.first]) break;
-    const std::string w = fold(word(t));
+    const std::string_view w = folded(t);
     if (w == "but" || w == ";" || w == "however" || w == "although" || w == "though") break;
     if (cue.role == "cue_unreal" && clauses_.segment_of[t] != clauses_.segment_of[cue.first]) break;
     attributed_[t] = 1;

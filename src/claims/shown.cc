@@ -28,7 +28,7 @@ bool BlockAssembler::is_camera_ship(const Mention& serial) const {
   const std::uint32_t before = serial.first - 1;
   const bool opens =
       before == 0 || clauses_.sentence_of[before - 1] != clauses_.sentence_of[before];
-  return opens && !words->value_of(fold(word(before))).empty() && word(serial.last) == ":";
+  return opens && !value_in(words, before).empty() && word(serial.last) == ":";
 }
 
 // In a caption, a machine that only dates or explains another ("after S3007 was shot down", "the
@@ -52,8 +52,8 @@ void BlockAssembler::decide_shown() {
     const bool other_shown = std::any_of(groups_.begin(), groups_.end(), [&](const Group& other) {
       return &other != &group && clauses_.clauses[other.clause].kind != ClauseKind::kSubordinate;
     });
-    if (clause.kind == ClauseKind::kSubordinate && other_shown &&
-        fold(word(clause.first)) != "while" && fold(word(clause.first)) != "where") {
+    if (clause.kind == ClauseKind::kSubordinate && other_shown && folded(clause.first) != "while" &&
+        folded(clause.first) != "where") {
       group.shown = false;
     }
   }

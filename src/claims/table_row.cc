@@ -131,7 +131,7 @@ void BlockAssembler::run_row() {
                                           : claimed_text(value, ledger_.settings().hemisphere);
         claim.impossible = resolved.impossible;
         claim.known = !resolved.impossible;
-        if (resolved.impossible) claim.why += "; " + resolved.what;
+        if (resolved.impossible && finder_.explains()) claim.why += "; " + resolved.what;
         claim.weekday = date.weekday;
         claim.hedged = claim.hedged || date.hedged;
         claim.of = event == kNone ? "" : "event";

@@ -21,9 +21,9 @@ bool BlockAssembler::is_in_list(std::string_view list, std::uint32_t token) cons
   if (token >= mentions_.tokens.size()) return false;
   const WordList* words = lexicon_.grammars().list(list);
   if (words == nullptr) return false;
-  std::string folded = fold(word(token));
-  if (folded.ends_with("'s")) folded.resize(folded.size() - 2);
-  return !words->value_of(folded).empty();
+  std::string_view text = folded(token);
+  if (text.ends_with("'s")) text.remove_suffix(2);
+  return !words->value_of(text).empty();
 }
 
 const Mention* BlockAssembler::mention_over(MentionKind kind, std::uint32_t token) const {
@@ -96,7 +96,7 @@ const Mention* BlockAssembler::doer_of(const Mention& cue) const {
     if (named != nullptr && named->last <= cue.first) {
       person = is_possessive(*named) ? nullptr : named;
       is_pronoun = false;
-    } else if (fold(word(t)) == "he") {
+    } else if (folded(t) == "he") {
       is_pronoun = true;
     }
   }
@@ -194,7 +194,7 @@ BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const
     set_tense(person->last);
     return of;
   }
-  const std::string opener = fold(word(clauses_.clauses[clause].first));
+  const std::string_view opener = folded(clauses_.clauses[clause].first);
   const bool is_relative = clauses_.clauses[clause].kind == ClauseKind::kRelative;
   const Mention* told = cue_before(unit, "cue_person_unit", 2);
   if (told != nullptr && clauses_.clause_of[told->first] != clause) told = nullptr;
@@ -205,9 +205,9 @@ BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const
     // In a caption what is told of somebody is of another time, unless it is dated.
     of.tense = is_caption() && !has_date(clause) ? Tense::kFormer : Tense::kThen;
     std::uint32_t before = unit.first;
-    if (before > 0 && fold(word(before - 1)) == "the") --before;
-    if (before > 0 && fold(word(before - 1)) == "had") of.role = "command";
-    if (before > 0 && fold(word(before - 1)) == "from") {
+    if (before > 0 && folded(before - 1) == "the") --before;
+    if (before > 0 && folded(before - 1) == "had") of.role = "command";
+    if (before > 0 && folded(before - 1) == "from") {
       of.role = "former";
       of.tense = Tense::kFormer;
     }
@@ -230,14 +230,14 @@ BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const
 // "Corporal May Tindall, a rigger of the School".
 const Mention* BlockAssembler::person_in_apposition(const Mention& unit) const {
   std::uint32_t t = unit.first;
-  if (t > 0 && fold(word(t - 1)) == "the") --t;
+  if (t > 0 && folded(t - 1) == "the") --t;
   if (t < 4) return nullptr;
-  const std::string preposition = fold(word(t - 1));
+  const std::string_view preposition = folded(t - 1);
   if ((preposition != "of" && preposition != "from" && preposition != "with") ||
       !is_in_list("person_noun", t - 2)) {
     return nullptr;
   }
-  const std::string article = fold(word(t - 3));
+  const std::string_view article = folded(t - 3);
   if ((article != "a" && article != "an" && article != "the") || word(t - 4) != ",") return nullptr;
   return t > 4 ? mention_over(MentionKind::kPerson, t - 5) : nullptr;
 }
@@ -247,9 +247,9 @@ const Mention* BlockAssembler::person_in_apposition(const Mention& unit) const {
 bool BlockAssembler::is_of_unnamed_person(const Mention& unit) const {
   if (is_in_list("person_noun", unit.last)) return true;
   std::uint32_t t = unit.first;
-  if (t > 0 && fold(word(t - 1)) == "the") --t;
+  if (t > 0 && folded(t - 1) == "the") --t;
   if (t < 2) return false;
-  const std::string preposition = fold(word(t - 1));
+  const std::string_view preposition = folded(t - 1);
   if (preposition != "of" && preposition != "from") return false;
   return is_in_list("person_noun", t - 2);
 }
@@ -258,8 +258,8 @@ bool BlockAssembler::is_of_unnamed_person(const Mention& unit) const {
 bool BlockAssembler::is_of_papers(const Mention& unit) const {
   if (is_possessive(unit) && is_in_list("credit_noun", unit.last)) return true;
   std::uint32_t t = unit.first;
-  if (t > 0 && fold(word(t - 1)) == "the") --t;
-  return t >= 2 && fold(word(t - 1)) == "of" && is_in_list("credit_noun", t - 2);
+  if (t > 0 && folded(t - 1) == "the") --t;
+  return t >= 2 && folded(t - 1) == "of" && is_in_list("credit_noun", t - 2);
 }
 
 // "The Second gave up Averley", "11 Squadron was formed at Corrant": a unit's own story.
@@ -273,7 +273,7 @@ bool BlockAssembler::tells_of_itself(const Mention& unit) const {
   // "Five days after 1 Patrol itself".
   const Clause& own = clauses_.clauses[clause];
   std::uint32_t first = own.first + 1;
-  if (first < unit.first && fold(word(first)) == "the") ++first;
+  if (first < unit.first && folded(first) == "the") ++first;
   if (own.kind == ClauseKind::kSubordinate && first == unit.first && !has_machine) return true;
   return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
@@ -425,12 +425,12 @@ void BlockAssembler::add_unit(const Mention& mention) {
   if (cue_before(mention, "cue_unit_holder", 2) != nullptr) pattern.role = "holder";
   if (cue_before(mention, "cue_unit_former", 3) != nullptr) pattern.role = "former";
   // "formerly 7Q-C of 61 Sqn": over a code to its unit.
-  const std::string before_unit = mention.first > 0 ? fold(word(mention.first - 1)) : "";
+  const std::string_view before_unit = mention.first > 0 ? folded(mention.first - 1) : "";
   if ((before_unit == "of" || before_unit == "with") &&
       cue_before(mention, "cue_unit_former", 6) != nullptr) {
     pattern.role = "former";
   }
-  if (mention.first > 0 && fold(word(mention.first - 1)) == "from") pattern.role = "former";
+  if (mention.first > 0 && folded(mention.first - 1) == "from") pattern.role = "former";
   // "The Depot issued V/113 to 12 Company": who gives has it no longer.
   if (is_in_list("giving_verb", mention.last)) pattern.role = "former";
   if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";
@@ -465,14 +465,14 @@ void BlockAssembler::add_commands() {
     if (unit == nullptr) unit = &mention;
   }
   if (unit == nullptr || !is_of_unnamed_person(*unit)) return;
-  for (const std::uint32_t c : cues_) {
+  for (const std::uint32_t c : cues_by_list_.of("cue_unit_command")) {
     const Mention& cue = mentions_.items[c];
-    if (cue.role != "cue_unit_command" || cue.first < unit->last) continue;
+    if (cue.first < unit->last) continue;
     const bool ends =
         cue.last >= mentions_.tokens.size() || mentions_.tokens[cue.last].kind == TokenKind::kMark;
     if (!ends) continue;
     std::uint32_t t = cue.first;
-    while (t > 0 && (word(t - 1) == "," || word(t - 1) == "(" || fold(word(t - 1)) == "the" ||
+    while (t > 0 && (word(t - 1) == "," || word(t - 1) == "(" || folded(t - 1) == "the" ||
                      mention_over(MentionKind::kAward, t - 1) != nullptr)) {
       --t;
     }
@@ -537,7 +537,7 @@ void BlockAssembler::settle_units() {
 bool BlockAssembler::is_in_who_clause(const Mention& mention) const {
   const Clause& clause = clauses_.clauses[clauses_.clause_of[mention.first]];
   if (clause.kind != ClauseKind::kRelative) return false;
-  const std::string opener = fold(word(clause.first));
+  const std::string_view opener = folded(clause.first);
   return opener == "who" || opener == "whom";
 }
 

@@ -207,6 +207,7 @@ RunOptions run_options(const CommandLine& line) {
   options.only = line.only;
   options.skip = line.skip;
   options.language = line.language;
+  options.explain = line.explain;
   options.read.format = format_of_word(line.format_in);
   options.read.encoding =
       line.encoding == "windows-1252" ? Encoding::kWindows1252 : Encoding::kUtf8;

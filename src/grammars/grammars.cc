@@ -77,6 +77,11 @@ std::uint64_t Grammars::starts_of_word(std::string_view folded) const {
   return found == word_bits_.end() ? 0 : found->second;
 }
 
+ListSet Grammars::lists_of_word(std::string_view folded) const {
+  const auto found = word_lists_.find(folded);
+  return found == word_lists_.end() ? ListSet{} : found->second;
+}
+
 // Reads the files in two rounds: every list of every file first, since a pattern may name a list of
 // a later file.
 class GrammarReader {
@@ -103,6 +108,7 @@ class GrammarReader {
 
   Grammars finish() {
     for (const File& file : files_) read_patterns(file.top, file.name, file.is_checked);
+    index_words();
     index_first_words();
     for (const auto& pattern : grammars_.patterns_) {
       grammars_.by_kind_[pattern->kind].push_back(pattern.get());
@@ -135,6 +141,7 @@ class GrammarReader {
     }
     grammars_.lists_.push_back(std::make_unique<WordList>());
     grammars_.lists_.back()->name = name;
+    grammars_.lists_.back()->number = grammars_.lists_.size() - 1;
     grammars_.list_by_name_.emplace(name, grammars_.lists_.back().get());
     return *grammars_.lists_.back();
   }
@@ -197,6 +204,7 @@ class GrammarReader {
     auto pattern = std::make_unique<Pattern>();
     pattern->kind = entry["kind"].value_or(std::string{});
     pattern->name = entry["name"].value_or(std::string{});
+    pattern->why = "pattern " + pattern->name;
     pattern->file = file;
     const auto match = entry["match"].value<std::string>();
     if (pattern->kind.empty() || pattern->name.empty() || !match) {
@@ -322,6 +330,18 @@ class GrammarReader {
     const bool is_word = (last >= 'a' && last <= 'z') || (last >= 'A' && last <= 'Z') ||
                          (last >= '0' && last <= '9');
     return is_word ? out + "\\b" : out;
+  }
+
+  void index_words() {
+    std::size_t count = 0;
+    for (const auto& list : grammars_.lists_) count += list->values.size();
+    grammars_.word_lists_.reserve(count);
+    for (const auto& list : grammars_.lists_) {
+      if (list->number >= ListSet().size()) break;
+      for (const auto& [phrase, value] : list->values) {
+        if (phrase.find(' ') == std::string::npos) grammars_.word_lists_[phrase].set(list->number);
+      }
+    }
   }
 
   void index_first_words() {

@@ -25,11 +25,15 @@ class RE2;
 
 namespace tailproof {
 
+/// Word lists by their number.
+using ListSet = std::bitset<256>;
+
 /// Phrases and the value each stands for ("october" = "10"). Case, runs of blanks, "." after a word
 /// are folded.
 struct WordList {
   std::string name;
-  bool cased = false;  // phrases count only as written (rank abbreviations, say)
+  std::size_t number = 0;  // of the list, from 0, in order of reading
+  bool cased = false;      // phrases count only as written (rank abbreviations, say)
   std::vector<std::pair<std::string, std::string>> words;  // phrase, value
   std::unordered_map<std::string, std::string, TextHash, std::equal_to<>>
       values;                    // folded phrase to value
@@ -61,10 +65,11 @@ struct Pattern {
 
   std::string kind;  // what it makes: "date", "unit", ...
   std::string name;
+  std::string why;   // "pattern NAME", how a mention of it was found
   std::string file;  // grammar file, for explanations
   std::uint64_t starts = 0;
-  std::map<std::string, std::string> set;  // fixed slots
-  std::string source;                      // RE2, with the words of its lists
+  std::map<std::string, std::string, std::less<>> set;  // fixed slots
+  std::string source;                                   // RE2, with the words of its lists
   bool cased = false;
   std::vector<std::pair<std::string, const WordList*>> list_slots;
 
@@ -107,6 +112,8 @@ class Grammars {
   [[nodiscard]] std::uint64_t starts_bit(std::string_view list) const;
   /// Bits of all lists one of whose phrases begins with this folded word.
   [[nodiscard]] std::uint64_t starts_of_word(std::string_view folded) const;
+  /// Lists that have this folded word as a phrase; lists past the 256th are not told.
+  [[nodiscard]] ListSet lists_of_word(std::string_view folded) const;
 
  private:
   friend class GrammarReader;
@@ -116,6 +123,7 @@ class Grammars {
   std::map<std::string, std::vector<const Pattern*>, std::less<>> by_kind_;
   std::map<std::string, std::uint64_t, std::less<>> bits_;
   std::unordered_map<std::string, std::uint64_t, TextHash, std::equal_to<>> word_bits_;
+  std::unordered_map<std::string_view, ListSet> word_lists_;  // the words stand in `lists_`
 };
 
 }  // namespace tailproof

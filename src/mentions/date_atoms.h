@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "mentions/dates.h"
+#include "mentions/pattern_matcher.h"
 
 namespace tailproof {
 

@@ -12,19 +12,22 @@
 
 #include "mentions/date_atoms.h"
 #include "mentions/date_company.h"
+#include "mentions/date_reader.h"
 
 namespace tailproof {
 namespace {
 
 class DateFinder {
  public:
-  DateFinder(std::string_view text, const std::vector<Token>& tokens, const Grammars& grammars,
-             const LedgerSettings& settings)
-      : text_(text), tokens_(tokens), grammars_(grammars), settings_(settings), words_(grammars) {}
+  DateFinder(DateReader& reader, std::string_view text, const std::vector<Token>& tokens)
+      : reader_(reader),
+        text_(text),
+        tokens_(tokens),
+        settings_(reader.settings),
+        words_(reader.words) {}
 
   std::vector<DateMention> run() {
-    const auto matches = match_patterns(text_, tokens_, grammars_.patterns("date"));
-    for (const PatternMatch& match : matches) {
+    for (const PatternMatch& match : reader_.dates.match(text_, tokens_)) {
       std::optional<DateAtom> atom = atom_of(match, text_, tokens_, words_, settings_);
       if (!atom) continue;
       add(std::move(*atom));
@@ -333,7 +336,7 @@ class DateFinder {
     if (mention.weekday >= 0 || at >= tokens_.size()) return;
     if ((tokens_[at].starts & kStartsBracket) == 0 || tokens_[at].begin > mention.end + 1) return;
     const std::vector<Token> here(1, tokens_[at]);
-    const auto matches = match_patterns(text_, here, grammars_.patterns("date_weekday"));
+    const auto& matches = reader_.weekdays.match(text_, here);
     if (matches.empty()) return;
     const std::string_view weekday = matches.front().text_of("weekday", text_);
     mention.weekday = std::atoi(matches.front().value_of("weekday", text_).c_str());
@@ -408,11 +411,11 @@ class DateFinder {
     }
   }
 
+  DateReader& reader_;
   std::string_view text_;
   const std::vector<Token>& tokens_;
-  const Grammars& grammars_;
   const LedgerSettings& settings_;
-  DateWords words_;
+  const DateWords& words_;
   std::optional<DateDraft> pending_;
   std::uint32_t last_end_ = 0;
   std::vector<DateMention> mentions_;
@@ -420,9 +423,13 @@ class DateFinder {
 
 }  // namespace
 
+std::vector<DateMention> DateReader::find(std::string_view text, const std::vector<Token>& tokens) {
+  return DateFinder(*this, text, tokens).run();
+}
+
 std::vector<DateMention> find_dates(std::string_view text, const std::vector<Token>& tokens,
                                     const Grammars& grammars, const LedgerSettings& settings) {
-  return DateFinder(text, tokens, grammars, settings).run();
+  return DateReader(grammars, settings).find(text, tokens);
 }
 
 }  // namespace tailproof

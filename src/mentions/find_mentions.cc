@@ -9,15 +9,21 @@
 
 namespace tailproof {
 
-MentionFinder::MentionFinder(const Ledger& ledger, const Grammars& grammars)
-    : lexicon_(ledger, grammars), forms_(ledger) {}
+MentionFinder::MentionFinder(const Ledger& ledger, const Grammars& grammars, Explain explain)
+    : lexicon_(ledger, grammars),
+      forms_(ledger),
+      memory_(std::make_unique<FinderMemory>(lexicon_, explain)) {}
+
+MentionFinder::~MentionFinder() = default;
+
+bool MentionFinder::explains() const { return memory_->explain == Explain::kYes; }
 
 Mentions MentionFinder::find(std::string_view text) const {
-  return BlockFinder(lexicon_, forms_, text).run();
+  return BlockFinder(lexicon_, forms_, *memory_, text).run();
 }
 
 Mentions BlockFinder::run() {
-  result_.tokens = tokenize(text_, lexicon_.grammars());
+  tokenize(text_, memory_.words, result_.tokens);
   occupied_.assign(result_.tokens.size() + 1, 0);
   result_.items.reserve(result_.tokens.size() / 2 + 8);
   std::size_t words = 0, capitals = 0;
@@ -147,7 +153,7 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
       continue;
     }
     if (entry.kind == MentionKind::kUnit && !entry.role.empty()) {
-      const std::string before = hit.first > 0 ? fold(word(hit.first - 1)) : "";
+      const std::string_view before = hit.first > 0 ? folded(hit.first - 1) : "";
       if (entry.role == "ordinal" && before != "the") continue;
       if (entry.role == "one of" && (hit.plural || (before != "a" && before != "an"))) continue;
     }
@@ -237,7 +243,7 @@ void BlockFinder::add_type_mark(Mention& mention) const {
   // A mark that no airframe of the ledger has is still a statement: "Mk VII".
   const WordList* mark_word = lexicon_.grammars().list("mark_word");
   if (mark_word == nullptr || at >= tokens.size() || !next_to(at)) return;
-  if (mark_word->value_of(word(at)).empty()) return;
+  if (value_in(mark_word, at).empty()) return;
   std::uint32_t t = at + 1;
   if (t < tokens.size() && word(t) == ".") ++t;
   if (t >= tokens.size()) return;
@@ -251,15 +257,16 @@ void BlockFinder::add_type_mark(Mention& mention) const {
 
 void BlockFinder::find_dates_of_block() {
   // No date begins inside the number of an order or photograph: "Circular 19/39 of 20 November".
-  std::vector<Token> tokens = result_.tokens;
+  std::vector<Token> tokens;
   for (const Mention& mention : result_.items) {
     if (mention.kind != MentionKind::kOrder && mention.kind != MentionKind::kPhotograph &&
         mention.kind != MentionKind::kReference && mention.kind != MentionKind::kOrderInTime) {
       continue;
     }
+    if (tokens.empty()) tokens = result_.tokens;
     for (std::uint32_t t = mention.first; t < mention.last; ++t) tokens[t].starts = 0;
   }
-  result_.dates = find_dates(text_, tokens, lexicon_.grammars(), lexicon_.ledger().settings());
+  result_.dates = memory_.dates.find(text_, tokens.empty() ? result_.tokens : tokens);
   for (std::size_t i = 0; i < result_.dates.size(); ++i) {
     const DateMention& date = result_.dates[i];
     Mention& mention = add(MentionKind::kDate, date.begin, date.end);
@@ -268,11 +275,11 @@ void BlockFinder::find_dates_of_block() {
     // "A week after it was repainted": "after" opens the clause that tells what is counted from.
     const WordList* leaning = lexicon_.grammars().list("leaning_word");
     if (date.first.is_relative() && leaning != nullptr && mention.last > mention.first + 1 &&
-        !leaning->value_of(fold(word(mention.last - 1))).empty()) {
+        !value_in(leaning, mention.last - 1).empty()) {
       --mention.last;
       mention.end = result_.tokens[mention.last - 1].end;
     }
-    mention.why = date.pattern == nullptr ? "date" : "pattern " + date.pattern->name;
+    mention.why = date.pattern == nullptr ? std::string_view("date") : date.pattern->why;
   }
 }
 
@@ -300,11 +307,10 @@ void BlockFinder::find_photographs() {
 }
 
 void BlockFinder::find_references() {
-  for (const PatternMatch& match :
-       match_patterns(text_, result_.tokens, lexicon_.patterns("reference"))) {
+  for (const PatternMatch& match : matches("reference")) {
     // "The figure 73 is a relic": a number, and no reference.
     const std::uint32_t first = token_at(match.begin);
-    const std::string article = first > 0 ? fold(word(first - 1)) : "";
+    const std::string_view article = first > 0 ? folded(first - 1) : "";
     if (!result_.tokens[first].capital && (article == "the" || article == "a" || article == "its"))
       continue;
     const std::string series = match.value_of("figure_word", text_);
@@ -313,15 +319,14 @@ void BlockFinder::find_references() {
       if (label.empty()) continue;
       Mention& mention = add(MentionKind::kReference, match.begin, match.end);
       mention.value = series + " " + std::string(label);
-      mention.why = "pattern " + match.pattern->name;
+      mention.why = match.pattern->why;
     }
   }
 }
 
 // "was probably lost", "had been taken on charge": the verb with what may stand inside it.
 void BlockFinder::find_events() {
-  for (const PatternMatch& match :
-       match_patterns(text_, result_.tokens, lexicon_.patterns("event"))) {
+  for (const PatternMatch& match : matches("event")) {
     // "Flew into Colm Lake": the lake is a place, and the event only the words before it.
     const std::string_view said = match.text_of("said", text_);
     const auto length = static_cast<std::uint32_t>(said.size());
@@ -332,11 +337,11 @@ void BlockFinder::find_events() {
     const std::string use = match.value_of("use", text_);
     if (!use.empty()) mention.value += " " + use;
     mention.role = kEventCue;
-    mention.why = "pattern " + match.pattern->name;
+    mention.why = match.pattern->why;
     // "was probably lost", "was not taken on charge": what stands inside bears on the event.
     const WordList* hedges = lexicon_.grammars().list("cue_hedge");
     for (std::uint32_t t = mention.first; t < mention.last; ++t) {
-      const std::string w = fold(word(t));
+      const std::string_view w = folded(t);
       mention.doubtful |= hedges != nullptr && !hedges->value_of(w).empty();
       if (w == "not" || w == "never") mention.known = false;
     }
@@ -349,24 +354,22 @@ void BlockFinder::find_events() {
 // Cues of several words with something between: "laid straight over it". The pattern says of which
 // list the cue is, and its value.
 void BlockFinder::find_cues() {
-  for (const PatternMatch& match :
-       match_patterns(text_, result_.tokens, lexicon_.patterns("cue"))) {
+  for (const PatternMatch& match : matches("cue")) {
     Mention& mention = add(MentionKind::kCue, match.begin, match.end);
     mention.role = match.value_of("list", text_);
     mention.value = match.value_of("value", text_);
     mention.detail = match.text_of("pronoun", text_);
-    mention.why = "pattern " + match.pattern->name;
+    mention.why = match.pattern->why;
   }
 }
 
 void BlockFinder::find_measures() {
-  for (const PatternMatch& match :
-       match_patterns(text_, result_.tokens, lexicon_.patterns("measure"))) {
+  for (const PatternMatch& match : matches("measure")) {
     Measure measure = read_measure(match, text_);
     if (measure.unit.empty()) continue;
     Mention& mention = add(MentionKind::kMeasure, match.begin, match.end);
     mention.payload = static_cast<std::uint32_t>(result_.measures.size());
-    mention.why = "pattern " + match.pattern->name;
+    mention.why = match.pattern->why;
     mention.value = measure.value_text + " " + measure.unit;
     if (!measure.converted_unit.empty()) {
       mention.value += " = " + measure.converted_text + " " + measure.converted_unit;

@@ -56,15 +56,22 @@ class SerialForms {
   std::vector<Form> forms_;
 };
 
+class FinderMemory;
+
+/// Finds the mentions of many blocks, one after the other, and learns their words on the way: an
+/// object serves one thread.
 class MentionFinder {
  public:
-  MentionFinder(const Ledger& ledger, const Grammars& grammars);
+  MentionFinder(const Ledger& ledger, const Grammars& grammars, Explain explain = Explain::kNo);
+  ~MentionFinder();
   [[nodiscard]] Mentions find(std::string_view text) const;
   [[nodiscard]] const Lexicon& lexicon() const { return lexicon_; }
+  [[nodiscard]] bool explains() const;
 
  private:
   Lexicon lexicon_;
   SerialForms forms_;
+  std::unique_ptr<FinderMemory> memory_;
 };
 
 }  // namespace tailproof

@@ -25,7 +25,7 @@ bool BlockFinder::governed_by_other_noun(std::uint32_t token) const {
   // Past "No.", ":" and an opening quotation mark or bracket.
   const WordList* between = lexicon_.grammars().list("number_verb");
   while (before > 0 && (result_.tokens[before].kind == TokenKind::kMark ||
-                        (between != nullptr && !between->value_of(fold(word(before))).empty()))) {
+                        (between != nullptr && !value_in(between, before).empty()))) {
     const auto mark = word(before);
     if (mark == "," || mark == ";" || mark == ")" || mark == "\xE2\x80\x94") return false;
     --before;
@@ -42,7 +42,7 @@ bool BlockFinder::in_governed_list(std::uint32_t token) const {
 bool BlockFinder::joins_list(std::uint32_t end, std::uint32_t token) const {
   if (token <= end || token - end > 3) return false;
   for (std::uint32_t t = end; t < token; ++t) {
-    const std::string w = fold(word(t));
+    const std::string_view w = folded(t);
     if (w != "," && w != "and" && w != "or" && w != "to" && w != "-") return false;
   }
   return true;
@@ -63,12 +63,12 @@ bool BlockFinder::tail_context(std::uint32_t first, std::uint32_t last) const {
   if (words != nullptr) {
     for (std::uint32_t t = last; t < std::min<std::size_t>(tokens.size(), last + kReach); ++t) {
       if (stops(t)) break;
-      if (!words->value_of(fold(word(t))).empty()) return true;
+      if (!value_in(words, t).empty()) return true;
     }
     for (std::uint32_t t = first, n = 0; t > 0 && n < kReach; ++n) {
       --t;
       if (stops(t)) break;
-      if (!words->value_of(fold(word(t))).empty()) return true;
+      if (!value_in(words, t).empty()) return true;
     }
   }
   for (const Mention& mention : result_.items) {
@@ -159,8 +159,8 @@ void BlockFinder::continue_list(const Mention& head) {
     bool joined = false;
     while (t < tokens.size() &&
            (word(t) == "," || word(t) == "&" || word(t) == "/" || word(t) == "-" ||
-            word(t) == "\xE2\x80\x93" || fold(word(t)) == "and" || fold(word(t)) == "or" ||
-            fold(word(t)) == "to" || fold(word(t)) == "through" || fold(word(t)) == "thru")) {
+            word(t) == "\xE2\x80\x93" || folded(t) == "and" || folded(t) == "or" ||
+            folded(t) == "to" || folded(t) == "through" || folded(t) == "thru")) {
       joined = true;
       ++t;
     }
@@ -185,7 +185,7 @@ void BlockFinder::continue_list(const Mention& head) {
     const WordList* units = lexicon_.grammars().list("measure_unit");
     const WordList* kinds = lexicon_.grammars().list("unit_word");
     if (t + 1 < tokens.size()) {
-      const std::string next = fold(word(t + 1));
+      const std::string_view next = folded(t + 1);
       if ((units != nullptr && !units->value_of(next).empty()) ||
           (kinds != nullptr && !kinds->value_of(next).empty())) {
         return;
@@ -202,7 +202,7 @@ void BlockFinder::continue_list(const Mention& head) {
     mention.value = serial;
     mention.known = lexicon_.ledger().airframe(serial) != nullptr;
     if (!mention.known) name_by_other_serial(mention);
-    mention.why = "serial list after " + head.value;
+    mention.why = memory_.tell("serial list after ", head.value);
     last_serial = serial;
     at = t + 1;
   }
@@ -242,8 +242,7 @@ void BlockFinder::find_malformed() {
   if (words == nullptr || lexicon_.ledger().settings().serial_forms.empty()) return;
   const auto& tokens = result_.tokens;
   for (std::uint32_t t = 0; t + 1 < tokens.size(); ++t) {
-    const bool called =
-        tokens[t].kind == TokenKind::kWord && !words->value_of(fold(word(t))).empty();
+    const bool called = tokens[t].kind == TokenKind::kWord && !value_in(words, t).empty();
     // A type before letters that the ledger's serials begin with says it too: "Sickle GD-213".
     const bool typed =
         !called && t + 1 < tokens.size() && starts_like_serial(t + 1) && follows_type(t + 1);
@@ -284,12 +283,10 @@ void BlockFinder::find_malformed() {
 
 void BlockFinder::find_units() {
   // Lists first and apart: "of 62 and 61 Sqns" must not end at "of 62".
-  for (const PatternMatch& match :
-       match_patterns(text_, result_.tokens, lexicon_.patterns("unit_list"))) {
+  for (const PatternMatch& match : matches("unit_list")) {
     add_unit_list(match);
   }
-  for (const PatternMatch& match :
-       match_patterns(text_, result_.tokens, lexicon_.patterns("unit"))) {
+  for (const PatternMatch& match : matches("unit")) {
     add_unit(match);
   }
 }
@@ -319,9 +316,8 @@ void BlockFinder::add_unit(const PatternMatch& match) {
       // "the third machine", "the 13th aircraft": a noun follows, so it is no unit's name.
       if (after < result_.tokens.size() && result_.tokens[after].kind == TokenKind::kWord) {
         const WordList* function_words = lexicon_.grammars().list("function_word");
-        const bool function =
-            function_words != nullptr && !function_words->value_of(fold(word(after))).empty();
-        if (!function || fold(word(after)) == "of") return;
+        const bool function = function_words != nullptr && !value_in(function_words, after).empty();
+        if (!function || folded(after) == "of") return;
       }
     }
     if (bare == "number" && after < result_.tokens.size() &&
@@ -331,7 +327,7 @@ void BlockFinder::add_unit(const PatternMatch& match) {
     }
   }
   Mention& mention = add(MentionKind::kUnit, begin, match.end);
-  mention.why = "pattern " + match.pattern->name;
+  mention.why = match.pattern->why;
   mention.detail = bare;
   if (keys.empty()) {
     mention.value = std::to_string(number) + " " + std::string(match.text_of("unit_word", text_));
@@ -364,14 +360,14 @@ void BlockFinder::add_unit_list(const PatternMatch& match) {
     mention.known = !keys.empty();
     mention.value = keys.empty() ? std::to_string(value) + " " + kind : keys.front();
     if (keys.size() > 1) mention.readings = keys;
-    mention.why = "pattern " + match.pattern->name;
+    mention.why = match.pattern->why;
     i = end;
   }
 }
 
 void BlockFinder::find_codes() {
   const auto& tokens = result_.tokens;
-  for (const PatternMatch& match : match_patterns(text_, tokens, lexicon_.patterns("code"))) {
+  for (const PatternMatch& match : matches("code")) {
     const std::string_view code = match.text_of("code", text_);
     if (code.empty()) continue;
     const auto begin = static_cast<std::uint32_t>(code.data() - text_.data());
@@ -390,7 +386,7 @@ void BlockFinder::find_codes() {
     mention.role = role.empty() ? "code" : role;
     mention.detail = match.value_of("weak", text_);
     mention.known = !lexicon_.ledger().bearers_of(code).empty();
-    mention.why = "pattern " + match.pattern->name;
+    mention.why = match.pattern->why;
     const std::string place = match.value_of("code_place", text_);
     if (!place.empty()) mention.readings = {};
   }
@@ -417,7 +413,7 @@ void BlockFinder::find_codes() {
       mention.role = "code";
       mention.payload = 1;  // whose it is, the ledger says
       mention.detail = row->serial;
-      mention.why = "a code of " + row->serial + " in the ledger";
+      mention.why = memory_.tell("a code of ", row->serial, " in the ledger");
       break;
     }
   }

@@ -5,13 +5,15 @@
 #include <vector>
 
 #include "mentions/find_mentions.h"
+#include "mentions/memory.h"
 
 namespace tailproof {
 
 class BlockFinder {
  public:
-  BlockFinder(const Lexicon& lexicon, const SerialForms& forms, std::string_view text)
-      : lexicon_(lexicon), forms_(forms), text_(text) {}
+  BlockFinder(const Lexicon& lexicon, const SerialForms& forms, FinderMemory& memory,
+              std::string_view text)
+      : lexicon_(lexicon), forms_(forms), memory_(memory), text_(text) {}
   [[nodiscard]] Mentions run();
 
  private:
@@ -62,7 +64,7 @@ class BlockFinder {
   void add_ranked(const Mention& rank);
   void add_listed();
   void add_surnames();
-  void add_person(std::uint32_t first, std::uint32_t last, std::string why);
+  void add_person(std::uint32_t first, std::uint32_t last, std::string_view why);
   [[nodiscard]] const Mention* person_at(std::uint32_t token) const;
   [[nodiscard]] bool has_other_name(std::uint32_t token) const;
   [[nodiscard]] bool is_initial(std::uint32_t token) const;
@@ -83,6 +85,17 @@ class BlockFinder {
     const Token& t = result_.tokens[token];
     return text_.substr(t.begin, t.end - t.begin);
   }
+  /// The word in lower case, with one kind of apostrophe.
+  [[nodiscard]] std::string_view folded(std::uint32_t token) const {
+    return result_.tokens[token].word->folded;
+  }
+  /// The word's value in the list; "" when the list is missing or does not hold it.
+  [[nodiscard]] std::string_view value_in(const WordList* list, std::uint32_t token) const {
+    return result_.tokens[token].word->value_in(list);
+  }
+  [[nodiscard]] const std::vector<PatternMatch>& matches(std::string_view kind) const {
+    return memory_.matcher(kind).match(text_, result_.tokens);
+  }
   [[nodiscard]] std::uint32_t token_at(std::uint32_t offset) const;
   Mention& add(MentionKind kind, std::uint32_t begin, std::uint32_t end);
   Mention& add_tokens(MentionKind kind, std::uint32_t begin, std::uint32_t end, std::uint32_t first,
@@ -92,6 +105,7 @@ class BlockFinder {
 
   const Lexicon& lexicon_;
   const SerialForms& forms_;
+  FinderMemory& memory_;
   std::string_view text_;
   Mentions result_;
   std::vector<std::uint16_t> occupied_;  // by token: a bit for each kind of mention there

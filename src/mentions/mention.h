@@ -27,6 +27,9 @@ enum class MentionKind : std::uint8_t {
   kCue,  // a word that bears on others; role: name of the word list, value: the list's value
 };
 
+/// Whether to tell how each mention and claim was found.
+enum class Explain : std::uint8_t { kNo, kYes };
+
 struct Mention {
   MentionKind kind = MentionKind::kCue;
   std::uint32_t begin = 0, end = 0;   // in the block's text
@@ -40,7 +43,7 @@ struct Mention {
   bool known = true;
   bool plural = false;
   bool doubtful = false;  // "QC417(?)", "QC4?7"
-  std::string why;        // pattern, list or table that found it
+  std::string_view why;   // pattern, list or table that found it, as long as the finder lives
 };
 
 }  // namespace tailproof

@@ -49,7 +49,7 @@ void point(OrderMention& order, std::string_view way, Day low, Day high) {
 
 bool BlockFinder::is_in(std::string_view list, std::uint32_t token) const {
   const WordList* words = lexicon_.grammars().list(list);
-  return words != nullptr && !words->value_of(fold(word(token))).empty();
+  return words != nullptr && !value_in(words, token).empty();
 }
 
 // The number that ends before token `end`: its first token and value; 0 when there is none.
@@ -63,11 +63,11 @@ BlockFinder::CountBefore BlockFinder::count_before(std::uint32_t end) const {
   if (numbers == nullptr || token.kind != TokenKind::kWord) return {end, 0};
   // "twenty-one" may be one word or three.
   if (end >= 3 && word(end - 2) == "-") {
-    const std::string whole = fold(word(end - 3)) + "-" + fold(word(end - 1));
+    const std::string whole = std::string(folded(end - 3)) + "-" + std::string(folded(end - 1));
     const int value = std::atoi(std::string(numbers->value_of(whole)).c_str());
     if (value > 0) return {end - 3, value};
   }
-  const int value = std::atoi(std::string(numbers->value_of(fold(word(end - 1)))).c_str());
+  const int value = std::atoi(std::string(value_in(numbers, end - 1)).c_str());
   return {value > 0 ? end - 1 : end, value};
 }
 
@@ -90,20 +90,20 @@ bool BlockFinder::read_length(const PatternMatch& lead, OrderMention& order,
   if (count.value > 0) {
     before = count.first;
     said = std::to_string(count.value);
-  } else if (first > 0 && (fold(word(first - 1)) == "a" || fold(word(first - 1)) == "an")) {
+  } else if (first > 0 && (folded(first - 1) == "a" || folded(first - 1) == "an")) {
     before = first - 1;
     count.value = 1;
     said = "1";
   } else if (first > 0 && vague.empty() &&
-             (fold(word(first - 1)) == "the" || fold(word(first - 1)) == "that")) {
+             (folded(first - 1) == "the" || folded(first - 1) == "that")) {
     // "the day before", "in the week before"
     before = first - 1;
     count.value = 1;
     is_span = unit[0] > 1;
     if (!is_span) said = "1";
   } else if (vague.size() == 2) {
-    while (before > 0 && (is_in("order_some", before - 1) || fold(word(before - 1)) == "a" ||
-                          (before + 1 < first + 3 && fold(word(before - 1)) == "of"))) {
+    while (before > 0 && (is_in("order_some", before - 1) || folded(before - 1) == "a" ||
+                          (before + 1 < first + 3 && folded(before - 1) == "of"))) {
       --before;
     }
     low = vague[0];
@@ -127,7 +127,7 @@ bool BlockFinder::read_length(const PatternMatch& lead, OrderMention& order,
     }
     if (is_rough && lead.text_of("about", text_).empty()) --before;
   }
-  const bool within = before > 0 && fold(word(before - 1)) == "within";
+  const bool within = before > 0 && folded(before - 1) == "within";
   if (within) {
     --before;
     low = 0;
@@ -157,8 +157,7 @@ std::string BlockFinder::other_picture(std::uint32_t token) const {
   if (token >= result_.tokens.size()) return {};
   Token start = result_.tokens[token];
   start.starts = ~std::uint64_t{0};
-  for (const PatternMatch& other :
-       match_patterns(text_, {start}, lexicon_.patterns("order_other"))) {
+  for (const PatternMatch& other : memory_.matcher("order_other").match(text_, {start})) {
     const std::string_view label = other.text_of("label", text_);
     if (!label.empty()) {
       const std::string_view word = other.text_of("figure_word", text_);
@@ -175,7 +174,7 @@ std::string BlockFinder::other_picture(std::uint32_t token) const {
 std::string BlockFinder::other_picture_before(std::uint32_t lead) const {
   std::string found;
   for (std::uint32_t t = lead; t-- > 0 && lead - t < 24;) {
-    const std::string w = fold(word(t));
+    const std::string_view w = folded(t);
     if (found.empty() && (w == "and" || w == "with")) found = other_picture(t + 1);
     if (!found.empty() && (w == "this" || w == "these" || w == "both" || w == "with")) return found;
     if (result_.tokens[t].sentence_start && result_.tokens[t].capital) break;  // not "Fig. 3"
@@ -222,8 +221,7 @@ bool BlockFinder::read_lead(const PatternMatch& lead, OrderMention& order,
 }
 
 void BlockFinder::find_orders_in_time() {
-  for (const PatternMatch& lead :
-       match_patterns(text_, result_.tokens, lexicon_.patterns("order_lead"))) {
+  for (const PatternMatch& lead : matches("order_lead")) {
     OrderMention order;
     std::uint32_t first = token_at(lead.begin);
     if (!read_lead(lead, order, first)) continue;
@@ -246,7 +244,7 @@ void BlockFinder::find_orders_in_time() {
                                   result_.tokens[last - 1].end, first, last);
     mention.payload = static_cast<std::uint32_t>(result_.orders.size());
     mention.value = order.words + " " + order.other;
-    mention.why = "pattern " + lead.pattern->name;
+    mention.why = lead.pattern->why;
     result_.orders.push_back(std::move(order));
   }
 }

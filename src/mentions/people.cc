@@ -93,13 +93,13 @@ bool BlockFinder::is_namesake(const Mention& surname, std::uint32_t first) const
   return std::none_of(surname.readings.begin(), surname.readings.end(), begins_alike);
 }
 
-void BlockFinder::add_person(std::uint32_t first, std::uint32_t last, std::string why) {
+void BlockFinder::add_person(std::uint32_t first, std::uint32_t last, std::string_view why) {
   Mention& mention = add_tokens(MentionKind::kPerson, result_.tokens[first].begin,
                                 result_.tokens[last - 1].end, first, last);
   mention.value = without_possessive(text_.substr(mention.begin, mention.end - mention.begin));
   mention.role = "unlisted";
   mention.known = false;
-  mention.why = std::move(why);
+  mention.why = why;
 }
 
 // The surname of somebody in the ledger behind initials or a first name that are not theirs.
@@ -126,7 +126,7 @@ void BlockFinder::add_namesakes() {
           return other.kind == MentionKind::kPerson && other.first < surname.first &&
                  other.last >= surname.last;
         });
-    if (!is_known) add_person(first, surname.last, "a namesake of " + surname.value);
+    if (!is_known) add_person(first, surname.last, memory_.tell("a namesake of ", surname.value));
   }
 }
 

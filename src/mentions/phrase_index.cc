@@ -16,10 +16,26 @@ bool is_joiner(std::string_view mark) {
 
 }  // namespace
 
-std::string folded_word(std::string_view text, const Token& token) {
-  std::string word = fold(text.substr(token.begin, token.end - token.begin));
-  if (word.size() > 2 && word.ends_with("'s")) word.resize(word.size() - 2);
-  return word;
+std::string_view bare_of_possessive(std::string_view folded) {
+  if (folded.size() > 2 && folded.ends_with("'s")) folded.remove_suffix(2);
+  return folded;
+}
+
+std::vector<std::string> words_of_phrase(std::string_view phrase) {
+  std::vector<std::string> words;
+  for (std::uint32_t at = 0; at < phrase.size();) {
+    if (is_blank(phrase[at])) {
+      ++at;
+      continue;
+    }
+    const WordShape shape = shape_at(phrase, at);
+    if (shape.kind != TokenKind::kMark) {
+      const FoldedWord folded(phrase.substr(at, shape.end - at));
+      words.emplace_back(bare_of_possessive(folded.view()));
+    }
+    at = shape.end;
+  }
+  return words;
 }
 
 std::uint32_t PhraseIndex::word_id(std::string_view folded) const {
@@ -35,26 +51,41 @@ std::uint32_t PhraseIndex::step(std::uint32_t node, std::uint32_t word) const {
 }
 
 void PhraseIndex::add(std::string_view phrase, std::uint32_t payload) {
-  static const Grammars kNoGrammars;
   std::uint32_t node = 0;
-  for (const Token& token : tokenize(phrase, kNoGrammars)) {
-    if (token.kind == TokenKind::kMark) continue;
-    const std::string word = folded_word(phrase, token);
+  for (const std::string& word : words_of_phrase(phrase)) {
     const auto id =
         words_.try_emplace(word, static_cast<std::uint32_t>(words_.size() + 1)).first->second;
     const auto [edge, is_new] = edges_.try_emplace((std::uint64_t{node} << 32) | id,
                                                    static_cast<std::uint32_t>(nodes_.size()));
     from_root_.resize(words_.size() + 1, kNoNode);
     if (node == 0) from_root_[id] = edge->second;
+    nodes_[node].goes_on = true;
     if (is_new) nodes_.emplace_back();
     node = edge->second;
   }
   if (node != 0) nodes_[node].payloads.push_back(payload);
 }
 
+std::array<std::uint32_t, 3> PhraseIndex::numbers_of(std::string_view folded) const {
+  const std::string_view word = bare_of_possessive(folded);
+  std::array<std::uint32_t, 3> numbers{word_id(word), 0, 0};
+  if (word.size() > 2 && word.back() == 's') {
+    numbers[1] = word_id(word.substr(0, word.size() - 1));
+    if (word.ends_with("es")) numbers[2] = word_id(word.substr(0, word.size() - 2));
+  }
+  return numbers;
+}
+
+bool PhraseIndex::begins_any(const std::array<std::uint32_t, 3>& numbers) const {
+  return std::any_of(numbers.begin(), numbers.end(), [this](std::uint32_t number) {
+    return number != 0 && from_root_[number] != kNoNode;
+  });
+}
+
 void PhraseIndex::hits_at(std::string_view text, const std::vector<Token>& tokens,
                           std::uint32_t first, std::vector<Hit>& hits) const {
   hits.clear();
+  if (tokens[first].word != nullptr && !tokens[first].word->begins_phrase) return;
   std::uint32_t node = 0;
   std::uint32_t at = first;
   while (at < tokens.size()) {
@@ -67,24 +98,22 @@ void PhraseIndex::hits_at(std::string_view text, const std::vector<Token>& token
       ++at;
       continue;
     }
-    const FoldedWord folded(text.substr(token.begin, token.end - token.begin));
-    std::string_view word = folded.view();
-    if (word.size() > 2 && word.ends_with("'s")) word.remove_suffix(2);
-    std::uint32_t next = step(node, word_id(word));
+    const auto numbers =
+        token.word != nullptr
+            ? token.word->in_phrases
+            : numbers_of(FoldedWord(text.substr(token.begin, token.end - token.begin)).view());
+    std::uint32_t next = step(node, numbers[0]);
     bool plural = false;
-    if (next == kNoNode && word.size() > 2 && word.back() == 's') {
-      next = step(node, word_id(word.substr(0, word.size() - 1)));
-      if (next == kNoNode && word.ends_with("es")) {
-        next = step(node, word_id(word.substr(0, word.size() - 2)));
-      }
-      plural = next != kNoNode;
-      if (plural && nodes_[next].payloads.empty()) plural = false;
+    if (next == kNoNode) {
+      next = step(node, numbers[1]);
+      if (next == kNoNode) next = step(node, numbers[2]);
+      plural = next != kNoNode && !nodes_[next].payloads.empty();
     }
     if (next == kNoNode) break;
     node = next;
     ++at;
     if (!nodes_[node].payloads.empty()) hits.push_back({first, at, &nodes_[node].payloads, plural});
-    if (plural) break;
+    if (plural || !nodes_[node].goes_on) break;
   }
   std::reverse(hits.begin(), hits.end());
   if (hits.size() > 8) hits.resize(8);

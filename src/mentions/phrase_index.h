@@ -1,10 +1,11 @@
 // Finds any of a large number of phrases in one pass over the words.
 //
-// A trie over folded words. Its cost a word does not depend on how many phrases it holds. Between
-// the words of a phrase the text may carry one full point, hyphen or other joining mark ("A. J.",
-// "red-centred", "RK:D").
+// A trie over the numbers of folded words. Its cost a word does not depend on how many phrases it
+// holds. Between the words of a phrase the text may carry one full point, hyphen or other joining
+// mark ("A. J.", "red-centred", "RK:D").
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -30,9 +31,15 @@ class PhraseIndex {
   void hits_at(std::string_view text, const std::vector<Token>& tokens, std::uint32_t first,
                std::vector<Hit>& hits) const;
 
+  /// Word::in_phrases of a folded word.
+  [[nodiscard]] std::array<std::uint32_t, 3> numbers_of(std::string_view folded) const;
+  /// Whether a phrase begins with the word of these numbers.
+  [[nodiscard]] bool begins_any(const std::array<std::uint32_t, 3>& numbers) const;
+
  private:
   struct Node {
     std::vector<std::uint32_t> payloads;
+    bool goes_on = false;
   };
   [[nodiscard]] std::uint32_t word_id(std::string_view folded) const;
   [[nodiscard]] std::uint32_t step(std::uint32_t node, std::uint32_t word) const;
@@ -43,7 +50,9 @@ class PhraseIndex {
   std::vector<Node> nodes_ = std::vector<Node>(1);
 };
 
-/// Folded text of a token, without a possessive "'s".
-[[nodiscard]] std::string folded_word(std::string_view text, const Token& token);
+/// The word without a possessive "'s".
+[[nodiscard]] std::string_view bare_of_possessive(std::string_view folded);
+/// Folded words of a name or phrase, without marks and possessives.
+[[nodiscard]] std::vector<std::string> words_of_phrase(std::string_view phrase);
 
 }  // namespace tailproof

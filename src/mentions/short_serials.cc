@@ -32,7 +32,7 @@ bool BlockFinder::stands_free(std::uint32_t token) const {
     return !is_decimal && (next.begin > tokens[token].end || !joins(word(token + 1)));
   }
   return next.kind == TokenKind::kWord && function_words != nullptr &&
-         !function_words->value_of(fold(word(token + 1))).empty();
+         !value_in(function_words, token + 1).empty();
 }
 
 // The one serial named in the block that ends in these digits; "" when none or several do.
@@ -57,7 +57,7 @@ bool BlockFinder::sentence_tells_of_tail(std::uint32_t token) const {
   while (first > 0 && !tokens[first].sentence_start) --first;
   for (std::uint32_t t = first; t < tokens.size() && (t == first || !tokens[t].sentence_start);
        ++t) {
-    if (!words->value_of(fold(word(t))).empty()) return true;
+    if (!value_in(words, t).empty()) return true;
   }
   return false;
 }
@@ -96,7 +96,7 @@ void BlockFinder::find_short_serials() {
     mention.value = serial;
     mention.known = lexicon_.ledger().airframe(serial) != nullptr;
     mention.list = next_list_++;
-    mention.why = "last figures of " + serial;
+    mention.why = memory_.tell("last figures of ", serial);
   }
 }
 

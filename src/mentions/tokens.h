@@ -6,43 +6,29 @@
 #include <string_view>
 #include <vector>
 
-#include "grammars/grammars.h"
+#include "mentions/words.h"
 
 namespace tailproof {
-
-enum class TokenKind : std::uint8_t { kWord, kNumber, kMixed, kMark };
 
 /// A run of letters, of digits, of both, or one other character. Apostrophes inside a word belong
 /// to it.
 struct Token {
   std::uint32_t begin = 0;
   std::uint32_t end = 0;
+  const Word* word = nullptr;  // what its spelling tells; none without a table of words
+  std::uint64_t starts = 0;    // which patterns may begin here (Pattern::starts)
   TokenKind kind = TokenKind::kWord;
   bool capital = false;       // begins with a capital letter
   bool all_capitals = false;  // two letters or more and none small
   bool sentence_start = false;
-  std::uint64_t starts = 0;  // which patterns may begin here (Pattern::starts)
 };
 
+/// The tokens of `text` in place of what `tokens` held. Their words live as long as the table.
+void tokenize(std::string_view text, WordTable& words, std::vector<Token>& tokens);
+[[nodiscard]] std::vector<Token> tokenize(std::string_view text, WordTable& words);
+/// Tokens by themselves, for names and short texts: none points to a word.
 [[nodiscard]] std::vector<Token> tokenize(std::string_view text, const Grammars& grammars);
-
-/// A pattern that matched text [begin, end).
-struct PatternMatch {
-  const Pattern* pattern = nullptr;
-  std::uint32_t begin = 0;
-  std::uint32_t end = 0;
-  std::vector<std::pair<std::uint32_t, std::uint32_t>>
-      slots;  // by capture group from 0 (group 1); begin == end: not matched
-
-  /// The slot's text; "" when it took no part.
-  [[nodiscard]] std::string_view text_of(std::string_view slot, std::string_view block_text) const;
-  /// The slot's value: through its word list, or fixed by the pattern, or else the text itself.
-  [[nodiscard]] std::string value_of(std::string_view slot, std::string_view block_text) const;
-};
-
-/// Every match of the patterns of `kind`, left to right, none overlapping another.
-[[nodiscard]] std::vector<PatternMatch> match_patterns(std::string_view text,
-                                                       const std::vector<Token>& tokens,
-                                                       const std::vector<const Pattern*>& patterns);
+/// Folded text of a token, without a possessive "'s".
+[[nodiscard]] std::string folded_word(std::string_view text, const Token& token);
 
 }  // namespace tailproof

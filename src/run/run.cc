@@ -154,7 +154,8 @@ Run extract(const RunOptions& options) {
   const Grammars grammars = read_grammars(options, run.complaints);
   read_manuscripts(run, options);
   tell(options, "finding claims");
-  run.claims = extract_claims(run.manuscripts, run.ledger, grammars);
+  run.claims = extract_claims(run.manuscripts, run.ledger, grammars,
+                              options.explain ? Explain::kYes : Explain::kNo);
   return run;
 }
 

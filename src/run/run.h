@@ -30,6 +30,7 @@ struct RunOptions {
   std::map<std::string, std::string> levels;  // check id to the level of its gravest queries, or
                                               // "off"; its other queries move with them
   MarginChanges margins;                      // in place of the ledger's
+  bool explain = false;                       // claims tell how they were found
   // Told what the run is about to do, for whoever waits; may be empty.
   std::function<void(const std::string& stage)> at_stage;
   unsigned jobs = 1;  // checks that run side by side; the outcome is the same

@@ -30,6 +30,7 @@ Evidence::Evidence(std::size_t count, const std::string& where)
   ledger = read_ledger(folder, complaints).value();
   grammars = Grammars::read(embedded_grammars(), {}, "en", complaints);
   finder = std::make_unique<MentionFinder>(ledger, grammars);
+  words = std::make_unique<WordTable>(grammars, &finder->lexicon().phrases());
 }
 
 Book::Book(const Evidence& evidence, std::string path, std::string bytes)
@@ -54,7 +55,7 @@ const std::vector<Manuscript>& Book::manuscripts() const {
 const std::vector<std::vector<Token>>& Book::tokens() const {
   if (tokens_.empty()) {
     for (const Block& block : manuscripts().front().blocks) {
-      tokens_.push_back(tokenize(block.text, evidence_.grammars));
+      tokens_.push_back(tokenize(block.text, *evidence_.words));
     }
   }
   return tokens_;

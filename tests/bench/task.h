@@ -28,6 +28,7 @@ class Evidence {
   Ledger ledger;
   Grammars grammars;
   std::unique_ptr<MentionFinder> finder;
+  std::unique_ptr<WordTable> words;
 };
 
 /// What a task needs before it: made before the time is taken.

@@ -1,5 +1,6 @@
 // A grammar file: lists, patterns and what they expand to.
 #include "fuzz.h"
+#include "mentions/pattern_matcher.h"
 #include "mentions/tokens.h"
 
 using namespace tailproof;
@@ -11,9 +12,10 @@ int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   constexpr std::string_view kText = "On 14 June 1943 (a Monday) No. 5 and 'Ada' had 12 ft of it.";
   const std::vector<Token> tokens = tokenize(kText, grammars);
   for (const char* kind : {"date", "unit", "code"}) {
-    for (const PatternMatch& match : match_patterns(kText, tokens, grammars.patterns(kind))) {
+    PatternMatcher matcher(grammars.patterns(kind));
+    for (const PatternMatch& match : matcher.match(kText, tokens)) {
       fuzz::require(match.begin < match.end && match.end <= kText.size(), "a match in the text");
-      fuzz::require(match.slots.size() == match.pattern->compiled().slots.size(),
+      fuzz::require(match.phrase->slots.size() == match.pattern->compiled().slots.size(),
                     "a place for each slot");
     }
   }

@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "mentions/pattern_matcher.h"
 #include "mentions/tokens.h"
 
 using namespace tailproof;
@@ -18,8 +19,8 @@ Grammars read_text(std::string_view text, Complaints& complaints,
 std::vector<std::string> matches(const Grammars& grammars, std::string_view kind,
                                  std::string_view text) {
   std::vector<std::string> out;
-  for (const auto& match :
-       match_patterns(text, tokenize(text, grammars), grammars.patterns(kind))) {
+  PatternMatcher matcher(grammars.patterns(kind));
+  for (const auto& match : matcher.match(text, tokenize(text, grammars))) {
     out.push_back(match.pattern->name + ":" +
                   std::string(text.substr(match.begin, match.end - match.begin)));
   }
@@ -45,7 +46,8 @@ set = { form = "day" }
                                       complaints);
   REQUIRE(complaints.empty());
   const std::string_view text = "On 12 April and on 3 Apr. it rained, but 7 Aprils did not.";
-  const auto found = match_patterns(text, tokenize(text, grammars), grammars.patterns("date"));
+  PatternMatcher matcher(grammars.patterns("date"));
+  const auto& found = matcher.match(text, tokenize(text, grammars));
   REQUIRE(found.size() == 2);
   CHECK(found[0].text_of("day", text) == "12");
   CHECK(found[0].value_of("month", text) == "4");

@@ -1,0 +1,31 @@
+// Reads the dates of many blocks of text, one after the other. An object serves one thread.
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "mentions/date_atoms.h"
+#include "mentions/dates.h"
+#include "mentions/pattern_matcher.h"
+
+namespace tailproof {
+
+class DateReader {
+ public:
+  /// Grammars and settings must outlive it.
+  DateReader(const Grammars& grammars, const LedgerSettings& settings)
+      : words(grammars),
+        dates(grammars.patterns("date")),
+        weekdays(grammars.patterns("date_weekday")),
+        settings(settings) {}
+
+  /// As find_dates().
+  [[nodiscard]] std::vector<DateMention> find(std::string_view text,
+                                              const std::vector<Token>& tokens);
+
+  const DateWords words;
+  PatternMatcher dates, weekdays;
+  const LedgerSettings& settings;
+};
+
+}  // namespace tailproof

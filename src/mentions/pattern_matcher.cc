@@ -1,0 +1,134 @@
+#include "mentions/pattern_matcher.h"
+
+#include <re2/re2.h>
+
+#include <algorithm>
+
+namespace tailproof {
+namespace {
+
+// How far a pattern may look ahead of its first token: bounds the cost of a place whatever the
+// block's length.
+constexpr std::size_t kReachBytes = 320;
+// Past so many different phrases all are forgotten.
+constexpr std::size_t kMostKnown = 200000;
+
+bool is_word_byte(char c) {
+  return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_';
+}
+
+const MatchedPhrase kNothing;
+
+}  // namespace
+
+std::string_view PatternMatch::text_of(std::string_view slot, std::string_view block_text) const {
+  const auto& names = pattern->compiled().slots;
+  for (std::size_t i = 0; i < phrase->slots.size(); ++i) {
+    const auto [first, last] = phrase->slots[i];
+    if (last > first && names[i] == slot) return block_text.substr(begin + first, last - first);
+  }
+  return {};
+}
+
+std::string PatternMatch::value_of(std::string_view slot, std::string_view block_text) const {
+  const CompiledPattern& compiled = pattern->compiled();
+  for (std::size_t i = 0; i < phrase->slots.size(); ++i) {
+    const auto [first, last] = phrase->slots[i];
+    if (last == first || compiled.slots[i] != slot) continue;
+    const auto text = block_text.substr(begin + first, last - first);
+    return std::string(compiled.slot_lists[i] != nullptr ? compiled.slot_lists[i]->value_of(text)
+                                                         : text);
+  }
+  const auto fixed = pattern->set.find(slot);
+  return fixed == pattern->set.end() ? std::string{} : fixed->second;
+}
+
+PatternMatcher::PatternMatcher(const std::vector<const Pattern*>& patterns) : patterns_(patterns) {
+  for (const Pattern* pattern : patterns_) starts_ |= pattern->starts;
+}
+
+const std::vector<PatternMatch>& PatternMatcher::match(std::string_view text,
+                                                       const std::vector<Token>& tokens) {
+  matches_.clear();
+  loose_.clear();
+  if (known_.size() > kMostKnown) {
+    known_.clear();
+    ++generation_;
+  }
+  std::uint32_t free_from = 0;
+  for (const Token& token : tokens) {
+    if ((token.starts & starts_) == 0 || token.begin < free_from) continue;
+    const MatchedPhrase& phrase = phrase_at(text, token);
+    if (phrase.pattern == nullptr) continue;
+    free_from = token.begin + phrase.length;
+    matches_.push_back({phrase.pattern, token.begin, free_from, &phrase});
+  }
+  return matches_;
+}
+
+const MatchedPhrase& PatternMatcher::phrase_at(std::string_view text, const Token& token) {
+  if (sieve_ == nullptr) {
+    std::vector<std::string_view> sources;
+    for (const Pattern* pattern : patterns_) sources.emplace_back(pattern->source);
+    sieve_ = std::make_unique<PatternSieve>(sources);
+  }
+  const auto keep_loose = [&](MatchedPhrase phrase) -> const MatchedPhrase& {
+    if (phrase.pattern == nullptr) return kNothing;
+    return loose_.emplace_back(std::move(phrase));
+  };
+  if (!sieve_->is_whole()) return keep_loose(tried(text, token, nullptr));
+  const std::size_t limit = std::min(text.size(), token.begin + kReachBytes);
+  const PatternSieve::Look look = sieve_->look(text, token.begin, limit);
+  if (look.may_match.none()) return kNothing;
+  const bool at_end = !look.is_decided && limit == text.size();
+  if (!look.is_decided && !at_end) return keep_loose(tried(text, token, &look.may_match));
+  // All that the match depends on: the bytes read, what stands before and whether anything follows,
+  // and the patterns that may begin with this token.
+  key_.clear();
+  key_ += token.begin == 0 ? '^' : is_word_byte(text[token.begin - 1]) ? 'w' : ' ';
+  key_ += at_end ? '$' : ' ';
+  const std::uint64_t starts = token.starts & starts_;
+  key_.append(reinterpret_cast<const char*>(&starts), sizeof starts);
+  key_.append(text.substr(token.begin, look.reach - token.begin));
+  if (const auto found = known_.find(std::string_view(key_)); found != known_.end())
+    return found->second;
+  MatchedPhrase phrase = tried(text, token, &look.may_match);
+  phrase.number = static_cast<std::uint32_t>(known_.size());
+  return known_.emplace(key_, std::move(phrase)).first->second;
+}
+
+// The longest match of any pattern, of equally long ones that of the earliest.
+MatchedPhrase PatternMatcher::tried(std::string_view text, const Token& token,
+                                    const PatternSieve::Mask* may_match) const {
+  MatchedPhrase phrase;
+  const re2::StringPiece piece(text.data(), text.size());
+  const std::size_t limit = std::min(text.size(), token.begin + kReachBytes);
+  for (std::size_t i = 0; i < patterns_.size(); ++i) {
+    const Pattern* pattern = patterns_[i];
+    if ((pattern->starts & token.starts) == 0) continue;
+    if (may_match != nullptr && !(*may_match)[i]) continue;
+    re2::StringPiece whole;
+    if (!pattern->compiled().re->Match(piece, token.begin, limit, RE2::ANCHOR_START, &whole, 1))
+      continue;
+    if (whole.size() > phrase.length) {
+      phrase.pattern = pattern;
+      phrase.length = static_cast<std::uint32_t>(whole.size());
+    }
+  }
+  if (phrase.pattern == nullptr) return phrase;
+  const CompiledPattern& compiled = phrase.pattern->compiled();
+  std::vector<re2::StringPiece> groups(compiled.slots.size() + 1);
+  compiled.re->Match(piece, token.begin, limit, RE2::ANCHOR_START, groups.data(),
+                     static_cast<int>(groups.size()));
+  for (std::size_t i = 1; i < groups.size(); ++i) {
+    if (groups[i].data() == nullptr) {
+      phrase.slots.emplace_back(0, 0);
+      continue;
+    }
+    const auto begin = static_cast<std::uint32_t>(groups[i].data() - text.data()) - token.begin;
+    phrase.slots.emplace_back(begin, begin + static_cast<std::uint32_t>(groups[i].size()));
+  }
+  return phrase;
+}
+
+}  // namespace tailproof

@@ -1,0 +1,75 @@
+// Matches of the patterns of one kind, with a memory of the phrases already seen.
+//
+// Where a pattern may begin, a sieve tells which of them are worth a try and how far the text has
+// any part in it. The same bytes there give the same match wherever they stand, so that RE2 is
+// asked once for each different phrase. An object serves one thread; matches point into it until
+// the next call of `match`.
+#pragma once
+
+#include <cstdint>
+#include <deque>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "grammars/grammars.h"
+#include "grammars/sieve.h"
+#include "mentions/tokens.h"
+
+namespace tailproof {
+
+/// What a pattern makes of a phrase, wherever that stands.
+struct MatchedPhrase {
+  static constexpr std::uint32_t kNoNumber = 0xffffffffU;
+
+  const Pattern* pattern = nullptr;  // none: nothing matches
+  std::uint32_t length = 0;
+  std::uint32_t number = kNoNumber;  // from 0, of a phrase that is remembered
+  std::vector<std::pair<std::uint32_t, std::uint32_t>>
+      slots;  // by capture group from 0 (group 1), from the phrase's begin; equal: not matched
+};
+
+/// A pattern that matched text [begin, end).
+struct PatternMatch {
+  const Pattern* pattern = nullptr;
+  std::uint32_t begin = 0;
+  std::uint32_t end = 0;
+  const MatchedPhrase* phrase = nullptr;
+
+  /// The slot's text; "" when it took no part.
+  [[nodiscard]] std::string_view text_of(std::string_view slot, std::string_view block_text) const;
+  /// The slot's value: through its word list, or fixed by the pattern, or else the text itself.
+  [[nodiscard]] std::string value_of(std::string_view slot, std::string_view block_text) const;
+};
+
+class PatternMatcher {
+ public:
+  /// The patterns must outlive it.
+  explicit PatternMatcher(const std::vector<const Pattern*>& patterns);
+
+  /// Every match, left to right, none overlapping another.
+  [[nodiscard]] const std::vector<PatternMatch>& match(std::string_view text,
+                                                       const std::vector<Token>& tokens);
+  /// Whether any pattern may begin at such a token.
+  [[nodiscard]] std::uint64_t starts() const { return starts_; }
+  /// Grows when everything is forgotten and phrases are numbered anew.
+  [[nodiscard]] std::uint32_t generation() const { return generation_; }
+
+ private:
+  [[nodiscard]] const MatchedPhrase& phrase_at(std::string_view text, const Token& token);
+  [[nodiscard]] MatchedPhrase tried(std::string_view text, const Token& token,
+                                    const PatternSieve::Mask* may_match) const;
+
+  std::vector<const Pattern*> patterns_;
+  std::uint64_t starts_ = 0;
+  std::unique_ptr<PatternSieve> sieve_;  // made when a token first asks for it
+  std::unordered_map<std::string, MatchedPhrase, TextHash, std::equal_to<>> known_;
+  std::uint32_t generation_ = 0;
+  std::string key_;
+  std::deque<MatchedPhrase> loose_;  // of this call, too long to be remembered
+  std::vector<PatternMatch> matches_;
+};
+
+}  // namespace tailproof

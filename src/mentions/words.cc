@@ -1,0 +1,203 @@
+#include "mentions/words.h"
+
+#include <algorithm>
+#include <cstring>
+
+#include "grammars/fold.h"
+#include "mentions/phrase_index.h"
+
+namespace tailproof {
+namespace {
+
+enum class CharClass : std::uint8_t { kMark, kBlank, kSmall, kCapital, kDigit, kWide };
+
+constexpr std::array<CharClass, 256> make_classes() {
+  std::array<CharClass, 256> classes{};
+  for (unsigned c = 0; c < 256; ++c) {
+    if (c == ' ' || c == '\t' || c == '\n' || c == '\r') {
+      classes[c] = CharClass::kBlank;
+    } else if (c >= 'a' && c <= 'z') {
+      classes[c] = CharClass::kSmall;
+    } else if (c >= 'A' && c <= 'Z') {
+      classes[c] = CharClass::kCapital;
+    } else if (c >= '0' && c <= '9') {
+      classes[c] = CharClass::kDigit;
+    } else if (c >= 0x80) {
+      classes[c] = CharClass::kWide;
+    }
+  }
+  return classes;
+}
+
+constexpr auto kClasses = make_classes();
+
+CharClass class_of(char c) { return kClasses[static_cast<unsigned char>(c)]; }
+
+std::uint32_t wide_length(char lead) {
+  const auto byte = static_cast<unsigned char>(lead);
+  if (byte >= 0xF0) return 4;
+  if (byte >= 0xE0) return 3;
+  return byte >= 0xC0 ? 2 : 1;
+}
+
+// Punctuation beyond ASCII: U+00A0..U+00BF and U+2000..U+2BFF. Other wide characters are letters.
+bool is_wide_mark(std::string_view text, std::uint32_t at) {
+  const auto lead = static_cast<unsigned char>(text[at]);
+  const auto next = at + 1 < text.size() ? static_cast<unsigned char>(text[at + 1]) : 0U;
+  return lead == 0xC2 || (lead == 0xE2 && next >= 0x80 && next <= 0xAF);
+}
+
+bool is_apostrophe_at(std::string_view text, std::uint32_t at, std::uint32_t& length) {
+  if (at < text.size() && text[at] == '\'') {
+    length = 1;
+    return true;
+  }
+  length = 3;
+  return text.substr(at, 3) == "\xE2\x80\x99";
+}
+
+std::uint32_t hash_of(std::string_view text) {
+  constexpr std::uint64_t kFactor = 0x9E3779B97F4A7C15U;
+  std::uint64_t hash = text.size() * kFactor;
+  std::size_t at = 0;
+  for (; at + 8 <= text.size(); at += 8) {
+    std::uint64_t piece = 0;
+    std::memcpy(&piece, text.data() + at, 8);
+    hash = (hash ^ piece) * kFactor;
+    hash ^= hash >> 29;
+  }
+  std::uint64_t rest = 0;
+  std::memcpy(&rest, text.data() + at, text.size() - at);
+  hash = (hash ^ rest) * kFactor;
+  return static_cast<std::uint32_t>(hash >> 32);
+}
+
+}  // namespace
+
+bool is_blank(char c) { return class_of(c) == CharClass::kBlank; }
+
+WordShape shape_at(std::string_view text, std::uint32_t begin) {
+  WordShape shape;
+  const auto size = static_cast<std::uint32_t>(text.size());
+  const CharClass first = class_of(text[begin]);
+  if (first == CharClass::kMark || (first == CharClass::kWide && is_wide_mark(text, begin))) {
+    shape.end = std::min(begin + (first == CharClass::kWide ? wide_length(text[begin]) : 1), size);
+    return shape;
+  }
+  bool digits = false, small = false;
+  unsigned capitals = 0;
+  std::uint32_t at = begin;
+  while (at < size) {
+    const CharClass c = class_of(text[at]);
+    if (c == CharClass::kSmall) {
+      shape.letters = small = true;
+      ++at;
+    } else if (c == CharClass::kCapital) {
+      shape.letters = true;
+      ++capitals;
+      ++at;
+    } else if (c == CharClass::kDigit) {
+      digits = true;
+      ++at;
+    } else if (c == CharClass::kBlank) {
+      break;
+    } else if (c == CharClass::kWide && !is_wide_mark(text, at)) {
+      shape.letters = true;
+      at += wide_length(text[at]);
+    } else {
+      std::uint32_t length = 0;
+      if (!shape.letters || digits || !is_apostrophe_at(text, at, length)) break;
+      const std::uint32_t next = at + length;
+      if (next >= size) break;
+      const CharClass after = class_of(text[next]);
+      if (after != CharClass::kSmall && after != CharClass::kCapital) break;
+      at = next;
+    }
+  }
+  shape.end = std::min(at, size);
+  shape.kind = !digits ? TokenKind::kWord : shape.letters ? TokenKind::kMixed : TokenKind::kNumber;
+  shape.all_capitals = capitals >= 2 && !small;
+  return shape;
+}
+
+WordTable::WordTable(const Grammars& grammars, const PhraseIndex* phrases)
+    : grammars_(grammars), phrases_(phrases), slots_(1024) {}
+
+WordTable::~WordTable() = default;
+
+const Word& WordTable::word(std::string_view text, const WordShape& shape) {
+  const std::uint32_t hash = hash_of(text);
+  const std::size_t mask = slots_.size() - 1;
+  for (std::size_t at = hash & mask;; at = (at + 1) & mask) {
+    Slot& slot = slots_[at];
+    if (slot.word == 0) {
+      Word& added = add(text, shape);
+      slot = {hash, static_cast<std::uint32_t>(words_.size())};
+      if (2 * words_.size() > slots_.size()) grow();
+      return added;
+    }
+    if (slot.hash != hash) continue;
+    const Word& known = words_[slot.word - 1];
+    if (known.text == text) return known;
+  }
+}
+
+void WordTable::grow() {
+  std::vector<Slot> wider(2 * slots_.size());
+  for (const Slot& slot : slots_) {
+    if (slot.word == 0) continue;
+    std::size_t at = slot.hash & (wider.size() - 1);
+    while (wider[at].word != 0) at = (at + 1) & (wider.size() - 1);
+    wider[at] = slot;
+  }
+  slots_ = std::move(wider);
+}
+
+Word word_of(std::string_view text, const WordShape& shape) {
+  Word word;
+  word.text = text;
+  word.kind = shape.kind;
+  word.starts = kStartsAny;
+  if (shape.kind == TokenKind::kMark) {
+    if (text == "'" || text == "\"" || text == "\xE2\x80\x98" || text == "\xE2\x80\x99" ||
+        text == "\xE2\x80\x9C") {
+      word.starts |= kStartsQuote;
+    }
+    if (text == "(" || text == "[") word.starts |= kStartsBracket;
+    word.ends_sentence = text == "." || text == "?" || text == "!";
+    return word;
+  }
+  const CharClass first = class_of(text[0]);
+  word.capital = first == CharClass::kCapital;
+  word.all_capitals = shape.all_capitals;
+  if (shape.kind == TokenKind::kNumber) word.starts |= kStartsNumber;
+  if (shape.kind == TokenKind::kMixed) {
+    word.starts |= kStartsMixed;
+    // "14th", "14Jun43": a digit first may begin what a number begins.
+    if (first == CharClass::kDigit) word.starts |= kStartsNumber;
+  }
+  if (word.capital) word.starts |= kStartsCapital;
+  return word;
+}
+
+Word& WordTable::add(std::string_view text, const WordShape& shape) {
+  const auto keep = [&](std::string_view kept) {
+    char* copy = static_cast<char*>(texts_.allocate(kept.size(), 1));
+    std::memcpy(copy, kept.data(), kept.size());
+    return std::string_view(copy, kept.size());
+  };
+  Word& word = words_.emplace_back(word_of(text, shape));
+  word.text = keep(text);
+  const FoldedWord folded(text);
+  word.folded = folded.view() == text ? word.text : keep(folded.view());
+  word.lists = grammars_.lists_of_word(word.folded);
+  if (shape.kind == TokenKind::kMark) return word;
+  if (shape.letters) word.starts |= grammars_.starts_of_word(word.folded);
+  if (phrases_ != nullptr) {
+    word.in_phrases = phrases_->numbers_of(word.folded);
+    word.begins_phrase = phrases_->begins_any(word.in_phrases);
+  }
+  return word;
+}
+
+}  // namespace tailproof
