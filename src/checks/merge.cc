@@ -174,17 +174,60 @@ void quote_once(Query& query) {
 
 using Indices = std::vector<std::size_t>;
 
+// The losers that may share something with a winner, so that thousands in one block are not each
+// held against each: by the first claim or the subject, where the scope asks for those.
+class Losers {
+ public:
+  Losers(Scope scope, Indices all, const std::vector<Query>& queries)
+      : scope_(scope), all_(std::move(all)) {
+    constexpr std::size_t kFew = 16;
+    is_indexed_ = all_.size() > kFew && scope != Scope::kDate && scope != Scope::kCaption;
+    if (!is_indexed_) return;
+    for (const std::size_t l : all_) {
+      if (scope != Scope::kClaim) {
+        by_subject_[queries[l].subject].push_back(l);
+      } else if (!queries[l].claims.empty()) {
+        by_claim_[queries[l].claims.front()].push_back(l);
+      }
+    }
+  }
+
+  [[nodiscard]] const Indices& of(const CheckInput& input, const Query& winner) const {
+    static const Indices kNobody;
+    if (!is_indexed_) return all_;
+    const Claim* claim = main_claim(input, winner);
+    if (scope_ == Scope::kClaim) {
+      const auto found = claim == nullptr ? by_claim_.end() : by_claim_.find(winner.claims.front());
+      return found == by_claim_.end() ? kNobody : found->second;
+    }
+    const std::string_view subject = scope_ != Scope::kValue ? std::string_view(winner.subject)
+                                     : claim != nullptr      ? std::string_view(claim->value)
+                                                             : std::string_view{};
+    const auto found = by_subject_.find(subject);
+    return found == by_subject_.end() ? kNobody : found->second;
+  }
+  [[nodiscard]] bool empty() const { return all_.empty(); }
+
+ private:
+  Scope scope_;
+  Indices all_;
+  bool is_indexed_ = false;
+  std::unordered_map<std::string_view, Indices> by_subject_;
+  std::unordered_map<std::uint32_t, Indices> by_claim_;
+};
+
 void apply(const CheckInput& input, const Rule& rule, const Indices& together,
            std::vector<Query>& queries, std::vector<bool>& is_gone) {
   // Most rules find no loser, which is soon told even where thousands stand together.
-  Indices losers;
+  Indices named;
   for (const std::size_t l : together) {
-    if (!is_gone[l] && is_named(rule.loser, queries[l])) losers.push_back(l);
+    if (!is_gone[l] && is_named(rule.loser, queries[l])) named.push_back(l);
   }
+  const Losers losers(rule.scope, std::move(named), queries);
   if (losers.empty()) return;
   for (const std::size_t w : together) {
     if (is_gone[w] || !is_named(rule.winner, queries[w])) continue;
-    for (const std::size_t l : losers) {
+    for (const std::size_t l : losers.of(input, queries[w])) {
       if (l == w || is_gone[l]) continue;
       if (queries[l].check == queries[w].check) continue;
       if (!shares(input, queries[w], queries[l], rule.scope)) continue;

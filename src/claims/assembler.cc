@@ -39,17 +39,15 @@ bool BlockAssembler::needs_direct_denial(ClaimKind kind) {
          kind == ClaimKind::kPerson || kind == ClaimKind::kUnit;
 }
 
-Claim& BlockAssembler::add(const Mention& mention, ClaimKind kind) {
-  Claim claim;
+void BlockAssembler::put(Claim& claim, const Mention& mention, ClaimKind kind) const {
   claim.manuscript = manuscript_index_;
   claim.block = block_index_;
   claim.begin = mention.begin;
   claim.end = mention.end;
   claim.span = block_.text_span(mention.begin, mention.end);
   claim.kind = kind;
-  claim.value = mention.value;
-  claim.readings = mention.readings;
-  claim.known = mention.known;
+  if (claim.value.empty()) claim.value = mention.value;
+  if (claim.readings.empty()) claim.readings = mention.readings;
   claim.text = text_of(mention);
   if (finder_.explains()) claim.why = mention.why;
   for (std::uint32_t t = mention.first; t < mention.last && t < hedged_.size(); ++t) {
@@ -57,8 +55,13 @@ Claim& BlockAssembler::add(const Mention& mention, ClaimKind kind) {
     claim.attributed |= attributed_[t] != 0;
     claim.negated |= negated_[t] > (needs_direct_denial(kind) ? 1 : 0);
   }
-  out_.push_back(std::move(claim));
-  return out_.back();
+}
+
+Claim& BlockAssembler::add(const Mention& mention, ClaimKind kind) {
+  Claim& claim = out_.emplace_back();
+  put(claim, mention, kind);
+  claim.known = mention.known;
+  return claim;
 }
 
 void BlockAssembler::run() {

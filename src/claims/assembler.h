@@ -293,6 +293,8 @@ class BlockAssembler {
   void sort_claims();
   [[nodiscard]] static bool needs_direct_denial(ClaimKind kind);
   Claim& add(const Mention& mention, ClaimKind kind);
+  /// What the mention and its place tell, into a claim that may hold a value already.
+  void put(Claim& claim, const Mention& mention, ClaimKind kind) const;
   /// One claim for each subject; the last is returned.
   void add_for_subjects(const Mention& mention, ClaimKind kind,
                         const std::vector<std::string>& subjects, const Claim& pattern);

@@ -6,6 +6,7 @@
 
 #include "claims/assembler.h"
 #include "grammars/fold.h"
+#include "mentions/pattern_matcher.h"
 
 namespace tailproof {
 

@@ -30,6 +30,13 @@ void assemble_block(const MentionFinder& finder, const Manuscript& manuscript,
 std::vector<Claim> extract_claims(const std::vector<Manuscript>& manuscripts, const Ledger& ledger,
                                   const Grammars& grammars, Explain explain) {
   std::vector<Claim> claims;
+  // Claims are large: about as many as a book full of them has, so that they need not be moved.
+  constexpr std::size_t kBytesAClaim = 64;
+  std::size_t bytes = 0;
+  for (const Manuscript& manuscript : manuscripts) {
+    for (const Block& block : manuscript.blocks) bytes += block.text.size();
+  }
+  claims.reserve(bytes / kBytesAClaim);
   const MentionFinder finder(ledger, grammars, explain);
   for (std::uint32_t m = 0; m < manuscripts.size(); ++m) {
     Focus focus;

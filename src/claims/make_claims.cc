@@ -9,29 +9,17 @@ namespace tailproof {
 void BlockAssembler::add_for_subjects(const Mention& mention, ClaimKind kind,
                                       const std::vector<std::string>& subjects,
                                       const Claim& pattern) {
-  const std::vector<std::string> all =
-      subjects.empty() ? std::vector<std::string>{pattern.subject} : subjects;
-  for (const std::string& subject : all) {
-    Claim& claim = add(mention, kind);
-    Claim made = pattern;
-    made.manuscript = claim.manuscript;
-    made.block = claim.block;
-    made.begin = claim.begin;
-    made.end = claim.end;
-    made.span = claim.span;
-    made.kind = kind;
-    made.text = std::move(claim.text);
-    made.why = std::move(claim.why);
+  const auto add_one = [&](const std::string* subject) {
+    Claim& made = out_.emplace_back(pattern);
+    made.why.clear();
+    put(made, mention, kind);
     if (finder_.explains() && !pattern.why.empty()) made.why += "; " + pattern.why;
-    made.hedged = claim.hedged || pattern.hedged;
-    made.attributed = claim.attributed || pattern.attributed;
-    made.negated = claim.negated || pattern.negated;
-    made.hedged = made.hedged || (all.size() > 1 && is_one_of_either(subject));
-    made.subject = subject;
-    if (made.value.empty()) made.value = std::move(claim.value);
-    if (made.readings.empty()) made.readings = std::move(claim.readings);
-    claim = std::move(made);
-  }
+    if (subject == nullptr) return;
+    made.subject = *subject;
+    made.hedged = made.hedged || (subjects.size() > 1 && is_one_of_either(*subject));
+  };
+  if (subjects.empty()) add_one(nullptr);
+  for (const std::string& subject : subjects) add_one(&subject);
 }
 
 bool BlockAssembler::is_one_of_either(const std::string& serial) const {

@@ -440,7 +440,23 @@ DateWords::DateWords(const Grammars& grammars)
       length(grammars.list("date_length")),
       owner(grammars.list("date_owner")),
       follower(grammars.list("date_follower")),
-      of(grammars.list("date_of")) {}
+      of(grammars.list("date_of")) {
+  if (lead == nullptr) return;
+  for (const auto& [phrase, value] : lead->values) {
+    std::string_view last;
+    for (std::uint32_t at = 0; at < phrase.size();) {
+      if (is_blank(phrase[at])) {
+        ++at;
+        continue;
+      }
+      const WordShape shape = shape_at(phrase, at);
+      if (shape.kind != TokenKind::kMark)
+        last = std::string_view(phrase).substr(at, shape.end - at);
+      at = shape.end;
+    }
+    ends_of_leads.emplace(last);
+  }
+}
 
 bool is_in(const WordList* list, std::string_view word) {
   return list != nullptr && !list->value_of(word).empty();

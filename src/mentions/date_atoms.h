@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_set>
 #include <vector>
 
 #include "mentions/dates.h"
@@ -36,6 +37,7 @@ struct DateAtom {
 struct DateWords {
   const WordList *month, *doubtful, *lead, *tail, *joint, *label, *counted, *unit, *length, *owner,
       *follower, *of;
+  std::unordered_set<std::string> ends_of_leads;  // last words of the phrases of `lead`, folded
 
   explicit DateWords(const Grammars& grammars);
 };

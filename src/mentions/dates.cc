@@ -10,6 +10,7 @@
 #include <cstdlib>
 #include <utility>
 
+#include "grammars/fold.h"
 #include "mentions/date_atoms.h"
 #include "mentions/date_company.h"
 #include "mentions/date_reader.h"
@@ -49,9 +50,22 @@ class DateFinder {
     std::size_t token = 0;
   };
 
+  // Whether the word before token `at` is the last of some lead, so that the phrases that end with
+  // it are worth a look. Abbreviations with points inside are not told apart here.
+  bool may_end_lead(std::size_t at) const {
+    if (at == 0) return false;
+    std::size_t last = at - 1;
+    if (last > 0 && (word(last) == "." || word(last) == "-")) --last;
+    if (tokens_[last].kind == TokenKind::kMark) return true;
+    if (last > 0 && tokens_[last - 1].end == tokens_[last].begin && word(last - 1) == ".")
+      return true;
+    return words_.ends_of_leads.count(std::string(FoldedWord(word(last)).view())) != 0;
+  }
+
   // The longest known phrase that ends right before token `at` and begins no earlier than `limit`.
   std::optional<Lead> lead_before(std::size_t at, std::uint32_t limit) const {
     constexpr std::size_t kMostTokens = 7;
+    if (!may_end_lead(at)) return std::nullopt;
     const std::uint32_t end = tokens_[at].begin;
     for (std::size_t count = std::min(kMostTokens, at); count > 0; --count) {
       const std::size_t token = at - count;

@@ -18,6 +18,10 @@ MentionFinder::~MentionFinder() = default;
 
 bool MentionFinder::explains() const { return memory_->explain == Explain::kYes; }
 
+PatternMatcher& MentionFinder::matcher(std::string_view kind) const {
+  return memory_->matcher(kind);
+}
+
 Mentions MentionFinder::find(std::string_view text) const {
   return BlockFinder(lexicon_, forms_, *memory_, text).run();
 }
@@ -198,7 +202,8 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
 
 // A name of the ledger in the same words says it better.
 void BlockFinder::find_described_markings() {
-  for (const MarkingWords::Match& match : lexicon_.marking_words().find(text_, result_.tokens)) {
+  for (const MarkingWords::Match& match :
+       lexicon_.marking_words().find(result_.tokens, memory_.markings)) {
     const std::uint32_t begin = result_.tokens[match.first].begin;
     const std::uint32_t end = result_.tokens[match.last - 1].end;
     const bool is_named =

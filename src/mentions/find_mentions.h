@@ -57,6 +57,7 @@ class SerialForms {
 };
 
 class FinderMemory;
+class PatternMatcher;
 
 /// Finds the mentions of many blocks, one after the other, and learns their words on the way: an
 /// object serves one thread.
@@ -67,6 +68,8 @@ class MentionFinder {
   [[nodiscard]] Mentions find(std::string_view text) const;
   [[nodiscard]] const Lexicon& lexicon() const { return lexicon_; }
   [[nodiscard]] bool explains() const;
+  /// For the patterns of one kind, with its memory of phrases; the name must outlive this.
+  [[nodiscard]] PatternMatcher& matcher(std::string_view kind) const;
 
  private:
   Lexicon lexicon_;

@@ -109,25 +109,33 @@ const MarkingWords::Form* MarkingWords::longest_of(const std::vector<std::uint32
   return best;
 }
 
-std::vector<MarkingWords::Match> MarkingWords::find(std::string_view text,
-                                                    const std::vector<Token>& tokens) const {
+MarkingWords::Met MarkingWords::look_at(const Word& word) const {
+  Met met{kNoStem, false};
+  const std::string_view folded = bare_of_possessive(word.folded);
+  if (word.kind == TokenKind::kMark) {
+    met.is_filler = folded == "-";
+    return met;
+  }
+  met.is_filler = has_word(fillers_, folded);
+  if (met.is_filler) return met;
+  const auto found = stems_.find(stem_of(folded));
+  if (found != stems_.end()) met.stem = found->second;
+  return met;
+}
+
+std::vector<MarkingWords::Match> MarkingWords::find(const std::vector<Token>& tokens,
+                                                    Memory& memory) const {
   std::vector<Match> matches;
   if (forms_.empty()) return matches;
   std::vector<std::uint32_t> stem_at(tokens.size(), kNoStem);
   std::vector<bool> is_filler(tokens.size(), false);
   std::uint32_t known = 0;
   for (std::uint32_t t = 0; t < tokens.size(); ++t) {
-    const std::string folded = folded_word(text, tokens[t]);
-    if (tokens[t].kind == TokenKind::kMark) {
-      is_filler[t] = folded == "-";
-      continue;
-    }
-    is_filler[t] = has_word(fillers_, folded);
-    if (is_filler[t]) continue;
-    const auto found = stems_.find(stem_of(folded));
-    if (found == stems_.end()) continue;
-    stem_at[t] = found->second;
-    ++known;
+    const auto [met, is_new] = memory.try_emplace(tokens[t].word);
+    if (is_new) met->second = look_at(*tokens[t].word);
+    is_filler[t] = met->second.is_filler;
+    stem_at[t] = met->second.stem;
+    known += met->second.stem != kNoStem;
   }
   if (known < 2) return matches;
   for (std::uint32_t t = 0; t < tokens.size();) {

@@ -30,9 +30,16 @@ class MarkingWords {
     const std::string* marking = nullptr;
   };
 
-  /// Every description, left to right; where two begin together the one with more words.
-  [[nodiscard]] std::vector<Match> find(std::string_view text,
-                                        const std::vector<Token>& tokens) const;
+  /// What is known of words met before: an object serves one thread.
+  struct Met {
+    std::uint32_t stem = 0;
+    bool is_filler = false;
+  };
+  using Memory = std::unordered_map<const Word*, Met>;
+
+  /// Every description, left to right; where two begin together the one with more words. The tokens
+  /// are those of a table of words.
+  [[nodiscard]] std::vector<Match> find(const std::vector<Token>& tokens, Memory& memory) const;
 
  private:
   struct Form {
@@ -41,6 +48,7 @@ class MarkingWords {
   };
 
   [[nodiscard]] std::string stem_of(std::string_view folded) const;
+  [[nodiscard]] Met look_at(const Word& word) const;
   [[nodiscard]] std::uint32_t stem_number(const std::string& stem);
   void add_form(const Marking& marking, std::string_view name);
   void add_shortened();

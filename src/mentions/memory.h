@@ -8,6 +8,7 @@
 
 #include "mentions/date_reader.h"
 #include "mentions/lexicon.h"
+#include "mentions/marking_words.h"
 #include "mentions/pattern_matcher.h"
 #include "mentions/words.h"
 
@@ -24,6 +25,7 @@ class FinderMemory {
   const Explain explain;
   WordTable words;
   DateReader dates;
+  MarkingWords::Memory markings;
 
   /// An explanation put together of pieces, if there are to be any.
   [[nodiscard]] std::string_view tell(std::string_view what, std::string_view of,
