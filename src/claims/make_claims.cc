@@ -294,8 +294,7 @@ bool BlockAssembler::has_other_place(const Mention& mention) const {
 // "His own log puts him at Vennet that night".
 bool BlockAssembler::is_of_him(const Mention& place) const {
   const WordList* objects = lexicon_.grammars().list("person_object");
-  return objects != nullptr && place.first > 1 &&
-         !objects->value_of(fold(word(place.first - 2))).empty();
+  return objects != nullptr && place.first > 1 && !value_in(objects, place.first - 2).empty();
 }
 
 // "The Tidewick dope shop", "the Averley park": whose it is, and not where.
