@@ -264,6 +264,8 @@ class BlockAssembler {
   struct Serials;  // a range of them in the text
   struct Counted;  // a number with its noun
   void add_counts();
+  void add_recounted();
+  void add_told_counts();
   [[nodiscard]] std::vector<Serials> ranges() const;
   [[nodiscard]] Counted read_count(std::uint32_t token) const;
   void read_noun(Counted& counted, std::uint32_t token) const;

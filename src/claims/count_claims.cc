@@ -332,7 +332,37 @@ bool BlockAssembler::add_share(const Counted& counted) {
   return true;
 }
 
+// "All three", "the last of its type", "nineteen bomb symbols": stated, though nothing recounts it.
+void BlockAssembler::add_told_counts() {
+  for (const PatternMatch& match :
+       match_patterns(block_.text, mentions_.tokens, lexicon_.patterns("count_told"))) {
+    const std::uint32_t first = token_at(match.begin), last = token_at(match.end);
+    const bool is_counted = std::any_of(out_.begin() + static_cast<std::ptrdiff_t>(first_claim_),
+                                        out_.end(), [&](const Claim& claim) {
+                                          return claim.kind == ClaimKind::kCount &&
+                                                 claim.begin < match.end && match.begin < claim.end;
+                                        });
+    if (is_counted || mention_at(first) != nullptr) continue;
+    Claim pattern;
+    pattern.value = block_.text.substr(match.begin, match.end - match.begin);
+    pattern.why = "pattern " + match.pattern->name;
+    const Mention words = words_of(mentions_.tokens, first, last);
+    const Group* group = group_for(first, last, nullptr);
+    const bool is_of_one = group != nullptr && group->serials.size() == 1 &&
+                           group->clause == clauses_.clause_of[first];
+    pattern.subject = is_of_one      ? group->serials.front()
+                      : is_caption() ? figure_subject()
+                                     : std::string{};
+    add_for_subjects(words, ClaimKind::kCount, {}, pattern);
+  }
+}
+
 void BlockAssembler::add_counts() {
+  add_recounted();
+  add_told_counts();
+}
+
+void BlockAssembler::add_recounted() {
   const bool has_aircraft =
       std::any_of(mentions_.items.begin(), mentions_.items.end(), [](const Mention& mention) {
         return mention.kind == MentionKind::kType || mention.kind == MentionKind::kAirframe;
