@@ -335,7 +335,7 @@ bool BlockAssembler::add_share(const Counted& counted) {
 // "All three", "the last of its type", "nineteen bomb symbols": stated, though nothing recounts it.
 void BlockAssembler::add_told_counts() {
   for (const PatternMatch& match :
-       match_patterns(block_.text, mentions_.tokens, lexicon_.patterns("count_told"))) {
+       finder_.matcher("count_told").match(block_.text, mentions_.tokens)) {
     const std::uint32_t first = token_at(match.begin), last = token_at(match.end);
     const bool is_counted = std::any_of(out_.begin() + static_cast<std::ptrdiff_t>(first_claim_),
                                         out_.end(), [&](const Claim& claim) {
