@@ -58,8 +58,6 @@ class Grounds {
 /// Whether the caption, or the sentence in running text, speaks of a wreck or relic, or of the loss
 /// itself: days after the machine's life are then possible.
 [[nodiscard]] bool tells_of_end(const ClaimIndex& index, const Claim& airframe);
-/// Whether it speaks of the makers: days before the machine's life are then possible.
-[[nodiscard]] bool tells_of_makers(const ClaimIndex& index, const Claim& airframe);
 /// Whether the identity is the same one, spelled otherwise, or a part of it that captions give
 /// alone.
 [[nodiscard]] bool is_same_identity(std::string_view one, std::string_view other);
@@ -77,8 +75,6 @@ class Grounds {
 /// gone. Nothing when a unit that may be meant has no row.
 [[nodiscard]] std::optional<Allowed> days_of_unit(const Ledger& ledger, const Claim& unit,
                                                   Grounds* grounds = nullptr);
-/// Whether the sentence itself tells of a unit's beginning or end.
-[[nodiscard]] bool tells_of_forming(const ClaimIndex& index, const Claim& unit);
 enum class UnitSense { kHeld, kFlown, kEither };
 [[nodiscard]] UnitSense unit_sense(const Ledger& ledger, const Claim& unit);
 /// The machine (the claim's subject) with the unit.
@@ -105,11 +101,6 @@ enum class Stations { kOfItsUnits, kOfNamedUnits };
 [[nodiscard]] std::vector<std::string> people_meant(const ClaimIndex& index, const Claim& claim);
 [[nodiscard]] std::optional<Allowed> days_of_person(const Ledger& ledger, const Claim& person,
                                                     Grounds* grounds = nullptr);
-/// Whether the sentence speaks of death and memory, or of birth.
-[[nodiscard]] bool tells_of_death(const ClaimIndex& index, const Claim& person);
-[[nodiscard]] bool tells_of_birth(const ClaimIndex& index, const Claim& person);
-/// Whether it has words of promotion, or of another time.
-[[nodiscard]] bool tells_of_rank_change(const ClaimIndex& index, const Claim& rank);
 /// What rank rows say of the people: days on which one of the ranks was, or may have been, held.
 struct RankDays {
   Allowed own;      // by the rows of the rank itself

@@ -101,6 +101,25 @@ struct Count {
   std::string fate;  // what became of the five: a kind of histories.csv, or later_serial
 };
 
+/// What the words around a claim tell that bears on it, as bits of Claim::said. Each but kSaidNear
+/// is a list of the grammar ("tells_remains" and so on).
+enum Said : std::uint16_t {
+  // In its sentence, or anywhere in its caption:
+  kSaidRemains = 1,       // a wreck, a relic, a search: the machine's life may be over
+  kSaidMakers = 2,        // the makers, or a time before delivery
+  kSaidOtherMachine = 4,  // several machines, of which one may differ from another
+  // In its sentence:
+  kSaidOtherTime = 8,    // another time than that of the date
+  kSaidDeath = 16,       // a death, or the memory of somebody
+  kSaidBirth = 32,       // a birth, or parents
+  kSaidRankChange = 64,  // a promotion, or another time
+  kSaidForming = 128,    // a unit's beginning or end
+  // Right before a reference:
+  kSaidElsewhere = 256,  // "see", "an hour after": another picture is meant
+  // In the words of an event themselves:
+  kSaidNear = 512,  // told of the days around the paper date ("delivered")
+};
+
 struct Claim {
   std::uint32_t manuscript = 0;      // index into CheckInput::manuscripts
   std::uint32_t block = 0;           // index into that manuscript's blocks
@@ -123,6 +142,7 @@ struct Claim {
   bool known = true;  // the value is a key of the ledger (kinds that have keys)
   Tense tense = Tense::kThen;
   MarkingState state = MarkingState::kWorn;
+  std::uint16_t said = 0;  // bits of Said
   When when;
   Edtf date;                    // of a date claim: what it means
   std::vector<DateEnd> ends;    // of a date in running text whose words name two dates: each alone,

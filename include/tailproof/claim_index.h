@@ -44,13 +44,6 @@ class ClaimIndex {
 /// One number for all blocks of a figure, else for the block alone.
 [[nodiscard]] std::uint64_t caption_key(const CheckInput& input, const Claim& claim);
 
-/// Whether one of the words or phrases (lower case) stands in the text as whole words.
-[[nodiscard]] bool says_any(std::string_view text, std::initializer_list<std::string_view> words);
-
-/// Whether words before the number of a photograph say that it is that of another picture: "see
-/// X 12", "an hour after X 12".
-[[nodiscard]] bool is_of_another_picture(const ClaimIndex& index, const Claim& reference);
-
 /// Lower case, letters and digits only: how identities ("K7+RB", "k7 rb") are compared.
 [[nodiscard]] std::string bare(std::string_view text);
 

@@ -41,7 +41,6 @@ std::vector<EventDate> dates_of_event(const Ledger& ledger, const Claim& event) 
 
 bool has_own_date(const CheckInput& input, const Claim& event) {
   if (!is_affirmed(event) || event.inherited || event.subject.empty()) return false;
-  if (says_any(event.text, {"not", "never"})) return false;  // "was not taken on charge"
   if (!event.when.known || event.when.inherited || event.when.days.empty()) return false;
   if (event.when.date >= input.claims.size()) return false;
   const Claim& date = input.claims[event.when.date];
@@ -51,11 +50,6 @@ bool has_own_date(const CheckInput& input, const Claim& event) {
 
 bool is_hedged_anywhere(const CheckInput& input, const Claim& event) {
   const Claim& date = input.claims[event.when.date];
-  // "Was probably lost": the words of the event itself may hold the doubt.
-  if (says_any(event.text, {"probably", "possibly", "perhaps", "apparently", "presumably",
-                            "reportedly", "likely", "believed", "thought", "may have been"})) {
-    return true;
-  }
   return event.hedged || event.when.hedged || date.hedged || date.date.is_approximate() ||
          date.date.is_uncertain() || event.when.widened != event.when.days;
 }

@@ -13,7 +13,6 @@
 #include <string>
 #include <vector>
 
-#include "tailproof/claim_index.h"
 #include "tailproof/placement.h"
 #include "tailproof/verdict.h"
 
@@ -90,7 +89,6 @@ Record read_histories(const Ledger& ledger, const Claim& claim) {
 
 Record read_taking_on(const Ledger& ledger, const Claim& claim) {
   const Margins& margins = ledger.settings().margins;
-  const bool is_exact = says_any(claim.text, {"charge"});
   Record record;
   for (const Airframe* airframe : ledger.machine_of(claim.subject)) {
     const Edtf& date = airframe->taken_on_charge;
@@ -98,7 +96,7 @@ Record read_taking_on(const Ledger& ledger, const Claim& claim) {
       record.days = Allowed::always();
       continue;
     }
-    const Day slack = is_exact ? 0 : kDeliveryDays;
+    const Day slack = (claim.said & kSaidNear) != 0 ? kDeliveryDays : 0;
     const Allowed days{date.days().widened(slack), date.widened(margins).widened(slack)};
     add(record, days, quote(airframe->row, airframe->serial + " taken on charge " + in_words(date)),
         "taken on charge " + in_words(date));
@@ -220,17 +218,9 @@ bool is_another_accident(const CheckInput& input, const Claim& claim) {
          });
 }
 
-// "A week after it was repainted, 15 April": the picture's date is not the event's.
-bool tells_of_another_time(std::string_view sentence) {
-  return says_any(sentence, {"after", "afterwards", "before", "earlier", "later", "since", "ago",
-                             "had been", "has been", "would be", "was to be", "until", "awaiting",
-                             "following", "previous", "recently", "just", "newly"});
-}
-
 }  // namespace
 
 std::vector<Query> check_event_disagrees(const CheckInput& input) {
-  const ClaimIndex index(input);
   const Ledger& ledger = input.ledger;
   return judge_claims(input, ClaimKind::kEvent, [&](const Claim& claim) -> std::optional<Query> {
     // An event has its own date, so a machine that is not in the picture may be judged as well.
@@ -238,7 +228,8 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
     const bool is_dated_by_picture =
         claim.when.date < input.claims.size() && input.claims[claim.when.date].of == "photograph";
     if (is_dated_by_picture &&
-        (!holds_at_its_date(input, claim) || tells_of_another_time(index.sentence_of(claim)))) {
+        // "A week after it was repainted, 15 April": the picture's date is not the event's.
+        (!holds_at_its_date(input, claim) || (claim.said & kSaidOtherTime) != 0)) {
       return std::nullopt;
     }
     if (ledger.machine_of(claim.subject).empty()) return std::nullopt;

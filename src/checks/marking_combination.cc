@@ -224,10 +224,7 @@ std::vector<Query> check_marking_combination(const CheckInput& input) {
     }
     // Of several machines without a name, the one may wear this and the other that.
     const bool is_machine = !input.ledger.machine_of(claim.subject).empty();
-    if (!is_machine &&
-        says_any(index.block_text(claim), {"other", "others", "another", "second"})) {
-      return std::nullopt;
-    }
+    if (!is_machine && (claim.said & kSaidOtherMachine) != 0) return std::nullopt;
     const std::optional<Finding> finding = Caption(input, index, claim).find();
     if (!finding) return std::nullopt;
     last = &claim;

@@ -59,7 +59,7 @@ std::vector<Query> check_outside_service_life(const CheckInput& input) {
     if (!level) return std::nullopt;
 
     const bool is_late = claim.when.days.first() > life->days.last();
-    if (is_late ? tells_of_end(index, claim) : tells_of_makers(index, claim)) return std::nullopt;
+    if (is_late ? tells_of_end(index, claim) : (claim.said & kSaidMakers) != 0) return std::nullopt;
     const auto key =
         std::tuple(caption_key(input, claim), machine.front()->machine, claim.when.date);
     if (!reported.insert(key).second) return std::nullopt;

@@ -29,7 +29,8 @@ std::vector<Query> check_person_not_living(const CheckInput& input) {
     const Person* person = ledger.person(readings_of(claim).front());
     const bool is_early =
         !person->born.is_unknown() && claim.when.days.last() < person->born.days().first();
-    if (is_early ? tells_of_birth(index, claim) : tells_of_death(index, claim)) return std::nullopt;
+    if (is_early ? (claim.said & kSaidBirth) != 0 : (claim.said & kSaidDeath) != 0)
+      return std::nullopt;
     const std::string message = person->person + " is placed " + when_in_words(claim.when) +
                                 (is_early ? ", but was born " + in_words(person->born)
                                           : ", but died " + in_words(person->died));

@@ -36,7 +36,7 @@ Rows rows_of_caption(const CheckInput& input, const ClaimIndex& index, const Cla
     const Claim& claim = index.claim(i);
     if (claim.kind != ClaimKind::kReference || claim.role != "photograph") continue;
     if (!is_affirmed(claim) || !is_in_caption(index, claim)) continue;
-    if (is_of_another_picture(index, claim)) continue;
+    if ((claim.said & kSaidElsewhere) != 0) continue;
     const Photograph* row = input.ledger.photograph(claim.value);
     if (row == nullptr) return {};
     if (std::find(rows.begin(), rows.end(), row) == rows.end()) rows.push_back(row);

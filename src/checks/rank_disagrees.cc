@@ -27,7 +27,7 @@ bool is_one_of(const std::vector<std::string>& words, const std::string& word) {
 // "Lieutenant Wray; a month afterwards he was a Captain": the text gives the rank of the date too,
 // and says that the other one belongs to another time.
 bool tells_of_promotion(const Ledger& ledger, const ClaimIndex& index, const Claim& claim) {
-  if (!tells_of_rank_change(index, claim)) return false;
+  if ((claim.said & kSaidRankChange) == 0) return false;
   const auto around = index.around(claim);
   return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
     const Claim& other = index.claim(i);

@@ -42,7 +42,7 @@ std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
     const std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
     if (!level) return std::nullopt;
     const Unit* unit = ledger.unit(readings_of(claim).front());
-    if (tells_of_forming(index, claim) || names_its_neighbour(ledger, index, claim, *unit))
+    if ((claim.said & kSaidForming) != 0 || names_its_neighbour(ledger, index, claim, *unit))
       return std::nullopt;
     const bool is_early =
         !unit->formed.is_unknown() && claim.when.days.last() < unit->formed.days().first();

@@ -33,15 +33,6 @@ bool is_kind_meant(std::string_view row_kind, std::string_view role) {
   return row_kind == "code" || row_kind == "radio_call";
 }
 
-bool tells_of_remains(std::string_view text) {
-  return says_any(
-      text, {"wreck",      "wrecks",      "wreckage",  "remains",  "hulk",          "relic",
-             "relics",     "preserved",   "museum",    "derelict", "salvaged",      "salvage",
-             "scrap heap", "scrapyard",   "dump",      "carcass",  "what was left", "was left of",
-             "model",      "models",      "burnt-out", "restored", "replica",       "skeleton",
-             "recovered",  "written off", "crash site"});
-}
-
 bool tells_of_loss(const ClaimIndex& index, const Claim& claim) {
   const auto around = index.around(claim);
   return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
@@ -50,11 +41,6 @@ bool tells_of_loss(const ClaimIndex& index, const Claim& claim) {
            (other.value == "lost" || other.value == "accident" ||
             other.value == "struck_off_charge");
   });
-}
-
-std::string_view text_around(const ClaimIndex& index, const Claim& claim) {
-  const bool is_caption = index.block_of(claim).kind == BlockKind::kCaption;
-  return is_caption ? index.block_text(claim) : index.sentence_of(claim);
 }
 
 }  // namespace
@@ -109,15 +95,7 @@ std::optional<Allowed> days_of_life(const Ledger& ledger, std::string_view seria
 }
 
 bool tells_of_end(const ClaimIndex& index, const Claim& airframe) {
-  return tells_of_remains(text_around(index, airframe)) || tells_of_loss(index, airframe);
-}
-
-bool tells_of_makers(const ClaimIndex& index, const Claim& airframe) {
-  return says_any(text_around(index, airframe),
-                  {"before delivery", "prior to delivery", "undelivered", "not yet delivered",
-                   "awaiting delivery", "before it was delivered", "before being delivered",
-                   "before acceptance", "maker's trials", "makers' trials", "factory",
-                   "under construction", "at the works"});
+  return (airframe.said & kSaidRemains) != 0 || tells_of_loss(index, airframe);
 }
 
 bool is_same_identity(std::string_view one, std::string_view other) {

@@ -134,26 +134,6 @@ std::optional<Allowed> days_of_person(const Ledger& ledger, const Claim& claim, 
   return allowed;
 }
 
-bool tells_of_death(const ClaimIndex& index, const Claim& person) {
-  return says_any(
-      index.sentence_of(person),
-      {"died",         "dead",          "death",         "killed",      "funeral", "burial",
-       "buried",       "grave",         "coffin",        "memorial",    "memory",  "late",
-       "posthumous",   "posthumously",  "widow",         "portrait",    "statue",  "named after",
-       "in honour of", "lost his life", "lost her life", "anniversary", "album",   "papers",
-       "collection",   "diary"});
-}
-
-bool tells_of_birth(const ClaimIndex& index, const Claim& person) {
-  return says_any(index.sentence_of(person), {"born", "birth", "father", "mother", "grandfather"});
-}
-
-bool tells_of_rank_change(const ClaimIndex& index, const Claim& rank) {
-  return says_any(index.sentence_of(rank),
-                  {"after", "afterwards", "later", "promoted", "promotion", "became", "soon",
-                   "next", "before", "earlier", "until", "had been", "would be"});
-}
-
 std::optional<RankDays> days_of_rank(const Ledger& ledger, std::string_view person,
                                      const std::vector<std::string>& ranks, Grounds* grounds) {
   const Margins& margins = ledger.settings().margins;

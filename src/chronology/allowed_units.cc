@@ -100,14 +100,6 @@ std::optional<Allowed> days_of_unit(const Ledger& ledger, const Claim& unit, Gro
   return allowed;
 }
 
-bool tells_of_forming(const ClaimIndex& index, const Claim& unit) {
-  return says_any(index.sentence_of(unit),
-                  {"newly formed", "new-formed", "not yet formed", "did not yet exist",
-                   "existed as yet", "was formed", "were formed", "to be formed", "being formed",
-                   "was forming", "would become", "to become", "was to be", "was disbanded",
-                   "were disbanded", "been disbanded", "was renumbered", "been renumbered"});
-}
-
 UnitSense unit_sense(const Ledger& ledger, const Claim& claim) {
   if (claim.role == "holder") return UnitSense::kHeld;
   if (claim.role == "operator") return UnitSense::kFlown;

@@ -93,32 +93,6 @@ std::string_view ClaimIndex::sentence_of(const Claim& claim) const {
   return text.substr(begin, end - begin);
 }
 
-bool is_of_another_picture(const ClaimIndex& index, const Claim& reference) {
-  constexpr std::size_t kWordsBefore = 24;  // characters in which "see" and the like may stand
-  const std::string_view text = index.block_text(reference);
-  if (reference.begin == reference.end || reference.begin > text.size()) return false;
-  const std::size_t begin = reference.begin < kWordsBefore ? 0 : reference.begin - kWordsBefore;
-  std::string_view before = text.substr(begin, reference.begin - begin);
-  const std::size_t cut = before.find_last_of("(.;:");
-  if (cut != std::string_view::npos) before = before.substr(cut + 1);
-  return says_any(before, {"see", "cf", "compare", "as in", "than", "after", "before", "also",
-                           "same as", "following", "with", "unlike", "like", "not"});
-}
-
-bool says_any(std::string_view text, std::initializer_list<std::string_view> words) {
-  std::string folded(text.size(), ' ');
-  std::transform(text.begin(), text.end(), folded.begin(), lower);
-  for (const std::string_view word : words) {
-    for (std::size_t at = folded.find(word); at != std::string::npos;
-         at = folded.find(word, at + 1)) {
-      const bool starts = at == 0 || !is_letter(folded[at - 1]);
-      const std::size_t after = at + word.size();
-      if (starts && (after >= folded.size() || !is_letter(folded[after]))) return true;
-    }
-  }
-  return false;
-}
-
 std::string bare(std::string_view text) {
   std::string out;
   for (const char c : text) {

@@ -20,7 +20,7 @@ std::optional<FactDays> life(const ChronologyData& data, const Claim& claim, Gro
     open_until(days->days);
     open_until(days->widened);
   }
-  if (tells_of_makers(data.index, claim)) {
+  if ((claim.said & kSaidMakers) != 0) {
     open_from(days->days);
     open_from(days->widened);
   }

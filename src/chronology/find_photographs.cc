@@ -99,7 +99,7 @@ class CaptionFacts {
     for (const std::uint32_t i : claims_) {
       const Claim& claim = data_.input.claims[i];
       const bool is_number = claim.kind == ClaimKind::kReference && claim.role == "photograph" &&
-                             is_affirmed(claim) && !is_of_another_picture(data_.index, claim);
+                             is_affirmed(claim) && (claim.said & kSaidElsewhere) == 0;
       if (!is_number) continue;
       const Photograph* row = ledger_.photograph(claim.value);
       if (row == nullptr || row->taken.is_unknown()) return;
@@ -232,12 +232,12 @@ class CaptionFacts {
         }
         break;
       case ClaimKind::kPerson:
-        if (!tells_of_death(data_.index, claim) && !tells_of_birth(data_.index, claim)) {
+        if ((claim.said & kSaidDeath) == 0 && (claim.said & kSaidBirth) == 0) {
           add(photograph, Basis::kPerson, i, claim);
         }
         break;
       case ClaimKind::kRank:
-        if (ledger_.rank(claim.value) != nullptr && !tells_of_rank_change(data_.index, claim)) {
+        if (ledger_.rank(claim.value) != nullptr && (claim.said & kSaidRankChange) == 0) {
           add(photograph, Basis::kRank, i, claim);
         }
         break;
@@ -269,7 +269,7 @@ class CaptionFacts {
 
   void add_unit(std::uint32_t photograph, std::uint32_t i, const Claim& claim) {
     const bool is_plain = claim.role.empty();
-    if (!tells_of_forming(data_.index, claim)) {
+    if ((claim.said & kSaidForming) == 0) {
       // A member's or former unit may be gone by then; one that holds or flies is there.
       if (is_plain || claim.role == "holder" || claim.role == "operator") {
         add(photograph, Basis::kUnitLife, i, claim);

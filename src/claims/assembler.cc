@@ -97,6 +97,7 @@ void BlockAssembler::run() {
   settle_pro_forms();
   if (block_.kind == BlockKind::kTableRow) {
     run_row();
+    mark_said();
     sort_claims();
     return;
   }
@@ -125,6 +126,7 @@ void BlockAssembler::run() {
   add_dates();
   settle_when();
   settle_event_kinds();
+  mark_said();
   settle_units();
   if (!groups_.empty()) {
     focus_.serials = is_caption() ? groups_.front().serials : groups_.back().serials;

@@ -289,6 +289,10 @@ class BlockAssembler {
   [[nodiscard]] std::vector<std::string> positions_of(const Mention& mention) const;
   [[nodiscard]] std::string usual_position(std::string_view marking) const;
 
+  // said.cc
+  void mark_said();
+  [[nodiscard]] bool is_said_elsewhere(std::uint32_t reference) const;
+
   void run_row();
   void date_row_events();
   [[nodiscard]] std::string column_of(std::uint32_t offset) const;

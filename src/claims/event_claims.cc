@@ -491,6 +491,7 @@ void BlockAssembler::add_events() {
     Claim pattern;
     pattern.value = mention.value;
     pattern.readings = mention.readings;
+    if ((mention.payload & kEventNear) != 0) pattern.said |= kSaidNear;
     pattern.hedged = mention.doubtful;
     pattern.negated = !mention.known;
     // "The stripes had been repainted": the marking, not the machine.

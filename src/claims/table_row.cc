@@ -122,6 +122,8 @@ void BlockAssembler::run_row() {
             words != nullptr) {
           event = static_cast<std::uint32_t>(out_.size());
           Claim& claim = add(words != nullptr ? *words : mention, ClaimKind::kEvent);
+          // A heading's words ("delivered") are not told from its meaning.
+          if (words == nullptr || (words->payload & kEventNear) != 0) claim.said |= kSaidNear;
           claim.value = kind;
           claim.subject = subject;
         }

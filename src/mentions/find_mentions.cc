@@ -137,6 +137,10 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
   for (const std::uint32_t payload : *hit.payloads) {
     const LexiconEntry& entry = lexicon_.entry(payload);
     if (!casing_fits(entry, hit)) continue;
+    if (entry.tells != 0) {
+      result_.tellings.push_back({hit.first, hit.last, entry.tells});
+      continue;
+    }
     if (hit.plural && (entry.kind == MentionKind::kPerson || entry.kind == MentionKind::kPlace)) {
       continue;
     }
@@ -345,9 +349,11 @@ void BlockFinder::find_events() {
     mention.why = match.pattern->why;
     // "was probably lost", "was not taken on charge": what stands inside bears on the event.
     const WordList* hedges = lexicon_.grammars().list("cue_hedge");
+    const WordList* others = lexicon_.grammars().list("cue_attribution");
     for (std::uint32_t t = mention.first; t < mention.last; ++t) {
       const std::string_view w = folded(t);
       mention.doubtful |= hedges != nullptr && !hedges->value_of(w).empty();
+      mention.doubtful |= others != nullptr && !others->value_of(w).empty();  // "reportedly"
       if (w == "not" || w == "never") mention.known = false;
     }
   }

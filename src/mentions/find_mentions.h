@@ -25,6 +25,12 @@ struct OrderMention {
   bool opens = false;  // names no other picture: counts only where it opens a caption
 };
 
+/// Words that tell something of what stands around them: bits of Said.
+struct Telling {
+  std::uint32_t first = 0, last = 0;  // tokens
+  std::uint16_t bits = 0;
+};
+
 /// What one block names. Mentions are sorted by place; two of one kind never overlap.
 struct Mentions {
   std::vector<Token> tokens;
@@ -32,6 +38,7 @@ struct Mentions {
   std::vector<DateMention> dates;
   std::vector<Measure> measures;
   std::vector<OrderMention> orders;
+  std::vector<Telling> tellings;  // by place; may overlap anything
 };
 
 /// Serial forms of the ledger, compiled.

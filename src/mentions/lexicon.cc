@@ -4,6 +4,7 @@
 #include <charconv>
 
 #include "grammars/fold.h"
+#include "tailproof/claim.h"
 
 namespace tailproof {
 namespace {
@@ -123,6 +124,7 @@ std::string normal_code(std::string_view code) {
 Lexicon::Lexicon(const Ledger& ledger, const Grammars& grammars)
     : ledger_(ledger), grammars_(grammars), marking_words_(ledger, grammars) {
   add_cues();
+  add_tellings();
   add_marks();
   add_names();
   add_unit_numbers();
@@ -137,6 +139,34 @@ void Lexicon::add(LexiconEntry entry, std::string_view phrase) {
                                               : "the ledger's name \"" + entry.phrase + "\"";
   phrases_.add(phrase, static_cast<std::uint32_t>(entries_.size()));
   entries_.push_back(std::move(entry));
+}
+
+namespace {
+
+constexpr std::pair<std::string_view, Said> kTellingLists[] = {
+    {"tells_remains", kSaidRemains},
+    {"tells_makers", kSaidMakers},
+    {"tells_other_time", kSaidOtherTime},
+    {"tells_death", kSaidDeath},
+    {"tells_birth", kSaidBirth},
+    {"tells_rank_change", kSaidRankChange},
+    {"tells_forming", kSaidForming},
+    {"tells_elsewhere", kSaidElsewhere},
+    {"tells_other_machine", kSaidOtherMachine},
+};
+
+}  // namespace
+
+void Lexicon::add_tellings() {
+  for (const auto& [name, bit] : kTellingLists) {
+    const WordList* list = grammars_.list(name);
+    if (list == nullptr) continue;
+    for (const auto& [phrase, value] : list->words) {
+      LexiconEntry entry;
+      entry.tells = bit;
+      add(std::move(entry), phrase);
+    }
+  }
 }
 
 void Lexicon::add_cues() {

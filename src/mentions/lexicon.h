@@ -32,6 +32,7 @@ struct LexiconEntry {
   std::string phrase;  // as the table writes it
   std::string why;     // how a mention of it was found
   Casing casing = Casing::kAny;
+  std::uint16_t tells = 0;  // bits of Said; such words make no mention
 };
 
 /// A mark of a type, and its words in the form in which marks are compared ("Mk II" and "Mark Two"
@@ -86,6 +87,7 @@ class Lexicon {
   void find_years();
   void add_marks();
   void add_cues();
+  void add_tellings();
 
   const Ledger& ledger_;
   const Grammars& grammars_;

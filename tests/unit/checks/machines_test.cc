@@ -152,7 +152,7 @@ TEST_CASE("a wreck may be pictured later, and what is not in the picture does no
   SECTION("the text says wreck") {
     desk.caption("The wreck of QX1001 in 1946.");
     desk.date("1946");
-    desk.add(ClaimKind::kAirframe, "QX1001", "QX1001");
+    desk.add(ClaimKind::kAirframe, "QX1001", "QX1001").said = kSaidRemains;
     CHECK(summary(desk.run("outside-service-life")).empty());
   }
   SECTION("only mentioned") {

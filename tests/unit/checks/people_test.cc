@@ -135,18 +135,18 @@ TEST_CASE("letters after a name count from the day of the award") {
 }
 
 TEST_CASE("a person lives from birth to death") {
-  const auto person = [](std::string_view date, std::string_view text) {
+  const auto person = [](std::string_view date, std::string_view text, std::uint16_t said = 0) {
     Desk desk;
     fill(desk);
     desk.caption(text);
     desk.date(date);
-    desk.add(ClaimKind::kPerson, "Ansel Wray", "Ansel Wray");
+    desk.add(ClaimKind::kPerson, "Ansel Wray", "Ansel Wray").said = said;
     return summary(desk.run("person-not-living"));
   };
   CHECK(person("1943-08-20", "Wray at Morrow").empty());
   CHECK(person("1943-08-21", "Wray at Morrow") == "error person-not-living");
   CHECK(person("1915-05-01", "Wray at Morrow") == "error person-not-living");
-  CHECK(person("1943-08-21", "The funeral of Wray").empty());
+  CHECK(person("1943-08-21", "The funeral of Wray", kSaidDeath).empty());
 }
 
 TEST_CASE("the dead hold no rank and belong to no unit") {
@@ -165,8 +165,8 @@ TEST_CASE("a promotion told in the same sentence is no wrong rank") {
   fill(desk);
   desk.caption("Lieutenant Wray, five days afterwards a Captain.");
   desk.date("1942-05-27");
-  desk.add(ClaimKind::kRank, "Lieutenant", "Ansel Wray");
-  desk.add(ClaimKind::kRank, "Captain", "Ansel Wray");
+  desk.add(ClaimKind::kRank, "Lieutenant", "Ansel Wray").said = kSaidRankChange;
+  desk.add(ClaimKind::kRank, "Captain", "Ansel Wray").said = kSaidRankChange;
   CHECK(summary(desk.run("rank-disagrees")).empty());
   desk.caption("Lieutenant Wray beside Captain Wray.");
   desk.date("1942-05-27");

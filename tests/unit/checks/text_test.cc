@@ -155,6 +155,7 @@ std::string event(std::string_view date, std::string_view kind, std::string_view
   desk.date(date, "event");
   Claim& claim = desk.add(ClaimKind::kEvent, kind, serial);
   if (!text.empty()) claim.text = text;
+  if (text == "delivered") claim.said = kSaidNear;
   return summary(desk.run("event-disagrees"));
 }
 

@@ -196,7 +196,7 @@ TEST_CASE("a sentence that tells of the forming of a unit is no fault") {
   fill(desk);
   desk.caption("A few weeks before it went to the newly formed 71 Squadron.");
   desk.date("1943-11-01");
-  desk.add(ClaimKind::kUnit, "71 Squadron", "QX1");
+  desk.add(ClaimKind::kUnit, "71 Squadron", "QX1").said = kSaidForming;
   CHECK(summary(desk.run("unit-not-yet-formed")).empty());
 }
 
