@@ -109,11 +109,14 @@ enum Said : std::uint16_t {
   kSaidMakers = 2,        // the makers, or a time before delivery
   kSaidOtherMachine = 4,  // several machines, of which one may differ from another
   // In its sentence:
-  kSaidOtherTime = 8,    // another time than that of the date
-  kSaidDeath = 16,       // a death, or the memory of somebody
-  kSaidBirth = 32,       // a birth, or parents
-  kSaidRankChange = 64,  // a promotion, or another time
-  kSaidForming = 128,    // a unit's beginning or end
+  kSaidOtherTime = 8,        // another time than that of the date
+  kSaidDeath = 16,           // a death, or the memory of somebody
+  kSaidBirth = 32,           // a birth, or parents
+  kSaidRankChange = 64,      // a promotion, or another time
+  kSaidForming = 128,        // a unit's beginning or end
+  kSaidOneOfSeveral = 1024,  // "its second accident": there was more than one
+  // Anywhere in its block:
+  kSaidOnTheWay = 2048,  // somebody or something comes or goes that day
   // Right before a reference:
   kSaidElsewhere = 256,  // "see", "an hour after": another picture is meant
   // In the words of an event themselves:

@@ -179,11 +179,7 @@ class Desk {
     if (std::find(std::begin(kKinds), std::end(kKinds), claim.value) == std::end(kKinds)) return;
     if (!has_own_date(input_, claim)) return;
     // "Its second accident": there was more than one.
-    if (claim.value == "accident" &&
-        says_any(index_.sentence_of(claim),
-                 {"first", "second", "third", "again", "another", "twice", "two", "accidents"})) {
-      return;
-    }
+    if (claim.value == "accident" && (claim.said & kSaidOneOfSeveral) != 0) return;
     const auto rows = ledger_.history_of(claim.subject);
     const bool is_told =
         !dates_of_event(ledger_, claim).empty() ||
@@ -265,11 +261,7 @@ class Desk {
 
   // Whoever is delivered or flown away that day is at two places.
   [[nodiscard]] bool is_on_the_way(const Claim& claim) const {
-    if (says_any(index_.block_text(claim),
-                 {"flew", "flown", "landed", "landing", "arrived", "arriving", "arrival", "left",
-                  "leaving", "took off", "taking off", "take-off", "diverted", "returned"})) {
-      return true;
-    }
+    if ((claim.said & kSaidOnTheWay) != 0) return true;
     const auto around = index_.around(claim);
     return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
       const Claim& other = index_.claim(i);

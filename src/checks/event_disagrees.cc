@@ -6,6 +6,8 @@
 // | an accident on the day of the loss, and the other way round                | silent  |
 // | striking off any day from the loss to the recorded paper date              | silent  |
 // | delivery within a month of taking on charge                                | silent  |
+// | out of the paint shop within a week of the repaint                         | silent  |
+// | an accident before the loss, no accident being recorded                    | silent  |
 // | the date is the picture's, and the sentence tells of another time          | silent  |
 // | an accident beside a loss on its recorded day in the same text             | silent  |
 // | no row of that kind, or no date in the text                                | silent  |
@@ -22,6 +24,7 @@ namespace {
 constexpr std::string_view kId = "event-disagrees";
 constexpr std::size_t kQuoted = 4;
 constexpr Day kDeliveryDays = 31;
+constexpr Day kPaintDays = 7;  // "the morning it came out of the paint shop"
 // A machine given up for lost may be found and mended; one that a unit takes over later was not
 // lost.
 constexpr Day kLivedOnDays = 31;
@@ -69,8 +72,11 @@ Record read_histories(const Ledger& ledger, const Claim& claim) {
     }
     has_exact =
         has_exact || row->kind == claim.value || (claim.value != "accident" && is_end(row->kind));
-    add(record, possible_days(row->spell, ledger.settings().margins), quote_history(*row),
-        row->kind + " " + in_words(row->spell));
+    Allowed days = possible_days(row->spell, ledger.settings().margins);
+    if (claim.value == "repaint" && (claim.said & kSaidNear) != 0) {
+      days = {days.days.widened(kPaintDays), days.widened.widened(kPaintDays)};
+    }
+    add(record, days, quote_history(*row), row->kind + " " + in_words(row->spell));
   }
   // An accident before the loss may have left no row.
   if (claim.value == "accident" && !has_exact && record.has_rows && !record.days.days.empty() &&

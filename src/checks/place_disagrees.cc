@@ -4,6 +4,7 @@
 // | an event of the caption is recorded at another place                    | error  |
 // | a place within the other, either way round                              | silent |
 // | a day next to a move, a gap between stations                            | silent |
+// | where a dated event took it from its unit, no row telling where         | silent |
 // | in the air, or near a place: only another theatre counts                | error  |
 // | no place known for the machine or its units                             | silent |
 #include <algorithm>

@@ -7,7 +7,9 @@
 namespace tailproof {
 namespace {
 
-constexpr std::uint16_t kOfWholeCaption = kSaidRemains | kSaidMakers | kSaidOtherMachine;
+constexpr std::uint16_t kOfWholeBlock = kSaidOnTheWay;
+constexpr std::uint16_t kOfWholeCaption =
+    kOfWholeBlock | kSaidRemains | kSaidMakers | kSaidOtherMachine;
 
 }  // namespace
 
@@ -49,7 +51,8 @@ void BlockAssembler::mark_said() {
     Claim& claim = out_[i];
     const std::uint32_t t = token_at(claim.begin);
     claim.said |= said[piece_of[t]];
-    if (is_caption()) claim.said |= static_cast<std::uint16_t>(of_block & kOfWholeCaption);
+    claim.said |=
+        static_cast<std::uint16_t>(of_block & (is_caption() ? kOfWholeCaption : kOfWholeBlock));
     const bool is_printed = claim.kind == ClaimKind::kReference && claim.end > claim.begin;
     if (is_printed && is_said_elsewhere(t)) claim.said |= kSaidElsewhere;
   }

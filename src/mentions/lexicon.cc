@@ -153,6 +153,8 @@ constexpr std::pair<std::string_view, Said> kTellingLists[] = {
     {"tells_forming", kSaidForming},
     {"tells_elsewhere", kSaidElsewhere},
     {"tells_other_machine", kSaidOtherMachine},
+    {"tells_one_of_several", kSaidOneOfSeveral},
+    {"tells_on_the_way", kSaidOnTheWay},
 };
 
 }  // namespace

@@ -19,8 +19,9 @@ const Ledger& ledger() {
     std::ofstream(folder / "ledger.toml")
         << "title = \"t\"\nair_arm = \"Corran Lakes Flying Service\"\n"
            "[[serial_form]]\npattern = 'CL(\\d{2})'\nserial = 'CL\\1'\n";
-    std::ofstream(folder / "airframes.csv") << "serial,type,taken_on_charge\nCL11,Whimbrel,1940-05-01\n"
-                                               "CL12,Whimbrel,1940-05-01\n";
+    std::ofstream(folder / "airframes.csv")
+        << "serial,type,taken_on_charge\nCL11,Whimbrel,1940-05-01\n"
+           "CL12,Whimbrel,1940-05-01\n";
     std::ofstream(folder / "photographs.csv") << "photograph,depicts\nLK 40,CL11\nLK 41,CL12\n";
     Complaints complaints;
     auto read = read_ledger(folder.string(), complaints);
@@ -74,7 +75,8 @@ TEST_CASE("another time is told of a sentence, and not beyond a semicolon") {
 }
 
 TEST_CASE("another picture is meant where the words right before its number say so") {
-  CHECK((said_of(BlockKind::kCaption, "CL11, an hour after LK 41.", "LK 41") & kSaidElsewhere) != 0);
+  CHECK((said_of(BlockKind::kCaption, "CL11, an hour after LK 41.", "LK 41") & kSaidElsewhere) !=
+        0);
   CHECK((said_of(BlockKind::kCaption, "CL11 (see LK 41).", "LK 41") & kSaidElsewhere) != 0);
   CHECK((said_of(BlockKind::kCaption, "CL11 after the gale. (LK 40)", "LK 40") & kSaidElsewhere) ==
         0);
@@ -83,7 +85,7 @@ TEST_CASE("another picture is meant where the words right before its number say 
 TEST_CASE("words for a delivery are told of the days around it, those of the paper are not") {
   CHECK((said_of(BlockKind::kBody, "CL11 was delivered on 3 May 1940.", "was delivered") &
          kSaidNear) != 0);
-  CHECK((said_of(BlockKind::kBody, "CL11 was taken on charge on 3 May 1940.",
-                 "was taken on charge") &
-         kSaidNear) == 0);
+  CHECK(
+      (said_of(BlockKind::kBody, "CL11 was taken on charge on 3 May 1940.", "was taken on charge") &
+       kSaidNear) == 0);
 }
