@@ -1,0 +1,433 @@
+// Whose an event is.
+//
+// A word for an event tells of a machine only when nothing else is its subject: "Hedge written
+// off", "the hangar burnt", "he was posted missing". So the words before a verb are looked at; a
+// verb without any ("Did not come back.") is said of the machine that the sentence or caption is
+// about.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+#include "mentions/event_words.h"
+
+namespace tailproof {
+
+const Mention* BlockAssembler::mention_ending_at(std::uint32_t token) const {
+  const Mention* cue = nullptr;
+  for (const Mention& mention : mentions_.items) {
+    if (mention.first >= token) break;
+    if (mention.last != token) continue;
+    if (mention.kind != MentionKind::kCue) return &mention;
+    if (cue == nullptr || mention.role == "cue_pronoun") cue = &mention;
+  }
+  return cue;
+}
+
+const Group* BlockAssembler::group_behind(std::uint32_t token, std::uint32_t reach) const {
+  for (const Group& group : groups_) {
+    if (group.first < token || group.first - token > reach ||
+        clauses_.sentence_of[group.first] != clauses_.sentence_of[token - 1])
+      continue;
+    return &group;
+  }
+  return nullptr;
+}
+
+bool BlockAssembler::has_unit_behind(const Mention& event) const {
+  constexpr std::uint32_t kReach = 2;
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kUnit && other.first >= event.last &&
+           other.first - event.last <= kReach &&
+           clauses_.sentence_of[other.first] == clauses_.sentence_of[event.first];
+  });
+}
+
+// "Lost Cold Sound 30 June.", "(lost 4 May 1942)", "Not lost, in spite of the cross".
+bool BlockAssembler::opens_segment(const Mention& event) const {
+  const auto& tokens = mentions_.tokens;
+  if (event.last < tokens.size() && tokens[event.last].kind == TokenKind::kWord) {
+    const bool names =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.first == event.last &&
+                 (other.kind == MentionKind::kDate || other.kind == MentionKind::kPlace ||
+                  other.kind == MentionKind::kUnit);
+        });
+    if (!names && !is_in("event_preposition", event.last)) return false;
+  }
+  std::uint32_t t = event.first;
+  while (t > 0 && clauses_.sentence_of[t - 1] == clauses_.sentence_of[event.first]) {
+    if (tokens[t - 1].kind == TokenKind::kMark) {
+      const std::string_view mark = word(t - 1);
+      if (mark != ",") return mark == "(" || mark == ";" || mark == ":" || mark == "[";
+      const Mention* before = mention_ending_at(t - 1);
+      return before != nullptr && before->kind != MentionKind::kMarking;
+    }
+    const Mention* before = mention_ending_at(t);
+    const bool is_aside = before != nullptr && before->kind == MentionKind::kCue &&
+                          (before->role == "cue_negation" || before->role == "cue_hedge" ||
+                           before->role == "cue_later");
+    if (!is_aside && !is_in("event_aside", t - 1)) return false;
+    t = is_aside ? before->first : t - 1;
+  }
+  return true;
+}
+
+// The noun that ends at `token`: the machine, a person, or something else. A noun behind a
+// preposition is passed over, and `token` is then set before it.
+BlockAssembler::Told BlockAssembler::noun_before(std::uint32_t& token, std::uint32_t first) const {
+  constexpr std::uint32_t kReach = 4;
+  Told told = Told::kOther;
+  for (std::uint32_t t = token; t > first && token - t < kReach; --t) {
+    const std::uint32_t at = t - 1;
+    if (mentions_.tokens[at].kind == TokenKind::kMark) return told;
+    if (is_in("object_preposition", at)) {
+      token = at;
+      return Told::kNothing;
+    }
+    if (is_in("determiner", at)) {
+      if (at == first) return told;
+      if (is_in("event_conjunction", at - 1)) {
+        // "X12 and its sister were burnt"
+        const Mention* other = mention_ending_at(at - 1);
+        return other != nullptr && other->kind == MentionKind::kAirframe ? Told::kMachine : told;
+      }
+      if (!is_in("object_preposition", at - 1)) return told;
+      token = at - 1;
+      return Told::kNothing;
+    }
+    const Mention* name = mention_ending_at(t);
+    if (name != nullptr && (name->kind == MentionKind::kAirframe ||
+                            name->kind == MentionKind::kType || name->role == "cue_pronoun")) {
+      return Told::kMachine;
+    }
+    const bool is_person =
+        name != nullptr && (name->kind == MentionKind::kPerson ||
+                            name->kind == MentionKind::kRank || name->kind == MentionKind::kAward);
+    if (is_in("machine_noun", at)) told = Told::kMachine;
+    if (is_person || is_in("person_noun", at)) told = Told::kPerson;
+    if (told != Told::kOther && name != nullptr) return told;
+  }
+  return told;
+}
+
+// What stands before a verb as its subject. Auxiliaries, adverbs, dates and places are passed over;
+// kNothing when the verb opens its sentence or what commas set apart.
+BlockAssembler::Told BlockAssembler::told_before(const Mention& event) const {
+  const std::uint32_t sentence = clauses_.sentence_of[event.first];
+  std::uint32_t first = event.first;
+  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  const auto by_name = [&](const Mention* name) {
+    if (name == nullptr) return Told::kNothing;
+    switch (name->kind) {
+      case MentionKind::kAirframe:
+      case MentionKind::kType:
+        return Told::kMachine;
+      case MentionKind::kPerson:
+      case MentionKind::kRank:
+      case MentionKind::kAward:
+        return Told::kPerson;
+      default:
+        return Told::kNothing;
+    }
+  };
+  bool is_relative = false;
+  std::uint32_t t = event.first;
+  while (t > first) {
+    const std::uint32_t at = t - 1;
+    // "It was pronounced hopeless and written off": what the sentence begins with.
+    if (is_in("event_conjunction", at)) {
+      const Told told = told_first(first, at);
+      if (told != Told::kNothing) return told;
+    }
+    if (mentions_.tokens[at].kind == TokenKind::kMark) {
+      if (word(at) == "," || word(at) == "(") {
+        const Told told = by_name(mention_ending_at(at));
+        if (told != Told::kNothing || !is_relative) return told;
+        std::uint32_t before = at;
+        return at == first ? Told::kNothing : noun_before(before, first);
+      }
+      return Told::kNothing;
+    }
+    const Mention* name = mention_ending_at(t);
+    if (const Told told = by_name(name); told != Told::kNothing) return told;
+    if (name != nullptr && name->kind == MentionKind::kMarking) return Told::kOther;
+    if (name != nullptr && name->role == "cue_pronoun") {
+      // "The roof is that of the hangar, before it burnt": the sentence names something else.
+      const bool names_machine =
+          std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+            return (other.kind == MentionKind::kAirframe || other.kind == MentionKind::kType ||
+                    (other.role == "cue_pronoun" && &other != name)) &&
+                   other.first >= first && other.last <= name->first;
+          });
+      bool is_statement = false, has_noun = names_machine;
+      for (std::uint32_t i = first; i < name->first; ++i) {
+        is_statement |= is_in("event_auxiliary", i);
+        has_noun |= is_in("machine_noun", i);
+      }
+      return is_statement && !has_noun ? Told::kOther : Told::kMachine;
+    }
+    const std::string_view w = folded(at);
+    if (name != nullptr && name->role != "cue_event" &&
+        (name->kind != MentionKind::kCue || name->role == "cue_hedge" ||
+         name->role == "cue_negation" || name->role == "cue_later" || name->role == "cue_former")) {
+      t = name->first;
+    } else if (w == "which" || w == "that") {
+      is_relative = true;
+      t = at;
+    } else if (w != "she" && w != "they" && is_in("person_pronoun", at)) {
+      return Told::kPerson;
+    } else if (w.ends_with("ly") || is_in("function_word", at) || is_in("event_aside", at) ||
+               is_in("event_auxiliary", at) || is_in("layout_word", at) || is_in("number", at)) {
+      t = at;
+    } else {
+      const Told told = noun_before(t, first);
+      if (told != Told::kNothing) return told;
+    }
+  }
+  return Told::kNothing;
+}
+
+// What the words from `first` to `last` are about, by whichever comes first.
+BlockAssembler::Told BlockAssembler::told_first(std::uint32_t first, std::uint32_t last) const {
+  for (std::uint32_t t = first; t < last; ++t) {
+    const Mention* name = mention_ending_at(t + 1);
+    if (is_in("machine_noun", t)) return Told::kMachine;
+    if (is_in("person_noun", t)) return Told::kPerson;
+    if (name == nullptr) continue;
+    if (name->kind == MentionKind::kAirframe || name->kind == MentionKind::kType ||
+        name->role == "cue_pronoun")
+      return Told::kMachine;
+    if (name->kind == MentionKind::kPerson || name->kind == MentionKind::kRank)
+      return Told::kPerson;
+  }
+  return Told::kNothing;
+}
+
+// "We lost X12 on 2 May and X14 a week later": the machines that the verb takes.
+std::vector<std::string> BlockAssembler::objects_behind(const Mention& event) const {
+  constexpr std::uint32_t kReach = 3;
+  for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.first != event.last || folded(cue.first) == "its") continue;
+    // "repainted it", and not "damaged her rudder"
+    const bool is_alone = cue.last >= mentions_.tokens.size() ||
+                          mentions_.tokens[cue.last].kind == TokenKind::kMark ||
+                          is_in("function_word", cue.last) || is_in("event_preposition", cue.last);
+    if (is_alone || folded(cue.first) != "her") return subjects_of(event);
+  }
+  const Group* object = group_behind(event.last, kReach);
+  if (object == nullptr) return {};
+  for (std::uint32_t t = event.last; t < object->first; ++t) {
+    const bool in_type =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kType && other.first <= t && t < other.last;
+        });
+    if (!in_type && !is_in("determiner", t) && mentions_.tokens[t].kind != TokenKind::kMark)
+      return {};
+  }
+  std::vector<std::string> serials = object->serials;
+  for (const Group& group : groups_) {
+    if (group.first < object->last || group.members.empty()) continue;
+    if (clauses_.sentence_of[group.first] != clauses_.sentence_of[event.first]) break;
+    const bool told_anew = std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
+      const Mention& other = mentions_.items[c];
+      return other.role == kEventCue && other.first >= event.last && other.first < group.first;
+    });
+    if (told_anew || folded(group.first - 1) != "and") break;
+    serials.insert(serials.end(), group.serials.begin(), group.serials.end());
+  }
+  return serials;
+}
+
+// "Two had been lost, X12 over the hills and X14 in the lake": as many machines behind the verb as
+// the sentence begins with.
+std::vector<std::string> BlockAssembler::all_counted_behind(const Mention& event) const {
+  const std::uint32_t sentence = clauses_.sentence_of[event.first];
+  std::uint32_t first = event.first;
+  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  if (!is_in("number", first) || first >= event.first) return {};
+  std::vector<std::string> serials;
+  for (const Group& group : groups_) {
+    if (clauses_.sentence_of[group.first] != sentence) continue;
+    if (group.first < event.first) return {};
+    for (const std::string& serial : group.serials) {
+      if (std::find(serials.begin(), serials.end(), serial) == serials.end())
+        serials.push_back(serial);
+    }
+  }
+  const WordList* numbers = lexicon_.grammars().list("number");
+  const std::string count(value_in(numbers, first));
+  if (serials.size() < 2 || count != std::to_string(serials.size())) return {};
+  return serials;
+}
+
+// "X12, X14 and X15. The last was shot down": one of the machines named last as a list.
+std::vector<std::string> BlockAssembler::picked_before(const Mention& event) const {
+  std::uint32_t t = event.first;
+  while (t > 0 && (is_in("event_auxiliary", t - 1) || is_in("pluperfect_auxiliary", t - 1))) --t;
+  if (t < 2 || folded(t - 2) != "the") return {};
+  const std::string_view w = folded(t - 1);
+  const WordList* picks = lexicon_.grammars().list("event_pick");
+  const std::string value(picks == nullptr ? std::string_view{} : picks->value_of(w));
+  if (value.empty()) return {};
+  const Group* named = nullptr;
+  for (const Group& group : groups_) {
+    if (group.last <= t && group.serials.size() > 1) named = &group;
+  }
+  if (named == nullptr) return {};
+  const std::size_t count = named->serials.size();
+  const std::size_t index = value == "last" ? count - 1 : static_cast<std::size_t>(value[0] - '1');
+  if (index >= count) return {};
+  return {named->serials[index]};
+}
+
+// "Collision" as the title of a figure: the machines that its caption begins with.
+std::vector<std::string> BlockAssembler::serials_of_next_block() const {
+  const std::uint32_t index = block_index_ + 1;
+  if (block_.group == kNone || index >= manuscript_.blocks.size()) return {};
+  const Block& next = manuscript_.blocks[index];
+  if (next.group != block_.group || next.kind != BlockKind::kCaption) return {};
+  const Mentions mentions = finder_.find(next.text);
+  const Clauses clauses = find_clauses(next.text, mentions, lexicon_.grammars());
+  std::vector<std::string> serials;
+  std::uint32_t sentence = kNone;
+  for (const Mention& mention : mentions.items) {
+    if (mention.kind != MentionKind::kAirframe || !mention.role.empty()) continue;
+    if (sentence == kNone) sentence = clauses.sentence_of[mention.first];
+    if (clauses.sentence_of[mention.first] != sentence) break;
+    if (std::find(serials.begin(), serials.end(), mention.value) == serials.end())
+      serials.push_back(mention.value);
+  }
+  return serials;
+}
+
+// Whose the words are where no serial tells: the machine spoken of before a pronoun, or what a
+// caption shows without knowing its serial.
+std::vector<std::string> BlockAssembler::unnamed_subject(const Mention& event) const {
+  const bool is_verb = (event.payload & kEventNoun) == 0;
+  const Told told = is_verb ? told_before(event) : Told::kNothing;
+  const bool is_of_other =
+      !is_verb && event.last < mentions_.tokens.size() && word(event.last) == "of";
+  if (told == Told::kOther || told == Told::kPerson || is_of_other) return {};
+  const std::uint32_t sentence = clauses_.sentence_of[event.first];
+  const Group* before = nullptr;
+  for (const Group& group : groups_) {
+    const std::uint32_t own = clauses_.sentence_of[group.first];
+    if (own > sentence || !group.shown) continue;
+    if (before == nullptr || own > clauses_.sentence_of[before->first]) before = &group;
+  }
+  if (before != nullptr)
+    return told == Told::kMachine ? before->serials : std::vector<std::string>{};
+  if (!is_caption()) return {};
+  std::vector<std::string> next = serials_of_next_block();
+  if (!next.empty()) {
+    if ((event.payload & kEventMutual) == 0) next.resize(1);
+    return next;
+  }
+  const bool has_type =
+      std::any_of(mentions_.items.begin(), mentions_.items.end(),
+                  [](const Mention& other) { return other.kind == MentionKind::kType; });
+  if (!has_type) return {};
+  return {figure_subject()};
+}
+
+std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
+                                                           std::string* why) const {
+  constexpr std::uint32_t kReach = 3;
+  const std::uint32_t use = event.payload;
+  const auto say = [&](const char* words) { *why = words; };
+  if ((use & kEventUnit) != 0 && !has_unit_behind(event)) return {};
+  for (std::uint32_t t = event.first; t < event.last; ++t) {
+    const bool is_object =
+        std::any_of(cues_.begin(), cues_.end(),
+                    [&](std::uint32_t c) {
+                      const Mention& cue = mentions_.items[c];
+                      return cue.role == "cue_pronoun" && cue.first == t && t > event.first;
+                    }) ||
+        (t > event.first && folded(t) == "it");
+    if (!is_object) continue;
+    // "The yard wrote it off": the machine spoken of before.
+    const Group* before = nullptr;
+    for (const Group& group : groups_) {
+      if (group.last <= event.first) before = &group;
+    }
+    say("the pronoun stands for it");
+    if (before != nullptr) return before->serials;
+    return is_caption() ? subjects_of(event) : std::vector<std::string>{};
+  }
+  if ((use & kEventObject) != 0) {
+    std::vector<std::string> objects = objects_behind(event);
+    if (!objects.empty()) say("what the verb takes");
+    if (!objects.empty() || (use & kEventOpener) == 0) return objects;
+  }
+  if ((use & kEventOpener) != 0 && !opens_segment(event)) return {};
+  if ((use & kEventNoun) != 0) {
+    if (event.last >= mentions_.tokens.size() || folded(event.last) != "of")
+      return subjects_of(event);
+    const bool of_date =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kDate && other.first >= event.last &&
+                 other.first - event.last <= 1;
+        });
+    if (of_date) return subjects_of(event);
+    say("named behind it");
+    if (const Group* group = group_behind(event.last, kReach)) return group->serials;
+    // "The somersault of X12 was the only accident of that year".
+    const std::uint32_t clause = clauses_.clause_of[event.first];
+    const bool is_predicate =
+        event.value == "accident" && has_machine(clause) &&
+        told_first(clauses_.clauses[clause].first, event.first) == Told::kMachine;
+    if (is_predicate) return subjects_of(event);
+    for (std::uint32_t t = event.last + 1; t < mentions_.tokens.size() && t <= event.last + kReach;
+         ++t) {
+      const Mention* name = mention_ending_at(t + 1);
+      if (is_in("machine_noun", t) || (name != nullptr && (name->kind == MentionKind::kType ||
+                                                           name->kind == MentionKind::kAirframe)))
+        return subjects_of(event);
+    }
+    return {};
+  }
+  if (std::vector<std::string> counted = all_counted_behind(event); !counted.empty()) {
+    say("as many as the sentence counts");
+    return counted;
+  }
+  if (std::vector<std::string> picked = picked_before(event); !picked.empty()) {
+    say("one of those named last");
+    return picked;
+  }
+  const Told told = told_before(event);
+  if (told == Told::kOther || told == Told::kPerson) {
+    // "The yard delivered X12".
+    if (std::vector<std::string> objects = objects_behind(event); !objects.empty()) {
+      say("what the verb takes");
+      return objects;
+    }
+  }
+  if (told == Told::kOther) return {};
+  if (told == Told::kPerson) {
+    // "Rushby was lost with X12", "U505 after Sgt Cole overshot".
+    constexpr std::uint32_t kFar = 6;
+    if (const Group* group = group_behind(event.last, kFar)) {
+      say("the machine of the person");
+      if (clauses_.clause_of[group->first] == clauses_.clause_of[event.first])
+        return group->serials;
+    }
+    const Clause& own = clauses_.clauses[clauses_.clause_of[event.first]];
+    const bool is_explained = own.kind == ClauseKind::kSubordinate && has_machine(own.parent);
+    const bool with_it = event.last + 1 < mentions_.tokens.size() &&
+                         is_in("object_preposition", event.last) && folded(event.last + 1) == "it";
+    return is_explained || with_it ? subjects_of(event) : std::vector<std::string>{};
+  }
+  // "Another would be wrecked (X12, 12 December)".
+  if (event.last < mentions_.tokens.size() && word(event.last) == "(") {
+    const Group* group = group_behind(event.last, 1);
+    const bool has_own = told == Told::kMachine;
+    if (group != nullptr && !has_own) {
+      say("named behind it");
+      return group->serials;
+    }
+  }
+  return subjects_of(event);
+}
+
+}  // namespace tailproof
