@@ -17,8 +17,9 @@ struct LabelWord {
   std::string_view printed;
 };
 constexpr LabelWord kFigureWords[] = {
-    {"fig", "Fig."},    {"figure", "Figure"},         {"plate", "Plate"},
-    {"photo", "Photo"}, {"photograph", "Photograph"}, {"caption", "Caption"},
+    {"fig", "Fig."},        {"figure", "Figure"},         {"plate", "Plate"},
+    {"photo", "Photo"},     {"photograph", "Photograph"}, {"caption", "Caption"},
+    {"profile", "Profile"}, {"drawing", "Drawing"},
 };
 constexpr LabelWord kTableWords[] = {{"table", "Table"}};
 
