@@ -81,11 +81,15 @@ std::string claims_as_text(const Run& run, const ReportOptions& options) {
 }
 
 std::string claims_as_json(const Run& run, const ReportOptions& options) {
-  Json claims = Json::array();
+  Json report;
+  report["tool"] = "tailproof";
+  report["version"] = TAILPROOF_VERSION;
+  report["claims"] = Json::array();
   for (const Claim& claim : printed(run.claims)) {
-    claims.push_back(explained(run, claim, options));
+    report["claims"].push_back(explained(run, claim, options));
   }
-  return indented(claims);
+  report["schema"] = kClaimsSchema;
+  return indented(report);
 }
 
 std::string claims_as_jsonl(const Run& run, const ReportOptions& options) {

@@ -21,6 +21,7 @@ namespace tailproof {
 inline constexpr std::string_view kTool = "tailproof";
 // Versions of what the machine formats hold: one higher when a key changes its meaning or goes.
 inline constexpr unsigned kCheckSchema = 1;
+inline constexpr unsigned kClaimsSchema = 1;
 inline constexpr unsigned kHistorySchema = 1;
 inline constexpr unsigned kBracketSchema = 1;
 inline constexpr unsigned kConcordanceSchema = 1;

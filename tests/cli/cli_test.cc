@@ -314,14 +314,14 @@ TEST_CASE("claims have exactly their keys, with or without a ledger") {
     CHECK(has(outcome.out, "\"1941-06-30\""));
     const Json all =
         Json::parse(folder.run(std::string("tailproof claims --format json x.md ") + ledger).out);
-    CHECK(all.size() == lines.size());
-    CHECK(all[0] == Json::parse(lines[0]));
+    CHECK(all["claims"].size() == lines.size());
+    CHECK(all["claims"][0] == Json::parse(lines[0]));
   }
   const Json explained =
       Json::parse(folder.run("tailproof claims --explain --format json x.md").out);
   std::vector<std::string> keys = kClaimKeys;
   keys.emplace_back("why");
-  CHECK(keys_of(explained[0]) == keys);
+  CHECK(keys_of(explained["claims"][0]) == keys);
 }
 
 TEST_CASE("the number of jobs changes nothing") {
