@@ -31,7 +31,7 @@ std::vector<Claim> extract_claims(const std::vector<Manuscript>& manuscripts, co
                                   const Grammars& grammars, Explain explain) {
   std::vector<Claim> claims;
   // Claims are large: about as many as a book full of them has, so that they need not be moved.
-  constexpr std::size_t kBytesAClaim = 64;
+  constexpr std::size_t kBytesAClaim = 48;
   std::size_t bytes = 0;
   for (const Manuscript& manuscript : manuscripts) {
     for (const Block& block : manuscript.blocks) bytes += block.text.size();
