@@ -5,7 +5,7 @@
 
 namespace tailproof::bench {
 
-/// Four times the input must cost less than six times the time, and every total must grow with the
+/// Four times the input must cost less than nine times the time, and every total must grow with the
 /// input. Returns the number of faults, each told on standard error.
 [[nodiscard]] int run_smoke(const std::string& folder);
 
