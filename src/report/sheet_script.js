@@ -110,6 +110,7 @@
     ["ask", "ask"],
     ["stood", "let stand before"],
   ]);
+  addFilter(filterLine, "by", "Answered by", []);
   filterLine.append(
     make("button", { type: "button", id: "clear-filters", onclick: clearFilters }, "Clear"),
   );
@@ -146,29 +147,44 @@
   // --- What is shown.
 
   const decisionOf = (i) => kept.decisions[data.queries[i].id];
+  // Whoever gave no name then goes by the one in the box now.
+  const answeredBy = (decision) => decision.by || kept.by.trim();
+
+  function listThoseAnswering() {
+    const names = new Set(data.queries.map((query) => kept.decisions[query.id]).filter(Boolean).map(answeredBy));
+    const listed = new Set(Array.from(filters.by.options, (entry) => entry.value));
+    for (const name of [...names].sort()) {
+      if (name !== "" && !listed.has(name)) filters.by.append(option(name, name));
+    }
+  }
+
   const matches = (key, list) => filters[key].value === "" || list.includes(Number(filters[key].value));
 
   function isShown(i) {
     const query = data.queries[i];
     const wanted = filters.decision.value;
-    const decision = decisionOf(i)?.what ?? (query.stood ? "stood" : "none");
+    const decided = decisionOf(i);
+    const decision = decided?.what ?? (query.stood ? "stood" : "none");
+    const by = filters.by.value;
     return (
       (filters.check.value === "" || query.check === filters.check.value) &&
       (filters.level.value === "" || query.level === filters.level.value) &&
       matches("chapter", [data.entries[query.entry].chapter]) &&
       matches("airframe", query.airframes) &&
       matches("person", query.people) &&
-      (wanted === "" || wanted === decision)
+      (wanted === "" || wanted === decision) &&
+      (by === "" || (decided && answeredBy(decided) === by))
     );
   }
 
   function refresh() {
+    listThoseAnswering();
     let shown = 0;
     articles.forEach((article, i) => {
       article.hidden = !isShown(i);
       if (!article.hidden) shown += 1;
     });
-    const ofQueries = ["check", "level", "decision"].some((key) => filters[key].value !== "");
+    const ofQueries = ["check", "level", "decision", "by"].some((key) => filters[key].value !== "");
     data.entries.forEach((entry, i) => {
       const isHeading = entries[i].classList.contains("heading");
       const hasQuery = entry.queries.some((number) => !articles[number].hidden);
@@ -232,7 +248,7 @@
     const id = data.queries[i].id;
     const before = kept.decisions[id];
     if (before?.what === what || what === "") delete kept.decisions[id];
-    else kept.decisions[id] = { what, why: before?.why ?? "", date: today() };
+    else kept.decisions[id] = { what, why: before?.why ?? "", by: kept.by.trim(), date: today() };
     keep();
     show(i);
     refresh();
@@ -302,7 +318,7 @@
         subject: query.subject,
         check: query.check,
         reason: decision.why.trim(),
-        by: kept.by.trim(),
+        by: answeredBy(decision),
         date: decision.date,
       };
       rows.push(head.map((name) => row[name] ?? ""));
@@ -328,7 +344,7 @@
         query.message,
         decision.what,
         decision.why.trim(),
-        kept.by.trim(),
+        answeredBy(decision),
         decision.date,
       ]);
     });

@@ -151,6 +151,9 @@ async function demo() {
   await page.selectOption("#filter-decision", "stet");
   equal(await shown(page), 3, "the filter by decision");
   await page.click("#clear-filters");
+  await page.selectOption("#filter-by", 'R. "Ruth" Callowhill');
+  equal(await shown(page), 5, "the filter by the person answering");
+  await page.click("#clear-filters");
 
   // They are still there when the page is opened again.
   await page.close();
