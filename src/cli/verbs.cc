@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
+#include <functional>
 #include <iterator>
 #include <memory>
 #include <optional>
@@ -145,20 +146,31 @@ int run_check(const CommandLine& given) {
                  is_bad ? kCouldNot : found);
 }
 
-int run_claims(const CommandLine& given) {
+namespace {
+
+/// Extracts the claims and delivers what `write` makes of them.
+int write_extracted(const CommandLine& given,
+                    const std::function<std::string(const Run&, const CommandLine&)>& write) {
   std::optional<Task> task = prepare(given);
   if (!task) {
     return kCouldNot;
   }
-  const CommandLine& line = task->line;
   const Run run = extract(task->options);
   task->progress.reset();
   const bool is_bad = print_complaints(run.complaints) || task->is_bad;
   if (run.stopped) {
     return kCouldNot;
   }
-  return deliver(line, source_paths(run), claims_writer(line.format)(run, report_options(line)),
+  return deliver(task->line, source_paths(run), write(run, task->line),
                  is_bad ? kCouldNot : kClean);
+}
+
+}  // namespace
+
+int run_claims(const CommandLine& given) {
+  return write_extracted(given, [](const Run& run, const CommandLine& line) {
+    return claims_writer(line.format)(run, report_options(line));
+  });
 }
 
 int run_bracket(const CommandLine& given) {
@@ -215,19 +227,9 @@ int run_history(const CommandLine& given) {
 }
 
 int run_concordance(const CommandLine& given) {
-  std::optional<Task> task = prepare(given);
-  if (!task) {
-    return kCouldNot;
-  }
-  const CommandLine& line = task->line;
-  const Run run = extract(task->options);
-  task->progress.reset();
-  const bool is_bad = print_complaints(run.complaints) || task->is_bad;
-  if (run.stopped) {
-    return kCouldNot;
-  }
-  return deliver(line, source_paths(run), concordance_writer(line.format)(run, concordance_of(run)),
-                 is_bad ? kCouldNot : kClean);
+  return write_extracted(given, [](const Run& run, const CommandLine& line) {
+    return concordance_writer(line.format)(run, concordance_of(run));
+  });
 }
 
 int run_audit(const CommandLine& given) {
