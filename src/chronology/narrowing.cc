@@ -3,6 +3,7 @@
 // the days left are to be expected as the mean of what the values leave, weighed by how often each
 // would be the right one.
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 
@@ -27,7 +28,7 @@ class Expectation {
     squares_ += days * days;
   }
   [[nodiscard]] std::size_t candidates() const { return candidates_; }
-  [[nodiscard]] Day days() const { return static_cast<Day>(squares_ / sum_ + 0.5); }
+  [[nodiscard]] Day days() const { return std::llround(squares_ / sum_); }
 
  private:
   std::size_t candidates_ = 0;
