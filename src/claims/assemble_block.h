@@ -14,4 +14,7 @@ void assemble_block(const MentionFinder& finder, const Manuscript& manuscript,
                     std::uint32_t manuscript_index, std::uint32_t block_index, Focus& focus,
                     DateContext& dates, std::vector<Claim>& out);
 
+/// Moves the numbers of other claims that a claim names.
+void move_references(Claim& claim, std::uint32_t by);
+
 }  // namespace tailproof

@@ -1,5 +1,10 @@
 #include "claims/extract.h"
 
+#include <algorithm>
+#include <atomic>
+#include <thread>
+#include <utility>
+
 #include "claims/assemble_block.h"
 #include "claims/order_claims.h"
 #include "claims/stretches.h"
@@ -27,24 +32,76 @@ void assemble_block(const MentionFinder& finder, const Manuscript& manuscript,
   }
 }
 
-std::vector<Claim> extract_claims(const std::vector<Manuscript>& manuscripts, const Ledger& ledger,
-                                  const Grammars& grammars, Explain explain) {
+void move_references(Claim& claim, std::uint32_t by) {
+  for (std::uint32_t* other : {&claim.when.date, &claim.event, &claim.holder_of_rank}) {
+    if (*other != kNone) *other += by;
+  }
+}
+
+namespace {
+
+/// Claims of one manuscript, numbered from its first.
+std::vector<Claim> claims_of(const MentionFinder& finder, const Manuscript& manuscript,
+                             std::uint32_t index) {
   std::vector<Claim> claims;
   // Claims are large: about as many as a book full of them has, so that they need not be moved.
   constexpr std::size_t kBytesAClaim = 48;
   std::size_t bytes = 0;
-  for (const Manuscript& manuscript : manuscripts) {
-    for (const Block& block : manuscript.blocks) bytes += block.text.size();
-  }
+  for (const Block& block : manuscript.blocks) bytes += block.text.size();
   claims.reserve(bytes / kBytesAClaim);
-  const MentionFinder finder(ledger, grammars, explain);
-  for (std::uint32_t m = 0; m < manuscripts.size(); ++m) {
-    Focus focus;
-    DateContext dates(ledger.settings());
-    for (std::uint32_t b = 0; b < manuscripts[m].blocks.size(); ++b) {
-      assemble_block(finder, manuscripts[m], m, b, focus, dates, claims);
-    }
+  Focus focus;
+  DateContext dates(finder.lexicon().ledger().settings());
+  for (std::uint32_t b = 0; b < manuscript.blocks.size(); ++b) {
+    assemble_block(finder, manuscript, index, b, focus, dates, claims);
   }
+  return claims;
+}
+
+/// Each manuscript's claims by themselves. Nothing goes from one manuscript to the next here, so
+/// that it does not matter who reads which, and when.
+std::vector<std::vector<Claim>> claims_by_manuscript(const MentionFinder& finder,
+                                                     const std::vector<Manuscript>& manuscripts,
+                                                     unsigned jobs) {
+  std::vector<std::vector<Claim>> found(manuscripts.size());
+  std::atomic<std::uint32_t> next = 0;
+  const auto work = [&](const MentionFinder& own_finder) {
+    for (std::uint32_t m = next++; m < manuscripts.size(); m = next++) {
+      found[m] = claims_of(own_finder, manuscripts[m], m);
+    }
+  };
+  std::vector<std::thread> threads;
+  for (std::size_t i = 1; i < std::min<std::size_t>(jobs, manuscripts.size()); ++i) {
+    threads.emplace_back([&] { work(finder.for_another_thread()); });
+  }
+  work(finder);
+  for (std::thread& thread : threads) thread.join();
+  return found;
+}
+
+/// All claims in one list, and the numbers by which they name each other moved along.
+std::vector<Claim> joined(std::vector<std::vector<Claim>> parts) {
+  if (parts.size() == 1) return std::move(parts.front());
+  std::size_t count = 0;
+  for (const std::vector<Claim>& part : parts) count += part.size();
+  std::vector<Claim> all;
+  all.reserve(count);
+  for (std::vector<Claim>& part : parts) {
+    const auto first = static_cast<std::uint32_t>(all.size());
+    for (Claim& claim : part) {
+      move_references(claim, first);
+      all.push_back(std::move(claim));
+    }
+    part = {};
+  }
+  return all;
+}
+
+}  // namespace
+
+std::vector<Claim> extract_claims(const std::vector<Manuscript>& manuscripts, const Ledger& ledger,
+                                  const Grammars& grammars, Explain explain, unsigned jobs) {
+  const MentionFinder finder(ledger, grammars, explain);
+  std::vector<Claim> claims = joined(claims_by_manuscript(finder, manuscripts, jobs));
   resolve_orders_in_time(manuscripts, ledger, claims);
   return claims;
 }

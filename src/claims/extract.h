@@ -12,9 +12,10 @@
 namespace tailproof {
 
 /// All claims, ordered by manuscript, block and place. Dates of claims (`when`) are filled in.
-/// `why` of each only where they are to be explained.
+/// `why` of each only where they are to be explained. At most `jobs` manuscripts are read side by
+/// side; the claims are the same for any number.
 [[nodiscard]] std::vector<Claim> extract_claims(const std::vector<Manuscript>& manuscripts,
                                                 const Ledger& ledger, const Grammars& grammars,
-                                                Explain explain = Explain::kNo);
+                                                Explain explain = Explain::kNo, unsigned jobs = 1);
 
 }  // namespace tailproof

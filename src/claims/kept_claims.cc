@@ -148,13 +148,6 @@ std::uint32_t common_end(const Manuscript& before, const Manuscript& after,
   return count;
 }
 
-/// Moves the numbers of other claims that a claim names.
-void move_references(Claim& claim, std::uint32_t by) {
-  for (std::uint32_t* other : {&claim.when.date, &claim.event, &claim.holder_of_rank}) {
-    if (*other != kNone) *other += by;
-  }
-}
-
 void move_places(Claim& claim, std::uint32_t blocks, std::uint32_t bytes) {
   claim.block += blocks;
   claim.span.begin += bytes;

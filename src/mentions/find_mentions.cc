@@ -10,9 +10,20 @@
 namespace tailproof {
 
 MentionFinder::MentionFinder(const Ledger& ledger, const Grammars& grammars, Explain explain)
-    : lexicon_(ledger, grammars),
-      forms_(ledger),
-      memory_(std::make_unique<FinderMemory>(lexicon_, explain)) {}
+    : MentionFinder(std::make_shared<const Lexicon>(ledger, grammars),
+                    std::make_shared<const SerialForms>(ledger), explain) {}
+
+MentionFinder::MentionFinder(std::shared_ptr<const Lexicon> lexicon,
+                             std::shared_ptr<const SerialForms> forms, Explain explain)
+    : lexicon_(std::move(lexicon)),
+      forms_(std::move(forms)),
+      memory_(std::make_unique<FinderMemory>(*lexicon_, explain)) {}
+
+MentionFinder::MentionFinder(MentionFinder&&) noexcept = default;
+
+MentionFinder MentionFinder::for_another_thread() const {
+  return {lexicon_, forms_, memory_->explain};
+}
 
 MentionFinder::~MentionFinder() = default;
 
@@ -23,7 +34,7 @@ PatternMatcher& MentionFinder::matcher(std::string_view kind) const {
 }
 
 Mentions MentionFinder::find(std::string_view text) const {
-  return BlockFinder(lexicon_, forms_, *memory_, text).run();
+  return BlockFinder(*lexicon_, *forms_, *memory_, text).run();
 }
 
 Mentions BlockFinder::run() {

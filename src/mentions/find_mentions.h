@@ -71,16 +71,24 @@ class PatternMatcher;
 class MentionFinder {
  public:
   MentionFinder(const Ledger& ledger, const Grammars& grammars, Explain explain = Explain::kNo);
+  MentionFinder(MentionFinder&&) noexcept;
+  MentionFinder& operator=(MentionFinder&&) = delete;
   ~MentionFinder();
+  /// One that finds the same and has learnt nothing yet: what ledger and grammars made is shared,
+  /// so that another thread costs no second lexicon.
+  [[nodiscard]] MentionFinder for_another_thread() const;
   [[nodiscard]] Mentions find(std::string_view text) const;
-  [[nodiscard]] const Lexicon& lexicon() const { return lexicon_; }
+  [[nodiscard]] const Lexicon& lexicon() const { return *lexicon_; }
   [[nodiscard]] bool explains() const;
   /// For the patterns of one kind, with its memory of phrases; the name must outlive this.
   [[nodiscard]] PatternMatcher& matcher(std::string_view kind) const;
 
  private:
-  Lexicon lexicon_;
-  SerialForms forms_;
+  MentionFinder(std::shared_ptr<const Lexicon> lexicon, std::shared_ptr<const SerialForms> forms,
+                Explain explain);
+
+  std::shared_ptr<const Lexicon> lexicon_;  // shared by threads, which only read them
+  std::shared_ptr<const SerialForms> forms_;
   std::unique_ptr<FinderMemory> memory_;
 };
 

@@ -2,8 +2,10 @@
 
 #include <filesystem>
 #include <map>
+#include <optional>
 #include <set>
 #include <system_error>
+#include <thread>
 #include <utility>
 
 #include "claims/extract.h"
@@ -72,14 +74,14 @@ void read_manuscripts(Run& run, const RunOptions& options) {
   }
 }
 
-bool read_ledger_of(Run& run, const RunOptions& options) {
+bool read_ledger_of(Run& run, const RunOptions& options, Complaints& complaints) {
   if (options.ledger.empty()) {
     run.ledger = empty_ledger();
     return true;
   }
-  Result<Ledger> ledger = read_ledger(options.ledger, run.complaints, options.margins);
+  Result<Ledger> ledger = read_ledger(options.ledger, complaints, options.margins);
   if (!ledger) {
-    run.complaints.push_back(ledger.error());
+    complaints.push_back(ledger.error());
     return false;
   }
   run.ledger = std::move(ledger).value();
@@ -147,15 +149,32 @@ Grammars read_grammars(const RunOptions& options, Complaints& complaints) {
 Run extract(const RunOptions& options) {
   Run run;
   tell(options, "reading the ledger");
-  if (!read_ledger_of(run, options)) {
+  // The ledger is read beside the manuscripts; its complaints stand before theirs all the same.
+  Complaints of_ledger;
+  bool has_ledger = false;
+  const auto read_own_ledger = [&] { has_ledger = read_ledger_of(run, options, of_ledger); };
+  std::thread reader;
+  if (options.jobs > 1) {
+    reader = std::thread(read_own_ledger);
+  } else {
+    read_own_ledger();
+  }
+  std::optional<Grammars> grammars;
+  if (has_ledger || options.jobs > 1) {
+    grammars = read_grammars(options, run.complaints);
+    read_manuscripts(run, options);
+  }
+  if (reader.joinable()) reader.join();
+  if (!has_ledger) {
+    run.complaints = std::move(of_ledger);
+    run.manuscripts.clear();
     run.stopped = true;
     return run;
   }
-  const Grammars grammars = read_grammars(options, run.complaints);
-  read_manuscripts(run, options);
+  run.complaints.insert(run.complaints.begin(), of_ledger.begin(), of_ledger.end());
   tell(options, "finding claims");
-  run.claims = extract_claims(run.manuscripts, run.ledger, grammars,
-                              options.explain ? Explain::kYes : Explain::kNo);
+  run.claims = extract_claims(run.manuscripts, run.ledger, *grammars,
+                              options.explain ? Explain::kYes : Explain::kNo, options.jobs);
   return run;
 }
 

@@ -33,7 +33,7 @@ struct RunOptions {
   bool explain = false;                       // claims tell how they were found
   // Told what the run is about to do, for whoever waits; may be empty.
   std::function<void(const std::string& stage)> at_stage;
-  unsigned jobs = 1;  // checks that run side by side; the outcome is the same
+  unsigned jobs = 1;  // threads that read, find claims and check; the outcome is the same for any
 };
 
 /// Everything that a run found out. Movable; spans and views point into itself.

@@ -335,6 +335,30 @@ TEST_CASE("the number of jobs changes nothing") {
   CHECK(folder.run(command + "8").out == one);
 }
 
+TEST_CASE("files read side by side give the claims and queries of files read one by one") {
+  const Folder folder;
+  add_ledger(folder);
+  // One file takes a figure from another, one cannot be read: both stand where they stood.
+  for (int i = 0; i < 40; ++i) {
+    const std::string number = std::to_string(i);
+    folder.with("shelf/" + number + ".md", "![Fig. " + number + ". Sallow OB10" + number +
+                                               " at Hesk, 31 June 1943.](a.jpg)\n\n" +
+                                               "A week after Fig. " + std::to_string(39 - i) +
+                                               " OB102 was repaired.\n");
+  }
+  folder.with("shelf/17.md", "\xff");
+  for (const std::string verb : {"check --at-least note --format json", "claims --format jsonl",
+                                 "bracket --format csv", "concordance --format csv"}) {
+    const std::string command = "tailproof " + verb + " --ledger ledger shelf --jobs ";
+    const Outcome one = folder.run(command + "1");
+    CHECK(one.out.size() > 400);
+    const Outcome several = folder.run(command + "7");
+    CHECK(several.out == one.out);
+    CHECK(several.err == one.err);
+    CHECK(several.status == one.status);
+  }
+}
+
 TEST_CASE("only and skip choose the checks") {
   const Folder folder;
   add_ledger(folder);
