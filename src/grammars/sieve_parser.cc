@@ -242,7 +242,8 @@ SieveParser::Piece SieveParser::group() {
 bool SieveParser::escaped_class(char letter, Symbols& symbols, bool& wide) const {
   Symbols found;
   const auto add = [&](char first, char last) {
-    for (int c = first; c <= last; ++c) found.set(folded(static_cast<unsigned char>(c)));
+    const auto end = static_cast<unsigned char>(last);
+    for (auto c = static_cast<unsigned char>(first); c <= end; ++c) found.set(folded(c));
   };
   switch (letter) {
     case 'd':
