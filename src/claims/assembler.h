@@ -104,6 +104,7 @@ class BlockAssembler {
   void mark_scopes();
   void mark_hedge(const Mention& cue);
   void mark_negation(const Mention& cue);
+  [[nodiscard]] bool names_between(std::uint32_t from, std::uint32_t to) const;
   void deny_before(const Mention& cue, std::vector<std::uint8_t>& marks) const;
   void mark_nonexistent(const Mention& cue);
   void mark_attribution(const Mention& cue);

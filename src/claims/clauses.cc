@@ -10,7 +10,10 @@ namespace {
 class ClauseFinder {
  public:
   ClauseFinder(std::string_view text, const Mentions& mentions, const Grammars& grammars)
-      : text_(text), mentions_(mentions), abbreviations_(grammars.list("abbreviation")) {}
+      : text_(text),
+        mentions_(mentions),
+        abbreviations_(grammars.list("abbreviation")),
+        moments_(grammars.list("flying_moment")) {}
 
   Clauses run() {
     const auto& tokens = mentions_.tokens;
@@ -52,7 +55,10 @@ class ClauseFinder {
             mentions_.dates.begin(), mentions_.dates.end(), [&](const DateMention& date) {
               return date.bound_begin <= mention.begin && mention.end <= date.begin;
             });
-        if (bounds) continue;
+        // "Shortly after landing at Maunder on 3 June": no other time than the picture's.
+        const bool is_moment = moments_ != nullptr && mention.last < mentions_.tokens.size() &&
+                               !moments_->value_of(word(mention.last)).empty();
+        if (bounds || is_moment) continue;
         opens_[mention.first] = &mention;
       }
     }
@@ -98,6 +104,26 @@ class ClauseFinder {
     }
   }
 
+  // The unit, or the machine's code or serial, that ends right before the token.
+  const Mention* name_before(std::uint32_t t) const {
+    for (const Mention& mention : mentions_.items) {
+      if (mention.first >= t) break;
+      const bool is_name =
+          mention.kind == MentionKind::kUnit || mention.kind == MentionKind::kAirframe;
+      if (is_name && mention.last == t) return &mention;
+    }
+    return nullptr;
+  }
+  bool opens_name(std::uint32_t t) const {
+    for (const Mention& mention : mentions_.items) {
+      if (mention.first > t) break;
+      if (mention.first == t && mention.kind != MentionKind::kCue &&
+          mention.kind != MentionKind::kDate)
+        return true;
+    }
+    return false;
+  }
+
   bool ends_sentence(std::uint32_t t) const {
     const auto& tokens = mentions_.tokens;
     const auto mark = word(t);
@@ -108,9 +134,13 @@ class ClauseFinder {
     if (next.begin == tokens[t].end && next.kind != TokenKind::kMark) return false;
     if (mark == "." && t > 0) {
       const Token& before = tokens[t - 1];
+      // The last letter of a code is no initial, and "31 Sqn." may well end a sentence.
+      const Mention* name = name_before(t);
+      if (name != nullptr && name->kind == MentionKind::kUnit)
+        return next.kind != TokenKind::kWord || (next.capital && !opens_name(t + 1));
       const bool initial =
           before.kind == TokenKind::kWord && before.end - before.begin == 1 && before.capital;
-      if (initial && next.capital) return false;
+      if (initial && next.capital && name == nullptr) return false;
       if (abbreviations_ != nullptr && before.end == tokens[t].begin &&
           !abbreviations_->value_of(word(t - 1)).empty()) {
         return false;
@@ -222,6 +252,7 @@ class ClauseFinder {
   std::string_view text_;
   const Mentions& mentions_;
   const WordList* abbreviations_;
+  const WordList* moments_;
   Clauses out_;
   std::vector<bool> inside_;
   std::vector<const Mention*> opens_;

@@ -239,7 +239,7 @@ bool BlockAssembler::add_count_of_range(const Counted& counted, const std::vecto
   return false;
 }
 
-// "S3036, the thirty-fourth F.2", "the last of sixteen Merlet Is, C-118".
+// "S3036, the thirty-fourth F.2", "the last of sixteen Merlet Is, C-118" or "... was C-118".
 bool BlockAssembler::add_place(const Counted& counted) {
   if (!counted.count.is_place && !counted.count.is_last) return false;
   const Mention* serial = nullptr;
@@ -247,7 +247,7 @@ bool BlockAssembler::add_place(const Counted& counted) {
     if (!is_serial(mention)) continue;
     if (mention.last <= counted.first && is_joint(mention.last, counted.first)) serial = &mention;
     const bool behind = mention.first >= counted.last && mention.first - counted.last <= 1 &&
-                        word(counted.last) == ",";
+                        (word(counted.last) == "," || is_in("event_auxiliary", counted.last));
     if (behind && serial == nullptr) serial = &mention;
   }
   if (serial == nullptr) return false;
@@ -286,7 +286,8 @@ bool BlockAssembler::add_place(const Counted& counted) {
   constexpr int kMostInPicture = 9;
   const bool stands_alone =
       own.last >= mentions_.tokens.size() ||
-      (mentions_.tokens[own.last].kind == TokenKind::kMark && word(own.last) != "-");
+      (mentions_.tokens[own.last].kind == TokenKind::kMark && word(own.last) != "-") ||
+      (serial->first >= own.last && is_in("event_auxiliary", own.last));  // "... was X12"
   claim.count.is_whole =
       says_made(own.last) ||
       (stands_alone && (own.is_total || (own.count.is_place && own.count.number > kMostInPicture)));

@@ -63,6 +63,8 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const std::string_view opener = folded(first);
     has_person |= opener == "who" || opener == "whom";
   }
+  for (std::uint32_t t = date.first; t > 0 && clauses_.clause_of[t - 1] == clause; --t)
+    has_person |= is_in("person_noun", t - 1);  // "the photographer was killed in 1945"
   // "She was promoted in February".
   has_person = has_person || opens_with_pronoun(clause);
   if (const Mention* found = cue("cue_person_event"); found != nullptr && has_person) {

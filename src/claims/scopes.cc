@@ -132,6 +132,13 @@ void BlockAssembler::mark_nonexistent(const Mention& cue) {
   }
 }
 
+// Whether anything is named between the two tokens.
+bool BlockAssembler::names_between(std::uint32_t from, std::uint32_t to) const {
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind != MentionKind::kCue && other.first >= from && other.last <= to;
+  });
+}
+
 // "No codes", "without bars": to the end of the segment, or to a word that turns it round. "The
 // band is gone": what stands before it in its segment. "Hidden" denies only that it can be seen.
 void BlockAssembler::mark_negation(const Mention& cue) {
@@ -159,11 +166,13 @@ void BlockAssembler::mark_negation(const Mention& cue) {
   const bool is_direct = denier == "not" || denier == "neither" || denier == "nor" ||
                          denier == "never" || denier == "not yet" || denier == "rather than" ||
                          denier == "instead of";
-  constexpr std::uint32_t kDirectTokens = 4;
+  constexpr std::uint32_t kDirectTokens = 4, kVerbTokens = 2;
   for (std::uint32_t t = cue.last; t < count && segments[t] == segments[cue.first]; ++t) {
     const std::string_view w = folded(t);
-    if (w == "but" || (w == "with" && t > cue.last) || w == "except" || w == "only" ||
-        w == "because" || w == "than")
+    // "No codes, with bars" turns round; "never served with" does not.
+    const bool is_of_verb = is_direct && t - cue.last <= kVerbTokens && !names_between(cue.last, t);
+    if (w == "but" || (w == "with" && t > cue.last && !is_of_verb) || w == "except" ||
+        w == "only" || w == "because" || w == "than")
       break;
     marks[t] = is_direct && t - cue.last < kDirectTokens ? 2 : 1;
   }

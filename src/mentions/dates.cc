@@ -170,6 +170,8 @@ class DateFinder {
       at = lead->token;
       mention.bound_begin = tokens_[at].begin;
     }
+    // "From 9 to 14 November 1942" has its end already.
+    if (draft.is_from && mention.joint == DateJoint::kRange) mention.bound = DateBound::kNone;
   }
 
   // ---- joining ----

@@ -263,6 +263,16 @@ void BlockFinder::add_type_mark(Mention& mention) const {
   // A mark that no airframe of the ledger has is still a statement: "Mk VII".
   const WordList* mark_word = lexicon_.grammars().list("mark_word");
   if (mark_word == nullptr || at >= tokens.size() || !next_to(at)) return;
+  // "Lanner IX QC417": a Roman number between a type and its serial.
+  const bool is_roman = roman_value(word(at)) > 0 && tokens[at].capital &&
+                        (tokens[at].all_capitals || word(at).size() == 1);
+  if (is_roman && at + 1 < tokens.size() && next_to(at + 1) &&
+      !forms_.match_at(text_, tokens, at + 1).empty()) {
+    mention.detail = std::string(word(at));
+    mention.last = at + 1;
+    mention.end = tokens[at].end;
+    return;
+  }
   if (value_in(mark_word, at).empty()) return;
   std::uint32_t t = at + 1;
   if (t < tokens.size() && word(t) == ".") ++t;
@@ -275,6 +285,23 @@ void BlockFinder::add_type_mark(Mention& mention) const {
   mention.end = tokens[t].end;
 }
 
+// Whether a number of as many figures as a year has is the end of a serial.
+bool BlockFinder::is_number_of_serial(std::uint32_t token) const {
+  constexpr std::uint32_t kYearDigits = 4;
+  const auto& tokens = result_.tokens;
+  const Token& number = tokens[token];
+  if (number.kind != TokenKind::kNumber || number.end - number.begin != kYearDigits) return false;
+  std::uint32_t head = token - 1;
+  if (tokens[head].kind == TokenKind::kMark && head > 0 && tokens[head].end == number.begin) --head;
+  if (tokens[head].kind == TokenKind::kMark ||
+      (tokens[head].kind == TokenKind::kWord && !tokens[head].capital))
+    return false;
+  const auto matches = forms_.match_at(text_, tokens, head);
+  return std::any_of(matches.begin(), matches.end(), [&](const SerialForms::Match& match) {
+    return !match.tail_only && match.end == number.end;
+  });
+}
+
 void BlockFinder::find_dates_of_block() {
   // No date begins inside the number of an order or photograph: "Circular 19/39 of 20 November".
   std::vector<Token> tokens;
@@ -285,6 +312,12 @@ void BlockFinder::find_dates_of_block() {
     }
     if (tokens.empty()) tokens = result_.tokens;
     for (std::uint32_t t = mention.first; t < mention.last; ++t) tokens[t].starts = 0;
+  }
+  // Nor inside a serial: "GD-1024, 24 July 1942".
+  for (std::uint32_t t = 1; t < result_.tokens.size(); ++t) {
+    if (!is_number_of_serial(t)) continue;
+    if (tokens.empty()) tokens = result_.tokens;
+    tokens[t].starts = 0;
   }
   result_.dates = memory_.dates.find(text_, tokens.empty() ? result_.tokens : tokens);
   for (std::size_t i = 0; i < result_.dates.size(); ++i) {

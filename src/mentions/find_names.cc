@@ -250,10 +250,10 @@ void BlockFinder::find_malformed() {
     std::uint32_t next = t + 1;
     const auto skip = [&](std::string_view w) {
       return w == ":" || w == "," || w == "." || w == "'" || w == "\xE2\x80\x98" ||
-             w == "\xE2\x80\x9C" || w == "\"" || fold(w) == "no" || fold(w) == "number" ||
-             fold(w) == "as" || fold(w) == "was" || fold(w) == "is" || fold(w) == "of";
+             w == "\xE2\x80\x9C" || w == "\"" || fold(w) == "as" || fold(w) == "of";
     };
-    while (next < tokens.size() && next < t + 5 && skip(word(next))) ++next;
+    while (next < tokens.size() && next < t + 5 && (skip(word(next)) || is_in("number_verb", next)))
+      ++next;
     if (next >= tokens.size()) continue;
     std::uint32_t end = next;
     bool digit = false, letter = false;
@@ -271,8 +271,18 @@ void BlockFinder::find_malformed() {
     if (end == next || !digit || !letter) continue;
     const std::uint32_t begin_byte = tokens[next].begin, end_byte = tokens[end - 1].end;
     const std::string_view run = text_.substr(begin_byte, end_byte - begin_byte);
-    if (forms_.fits(run) || covered(MentionKind::kAirframe, begin_byte, end_byte)) continue;
-    if (!lexicon_.ledger().bearers_of(run).empty()) continue;
+    if (forms_.fits(run)) continue;
+    // What only looks like a code is called a serial here.
+    const bool is_known_otherwise =
+        std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kAirframe && other.begin < end_byte &&
+                 begin_byte < other.end && (other.role != "code" || other.known);
+        });
+    if (is_known_otherwise || !lexicon_.ledger().bearers_of(run).empty()) continue;
+    std::erase_if(result_.items, [&](const Mention& other) {
+      return other.kind == MentionKind::kAirframe && other.begin < end_byte &&
+             begin_byte < other.end;
+    });
     Mention& mention = add(MentionKind::kAirframe, begin_byte, end_byte);
     mention.value = std::string(run);
     mention.role = "malformed";
@@ -365,6 +375,29 @@ void BlockFinder::add_unit_list(const PatternMatch& match) {
   }
 }
 
+// "The drum in front is marked W 364", "the crate behind it bears the number 84": the subject of
+// the sentence is something else than an aircraft or a part of one.
+bool BlockFinder::is_told_of_other_noun(std::uint32_t token) const {
+  constexpr std::uint32_t kReach = 7;
+  for (std::uint32_t t = token; t > 0 && token - t < kReach;) {
+    --t;
+    if (result_.tokens[t].kind == TokenKind::kMark) return false;
+    if (is_in("machine_noun", t) || is_in("code_place", t)) return false;
+    const bool is_named =
+        std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+          return other.first <= t && t < other.last &&
+                 (other.kind == MentionKind::kAirframe || other.kind == MentionKind::kType ||
+                  other.role == "cue_position");
+        });
+    if (is_named) return false;
+    if (!is_in("not_a_serial", t) || t == 0 || !is_in("determiner", t - 1)) continue;
+    const bool is_object = t > 1 && result_.tokens[t - 2].kind != TokenKind::kMark &&
+                           is_in("object_preposition", t - 2);
+    if (!is_object) return true;
+  }
+  return false;
+}
+
 void BlockFinder::find_codes() {
   const auto& tokens = result_.tokens;
   for (const PatternMatch& match : matches("code")) {
@@ -373,6 +406,10 @@ void BlockFinder::find_codes() {
     const auto begin = static_cast<std::uint32_t>(code.data() - text_.data());
     const auto end = begin + static_cast<std::uint32_t>(code.size());
     if (covered(MentionKind::kDate, begin, end)) continue;
+    // "Serial number RZ/142" is no code, nor what something else in the picture bears.
+    const std::uint32_t said = token_at(match.begin);
+    if (said > 0 && is_in("serial_word", said - 1)) continue;
+    if (match.begin != begin && is_told_of_other_noun(said)) continue;
     // "the ship's letter M": a marking, and its letter is no code of the machine.
     if (code.size() == 1 && covered(MentionKind::kMarking, match.begin, begin)) continue;
     if (governed_by_other_noun(match.begin == begin ? token_at(begin) : token_at(match.begin)))

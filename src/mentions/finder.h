@@ -32,7 +32,9 @@ class BlockFinder {
   [[nodiscard]] bool starts_like_serial(std::uint32_t token) const;
   void name_by_other_serial(Mention& mention) const;
   [[nodiscard]] bool tail_context(std::uint32_t first, std::uint32_t last) const;
+  [[nodiscard]] bool is_number_of_serial(std::uint32_t token) const;
   [[nodiscard]] bool governed_by_other_noun(std::uint32_t token) const;
+  [[nodiscard]] bool is_told_of_other_noun(std::uint32_t token) const;
   void find_malformed();
 
   void find_short_serials();
