@@ -6,6 +6,7 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <span>
 #include <string>
 #include <string_view>
@@ -18,7 +19,7 @@
 namespace tailproof {
 
 /// Raised whenever a type of the public headers changes its layout or meaning.
-inline constexpr std::uint32_t kInterfaceVersion = 3;
+inline constexpr std::uint32_t kInterfaceVersion = 4;
 
 enum class Level { kNote, kWarning, kError };
 [[nodiscard]] std::string_view to_word(Level level);
@@ -75,6 +76,8 @@ struct StetUse {
   std::uint32_t uses = 0;
 };
 
+class Captions;  // claim_index.h
+
 /// Everything that a check may look at.
 struct CheckInput {
   std::span<const Manuscript> manuscripts;
@@ -82,6 +85,8 @@ struct CheckInput {
   const Ledger& ledger;
   std::span<const StetUse> stets;          // filled only for a check with `after_stets`
   std::span<const std::string> check_ids;  // every check known in this run
+  std::shared_ptr<const Captions> captions =
+      nullptr;  // of `claims`, made once for all checks; none: each makes its own
 };
 
 using CheckFunction = std::vector<Query> (*)(const CheckInput& input);

@@ -1,20 +1,34 @@
-// Which claims stand together, and the words around them: built once by a check that needs it.
+// Which claims stand together, and the words around them.
 //
-// Lifetime: views point into the CheckInput. Cost: linear in the number of claims to build;
-// each look-up is constant.
+// Lifetime: views point into the CheckInput. Cost: each look-up is constant; what it rests on is
+// linear in the number of claims to build, and taken from CheckInput::captions where that is there.
 #pragma once
 
 #include <cstdint>
-#include <initializer_list>
+#include <memory>
 #include <span>
+#include <string>
 #include <string_view>
-#include <unordered_map>
-#include <utility>
 #include <vector>
 
 #include "tailproof/check.h"
 
 namespace tailproof {
+
+/// Claims sorted by the caption they stand in; immutable, so that all checks of a run share one.
+class Captions {
+ public:
+  Captions(std::span<const Manuscript> manuscripts, std::span<const Claim> claims);
+  [[nodiscard]] std::span<const std::uint32_t> around(const Claim& claim) const;
+
+ private:
+  struct Range {
+    std::uint32_t first = 0, count = 0;
+  };
+  std::vector<std::uint32_t> claims_;           // those of one caption side by side
+  std::vector<Range> ranges_;                   // of claims_
+  std::vector<std::vector<std::uint32_t>> of_;  // range by manuscript and block
+};
 
 class ClaimIndex {
  public:
@@ -36,9 +50,7 @@ class ClaimIndex {
 
  private:
   const CheckInput* input_;
-  // Claims of one caption side by side; of each caption the place of the first and their number.
-  std::vector<std::uint32_t> claims_;
-  std::unordered_map<std::uint64_t, std::pair<std::uint32_t, std::uint32_t>> captions_;
+  std::shared_ptr<const Captions> captions_;
 };
 
 /// One number for all blocks of a figure, else for the block alone.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cctype>
 #include <string>
+#include <unordered_map>
 
 namespace tailproof {
 namespace {
@@ -41,33 +42,55 @@ std::uint64_t caption_key(const CheckInput& input, const Claim& claim) {
   return (1ULL << 63U) | manuscript | group;
 }
 
-ClaimIndex::ClaimIndex(const CheckInput& input) : input_(&input) {
-  const auto count = static_cast<std::uint32_t>(input.claims.size());
-  std::vector<std::pair<std::uint64_t, std::uint32_t>> by_caption;
-  by_caption.reserve(count);
-  for (std::uint32_t i = 0; i < count; ++i) {
-    by_caption.emplace_back(caption_key(input, input.claims[i]), i);
+Captions::Captions(std::span<const Manuscript> manuscripts, std::span<const Claim> claims) {
+  of_.resize(manuscripts.size());
+  std::unordered_map<std::uint32_t, std::uint32_t> range_of_group;
+  for (std::size_t m = 0; m < manuscripts.size(); ++m) {
+    range_of_group.clear();
+    for (const Block& block : manuscripts[m].blocks) {
+      const auto fresh = static_cast<std::uint32_t>(ranges_.size());
+      const std::uint32_t range =
+          block.group == kNone ? fresh
+                               : range_of_group.try_emplace(block.group, fresh).first->second;
+      if (range == fresh) ranges_.emplace_back();
+      of_[m].push_back(range);
+    }
   }
-  if (!std::is_sorted(by_caption.begin(), by_caption.end())) {
-    std::sort(by_caption.begin(), by_caption.end());
+  // Sorted by counting: how many stand in each, where each begins, then every claim to its place.
+  const auto range_of = [this](const Claim& claim) -> Range* {
+    if (claim.manuscript >= of_.size() || claim.block >= of_[claim.manuscript].size())
+      return nullptr;
+    return &ranges_[of_[claim.manuscript][claim.block]];
+  };
+  for (const Claim& claim : claims) {
+    if (Range* range = range_of(claim)) ++range->count;
   }
-  claims_.reserve(count);
-  for (std::uint32_t i = 0; i < count; ++i) {
-    const bool is_first = i == 0 || by_caption[i].first != by_caption[i - 1].first;
-    if (is_first) captions_.emplace(by_caption[i].first, std::pair(i, 0U));
-    claims_.push_back(by_caption[i].second);
+  std::uint32_t first = 0;
+  for (Range& range : ranges_) {
+    range.first = first;
+    first += range.count;
+    range.count = 0;
   }
-  for (std::uint32_t i = 0; i < count;) {
-    auto& range = captions_.at(by_caption[i].first);
-    while (i < count && by_caption[i].first == by_caption[range.first].first) ++i;
-    range.second = i - range.first;
+  claims_.resize(first);
+  for (std::uint32_t i = 0; i < claims.size(); ++i) {
+    if (Range* range = range_of(claims[i])) claims_[range->first + range->count++] = i;
   }
 }
 
+std::span<const std::uint32_t> Captions::around(const Claim& claim) const {
+  if (claim.manuscript >= of_.size() || claim.block >= of_[claim.manuscript].size()) return {};
+  const Range range = ranges_[of_[claim.manuscript][claim.block]];
+  return std::span(claims_).subspan(range.first, range.count);
+}
+
+ClaimIndex::ClaimIndex(const CheckInput& input)
+    : input_(&input),
+      captions_(input.captions != nullptr
+                    ? input.captions
+                    : std::make_shared<const Captions>(input.manuscripts, input.claims)) {}
+
 std::span<const std::uint32_t> ClaimIndex::around(const Claim& claim) const {
-  const auto found = captions_.find(caption_key(*input_, claim));
-  if (found == captions_.end()) return {};
-  return std::span(claims_).subspan(found->second.first, found->second.second);
+  return captions_->around(claim);
 }
 
 std::uint32_t ClaimIndex::index_of(const Claim& claim) const {

@@ -77,9 +77,9 @@ std::uint64_t Grammars::starts_of_word(std::string_view folded) const {
   return found == word_bits_.end() ? 0 : found->second;
 }
 
-ListSet Grammars::lists_of_word(std::string_view folded) const {
-  const auto found = word_lists_.find(folded);
-  return found == word_lists_.end() ? ListSet{} : found->second;
+const WordValues* Grammars::values_of_word(std::string_view folded) const {
+  const auto found = word_values_.find(folded);
+  return found == word_values_.end() ? nullptr : &found->second;
 }
 
 // Reads the files in two rounds: every list of every file first, since a pattern may name a list of
@@ -335,11 +335,14 @@ class GrammarReader {
   void index_words() {
     std::size_t count = 0;
     for (const auto& list : grammars_.lists_) count += list->values.size();
-    grammars_.word_lists_.reserve(count);
+    grammars_.word_values_.reserve(count);
     for (const auto& list : grammars_.lists_) {
       if (list->number >= ListSet().size()) break;
       for (const auto& [phrase, value] : list->values) {
-        if (phrase.find(' ') == std::string::npos) grammars_.word_lists_[phrase].set(list->number);
+        if (phrase.find(' ') != std::string::npos) continue;
+        WordValues& of_word = grammars_.word_values_[phrase];
+        of_word.lists.set(list->number);
+        of_word.values.push_back({list->number, value});
       }
     }
   }

@@ -28,6 +28,16 @@ namespace tailproof {
 /// Word lists by their number.
 using ListSet = std::bitset<256>;
 
+/// What lists make of one folded word.
+struct WordValues {
+  struct Value {
+    std::size_t list = 0;  // by number
+    std::string_view value;
+  };
+  ListSet lists;              // those that have it; past the 256th list not told
+  std::vector<Value> values;  // one for each of `lists`
+};
+
 /// Phrases and the value each stands for ("october" = "10"). Case, runs of blanks, "." after a word
 /// are folded.
 struct WordList {
@@ -112,8 +122,8 @@ class Grammars {
   [[nodiscard]] std::uint64_t starts_bit(std::string_view list) const;
   /// Bits of all lists one of whose phrases begins with this folded word.
   [[nodiscard]] std::uint64_t starts_of_word(std::string_view folded) const;
-  /// Lists that have this folded word as a phrase; lists past the 256th are not told.
-  [[nodiscard]] ListSet lists_of_word(std::string_view folded) const;
+  /// What the lists make of this folded word, as a phrase by itself; nullptr for no list.
+  [[nodiscard]] const WordValues* values_of_word(std::string_view folded) const;
 
  private:
   friend class GrammarReader;
@@ -123,7 +133,8 @@ class Grammars {
   std::map<std::string, std::vector<const Pattern*>, std::less<>> by_kind_;
   std::map<std::string, std::uint64_t, std::less<>> bits_;
   std::unordered_map<std::string, std::uint64_t, TextHash, std::equal_to<>> word_bits_;
-  std::unordered_map<std::string_view, ListSet> word_lists_;  // the words stand in `lists_`
+  std::unordered_map<std::string_view, WordValues, TextHash>
+      word_values_;  // the words stand in `lists_`
 };
 
 }  // namespace tailproof

@@ -38,6 +38,27 @@ std::vector<std::string> words_of_phrase(std::string_view phrase) {
   return words;
 }
 
+std::uint32_t EdgeTable::add(std::uint32_t node, std::uint32_t word, std::uint32_t fresh) {
+  if (const std::uint32_t known = find(node, word); known != 0) return known;
+  if (2 * ++count_ > edges_.size()) grow();
+  const std::uint64_t key = (std::uint64_t{node} << 32U) | word;
+  std::size_t at = place_of(key);
+  while (edges_[at].to != 0) at = (at + 1) & (edges_.size() - 1);
+  edges_[at] = {key, fresh};
+  return fresh;
+}
+
+void EdgeTable::grow() {
+  std::vector<Edge> before(2 * edges_.size());
+  before.swap(edges_);
+  for (const Edge& edge : before) {
+    if (edge.to == 0) continue;
+    std::size_t at = place_of(edge.key);
+    while (edges_[at].to != 0) at = (at + 1) & (edges_.size() - 1);
+    edges_[at] = edge;
+  }
+}
+
 std::uint32_t PhraseIndex::word_id(std::string_view folded) const {
   const auto found = words_.find(folded);
   return found == words_.end() ? 0 : found->second;
@@ -46,8 +67,7 @@ std::uint32_t PhraseIndex::word_id(std::string_view folded) const {
 std::uint32_t PhraseIndex::step(std::uint32_t node, std::uint32_t word) const {
   if (word == 0) return kNoNode;
   if (node == 0) return from_root_[word];
-  const auto found = edges_.find((std::uint64_t{node} << 32) | word);
-  return found == edges_.end() ? kNoNode : found->second;
+  return edges_.find(node, word);
 }
 
 void PhraseIndex::add(std::string_view phrase, std::uint32_t payload) {
@@ -55,13 +75,17 @@ void PhraseIndex::add(std::string_view phrase, std::uint32_t payload) {
   for (const std::string& word : words_of_phrase(phrase)) {
     const auto id =
         words_.try_emplace(word, static_cast<std::uint32_t>(words_.size() + 1)).first->second;
-    const auto [edge, is_new] = edges_.try_emplace((std::uint64_t{node} << 32) | id,
-                                                   static_cast<std::uint32_t>(nodes_.size()));
     from_root_.resize(words_.size() + 1, kNoNode);
-    if (node == 0) from_root_[id] = edge->second;
+    const auto fresh = static_cast<std::uint32_t>(nodes_.size());
+    std::uint32_t next = from_root_[id];
+    if (node != 0) {
+      next = edges_.add(node, id, fresh);
+    } else if (next == kNoNode) {
+      from_root_[id] = next = fresh;
+    }
     nodes_[node].goes_on = true;
-    if (is_new) nodes_.emplace_back();
-    node = edge->second;
+    if (next == fresh) nodes_.emplace_back();
+    node = next;
   }
   if (node != 0) nodes_[node].payloads.push_back(payload);
 }

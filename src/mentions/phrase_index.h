@@ -17,6 +17,35 @@
 
 namespace tailproof {
 
+/// From a node and the number of a word to the next node: a flat table, since nearly every word of
+/// a text asks it once and finds nothing.
+class EdgeTable {
+ public:
+  /// The node, or 0.
+  [[nodiscard]] std::uint32_t find(std::uint32_t node, std::uint32_t word) const {
+    const std::uint64_t key = (std::uint64_t{node} << 32U) | word;
+    for (std::size_t at = place_of(key);; at = (at + 1) & (edges_.size() - 1)) {
+      if (edges_[at].key == key) return edges_[at].to;
+      if (edges_[at].to == 0) return 0;
+    }
+  }
+  /// The node that the edge leads to: `fresh`, above 0, unless there was one before.
+  std::uint32_t add(std::uint32_t node, std::uint32_t word, std::uint32_t fresh);
+
+ private:
+  struct Edge {
+    std::uint64_t key = 0;
+    std::uint32_t to = 0;  // 0: free
+  };
+  [[nodiscard]] std::size_t place_of(std::uint64_t key) const {
+    return ((key * 0x9E3779B97F4A7C15U) >> 32U) & (edges_.size() - 1);
+  }
+  void grow();
+
+  std::vector<Edge> edges_ = std::vector<Edge>(64);
+  std::size_t count_ = 0;
+};
+
 class PhraseIndex {
  public:
   /// Adds a phrase with the caller's number for it. Several phrases may be equal.
@@ -46,7 +75,7 @@ class PhraseIndex {
 
   std::unordered_map<std::string, std::uint32_t, TextHash, std::equal_to<>> words_;
   std::vector<std::uint32_t> from_root_ = std::vector<std::uint32_t>(1);  // node by word
-  std::unordered_map<std::uint64_t, std::uint32_t> edges_;
+  EdgeTable edges_;
   std::vector<Node> nodes_ = std::vector<Node>(1);
 };
 

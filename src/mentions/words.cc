@@ -56,22 +56,6 @@ bool is_apostrophe_at(std::string_view text, std::uint32_t at, std::uint32_t& le
   return text.substr(at, 3) == "\xE2\x80\x99";
 }
 
-std::uint32_t hash_of(std::string_view text) {
-  constexpr std::uint64_t kFactor = 0x9E3779B97F4A7C15U;
-  std::uint64_t hash = text.size() * kFactor;
-  std::size_t at = 0;
-  for (; at + 8 <= text.size(); at += 8) {
-    std::uint64_t piece = 0;
-    std::memcpy(&piece, text.data() + at, 8);
-    hash = (hash ^ piece) * kFactor;
-    hash ^= hash >> 29;
-  }
-  std::uint64_t rest = 0;
-  std::memcpy(&rest, text.data() + at, text.size() - at);
-  hash = (hash ^ rest) * kFactor;
-  return static_cast<std::uint32_t>(hash >> 32);
-}
-
 }  // namespace
 
 bool is_blank(char c) { return class_of(c) == CharClass::kBlank; }
@@ -126,7 +110,7 @@ WordTable::WordTable(const Grammars& grammars, const PhraseIndex* phrases)
 WordTable::~WordTable() = default;
 
 const Word& WordTable::word(std::string_view text, const WordShape& shape) {
-  const std::uint32_t hash = hash_of(text);
+  const auto hash = static_cast<std::uint32_t>(hash_text(text));
   const std::size_t mask = slots_.size() - 1;
   for (std::size_t at = hash & mask;; at = (at + 1) & mask) {
     Slot& slot = slots_[at];
@@ -190,7 +174,7 @@ Word& WordTable::add(std::string_view text, const WordShape& shape) {
   word.text = keep(text);
   const FoldedWord folded(text);
   word.folded = folded.view() == text ? word.text : keep(folded.view());
-  word.lists = grammars_.lists_of_word(word.folded);
+  word.values = grammars_.values_of_word(word.folded);
   if (shape.kind == TokenKind::kMark) return word;
   if (shape.letters) word.starts |= grammars_.starts_of_word(word.folded);
   if (phrases_ != nullptr) {

@@ -24,10 +24,10 @@ enum class TokenKind : std::uint8_t { kWord, kNumber, kMixed, kMark };
 
 /// What one spelling of a word, number or mark tells by itself.
 struct Word {
-  std::string_view text;     // as written
-  std::string_view folded;   // in lower case, with one kind of apostrophe
-  std::uint64_t starts = 0;  // which patterns may begin here (Pattern::starts)
-  ListSet lists;             // word lists of which it is a phrase by itself
+  std::string_view text;               // as written
+  std::string_view folded;             // in lower case, with one kind of apostrophe
+  std::uint64_t starts = 0;            // which patterns may begin here (Pattern::starts)
+  const WordValues* values = nullptr;  // what word lists make of it by itself
   /// Its numbers in the index of phrases: without "'s", and also without "s" and "es"; 0 for none.
   std::array<std::uint32_t, 3> in_phrases{};
   TokenKind kind = TokenKind::kWord;
@@ -38,8 +38,13 @@ struct Word {
 
   /// Its value in the list; "" when the list is missing or does not hold it.
   [[nodiscard]] std::string_view value_in(const WordList* list) const {
-    if (list == nullptr || (list->number < lists.size() && !lists[list->number])) return {};
-    return list->value_of(folded);
+    if (list == nullptr) return {};
+    if (list->number >= ListSet().size()) return list->value_of(folded);
+    if (values == nullptr || !values->lists[list->number]) return {};
+    for (const WordValues::Value& of_list : values->values) {
+      if (of_list.list == list->number) return of_list.value;
+    }
+    return {};
   }
   [[nodiscard]] bool is_in(const WordList* list) const { return !value_in(list).empty(); }
 };

@@ -15,6 +15,7 @@
 #include "run/plugins.h"
 #include "run/run.h"
 #include "run/stets.h"
+#include "tailproof/claim_index.h"
 
 namespace tailproof {
 
@@ -225,7 +226,8 @@ void check_claims(Run& run, const RunOptions& options) {
                          .claims = run.claims,
                          .ledger = run.ledger,
                          .stets = {},
-                         .check_ids = ids};
+                         .check_ids = ids,
+                         .captions = std::make_shared<const Captions>(run.manuscripts, run.claims)};
   run.queries =
       merge_queries(run_checks(first, input, options.jobs, run.sources, run.complaints), input);
   sort_queries(run.queries);
@@ -242,7 +244,8 @@ void check_claims(Run& run, const RunOptions& options) {
                          .claims = run.claims,
                          .ledger = run.ledger,
                          .stets = run.stets,
-                         .check_ids = ids};
+                         .check_ids = ids,
+                         .captions = input.captions};
   std::vector<Query> more = run_checks(last, after, options.jobs, run.sources, run.complaints);
   std::move(more.begin(), more.end(), std::back_inserter(run.queries));
   change_levels(options, run.checks, run.queries);
