@@ -108,7 +108,9 @@ void BlockAssembler::run() {
   decide_shown();
   name_same_machine();
   make_companies();
+  make_counted_companies();
   make_plural_pronouns();
+  make_picks();
   find_card();
   add_airframes();
   add_types();
@@ -117,6 +119,7 @@ void BlockAssembler::run() {
   add_people();
   settle_ranks();
   add_markings();
+  add_marking_pronouns();
   add_events();
   add_measures();
   add_overpaint();

@@ -34,7 +34,8 @@ struct Group {
   std::uint32_t first = 0, last = 0;   // tokens
   std::uint32_t clause = 0;
   bool shown = true;
-  bool is_either = false;  // "39-103 or 39-108": one of them, and nobody knows which
+  bool is_either = false;      // "39-103 or 39-108": one of them, and nobody knows which
+  bool is_of_opening = false;  // of a company: only what stands before it is said of all
 };
 
 /// "Q2001 to Q2009": the machines between the two that the ledger knows.
@@ -76,7 +77,9 @@ class BlockAssembler {
   [[nodiscard]] bool stands_for_machine(const Mention& number) const;
   void insert_group(Group group);
   void make_companies();
+  void make_counted_companies();
   void make_plural_pronouns();
+  [[nodiscard]] std::uint32_t clause_of_serial(const Mention& serial) const;
   [[nodiscard]] bool stands_alone(const Mention& plural) const;
   [[nodiscard]] const Group* company_for(std::uint32_t first, std::uint32_t last) const;
   void name_same_machine();
@@ -89,6 +92,14 @@ class BlockAssembler {
   [[nodiscard]] bool follows_only_date(std::uint32_t begin, std::uint32_t end) const;
   [[nodiscard]] const Group* group_of_type(std::string_view type) const;
   [[nodiscard]] bool is_close(std::uint32_t last, std::uint32_t first) const;
+
+  // picks.cc
+  void make_picks();
+  [[nodiscard]] std::vector<std::string> named_before(std::uint32_t token) const;
+  [[nodiscard]] std::uint32_t end_of_pick(std::uint32_t token) const;
+  [[nodiscard]] std::string place_of(const std::string& serial) const;
+  [[nodiscard]] std::string picked(std::string_view which, std::uint32_t token,
+                                   const std::vector<std::string>& among) const;
 
   // figure_focus.cc
   void look_ahead_in_figure();
@@ -121,6 +132,9 @@ class BlockAssembler {
   // date_owner.cc
   void add_dates();
   void add_date(const Mention& mention);
+  [[nodiscard]] const Mention* day_in_apposition(const Mention& leaning,
+                                                 std::uint32_t end_of_event) const;
+  bool add_date_from_apposition(const Mention& leaning);
   [[nodiscard]] bool is_number_of_something(const Mention& mention, const Edtf& value) const;
   void add_date_of(const Mention& mention, const Edtf& value, const std::string& owner,
                    const std::string& subject, std::uint32_t event);
@@ -286,6 +300,12 @@ class BlockAssembler {
 
   // mark_claims.cc
   void add_markings();
+  // marking_pronouns.cc
+  [[nodiscard]] std::vector<std::string> gapped_behind(std::uint32_t token) const;
+  [[nodiscard]] const Mention* marking_meant(std::uint32_t token) const;
+  void add_marking_pronouns();
+
+  [[nodiscard]] bool is_no_marking(const Mention& mention) const;
   void add_measures();
   [[nodiscard]] std::vector<std::string> positions_of(const Mention& mention) const;
   [[nodiscard]] std::string usual_position(std::string_view marking) const;

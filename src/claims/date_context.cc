@@ -231,6 +231,9 @@ bool DateContext::fill_reference(DateUnit& unit, bool& inherited) {
   const std::optional<Anchor> anchor =
       needed == Precision::kYear ? year_spoken_of() : anchor_for(needed);
   if (!anchor) return false;
+  // "In May 1942, and on the same day": a day of that May, and none that another block told of.
+  const bool is_coarser_here = !anchor->is_local && !local_.empty();
+  if (is_coarser_here && unit.ref == DateRef::kSame && needed == Precision::kDay) return false;
   const int step = unit.ref == DateRef::kNext ? 1 : unit.ref == DateRef::kPrevious ? -1 : 0;
   inherited = inherited || !anchor->is_local;
   DateMention moved;
@@ -274,8 +277,11 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
     const std::optional<Anchor> year = year_spoken_of();
     if (year && year->precision == Precision::kYear) anchor = year;
   }
-  if (!years_.empty() && years_.back().sentence == mention.sentence && !unit.is_relative()) {
-    // "In the retreat of 1942 she was lost, on 3 May": the year of the same sentence.
+  const bool is_told_here = !years_.empty() && (years_.back().sentence == mention.sentence ||
+                                                !anchor || !anchor->is_local);
+  if (is_told_here && !unit.is_relative()) {
+    // "In the retreat of 1942 she was lost, on 3 May": the year of the same sentence, or, where the
+    // block has no finer date, of one before it.
     constexpr std::int64_t kNearYears = 5;
     const std::int64_t apart =
         anchor ? year_of(years_.back().days.first()) - year_of(anchor->days.first()) : 0;

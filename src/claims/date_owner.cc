@@ -145,7 +145,7 @@ bool BlockAssembler::is_dated_behind(const Mention& event, const Mention& date) 
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
     return other.kind == MentionKind::kDate && other.first >= event.last &&
            other.first < next_event &&
-           clauses_.segment_of[other.first] == clauses_.segment_of[event.first];
+           clauses_.clause_of[other.first] == clauses_.clause_of[event.first];
   });
 }
 
@@ -178,79 +178,6 @@ bool BlockAssembler::has_rank_told(std::uint32_t clause) const {
     if (before == "a" || before == "an" || before == "made" || before == "promoted") return true;
   }
   return false;
-}
-
-// "A week after it was repainted", "the same day as R2027": the words that follow tell what to
-// count from.
-bool BlockAssembler::leans_on_event(const Mention& date) const {
-  if (!mentions_.dates[date.payload].first.is_relative() || date.last == 0 ||
-      date.last >= mentions_.tokens.size())
-    return false;
-  const WordList* leaning = lexicon_.grammars().list("leaning_word");
-  if (leaning == nullptr) return false;
-  const bool is_same = mentions_.dates[date.payload].first.ref == DateRef::kSame;
-  const auto leans = [&](std::uint32_t t) {
-    const std::string_view value = value_in(leaning, t);
-    return !value.empty() && (value != "same" || is_same);
-  };
-  return (leans(date.last - 1) && mentions_.tokens[date.last].kind != TokenKind::kMark) ||
-         leans(date.last);
-}
-
-// "Three weeks before S3007 was shot down": counted from the event told of behind it, whose day the
-// text gives or, when it gives none, the ledger.
-Edtf BlockAssembler::count_from_event(const Mention& mention) const {
-  const DateUnit& unit = mentions_.dates[mention.payload].first;
-  if (!unit.is_offset()) return {};
-  constexpr std::uint32_t kReach = 14;
-  for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
-    const Mention& cue = mentions_.items[c];
-    if (claim_of_mention_[c] == kNone || cue.first < mention.last) continue;
-    if (cue.first - mention.last > kReach ||
-        clauses_.sentence_of[cue.first] != clauses_.sentence_of[mention.first]) {
-      break;
-    }
-    const Claim& event = out_[claim_of_mention_[c]];
-    DaySet days;
-    for (std::size_t i = first_claim_; i < out_.size(); ++i) {
-      if (out_[i].kind == ClaimKind::kDate && out_[i].event == claim_of_mention_[c])
-        days = out_[i].date.days();
-    }
-    if (days.empty()) {
-      for (const History* row : ledger_.history_of(event.subject)) {
-        const bool loss = event.value == "lost" || event.value == "accident";
-        const bool fits =
-            row->kind == event.value || (loss && (row->kind == "lost" || row->kind == "accident"));
-        if (fits && !row->spell.from.is_unknown()) days = row->spell.from.days();
-      }
-    }
-    if (days.empty() || days.is_all() || days.last() - days.first() > 31) return {};
-    return shifted(days, unit);
-  }
-  return {};
-}
-
-Edtf BlockAssembler::shifted(const DaySet& days, const DateUnit& unit) {
-  if (unit.offset_period == DatePeriod::kDay || unit.offset_period == DatePeriod::kWeek) {
-    const Day by = unit.offset * (unit.offset_period == DatePeriod::kWeek ? 7 : 1);
-    return Edtf::of_days(DaySet{{days.first() + by, days.last() + by}});
-  }
-  if (unit.offset_period != DatePeriod::kMonth && unit.offset_period != DatePeriod::kYear)
-    return {};
-  const std::int64_t months = unit.offset * (unit.offset_period == DatePeriod::kYear ? 12 : 1);
-  CivilDate date = to_civil(days.first());
-  const std::int64_t index = date.year * 12 + static_cast<std::int64_t>(date.month) - 1 + months;
-  date.year = index / 12;
-  date.month = static_cast<unsigned>(index % 12) + 1;
-  const unsigned length = days_in_month(date.year, date.month);
-  const unsigned day = std::min(date.day, length);
-  if (unit.offset_to_the_day && days.first() == days.last()) {
-    return Edtf::of_day(to_day({date.year, date.month, day}));
-  }
-  std::string text = iso_day(to_day({date.year, date.month, 1})).substr(0, 7);
-  if (unit.offset_period == DatePeriod::kYear) text.resize(4);
-  auto parsed = Edtf::parse(text);
-  return parsed.has_value() ? parsed.value() : Edtf{};
 }
 
 // "2043, 'Monday's Child'": a bare number that as a year would lie far from everything that the
@@ -290,6 +217,7 @@ void BlockAssembler::add_date(const Mention& mention) {
       !leans) {
     return;
   }
+  if (leans && add_date_from_apposition(mention)) return;
   if (value.is_unknown() && !resolved.impossible) return;
   if (is_number_of_something(mention, value)) return;
   std::uint32_t event = kNone;

@@ -108,7 +108,14 @@ std::vector<std::string> BlockAssembler::statement_subjects(const Mention& menti
     return focus_.person.empty() ? std::vector<std::string>{}
                                  : std::vector<std::string>{focus_.person};
   }
-  if (!has_machine(clause) && topic != nullptr) {
+  // "47 Squadron was formed on 15 April and received KD501": told of the unit before any machine is
+  // named.
+  const bool is_of_unit = topic != nullptr && topic->kind == MentionKind::kUnit &&
+                          topic->last <= mention.first && tells_of_itself(*topic) &&
+                          std::none_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+                            return group.clause == clause && group.first < mention.first;
+                          });
+  if ((!has_machine(clause) || is_of_unit) && topic != nullptr) {
     is_persons = has_person;
     return {topic->value};
   }

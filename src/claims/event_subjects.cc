@@ -134,6 +134,11 @@ BlockAssembler::Told BlockAssembler::told_before(const Mention& event) const {
   std::uint32_t t = event.first;
   while (t > first) {
     const std::uint32_t at = t - 1;
+    // "Its sister was lost", "the other was burnt": words that stand for a machine.
+    const bool is_pick = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+      return group.members.empty() && group.last == t && group.first < t;
+    });
+    if (is_pick) return Told::kMachine;
     // "It was pronounced hopeless and written off": what the sentence begins with.
     if (is_in("event_conjunction", at)) {
       const Told told = told_first(first, at);
@@ -205,7 +210,7 @@ BlockAssembler::Told BlockAssembler::told_first(std::uint32_t first, std::uint32
 
 // "We lost X12 on 2 May and X14 a week later": the machines that the verb takes.
 std::vector<std::string> BlockAssembler::objects_behind(const Mention& event) const {
-  constexpr std::uint32_t kReach = 3;
+  constexpr std::uint32_t kReach = 5;
   for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
     const Mention& cue = mentions_.items[c];
     if (cue.first != event.last || folded(cue.first) == "its") continue;
@@ -222,7 +227,9 @@ std::vector<std::string> BlockAssembler::objects_behind(const Mention& event) co
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
           return other.kind == MentionKind::kType && other.first <= t && t < other.last;
         });
-    if (!in_type && !is_in("determiner", t) && mentions_.tokens[t].kind != TokenKind::kMark)
+    // "received its first two Ormers, KD501 and KD502"
+    if (!in_type && !is_in("determiner", t) && !is_in("type_apposition", t) &&
+        mentions_.tokens[t].kind != TokenKind::kMark)
       return {};
   }
   std::vector<std::string> serials = object->serials;

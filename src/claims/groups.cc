@@ -58,6 +58,20 @@ std::vector<std::string> BlockAssembler::serials_between(const Mention& from,
   return between;
 }
 
+// "CV-K (P311) leads": a serial alone in its brackets behind a code is in the clause of the code.
+std::uint32_t BlockAssembler::clause_of_serial(const Mention& serial) const {
+  const std::uint32_t clause = clauses_.clause_of[serial.first];
+  const Clause& own = clauses_.clauses[clause];
+  const bool is_alone = own.kind == ClauseKind::kBracket && own.first + 1 == serial.first &&
+                        own.first > 0 && word(serial.last) == ")";
+  if (!is_alone) return clause;
+  const bool is_named =
+      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+        return other.last == own.first && (is_identity(other) || other.kind == MentionKind::kType);
+      });
+  return is_named ? clauses_.clause_of[own.first - 1] : clause;
+}
+
 // Serials joined by commas, "and", "to" and the codes between them are one list.
 void BlockAssembler::make_groups() {
   auto& items = mentions_.items;
@@ -84,6 +98,13 @@ void BlockAssembler::make_groups() {
           std::any_of(items.begin(), items.begin() + i, [&](const Mention& m) {
             return m.last > end_of_last && m.first <= t && t < m.last && is_identity(m);
           });
+      // "P305 (nearest) and P306": which is which, in brackets.
+      const ClauseKind kind = clauses_.clauses[clauses_.clause_of[t]].kind;
+      const bool in_bracket = kind == ClauseKind::kBracket &&
+                              clauses_.clause_of[t] != clauses_.clause_of[items[i].first];
+      if (inside_identity || (in_bracket && layout != nullptr && !value_in(layout, t).empty())) {
+        continue;  // "OR-B" holds no "or"
+      }
       if (w == "," || w == "and" || w == "&" || w == "or" || w == "to" || w == "through" ||
           w == "thru" || w == "/" || w == "-" || w == "\xE2\x80\x93") {
         connected = true;
@@ -92,8 +113,7 @@ void BlockAssembler::make_groups() {
                    (w == "to" || w == "through" || w == "thru" || w == "-" || w == "\xE2\x80\x93");
       } else if (connected && layout != nullptr && !layout->value_of(w).empty()) {
         inserted = true;
-      } else if (!inside_identity && w != "(" && w != ")" && w != "'" && w != "\xE2\x80\x98" &&
-                 w != "\xE2\x80\x99") {
+      } else if (w != "(" && w != ")" && w != "'" && w != "\xE2\x80\x98" && w != "\xE2\x80\x99") {
         joined = false;
       }
     }
@@ -123,7 +143,7 @@ void BlockAssembler::make_groups() {
       group.serials = {items[i].value};
       group.first = items[i].first;
       group.last = items[i].last;
-      group.clause = clauses_.clause_of[items[i].first];
+      group.clause = clause_of_serial(items[i]);
       groups_.push_back(std::move(group));
     }
     group_of_mention_[i] = static_cast<std::uint32_t>(groups_.size() - 1);
@@ -167,6 +187,47 @@ void BlockAssembler::make_companies() {
   }
 }
 
+// "Two Brandlets over the Skaw: P311 leads, with P312 tucked in behind": where as many machines are
+// named as the words count, what stands before the first is said of all.
+void BlockAssembler::make_counted_companies() {
+  const WordList* numbers = lexicon_.grammars().list("number");
+  if (!is_caption() || numbers == nullptr) return;
+  constexpr std::uint32_t kReach = 3;
+  for (const Mention& type : mentions_.items) {
+    if (type.kind != MentionKind::kType || !type.plural) continue;
+    std::string count;
+    for (std::uint32_t t = type.first; t-- > 0 && type.first - t <= kReach && count.empty();) {
+      if (mentions_.tokens[t].kind == TokenKind::kMark) break;
+      count = is_in("company_of_two", t) ? "2" : std::string(value_in(numbers, t));
+    }
+    if (count.empty()) continue;
+    const std::uint32_t sentence = clauses_.sentence_of[type.first];
+    for (const std::uint32_t reach : {0U, 1U, 2U}) {
+      Group company;
+      bool is_first = true;
+      for (const Group& group : groups_) {
+        const std::uint32_t own = clauses_.sentence_of[group.first];
+        if (own < sentence || own > sentence + reach || !group.shown || group.is_either) continue;
+        is_first = is_first && group.first >= type.last;
+        if (company.serials.empty()) company.first = group.first;
+        company.last = group.last;
+        for (const std::string& serial : group.serials) {
+          if (std::find(company.serials.begin(), company.serials.end(), serial) ==
+              company.serials.end())
+            company.serials.push_back(serial);
+        }
+      }
+      if (!is_first || company.serials.size() < 2 ||
+          std::to_string(company.serials.size()) != count)
+        continue;
+      company.clause = clauses_.clause_of[type.first];
+      company.is_of_opening = true;
+      companies_.push_back(std::move(company));
+      break;
+    }
+  }
+}
+
 // Not "both wings", "in both particulars", "each wing".
 bool BlockAssembler::stands_alone(const Mention& plural) const {
   const Grammars& grammars = lexicon_.grammars();
@@ -174,7 +235,13 @@ bool BlockAssembler::stands_alone(const Mention& plural) const {
   const WordList* function_words = grammars.list("function_word");
   const bool is_object = plural.first > 0 && prepositions != nullptr &&
                          !value_in(prepositions, plural.first - 1).empty();
-  if (is_object) return false;
+  // "Rudder stripes on both": nothing behind it that could be the two of.
+  const bool ends = plural.last >= mentions_.tokens.size() ||
+                    mentions_.tokens[plural.last].kind == TokenKind::kMark;
+  const bool is_quantified = plural.first > 1 && folded(plural.first - 1) == "of" &&
+                             is_in("quantifier_word", plural.first - 2);
+  if (is_quantified) return ends || is_in("function_word", plural.last);
+  if (is_object) return ends && is_caption() && folded(plural.first - 1) == "on";
   if (plural.last - plural.first > 1 || plural.last >= mentions_.tokens.size()) return true;
   if (mentions_.tokens[plural.last].kind != TokenKind::kWord) return true;
   const std::string_view next = folded(plural.last);
@@ -283,6 +350,11 @@ bool BlockAssembler::is_number_of_noun(const Mention& number) const {
   if (next.kind != TokenKind::kWord) return next.kind != TokenKind::kMark;
   const WordList* function_words = lexicon_.grammars().list("function_word");
   const std::string_view w = folded(number.last);
+  if (is_in("determiner", number.last) || is_in("pick_verb", number.last)) return false;
+  // "Number 18 leads", and no "No. 18 engines", where the ledger has it as a code.
+  const bool is_verb = number.known && !next.capital && w.ends_with("s") && !w.ends_with("ss") &&
+                       !is_in("person_noun", number.last) && !is_in("machine_noun", number.last);
+  if (is_verb) return false;
   return !w.ends_with("ing") && (function_words == nullptr || function_words->value_of(w).empty());
 }
 
@@ -341,6 +413,12 @@ void BlockAssembler::make_code_groups() {
 
 const Group* BlockAssembler::company_for(std::uint32_t first, std::uint32_t last) const {
   for (const Group& company : companies_) {
+    if (company.is_of_opening) {
+      if (last <= company.first &&
+          clauses_.sentence_of[first] == clauses_.clauses[company.clause].sentence)
+        return &company;
+      continue;
+    }
     if (clauses_.sentence_of[company.first] != clauses_.sentence_of[first]) continue;
     if (last <= company.first || first >= company.last) return &company;
   }
@@ -383,6 +461,8 @@ const Group* BlockAssembler::group_of_type(std::string_view type) const {
     for (const std::string& serial : group.serials) {
       const Airframe* row = ledger_.airframe(serial);
       if (row == nullptr || row->type != type) continue;
+      // A word that stands for machines named before ("all three") adds none.
+      if (found != nullptr && found != &group && group.members.empty()) continue;
       if (found != nullptr && found != &group) return nullptr;  // more than one: no telling
       found = &group;
     }
@@ -395,10 +475,11 @@ bool BlockAssembler::is_close(std::uint32_t last, std::uint32_t first) const {
   for (std::uint32_t t = last; t < first; ++t) {
     const std::string_view w = folded(t);
     if (mentions_.tokens[t].kind != TokenKind::kMark && w != "a" && w != "an" && w != "coded" &&
-        w != "the") {
+        w != "the" && (w != "no" || t + 1 >= first) && w != "number") {
       return false;
     }
-    if (w == "." || w == ";") return false;
+    const bool is_stop = w == "." && (t == 0 || folded(t - 1) != "no");
+    if (is_stop || w == ";") return false;
   }
   return first - last <= 3;
 }
@@ -438,17 +519,19 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   }
   const std::uint32_t clause = clauses_.clause_of[first];
   const std::uint32_t sentence = clauses_.sentence_of[first];
-  // A type used as a noun, or a pronoun, opens the clause: it stands for what it names.
+  // A type used as a noun stands for the machine that it names: "The Brandlet has shark teeth, the
+  // Ormer a band".
+  const Group* of_type = nullptr;
   for (const Mention& mention : mentions_.items) {
     if (mention.first >= first) break;
     if (mention.kind != MentionKind::kType || clauses_.clause_of[mention.first] != clause) continue;
     if (mention.first == 0 || folded(mention.first - 1) != "the") continue;
-    if (const Group* group = group_of_type(mention.value)) {
-      if (group->last <= mention.first) {
-        say("the type names it");
-        return group;
-      }
-    }
+    const Group* group = group_of_type(mention.value);
+    if (group != nullptr && group->last <= mention.first) of_type = group;
+  }
+  if (of_type != nullptr) {
+    say("the type names it");
+    return of_type;
   }
   const Group* before = nullptr;
   const Group* after = nullptr;
@@ -476,7 +559,12 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     return after;
   }
   const Clause& own = clauses_.clauses[clause];
-  if (own.kind == ClauseKind::kRelative || own.kind == ClauseKind::kBracket) {
+  // "KD502, which was at Tamble after a heavy landing": so does what hangs on such a clause.
+  const bool hangs_on_relative =
+      own.kind == ClauseKind::kSubordinate && own.first > 0 &&
+      clauses_.sentence_of[own.first - 1] == sentence &&
+      clauses_.clauses[clauses_.clause_of[own.first - 1]].kind == ClauseKind::kRelative;
+  if (own.kind == ClauseKind::kRelative || own.kind == ClauseKind::kBracket || hangs_on_relative) {
     const Group* nearest = nullptr;
     for (const Group& group : groups_) {
       if (group.last <= own.first && clauses_.sentence_of[group.first] == sentence)

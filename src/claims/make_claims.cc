@@ -362,6 +362,11 @@ void BlockAssembler::add_places() {
       if (pattern.tense == Tense::kThen && is_where_taken(mention)) subjects = shown_serials();
       if (subjects.empty()) subjects = subjects_of(mention);
       if (subjects.empty()) pattern.subject = figure_subject();
+      // "Cpl Brisk (visiting from Tamble)": said of the person.
+      if (const Mention* person = person_before_bracket(mention)) {
+        subjects = {person->value};
+        pattern.why = "the bracket hangs on the person";
+      }
     } else {
       bool is_persons = false;
       subjects = statement_subjects(mention, is_persons);

@@ -72,9 +72,36 @@ bool BlockAssembler::stands_between(std::uint32_t from, std::uint32_t to,
   return false;
 }
 
+// "The letters read RK-D" give the code and no more; "letters from home" are none.
+bool BlockAssembler::is_no_marking(const Mention& mention) const {
+  constexpr std::uint32_t kReach = 2;
+  const std::uint32_t last = mention.last;
+  if (is_in("letters_noun", last - 1)) {
+    const bool gives_code =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kAirframe && other.role == "code" &&
+                 other.first >= last && other.first - last <= kReach &&
+                 clauses_.sentence_of[other.first] == clauses_.sentence_of[last - 1];
+        });
+    if (gives_code) return true;
+  }
+  // "Eleven kill bars": a tally, whatever bars the ledger has.
+  if (mention.role == "noun" && mention.first > 0) {
+    const WordList* tallies = lexicon_.grammars().list("count_tally");
+    const std::string both =
+        std::string(folded(mention.first - 1)) + " " + std::string(folded(mention.first));
+    if (tallies != nullptr && !tallies->value_of(both).empty()) return true;
+  }
+  if (mention.role != "letters") return false;
+  if (!is_caption() && !has_machine(clauses_.clause_of[mention.first])) return true;
+  if (is_in("letters_of_what", last)) return true;
+  if (mention.first == 0) return true;
+  return !is_in("letters_lead", mention.first - 1);
+}
+
 void BlockAssembler::add_markings() {
   for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kMarking) continue;
+    if (mention.kind != MentionKind::kMarking || is_no_marking(mention)) continue;
     if (hidden_[mention.first] != 0) continue;  // that it cannot be seen says nothing of it
     if (mention.role == "noun" && !is_caption()) continue;
     // "Compare the white nose of Fig. 309": another picture's.
@@ -84,6 +111,7 @@ void BlockAssembler::add_markings() {
     Claim pattern;
     pattern.value = mention.value;
     pattern.readings = mention.readings;
+    pattern.negated = mention.role == "no letters";
     if (cue_before(mention, "cue_former", 4) != nullptr || (is_caption() && is_past(mention))) {
       pattern.tense = Tense::kFormer;
       pattern.state = MarkingState::kFormer;
@@ -124,6 +152,7 @@ void BlockAssembler::add_markings() {
       if (!is_caption()) continue;  // prose about markings in general
       pattern.subject = figure_subject();
     }
+    for (const std::string& serial : gapped_behind(mention.last)) subjects.push_back(serial);
     std::vector<std::string> positions = positions_of(mention);
     if (positions.empty()) positions = {usual_position(mention.value)};
     for (const std::string& position : positions) {

@@ -113,6 +113,7 @@ const Mention* BlockAssembler::person_told_of(const Mention& rank) const {
 // "Ensign Somebody", "a Fleetman gunner whose name is lost": the rank of somebody in the picture.
 bool BlockAssembler::is_of_nobody_named(const Mention& rank) const {
   if (!is_caption() || rank.plural || rank.first == 0 || is_possessive(rank)) return false;
+  if (is_in_list("unidentified_word", rank.first - 1)) return true;
   const bool is_written = rank.role == "short" || mentions_.tokens[rank.first].capital;
   if (!is_written) return false;
   return is_in_list("not_a_name", rank.last) || is_in_list("unnamed_article", rank.first - 1);

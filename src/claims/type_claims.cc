@@ -35,7 +35,8 @@ const Group* BlockAssembler::list_behind(const Mention& type) const {
   if (const Group* company = company_for(type.first, type.last)) return company;
   const Group* found = nullptr;
   for (const Group& group : groups_) {
-    if (clauses_.sentence_of[group.first] != clauses_.sentence_of[type.first]) continue;
+    if (clauses_.sentence_of[group.first] != clauses_.sentence_of[type.first] || !group.shown)
+      continue;
     if (found != nullptr || group.first < type.last || group.serials.size() < 2) return nullptr;
     found = &group;
   }

@@ -222,7 +222,9 @@ BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const
   }
   const bool is_state = told->value == "was with" || told->value == "term";
   of.role = is_state ? "member" : told->value;
-  if (of.role == "former" || (is_caption() && !is_state && !has_date(clause)))
+  // "He had been with 22 Company": before what is told of, unless it is dated.
+  const bool is_before = folded(told->first) == "had" && !has_date(clause);
+  if (of.role == "former" || is_before || (is_caption() && !is_state && !has_date(clause)))
     of.tense = Tense::kFormer;
   return of;
 }

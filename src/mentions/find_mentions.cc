@@ -64,6 +64,7 @@ Mentions BlockFinder::run() {
   find_malformed();
   find_short_serials();
   settle_overlaps();
+  drop_unused_dates();
   return std::move(result_);
 }
 
@@ -422,6 +423,10 @@ void BlockFinder::find_measures() {
   for (const PatternMatch& match : matches("measure")) {
     Measure measure = read_measure(match, text_);
     if (measure.unit.empty()) continue;
+    // "G113, 115 and 116 in line", "No. 17 in whitewash": a number of a machine, and no inches.
+    const bool is_preposition = measure.converted_unit.empty() && match.end > match.begin + 3 &&
+                                text_.substr(match.end - 3, 3) == " in";
+    if (is_preposition && covered(MentionKind::kAirframe, match.begin, match.end)) continue;
     Mention& mention = add(MentionKind::kMeasure, match.begin, match.end);
     mention.payload = static_cast<std::uint32_t>(result_.measures.size());
     mention.why = match.pattern->why;
@@ -474,8 +479,16 @@ void BlockFinder::settle_overlaps() {
   for (std::uint32_t i = 0; i < items.size(); ++i) {
     const Mention& mention = items[i];
     const std::uint64_t cue = mention.kind == MentionKind::kCue ? 1 : 0;
-    const std::uint64_t shortness = 0xffffffffU - (mention.end - mention.begin);
-    places[i] = {cue << 63 | shortness << 8 | static_cast<std::uint64_t>(rank_of(mention)), i};
+    std::uint64_t length = mention.end - mention.begin;
+    int rank = rank_of(mention);
+    // "Took over the Twenty-fourth": a unit written as a name, and no day of a month.
+    if (mention.kind == MentionKind::kUnit && mention.role == "ordinal" &&
+        result_.tokens[mention.first].capital && mention.first > 0) {
+      length = mention.end - result_.tokens[mention.first - 1].begin;
+      rank = 1;
+    }
+    const std::uint64_t shortness = 0xffffffffU - length;
+    places[i] = {cue << 63 | shortness << 8 | static_cast<std::uint64_t>(rank), i};
   }
   std::sort(places.begin(), places.end(), [](const Place& a, const Place& b) {
     return a.order != b.order ? a.order < b.order : a.index < b.index;
@@ -543,6 +556,26 @@ void BlockFinder::settle_overlaps() {
   settled.reserve(kept.size());
   for (const std::uint32_t index : kept) settled.push_back(std::move(items[index]));
   items = std::move(settled);
+}
+
+// A date that gave way to a name ("the Twenty-fourth") is none that others are counted from.
+void BlockFinder::drop_unused_dates() {
+  std::vector<bool> is_used(result_.dates.size(), false);
+  for (const Mention& mention : result_.items) {
+    if (mention.kind == MentionKind::kDate) is_used[mention.payload] = true;
+  }
+  if (std::find(is_used.begin(), is_used.end(), false) == is_used.end()) return;
+  std::vector<DateMention> kept;
+  std::vector<std::uint32_t> moved(is_used.size(), 0);
+  for (std::uint32_t i = 0; i < is_used.size(); ++i) {
+    if (!is_used[i]) continue;
+    moved[i] = static_cast<std::uint32_t>(kept.size());
+    kept.push_back(std::move(result_.dates[i]));
+  }
+  for (Mention& mention : result_.items) {
+    if (mention.kind == MentionKind::kDate) mention.payload = moved[mention.payload];
+  }
+  result_.dates = std::move(kept);
 }
 
 }  // namespace tailproof

@@ -28,6 +28,11 @@ bool BlockFinder::governed_by_other_noun(std::uint32_t token) const {
                         (between != nullptr && !value_in(between, before).empty()))) {
     const auto mark = word(before);
     if (mark == "," || mark == ";" || mark == ")" || mark == "\xE2\x80\x94") return false;
+    // "From the same boat. U508 has swung round": the full point of a sentence, not of "neg.".
+    if (mark == "." && !is_in("abbreviation", before - 1)) return false;
+    // "From Wil's box: 39-105 at Crane Point"; but "Box: 417".
+    const bool is_label = before < 2 || result_.tokens[before - 2].kind == TokenKind::kMark;
+    if (mark == ":" && !is_label) return false;
     --before;
   }
   return !nouns->value_of(folded_word(text_, result_.tokens[before])).empty();
@@ -185,7 +190,10 @@ void BlockFinder::continue_list(const Mention& head) {
     const WordList* units = lexicon_.grammars().list("measure_unit");
     const WordList* kinds = lexicon_.grammars().list("unit_word");
     if (t + 1 < tokens.size()) {
-      const std::string_view next = folded(t + 1);
+      // "115 and 116 in line": no inches.
+      const bool is_preposition =
+          folded(t + 1) == "in" && t + 2 < tokens.size() && tokens[t + 2].kind == TokenKind::kWord;
+      const std::string_view next = is_preposition ? std::string_view{} : folded(t + 1);
       if ((units != nullptr && !units->value_of(next).empty()) ||
           (kinds != nullptr && !kinds->value_of(next).empty())) {
         return;

@@ -82,6 +82,7 @@ class BlockFinder {
   void add_unit_list(const PatternMatch& match);
 
   void settle_overlaps();
+  void drop_unused_dates();
 
   [[nodiscard]] std::string_view word(std::uint32_t token) const {
     const Token& t = result_.tokens[token];

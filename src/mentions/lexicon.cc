@@ -243,6 +243,7 @@ void Lexicon::add_names() {
   std::sort(code_shapes_.begin(), code_shapes_.end());
   code_shapes_.erase(std::unique(code_shapes_.begin(), code_shapes_.end()), code_shapes_.end());
   add_marking_nouns();
+  add_letter_nouns();
   add_marking_forms();
   // A surname alone names the person too.
   for (const Person& person : ledger_.people()) {
@@ -291,7 +292,10 @@ void Lexicon::add_marking_nouns() {
   const WordList* weak = grammars_.list("weak_marking_noun");
   std::map<std::string, std::vector<const Marking*>> nouns;
   for (const Marking& marking : ledger_.markings()) {
-    for (const std::string& name : marking.aliases) {
+    std::vector<std::string> names = marking.aliases;
+    // A key with a blank is a name as well, "disc-ringed" is none.
+    if (marking.marking.find(' ') != std::string::npos) names.push_back(marking.marking);
+    for (const std::string& name : names) {
       const auto tokens = tokenize(name, kNoGrammars);
       if (tokens.size() < 2) continue;
       const std::string noun = folded_word(name, tokens.back());
@@ -312,6 +316,37 @@ void Lexicon::add_marking_nouns() {
       add(std::move(entry), noun);
     }
   }
+}
+
+// "No letters", "its codes": the one marking that code letters are, by whatever words call them.
+void Lexicon::add_letter_nouns() {
+  static const Grammars kNoGrammars;
+  const WordList* nouns = grammars_.list("letters_noun");
+  const WordList* absent = grammars_.list("letters_absent");
+  if (nouns == nullptr) return;
+  const Marking* letters = nullptr;
+  for (const Marking& marking : ledger_.markings()) {
+    std::vector<std::string> names = marking.aliases;
+    names.push_back(marking.marking);
+    const bool is_letters = std::any_of(names.begin(), names.end(), [&](const std::string& name) {
+      const auto tokens = tokenize(name, kNoGrammars);
+      return !tokens.empty() && !nouns->value_of(folded_word(name, tokens.back())).empty();
+    });
+    if (!is_letters) continue;
+    if (letters != nullptr) return;  // two sorts of letters: no telling
+    letters = &marking;
+  }
+  if (letters == nullptr) return;
+  const auto add_word = [&](const std::string& word, const char* role) {
+    LexiconEntry entry;
+    entry.kind = MentionKind::kMarking;
+    entry.key = letters->marking;
+    entry.role = role;
+    add(std::move(entry), word);
+  };
+  for (const auto& [word, value] : nouns->words) add_word(word, "letters");
+  if (absent == nullptr) return;
+  for (const auto& [word, value] : absent->words) add_word(word, "no letters");
 }
 
 void Lexicon::find_years() {

@@ -80,6 +80,7 @@ class Lexicon {
   void add(LexiconEntry entry, std::string_view phrase);
   void add_names();
   void add_marking_nouns();
+  void add_letter_nouns();
   [[nodiscard]] bool is_ordinal(std::string_view text) const;
   void add_unit_nickname(const LexiconEntry& unit, std::string_view name);
   void add_marking_forms();  // marking_names.cc

@@ -192,6 +192,7 @@ bool BlockFinder::has_word_for_taking(std::uint32_t token) const {
 
 bool BlockFinder::read_lead(const PatternMatch& lead, OrderMention& order,
                             std::uint32_t& first) const {
+  const std::uint32_t last = token_at(lead.end);
   const WordList* outings = lexicon_.grammars().list("order_outing");
   if (!lead.text_of("unit", text_).empty()) return read_length(lead, order, first);
   if (const std::string bare = lead.value_of("bare", text_); !bare.empty()) {
@@ -207,8 +208,14 @@ bool BlockFinder::read_lead(const PatternMatch& lead, OrderMention& order,
       if (numbers.size() != 1) return false;
       point(order, "same", 0, numbers[0]);
       order.words = "same " + fold(same);
-      order.opens = outings != nullptr && !outings->value_of(fold(same)).empty() &&
-                    has_word_for_taking(first);
+      // "Same day, other side": what a caption opens with is set against the picture before.
+      constexpr std::uint32_t kOpening = 10;
+      const bool opens_text =
+          first > 0 && first < kOpening && numbers.front() <= 1 &&
+          result_.tokens[first - 1].kind == TokenKind::kMark &&
+          (last >= result_.tokens.size() || word(last) == "," || word(last) == ".");
+      order.opens = opens_text || (outings != nullptr && !outings->value_of(fold(same)).empty() &&
+                                   has_word_for_taking(first));
       return true;
     }
     order.other = "same machine";

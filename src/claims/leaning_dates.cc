@@ -1,0 +1,168 @@
+// Days counted from an event or an order that the same words name: "a week after it was repainted",
+// "9 August, the day after the accident".
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+#include "mentions/event_words.h"
+
+namespace tailproof {
+namespace {
+
+// "The day after", "the week before" as one day or week on or back.
+DateUnit as_offset(DateUnit unit) {
+  const bool is_step = unit.ref == DateRef::kNext || unit.ref == DateRef::kPrevious;
+  if (unit.is_offset() || !is_step || unit.ref_period == DatePeriod::kNone) return unit;
+  unit.offset = unit.ref == DateRef::kNext ? 1 : -1;
+  unit.offset_period = unit.ref_period;
+  unit.ref = DateRef::kNone;
+  unit.ref_period = DatePeriod::kNone;
+  return unit;
+}
+
+}  // namespace
+
+// "A week after it was repainted", "the same day as R2027": the words that follow tell what to
+// count from.
+bool BlockAssembler::leans_on_event(const Mention& date) const {
+  if (!mentions_.dates[date.payload].first.is_relative() || date.last == 0 ||
+      date.last >= mentions_.tokens.size())
+    return false;
+  const WordList* leaning = lexicon_.grammars().list("leaning_word");
+  if (leaning == nullptr) return false;
+  const bool is_same = mentions_.dates[date.payload].first.ref == DateRef::kSame;
+  const auto leans = [&](std::uint32_t t) {
+    const std::string_view value = value_in(leaning, t);
+    return !value.empty() && (value != "same" || is_same);
+  };
+  return (leans(date.last - 1) && mentions_.tokens[date.last].kind != TokenKind::kMark) ||
+         leans(date.last);
+}
+
+// "Three weeks before S3007 was shot down": counted from the event told of behind it, whose day the
+// text gives or, when it gives none, the ledger.
+Edtf BlockAssembler::count_from_event(const Mention& mention) const {
+  const DateUnit unit = as_offset(mentions_.dates[mention.payload].first);
+  if (!unit.is_offset()) return {};
+  constexpr std::uint32_t kReach = 14;
+  for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
+    const Mention& cue = mentions_.items[c];
+    if (claim_of_mention_[c] == kNone || cue.first < mention.last) continue;
+    if (cue.first - mention.last > kReach ||
+        clauses_.sentence_of[cue.first] != clauses_.sentence_of[mention.first]) {
+      break;
+    }
+    const Claim& event = out_[claim_of_mention_[c]];
+    DaySet days;
+    for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+      if (out_[i].kind == ClaimKind::kDate && out_[i].event == claim_of_mention_[c])
+        days = out_[i].date.days();
+    }
+    if (days.empty()) {
+      for (const History* row : ledger_.history_of(event.subject)) {
+        const bool loss = event.value == "lost" || event.value == "accident";
+        const bool fits =
+            row->kind == event.value || (loss && (row->kind == "lost" || row->kind == "accident"));
+        if (fits && !row->spell.from.is_unknown()) days = row->spell.from.days();
+      }
+    }
+    if (days.empty() || days.is_all() || days.last() - days.first() > 31) return {};
+    return shifted(days, unit);
+  }
+  return {};
+}
+
+Edtf BlockAssembler::shifted(const DaySet& days, const DateUnit& unit) {
+  if (unit.offset_period == DatePeriod::kDay || unit.offset_period == DatePeriod::kWeek) {
+    const Day by = unit.offset * (unit.offset_period == DatePeriod::kWeek ? 7 : 1);
+    return Edtf::of_days(DaySet{{days.first() + by, days.last() + by}});
+  }
+  if (unit.offset_period != DatePeriod::kMonth && unit.offset_period != DatePeriod::kYear)
+    return {};
+  const std::int64_t months = unit.offset * (unit.offset_period == DatePeriod::kYear ? 12 : 1);
+  CivilDate date = to_civil(days.first());
+  const std::int64_t index = date.year * 12 + static_cast<std::int64_t>(date.month) - 1 + months;
+  date.year = index / 12;
+  date.month = static_cast<unsigned>(index % 12) + 1;
+  const unsigned length = days_in_month(date.year, date.month);
+  const unsigned day = std::min(date.day, length);
+  if (unit.offset_to_the_day && days.first() == days.last()) {
+    return Edtf::of_day(to_day({date.year, date.month, day}));
+  }
+  std::string text = iso_day(to_day({date.year, date.month, 1})).substr(0, 7);
+  if (unit.offset_period == DatePeriod::kYear) text.resize(4);
+  auto parsed = Edtf::parse(text);
+  return parsed.has_value() ? parsed.value() : Edtf{};
+}
+
+// The day that stands beside "the day after the accident" and says the same: "9 August 1941, the
+// day after ...", "three days after the loss, 14 February".
+const Mention* BlockAssembler::day_in_apposition(const Mention& leaning,
+                                                 std::uint32_t end_of_event) const {
+  const auto is_day = [&](const Mention& other) {
+    return other.kind == MentionKind::kDate && &other != &leaning &&
+           !mentions_.dates[other.payload].first.is_relative() &&
+           clauses_.sentence_of[other.first] == clauses_.sentence_of[leaning.first] &&
+           dates_[other.payload].date.precision() == Precision::kDay &&
+           dates_[other.payload].date.days().first() == dates_[other.payload].date.days().last();
+  };
+  const auto only_marks = [&](std::uint32_t from, std::uint32_t to) {
+    bool any = false;
+    for (std::uint32_t t = from; t < to; ++t) {
+      const std::string_view w = folded(t);
+      const bool is_mark =
+          w == "," || w == ":" || w == "(" || w == "\xE2\x80\x94" || w == "\xE2\x80\x93";
+      any = any || is_mark;
+      if (!is_mark && w != "on") return false;
+    }
+    return any;
+  };
+  for (const Mention& other : mentions_.items) {
+    if (!is_day(other)) continue;
+    if (other.last <= leaning.first && only_marks(other.last, leaning.first)) return &other;
+    if (other.first >= end_of_event && only_marks(end_of_event, other.first)) return &other;
+  }
+  return nullptr;
+}
+
+// "9 August 1941, the day after the accident": the picture's day is given, so what is counted is
+// the day of the accident.
+bool BlockAssembler::add_date_from_apposition(const Mention& leaning) {
+  DateUnit unit = as_offset(mentions_.dates[leaning.payload].first);
+  if (!unit.is_offset() ||
+      (unit.offset_period != DatePeriod::kDay && unit.offset_period != DatePeriod::kWeek))
+    return false;
+  constexpr std::uint32_t kReach = 8;
+  const std::uint32_t sentence = clauses_.sentence_of[leaning.first];
+  const Mention* of = nullptr;
+  std::uint32_t index = kNone;
+  for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
+    const Mention& other = mentions_.items[i];
+    if (other.first < leaning.last || other.first - leaning.last > kReach ||
+        clauses_.sentence_of[other.first] != sentence)
+      continue;
+    const bool is_event =
+        other.kind == MentionKind::kCue && other.role == kEventCue && claim_of_mention_[i] != kNone;
+    if (!is_event && other.kind != MentionKind::kOrder) continue;
+    of = &other;
+    index = i;
+    break;
+  }
+  if (of == nullptr) return false;
+  const Mention* day = day_in_apposition(leaning, of->last);
+  if (day == nullptr) return false;
+  unit.offset = -unit.offset;
+  const Edtf value = shifted(dates_[day->payload].date.days(), unit);
+  if (value.is_unknown()) return false;
+  if (of->kind == MentionKind::kOrder) {
+    add_date_of(leaning, value, "order", of->value, kNone);
+    return true;
+  }
+  for (const std::uint32_t event : events_of(claim_of_mention_[index])) {
+    const std::string subject = out_[event].subject;  // the claims may move
+    add_date_of(leaning, value, "event", subject, event);
+  }
+  return true;
+}
+
+}  // namespace tailproof

@@ -1,0 +1,102 @@
+// Markings that a pronoun stands for, and machines of whom a statement goes on without its verb:
+// "P305 had it in August, P313 and P314 a month later; P302 never received one".
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+
+// "..., P313 and P314 a month later": machines behind a comma with nothing but a date of their own.
+std::vector<std::string> BlockAssembler::gapped_behind(std::uint32_t token) const {
+  std::vector<std::string> serials;
+  if (token >= mentions_.tokens.size()) return serials;
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  for (const Group& group : groups_) {
+    if (group.first < token || clauses_.sentence_of[group.first] != sentence) continue;
+    const std::string_view before = folded(group.first - 1);
+    const bool is_joined = before == "," || before == ";" || before == "and";
+    std::uint32_t next = group.last;
+    if (is_in("gap_preposition", next)) ++next;
+    const bool is_dated =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kDate && other.first >= group.last &&
+                 other.first <= next + 1 && other.last > next;
+        });
+    const Mention* date = mention_over(MentionKind::kDate, next);
+    const Mention* led = mention_over(MentionKind::kDate, next + 1);
+    const Mention* own = date != nullptr ? date : led;
+    if (!is_joined || !is_dated || own == nullptr) break;
+    const bool ends = own->last >= mentions_.tokens.size() ||
+                      mentions_.tokens[own->last].kind == TokenKind::kMark ||
+                      folded(own->last) == "and" || folded(own->last) == "but";
+    if (!ends) break;
+    serials.insert(serials.end(), group.serials.begin(), group.serials.end());
+  }
+  return serials;
+}
+
+// The marking that "it", "them" or "one" at a token stands for: the last one told of, in this
+// sentence or the one before.
+const Mention* BlockAssembler::marking_meant(std::uint32_t token) const {
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  constexpr std::uint32_t kMostSentences = 2;
+  const Mention* found = nullptr;
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kMarking || mention.last > token) continue;
+    if (is_no_marking(mention)) continue;
+    if (sentence - clauses_.sentence_of[mention.first] <= kMostSentences) found = &mention;
+  }
+  return found;
+}
+
+// "P305 had it", "Number 17 has none", "never received one": only of a machine, since a unit that
+// had it may have had the machine.
+void BlockAssembler::add_marking_pronouns() {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  constexpr std::uint32_t kReach = 4;
+  for (std::uint32_t t = 0; t + 1 < count; ++t) {
+    if (!is_in("marking_verb", t)) continue;
+    const std::string_view kind = value_in(lexicon_.grammars().list("marking_pronoun"), t + 1);
+    if (kind.empty()) continue;
+    const std::uint32_t next = t + 2;
+    const bool ends = next >= count || mentions_.tokens[next].kind == TokenKind::kMark ||
+                      is_in("function_word", next) || is_in("marking_pronoun_end", next) ||
+                      mention_over(MentionKind::kDate, next) != nullptr;
+    if (!ends) continue;
+    const std::uint32_t clause = clauses_.clause_of[t];
+    const Group* machine = nullptr;
+    for (const Group& group : groups_) {
+      if (group.last <= t && (group.clause == clause || clauses_.clause_of[group.first] == clause))
+        machine = &group;
+    }
+    // "P302, which spent that autumn with 6 RU, never received one"
+    const bool is_near = machine != nullptr && t - machine->last <= kReach;
+    if (machine == nullptr || machine->serials.empty()) continue;
+    const bool other_subject =
+        !is_near &&
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return (other.kind == MentionKind::kPerson || other.kind == MentionKind::kUnit) &&
+                 other.first >= machine->last && other.last <= t &&
+                 clauses_.clause_of[other.first] == clause;
+        });
+    const Mention* meant = other_subject ? nullptr : marking_meant(t);
+    if (meant == nullptr) continue;
+    Mention here = *meant;
+    here.first = t + 1;
+    here.last = t + 2;
+    here.begin = mentions_.tokens[t + 1].begin;
+    here.end = mentions_.tokens[t + 1].end;
+    here.why = "the marking last named";
+    Claim pattern;
+    pattern.value = meant->value;
+    pattern.readings = meant->readings;
+    pattern.negated = kind == "none";
+    pattern.position = usual_position(meant->value);
+    std::vector<std::string> subjects = machine->serials;
+    for (const std::string& serial : gapped_behind(t + 2)) subjects.push_back(serial);
+    add_for_subjects(here, ClaimKind::kMarking, subjects, pattern);
+  }
+}
+
+}  // namespace tailproof

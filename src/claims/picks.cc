@@ -1,0 +1,150 @@
+// "The nearer machine", "the leader", "the other", "the latter", "its sister": one of several
+// machines named before, told by its place in the picture or in the list.
+//
+// Which one is meant must follow from words of the block, else the claim stays with the figure: a
+// marking given to the wrong machine of two is worse than none.
+#include <algorithm>
+#include <cctype>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+
+// Machines shown and named up to a token, in the order of their first naming.
+std::vector<std::string> BlockAssembler::named_before(std::uint32_t token) const {
+  std::vector<std::string> serials;
+  for (const Group& group : groups_) {
+    if (group.last > token || group.is_either || attributed_[group.first] != 0) continue;
+    if (is_caption() && !group.shown) continue;
+    for (const std::string& serial : group.serials) {
+      if (std::find(serials.begin(), serials.end(), serial) == serials.end())
+        serials.push_back(serial);
+    }
+  }
+  return serials;
+}
+
+// Behind "the nearer": a noun for a machine, or words that cannot be what is picked out. The token
+// behind the pick; 0 when it is none ("the other hangar", "the first of May").
+std::uint32_t BlockAssembler::end_of_pick(std::uint32_t token) const {
+  if (token >= mentions_.tokens.size()) return token;
+  if (is_in("machine_noun", token)) return token + 1;
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind == MentionKind::kType && mention.first == token) return mention.last;
+  }
+  if (mentions_.tokens[token].kind == TokenKind::kMark) return word(token) == "-" ? 0 : token;
+  const std::string_view w = folded(token);
+  if (w == "of" || w == "to" || w == "and") return 0;
+  // "The nearer has a band, the other a flash"
+  return is_in("function_word", token) || is_in("pick_verb", token) || is_in("determiner", token)
+             ? token
+             : 0;
+}
+
+// Where in the picture the words right beside a machine's name put it: a value of machine_pick.
+std::string BlockAssembler::place_of(const std::string& serial) const {
+  constexpr std::uint32_t kReach = 4;
+  const WordList* picks = lexicon_.grammars().list("machine_pick");
+  std::string found;
+  for (const Group& group : groups_) {
+    if (group.serials.size() != 1 && group.members.size() < 2) continue;
+    for (std::uint32_t m = 0; m < group.members.size(); ++m) {
+      const Mention& mention = mentions_.items[group.members[m]];
+      if (mention.value != serial) continue;
+      const std::uint32_t limit = m + 1 < group.members.size()
+                                      ? mentions_.items[group.members[m + 1]].first
+                                      : mention.last + kReach;
+      const std::uint32_t sentence = clauses_.sentence_of[mention.first];
+      for (std::uint32_t t = mention.last; t < std::min(limit, mention.last + kReach); ++t) {
+        if (t >= mentions_.tokens.size() || clauses_.sentence_of[t] != sentence || word(t) == ",")
+          break;
+        const std::string_view value = value_in(picks, t);
+        if (!value.empty() && value != "other" &&
+            !std::isdigit(static_cast<unsigned char>(value[0])))
+          return std::string(value);
+      }
+      for (std::uint32_t t = mention.first; t-- > 0 && mention.first - t <= kReach;) {
+        if (clauses_.sentence_of[t] != sentence || word(t) == "," || word(t) == ")") break;
+        const std::string_view value = value_in(picks, t);
+        if (!value.empty() && value != "other" &&
+            !std::isdigit(static_cast<unsigned char>(value[0])))
+          return std::string(value);
+      }
+    }
+  }
+  return found;
+}
+
+std::string BlockAssembler::picked(std::string_view which, std::uint32_t token,
+                                   const std::vector<std::string>& among) const {
+  if (which == "other") {
+    // Of two, the one that was not spoken of last.
+    if (among.size() != 2) return {};
+    const Group* last = nullptr;
+    for (const Group& group : groups_) {
+      if (group.last <= token && group.serials.size() == 1) last = &group;
+      if (group.last <= token && group.serials.size() > 1) last = nullptr;
+    }
+    if (last == nullptr) return {};
+    if (last->serials.front() == among.front()) return among.back();
+    return last->serials.front() == among.back() ? among.front() : std::string{};
+  }
+  const bool is_ordinal = std::isdigit(static_cast<unsigned char>(which[0])) != 0;
+  if (is_ordinal || which == "last") {
+    const std::size_t index =
+        which == "last" ? among.size() - 1 : static_cast<std::size_t>(which[0] - '1');
+    return index < among.size() ? among[index] : std::string{};
+  }
+  std::string found;
+  std::vector<std::string> elsewhere;  // said to be in another place
+  for (const std::string& serial : among) {
+    const std::string place = place_of(serial);
+    if (place == which) {
+      if (!found.empty()) return {};
+      found = serial;
+    } else if (!place.empty()) {
+      elsewhere.push_back(serial);
+    }
+  }
+  if (!found.empty()) return found;
+  // Of two, one said to be behind leaves the other for the nearer.
+  if (among.size() != 2 || elsewhere.size() != 1) return {};
+  return elsewhere.front() == among.front() ? among.back() : among.front();
+}
+
+void BlockAssembler::make_picks() {
+  const WordList* picks = lexicon_.grammars().list("machine_pick");
+  if (picks == nullptr || groups_.empty()) return;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = 0; t + 1 < count; ++t) {
+    const bool is_the = is_in("pick_article", t);
+    if (!is_the) continue;
+    const std::string_view which = value_in(picks, t + 1);
+    if (which.empty()) continue;
+    const bool is_of_it = folded(t) != "the";
+    if (is_of_it != (value_in(lexicon_.grammars().list("pick_relative"), t + 1) == "its")) continue;
+    const bool is_said_alone = !is_in("pick_with_noun", t + 1);
+    const std::uint32_t end = end_of_pick(t + 2);
+    if (end == 0 || (!is_said_alone && end == t + 2 && !is_in("pick_verb", t + 2))) continue;
+    // "On the left is P305": where it stands, and nothing more.
+    const std::vector<std::string> among = named_before(t);
+    if (among.size() < 2) continue;
+    const bool is_named_behind =
+        std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+          return group.first >= end && group.first - end <= 2 && !group.members.empty() &&
+                 clauses_.sentence_of[group.first] == clauses_.sentence_of[t];
+        });
+    if (is_named_behind) continue;
+    Group pick;
+    const std::string serial = picked(which, t, among);
+    if (!serial.empty()) pick.serials = {serial};
+    if (serial.empty() && !is_caption()) continue;
+    pick.first = t;
+    pick.last = end;
+    pick.clause = clauses_.clause_of[t];
+    insert_group(std::move(pick));
+  }
+}
+
+}  // namespace tailproof

@@ -1,0 +1,245 @@
+// Which of several machines is meant, and what pronouns stand for: one row a phenomenon.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+
+#include "claims/extract.h"
+#include "ledger/reader.h"
+
+using namespace tailproof;
+
+namespace {
+
+struct File {
+  const char* name;
+  const char* text;
+};
+
+constexpr File kLedger[] = {
+    {"ledger.toml",
+     "title = \"t\"\nair_arm = \"Ombrel Coast Patrol\"\n"
+     "[[serial_form]]\npattern = 'KB[ -]?(\\d{3})'\nserial = 'KB\\1'\nclosed = [\"KB201..KB240\"]\n"
+     "[[serial_form]]\npattern = '(\\d{3})'\nserial = 'KB\\1'\nwhere = \"tail\"\n"},
+    {"airframes.csv",
+     "serial,type,mark,taken_on_charge,struck_off_charge\n"
+     "KB201,Sandmartin,Mk I,1941-02-03,1944-05-06\nKB202,Sandmartin,Mk I,1941-02-10,1943-08-01\n"
+     "KB203,Sandmartin,Mk II,1942-01-05,1945-01-01\nKB211,Dowitcher,B.1,1941-06-01,1945-01-01\n"},
+    {"identities.csv",
+     "serial,identity,kind,from,to,operator\nKB201,LD-A,code,1941-02,1943-01,\n"
+     "KB202,LD-B,code,1941-02,1943-01,\nKB203,LD-C,code,1942-02,1943-01,\n"
+     "KB211,Aunt Tilda,nickname,1941-07,,\nKB211,C-77,previous_serial,1940-01-01,1941-05-31,\n"},
+    {"histories.csv",
+     "serial,from,to,kind,role,unit,place,detail\nKB202,1943-07-30,,lost,,,Gale Head,\n"
+     "KB201,1942-04-10,,repaint,,,,\n"},
+    {"units.csv",
+     "unit,aliases,kind,formed\n61 Squadron,No. 61 Squadron;61 Sqn,squadron,1941-01-01\n"
+     "62 Squadron,No. 62 Squadron;62 Sqn,squadron,1941-01-01\n"
+     "3 Servicing Unit,No. 3 Servicing Unit,servicing,1941-01-01\n"},
+    {"places.csv", "place,aliases,within\nGale Head,,Ombrel\nOmbrel,,\nMirk Sound,,Ombrel\n"},
+    {"people.csv", "person,aliases\nIda Crewe,I. Crewe;Crewe\nTom Vardle,T. Vardle;Vardle\n"},
+    {"ranks.csv",
+     "rank,abbreviations,seniority\nSergeant,Sgt,1\nFlying Officer,F/O,2\nSquadron Leader,Sqn "
+     "Ldr,3\n"},
+    {"awards.csv", "award,abbreviations\nCoast Cross,CC\n"},
+    {"types.csv", "type,aliases\nSandmartin,\nDowitcher,\n"},
+    {"markings.csv",
+     "marking,family,aliases,rings\nred disc,disc,red disc;red-centred disc,blue 6;white 4;red 2\n"
+     "plain disc,disc,plain disc,blue 6;white 4\nfin flash,tail,flash,\nbroad band,band,white "
+     "band,\ncode letters,codes,squadron letters,\n"},
+    {"orders.csv",
+     "order,issued,effective,action,marking,position\nCN 4/41,1941-03-01,1941-04-01,introduces,fin "
+     "flash,fin\n"},
+    {"photographs.csv", "photograph,depicts,taken\nOCP 12,KB201,1942-03\n"},
+};
+
+const Ledger& ledger() {
+  static const Ledger kept = [] {
+    const auto folder = std::filesystem::temp_directory_path() / "tailproof_picks_test";
+    std::filesystem::create_directories(folder);
+    for (const File& file : kLedger) std::ofstream(folder / file.name) << file.text;
+    Complaints complaints;
+    auto read = read_ledger(folder.string(), complaints);
+    for (const Complaint& complaint : complaints) FAIL_CHECK(to_line(complaint));
+    return std::move(read).value();
+  }();
+  return kept;
+}
+
+const Grammars& grammars() {
+  static const Grammars kept = [] {
+    Complaints complaints;
+    return Grammars::read({}, {std::string(TAILPROOF_TOP) + "/grammars"}, "en", complaints);
+  }();
+  return kept;
+}
+
+// "kind value @subject role position of" and the flags, as far as there are any.
+std::string in_a_line(const Claim& claim) {
+  std::string line(to_word(claim.kind));
+  line += " " + claim.value;
+  if (!claim.subject.empty()) line += " @" + claim.subject;
+  if (!claim.role.empty()) line += " (" + claim.role + ")";
+  if (!claim.position.empty()) line += " on " + claim.position;
+  if (!claim.of.empty()) line += " of " + claim.of;
+  if (claim.negated) line += " negated";
+  if (claim.hedged) line += " hedged";
+  if (claim.attributed) line += " attributed";
+  if (!claim.shown) line += " not shown";
+  if (claim.tense == Tense::kFormer) line += " former";
+  if (claim.tense == Tense::kLater) line += " later";
+  return line;
+}
+
+std::vector<Claim> claims_of(const std::vector<std::pair<BlockKind, std::string>>& texts) {
+  std::vector<Manuscript> manuscripts(1);
+  for (const auto& [kind, text] : texts) {
+    Block block;
+    block.kind = kind;
+    block.text = text;
+    block.runs = {{0, 0, static_cast<std::uint32_t>(text.size()), true}};
+    if (kind == BlockKind::kCaption) {
+      block.figure = "Fig. 1";
+      block.group = static_cast<std::uint32_t>(manuscripts[0].blocks.size());
+    }
+    manuscripts[0].blocks.push_back(std::move(block));
+    manuscripts[0].sections.push_back(kNone);
+  }
+  return extract_claims(manuscripts, ledger(), grammars());
+}
+
+std::vector<std::string> lines_of(const std::string& caption,
+                                  BlockKind kind = BlockKind::kCaption) {
+  std::vector<std::string> lines;
+  for (const Claim& claim : claims_of({{kind, caption}})) lines.push_back(in_a_line(claim));
+  return lines;
+}
+
+struct Row {
+  const char* phenomenon;
+  const char* caption;
+  std::vector<std::string> wanted;    // each must be there
+  std::vector<std::string> unwanted;  // beginnings that no claim may have
+  BlockKind kind = BlockKind::kCaption;
+};
+
+const Row kRows[] = {
+    {"which is which in brackets parts no list",
+     "KB201 (nearest) and KB202 of 61 Sqn, Gale Head.",
+     {"unit 61 Squadron @KB201", "unit 61 Squadron @KB202"},
+     {}},
+    {"as many machines as the words count",
+     "Two Sandmartins of 61 Squadron over Mirk Sound: LD-A (KB201) leads, with LD-B (KB202) tucked "
+     "in behind.",
+     {"type Sandmartin @KB201", "type Sandmartin @KB202", "unit 61 Squadron @KB202"},
+     {}},
+    {"the leader",
+     "LD-A (KB201) leads, with KB202 tucked in behind. The leader has a fin flash.",
+     {"marking fin flash @KB201 on fin"},
+     {"marking fin flash @KB202"}},
+    {"the nearer machine and the other",
+     "KB201 (nearest) and KB202 at Gale Head. The nearer machine has a broad band, the other a fin "
+     "flash.",
+     {"marking broad band @KB201", "marking fin flash @KB202 on fin"},
+     {"marking broad band @KB202", "marking fin flash @KB201"}},
+    {"the nearer of two, and nothing says which",
+     "KB201 and KB202 at Gale Head. The nearer machine has a broad band.",
+     {"marking broad band @Fig. 1"},
+     {"marking broad band @KB20"}},
+    {"the former and the latter",
+     "KB201 and KB203 at Gale Head. The latter still wears the red disc.",
+     {"marking red disc @KB203"},
+     {"marking red disc @KB201"}},
+    {"the other hangar is none",
+     "KB201 and KB202 at Gale Head. Behind the other hangar, a broad band on KB201.",
+     {"marking broad band @KB201"},
+     {}},
+    {"its sister",
+     "KB201 and KB203 came home. KB201 was scrapped. Its sister was lost in May 1943.",
+     {"event lost @KB203", "date 1943-05 @KB203 of event"},
+     {"event lost @KB201"},
+     BlockKind::kBody},
+    {"both behind a preposition",
+     "KB201 and KB202. White band on both.",
+     {"marking broad band @KB201", "marking broad band @KB202"},
+     {}},
+    {"none of the three",
+     "KB201, KB202 and KB203 at Gale Head. None of the three has a fin flash.",
+     {"marking fin flash @KB201 on fin negated", "marking fin flash @KB203 on fin negated"},
+     {}},
+    {"no letters", "KB201 at Gale Head, no letters yet.", {"marking code letters @KB201 negated"}, {}},
+    {"uncoded", "KB201, uncoded, at Gale Head.", {"marking code letters @KB201 negated"}, {}},
+    {"letters that are given are the code",
+     "KB201 with the letters LD-A.",
+     {"airframe LD-A @KB201 (code)"},
+     {"marking code letters"}},
+    {"letters from home", "KB201 and a pile of letters from home.", {}, {"marking code letters"}},
+    {"it stands for the marking",
+     "The broad band came late. KB201 had it in August 1943, KB203 in October.",
+     {"marking broad band @KB201", "marking broad band @KB203", "date 1943-10 @KB203 of event"},
+     {},
+     BlockKind::kBody},
+    {"none stands for the marking",
+     "KB201 with a broad band; KB202 has none.",
+     {"marking broad band @KB201", "marking broad band @KB202 negated"},
+     {}},
+    {"it repainted is none",
+     "The broad band came late. KB201 had it repainted.",
+     {},
+     {"marking broad band @KB201"},
+     BlockKind::kBody},
+    {"the day after the accident",
+     "KB202 on 31 July 1943, the day after the accident.",
+     {"date 1943-07-31 @Fig. 1 of photograph", "date 1943-07-30 @KB202 of event"},
+     {}},
+    {"three days after its loss, and the day",
+     "All that was found of KB202 three days after the loss, 2 August 1943.",
+     {"date 1943-07-30 @KB202 of event", "date 1943-08-02 @Fig. 1 of photograph"},
+     {}},
+    {"a day counted from an event alone",
+     "KB202 three days after the loss.",
+     {},
+     {"date 1943-07-30"}},
+    {"a boat of the sentence before governs no number",
+     "Taken from the same boat. KB201 has swung round.",
+     {"airframe KB201 @KB201"},
+     {}},
+    {"a list before in",
+     "Sandmartins KB201, 202 and 203 in line abreast.",
+     {"airframe KB203 @KB203"},
+     {"measure"}},
+    {"the type parts two statements",
+     "KB201 and the Dowitcher KB211 at Gale Head. The Sandmartin has a fin flash, the "
+     "Dowitcher a white band.",
+     {"marking fin flash @KB201 on fin", "marking broad band @KB211"},
+     {"marking broad band @KB201"}},
+    {"a unit's own story before its machines",
+     "61 Squadron was formed at Gale Head on 3 May 1941 and received its first Sandmartins, KB201 "
+     "and KB202, on 1 June.",
+     {"place Gale Head @61 Squadron", "date 1941-05-03 @61 Squadron of event",
+      "date 1941-06-01 @KB201 of event", "date 1941-06-01 @KB202 of event"},
+     {"place Gale Head @KB", "date 1941-05-03 @KB"},
+     BlockKind::kBody},
+    {"not yet worn", "KB201, the white band not yet worn.", {"marking broad band @KB201 negated"}, {}},
+};
+
+}  // namespace
+
+TEST_CASE("one of several machines is meant") {
+  for (const Row& row : kRows) {
+    const std::vector<std::string> lines = lines_of(row.caption, row.kind);
+    std::string all;
+    for (const std::string& line : lines) all += "  " + line + "\n";
+    INFO(row.phenomenon << ": " << row.caption << "\n" << all);
+    for (const std::string& wanted : row.wanted) {
+      CAPTURE(wanted);
+      CHECK(std::find(lines.begin(), lines.end(), wanted) != lines.end());
+    }
+    for (const std::string& unwanted : row.unwanted) {
+      CAPTURE(unwanted);
+      CHECK(std::none_of(lines.begin(), lines.end(), [&](const std::string& line) {
+        return line.starts_with(unwanted);
+      }));
+    }
+  }
+}
