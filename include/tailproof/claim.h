@@ -41,6 +41,7 @@ struct When {
   DaySet widened = DaySet::all();  // with the margin that "circa" and "about" allow
   bool hedged = false;             // "probably June"
   bool inherited = false;          // taken from a heading, a table head or running text
+  std::uint8_t season = 0;         // 1 spring to 4 winter, when all of `days` is one season as said
   std::uint32_t date = kNone;      // the date claim it rests on (index into Claims)
 };
 

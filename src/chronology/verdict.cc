@@ -178,6 +178,11 @@ std::string when_in_words(const When& when) {
   if (when.days.ranges().size() > 1) return "in " + about + words;
   const DayRange range = when.days.ranges().front();
   if (range.first == kFirstDay || range.last == kLastDay) return words;
+  // Which months a season has depends on where one stands, so both are told.
+  if (when.season != 0) {
+    constexpr std::string_view kSeasons[] = {"spring", "summer", "autumn", "winter"};
+    return "in " + about + "the " + std::string(kSeasons[when.season - 1U]) + " (" + words + ")";
+  }
   if (range.first == range.last) return "on " + about + words;
   return (is_whole_months(range) ? "in " : "on ") + about + words;
 }

@@ -108,6 +108,7 @@ class BlockAssembler {
 
   // shown.cc
   void decide_shown();
+  [[nodiscard]] bool is_of_other_time(const Group& group) const;
   [[nodiscard]] bool is_said_absent(const Group& group) const;
   [[nodiscard]] bool is_camera_ship(const Mention& serial) const;
 
@@ -154,6 +155,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_relative_date(const Claim& date) const;
   [[nodiscard]] std::uint32_t token_at(std::uint32_t offset) const;
   [[nodiscard]] std::string owner_of(const Mention& date, std::uint32_t& event) const;
+  [[nodiscard]] static std::uint8_t season_of(const Edtf& date);
   void settle_when();
 
   // date_subject.cc
@@ -234,6 +236,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_possessive(const Mention& mention) const;
   [[nodiscard]] bool has_date(std::uint32_t clause) const;
   [[nodiscard]] bool is_of_papers(const Mention& unit) const;
+  [[nodiscard]] bool is_of_its_story(const Mention& unit) const;
   [[nodiscard]] bool tells_of_itself(const Mention& unit) const;
   [[nodiscard]] bool opens_for_all(const Mention& unit) const;
   [[nodiscard]] std::vector<std::string> machines_of(const Mention& unit, std::string* why) const;

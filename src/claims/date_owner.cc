@@ -370,6 +370,14 @@ bool BlockAssembler::is_relative_date(const Claim& date) const {
                      });
 }
 
+// When::season of a date: a year and EDTF's number of a season, 21 to 24, and nothing else.
+std::uint8_t BlockAssembler::season_of(const Edtf& date) {
+  std::string_view text = date.text();
+  if (text.ends_with('~') || text.ends_with('?')) text.remove_suffix(1);
+  if (text.size() != 7 || text[4] != '-' || text[5] != '2') return 0;
+  return text[6] >= '1' && text[6] <= '4' ? static_cast<std::uint8_t>(text[6] - '0') : 0;
+}
+
 // When each claim of the block is said to hold.
 void BlockAssembler::settle_when() {
   const Margins& margins = ledger_.settings().margins;
@@ -381,6 +389,7 @@ void BlockAssembler::settle_when() {
     when.widened = with_both_years(date.date, date.date.widened(margins));
     when.hedged = date.hedged;
     when.inherited = date.inherited;
+    when.season = season_of(date.date);
     when.date = index;
     return when;
   };
@@ -393,6 +402,7 @@ void BlockAssembler::settle_when() {
     }
     const DaySet both = picture.days.intersect(when.days);
     if (both.empty()) continue;  // two dates that clash are for other checks; the first stands
+    if (both != picture.days) picture.season = 0;
     picture.days = both;
     picture.widened = picture.widened.intersect(when.widened);
     picture.hedged = picture.hedged || when.hedged;

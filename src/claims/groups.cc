@@ -363,7 +363,9 @@ bool BlockAssembler::is_number_of_noun(const Mention& number) const {
 void BlockAssembler::make_code_groups() {
   auto& items = mentions_.items;
 
-  const bool has_serials = !groups_.empty();
+  const bool has_serials = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+    return !is_caption() || !is_of_other_time(group);
+  });
   const WordList* layout = lexicon_.grammars().list("layout_word");
   Group open;
   const auto close = [&] {

@@ -265,7 +265,18 @@ bool BlockAssembler::is_of_papers(const Mention& unit) const {
 }
 
 // "The Second gave up Averley", "11 Squadron was formed at Corrant": a unit's own story.
+// "Within a week of B Flight's arrival", "the return of 12 Squadron".
+bool BlockAssembler::is_of_its_story(const Mention& unit) const {
+  constexpr std::string_view kStory = "unit_story_noun";
+  if (is_possessive(unit) && (is_in_list(kStory, unit.last) || is_in_list(kStory, unit.last + 1)))
+    return true;
+  std::uint32_t of = unit.first;
+  if (of > 0 && folded(of - 1) == "the") --of;
+  return of > 1 && folded(of - 1) == "of" && is_in_list(kStory, of - 2);
+}
+
 bool BlockAssembler::tells_of_itself(const Mention& unit) const {
+  if (is_of_its_story(unit)) return true;
   const std::uint32_t clause = clauses_.clause_of[unit.first];
   bool has_machine = false;
   for (const Group& group : groups_) {
@@ -418,7 +429,8 @@ void BlockAssembler::add_unit(const Mention& mention) {
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
     return;
   }
-  if (is_of_papers(mention) || (!is_caption() && tells_of_itself(mention))) {
+  if (is_of_papers(mention) || is_of_its_story(mention) ||
+      (!is_caption() && tells_of_itself(mention))) {
     if (is_caption()) pattern.subject = figure_subject();
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
     return;
