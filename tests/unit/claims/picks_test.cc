@@ -167,7 +167,10 @@ const Row kRows[] = {
      "KB201, KB202 and KB203 at Gale Head. None of the three has a fin flash.",
      {"marking fin flash @KB201 on fin negated", "marking fin flash @KB203 on fin negated"},
      {}},
-    {"no letters", "KB201 at Gale Head, no letters yet.", {"marking code letters @KB201 negated"}, {}},
+    {"no letters",
+     "KB201 at Gale Head, no letters yet.",
+     {"marking code letters @KB201 negated"},
+     {}},
     {"uncoded", "KB201, uncoded, at Gale Head.", {"marking code letters @KB201 negated"}, {}},
     {"letters that are given are the code",
      "KB201 with the letters LD-A.",
@@ -220,7 +223,10 @@ const Row kRows[] = {
       "date 1941-06-01 @KB201 of event", "date 1941-06-01 @KB202 of event"},
      {"place Gale Head @KB", "date 1941-05-03 @KB"},
      BlockKind::kBody},
-    {"not yet worn", "KB201, the white band not yet worn.", {"marking broad band @KB201 negated"}, {}},
+    {"not yet worn",
+     "KB201, the white band not yet worn.",
+     {"marking broad band @KB201 negated"},
+     {}},
 };
 
 }  // namespace
@@ -237,9 +243,8 @@ TEST_CASE("one of several machines is meant") {
     }
     for (const std::string& unwanted : row.unwanted) {
       CAPTURE(unwanted);
-      CHECK(std::none_of(lines.begin(), lines.end(), [&](const std::string& line) {
-        return line.starts_with(unwanted);
-      }));
+      CHECK(std::none_of(lines.begin(), lines.end(),
+                         [&](const std::string& line) { return line.starts_with(unwanted); }));
     }
   }
 }
