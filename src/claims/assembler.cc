@@ -39,6 +39,11 @@ bool BlockAssembler::needs_direct_denial(ClaimKind kind) {
          kind == ClaimKind::kPerson || kind == ClaimKind::kUnit;
 }
 
+bool BlockAssembler::can_be_to_come(ClaimKind kind) {
+  return kind == ClaimKind::kRank || kind == ClaimKind::kAward || kind == ClaimKind::kUnit ||
+         kind == ClaimKind::kPlace || kind == ClaimKind::kMarking;
+}
+
 void BlockAssembler::put(Claim& claim, const Mention& mention, ClaimKind kind) const {
   claim.manuscript = manuscript_index_;
   claim.block = block_index_;
@@ -50,6 +55,8 @@ void BlockAssembler::put(Claim& claim, const Mention& mention, ClaimKind kind) c
   if (claim.readings.empty()) claim.readings = mention.readings;
   claim.text = text_of(mention);
   if (finder_.explains()) claim.why = mention.why;
+  if (claim.tense == Tense::kThen && can_be_to_come(kind) && is_to_come(mention))
+    claim.tense = Tense::kLater;
   for (std::uint32_t t = mention.first; t < mention.last && t < hedged_.size(); ++t) {
     claim.hedged |= hedged_[t] != 0;
     claim.attributed |= attributed_[t] != 0;

@@ -123,6 +123,7 @@ class BlockAssembler {
   [[nodiscard]] const Mention* cue_before(const Mention& mention, CueName list,
                                           std::uint32_t reach) const;
   [[nodiscard]] bool is_past(const Mention& mention) const;
+  [[nodiscard]] bool is_to_come(const Mention& mention) const;
   /// Whether a word of the list is among tokens [from, to).
   [[nodiscard]] bool stands_between(std::uint32_t from, std::uint32_t to,
                                     std::string_view list) const;
@@ -322,6 +323,7 @@ class BlockAssembler {
   [[nodiscard]] std::string column_of(std::uint32_t offset) const;
   void sort_claims();
   [[nodiscard]] static bool needs_direct_denial(ClaimKind kind);
+  [[nodiscard]] static bool can_be_to_come(ClaimKind kind);
   Claim& add(const Mention& mention, ClaimKind kind);
   /// What the mention and its place tell, into a claim that may hold a value already.
   void put(Claim& claim, const Mention& mention, ClaimKind kind) const;

@@ -129,6 +129,11 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     if (opener != "when" && opener != "while" && opener != "where") return "event";
   }
   if (cue("cue_former") != nullptr || cue("cue_later") != nullptr) return "event";
+  // "At Sorvau in the summer of 1941; by the following summer both were with the School".
+  const DateRef ref = mentions_.dates[date.payload].first.ref;
+  const bool is_of_other_time = ref == DateRef::kNext || ref == DateRef::kPrevious;
+  if (is_of_other_time && !focus_.photograph_dates.empty() && cue("cue_taken") == nullptr)
+    return "event";
   return "photograph";
 }
 

@@ -213,4 +213,15 @@ void BlockAssembler::mark_attribution(const Mention& cue) {
   }
 }
 
+// "Who would end the war a Major": not yet so in the picture, unless the words date it.
+bool BlockAssembler::is_to_come(const Mention& mention) const {
+  if (has_date_in_segment(mention.first)) return false;
+  const auto cues = cues_by_list_.of("cue_to_come");
+  return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
+    const Mention& cue = mentions_.items[c];
+    return cue.last <= mention.first &&
+           clauses_.segment_of[cue.first] == clauses_.segment_of[mention.first];
+  });
+}
+
 }  // namespace tailproof
