@@ -237,6 +237,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_possessive(const Mention& mention) const;
   [[nodiscard]] bool has_date(std::uint32_t clause) const;
   [[nodiscard]] bool is_of_papers(const Mention& unit) const;
+  [[nodiscard]] bool is_of_unnamed_machine(const Mention& unit) const;
   [[nodiscard]] bool is_of_its_story(const Mention& unit) const;
   [[nodiscard]] bool tells_of_itself(const Mention& unit) const;
   [[nodiscard]] bool opens_for_all(const Mention& unit) const;

@@ -257,6 +257,25 @@ bool BlockAssembler::is_of_unnamed_person(const Mention& unit) const {
 }
 
 // "The album of 7 Squadron", "7 Squadron's diary".
+// "In formation with a machine of the School", "beside another Grapnel of 12 Squadron": of one that
+// is not named, and not of those that are. ("F105, a machine of 12 Squadron" is of one that is.)
+bool BlockAssembler::is_of_unnamed_machine(const Mention& unit) const {
+  std::uint32_t t = unit.first;
+  if (t > 0 && folded(t - 1) == "the") --t;
+  if (t < 3 || (folded(t - 1) != "of" && folded(t - 1) != "from")) return false;
+  std::uint32_t noun = t - 2;
+  const Mention* type = mention_over(MentionKind::kType, noun);
+  if (type == nullptr && !is_in_list("machine_noun", noun)) return false;
+  if (type != nullptr) noun = type->first;
+  constexpr std::uint32_t kAdjectives = 3;
+  for (std::uint32_t a = noun; a-- > 0 && noun - a <= kAdjectives + 1;) {
+    if (is_in_list("unnamed_article", a) || is_in_list("number", a))
+      return a > 0 && is_in_list("companion_word", a - 1);
+    if (mentions_.tokens[a].kind != TokenKind::kWord) return false;
+  }
+  return false;
+}
+
 bool BlockAssembler::is_of_papers(const Mention& unit) const {
   if (is_possessive(unit) && is_in_list("credit_noun", unit.last)) return true;
   std::uint32_t t = unit.first;
@@ -429,7 +448,7 @@ void BlockAssembler::add_unit(const Mention& mention) {
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
     return;
   }
-  if (is_of_papers(mention) || is_of_its_story(mention) ||
+  if (is_of_papers(mention) || is_of_its_story(mention) || is_of_unnamed_machine(mention) ||
       (!is_caption() && tells_of_itself(mention))) {
     if (is_caption()) pattern.subject = figure_subject();
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
