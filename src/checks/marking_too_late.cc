@@ -3,9 +3,11 @@
 // | after withdrawal and grace, in a theatre where the order ran          | warning |
 // | carried out of the theatres of its orders, after all withdrew it      | note    |
 // | introduced again (from that day on), or a repaint row accounts for it | silent  |
+// | a relic or a restored machine, after the machine's service            | silent  |
 // | still in order on any surface or in any theatre that may be meant     | silent  |
 #include <algorithm>
 
+#include "tailproof/allowed_days.h"
 #include "tailproof/marking_orders.h"
 
 namespace tailproof {
@@ -31,6 +33,13 @@ std::optional<Finding> find(const CheckInput& input, const Claim& claim, const W
   return finding;
 }
 
+// No order reaches what stands in a museum.
+bool is_relic(const CheckInput& input, const Claim& claim) {
+  if ((claim.said & kSaidRemains) == 0) return false;
+  const std::optional<Allowed> life = days_of_life(input.ledger, claim.subject);
+  return life && !life->days.empty() && claim.when.days.first() > life->days.last();
+}
+
 }  // namespace
 
 std::vector<Query> check_marking_too_late(const CheckInput& input) {
@@ -43,6 +52,7 @@ std::vector<Query> check_marking_too_late(const CheckInput& input) {
     }
     const bool is_machine = !input.ledger.machine_of(claim.subject).empty();
     if (!is_machine && index.block_of(claim).kind != BlockKind::kCaption) return std::nullopt;
+    if (is_relic(input, claim)) return std::nullopt;
     const Wearer wearer = wearer_of(input, index, claim);
     std::optional<Finding> found;
     std::string marking;
