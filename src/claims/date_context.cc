@@ -9,12 +9,14 @@ namespace {
 // A story goes forward: between two years equally near, the later is likelier.
 constexpr double kBackwardCost = 1.5;
 // A sentence tells what it tells in the order of time.
-constexpr double kBackwardCostInSentence = 3;
+constexpr double kBackwardCostInSentence = 4;
 // Of the dates read before the last.
 constexpr double kOlderCost = 1.25;
 constexpr std::size_t kMostRecent = 5;
 // Of the year in which most of them lie.
 constexpr double kUsualYearCost = 0.6;
+// Days by which a year named in passing is farther than the story's last date.
+constexpr double kAheadCost = 90;
 // Years to look at on each side; as many as bring back a 29 February when the nearer ones fail.
 constexpr std::int64_t kYearsAround[] = {1, 4, 8};
 constexpr std::size_t kMostCarried = 16;
@@ -114,6 +116,43 @@ std::optional<DateContext::Anchor> DateContext::year_spoken_of() const {
   return anchor_for(Precision::kYear);
 }
 
+// "In the retreat of 1942 she was lost, on 3 May": the year that the sentence has named. One that
+// is only counted from another steers what follows it at once ("the year before, in May"), or goes
+// on with the story ("the following year they moved to the coast, in May"); "since that year" does
+// neither.
+std::optional<DateContext::Anchor> DateContext::year_in_sentence(const DateMention& mention) const {
+  constexpr std::uint32_t kAtOnce = 8;
+  for (auto year = years_.rbegin(); year != years_.rend(); ++year) {
+    if (year->sentence != mention.sentence) break;
+    const bool at_once =
+        !year->is_bounded && mention.begin >= year->end && mention.begin - year->end <= kAtOnce;
+    if (year->counted == DateRef::kNone || year->counted == DateRef::kNext || at_once) return *year;
+  }
+  return std::nullopt;
+}
+
+// Where the block has no finer date before: the year that it has named.
+std::optional<DateContext::Anchor> DateContext::year_named_here() const {
+  for (auto year = years_.rbegin(); year != years_.rend(); ++year) {
+    if (year->counted == DateRef::kNone && !year->is_bounded) return *year;
+  }
+  return std::nullopt;
+}
+
+// "It was the harvest of 1932 that undid the treaty. Prices fell; in October ...": a year that the
+// paragraph has named and that lies ahead of what was told before it.
+std::optional<DateContext::Anchor> DateContext::year_told_ahead(const Anchor& anchor) const {
+  constexpr std::int64_t kFewYears = 5;
+  for (auto year = years_.rbegin(); year != years_.rend(); ++year) {
+    if (year->counted != DateRef::kNone) continue;
+    const std::int64_t ahead = year_of(year->days.first()) - year_of(anchor.days.last());
+    const bool is_newer = !anchor.is_local || year->order > anchor.order;
+    if (is_newer && ahead > 0 && ahead <= kFewYears) return *year;
+    break;
+  }
+  return std::nullopt;
+}
+
 // The first date with a year that comes later, in the sentence or the whole block.
 std::optional<DateContext::Anchor> DateContext::dated_later(std::size_t index,
                                                             bool in_sentence) const {
@@ -148,11 +187,13 @@ std::int64_t DateContext::usual_year() const {
 bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor, std::uint32_t sentence) const {
   const DateRef ref = unit.ref;
   const double backward =
-      anchor.is_local && anchor.sentence == sentence ? kBackwardCostInSentence : kBackwardCost;
+      anchor.is_here && anchor.sentence == sentence ? kBackwardCostInSentence : kBackwardCost;
+  const std::optional<Anchor> ahead =
+      anchor.precision < Precision::kYear ? year_told_ahead(anchor) : std::nullopt;
   std::optional<std::int64_t> best_year;
   double best = 0;
   const std::int64_t first_year = year_of(anchor.days.first());
-  const std::int64_t last_year = year_of(anchor.days.last());
+  const std::int64_t last_year = year_of(ahead ? ahead->days.last() : anchor.days.last());
   for (const std::int64_t around : kYearsAround) {
     if (best_year) break;
     for (std::int64_t year = first_year - around; year <= last_year + around; ++year) {
@@ -174,7 +215,7 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor, std::uint32_t
       if (ref == DateRef::kNext && gap <= 0) continue;
       if (ref == DateRef::kPrevious && gap >= 0) continue;
       double cost = cost_of(gap);
-      if (!anchor.is_local && ref == DateRef::kNone && anchor.precision < Precision::kYear) {
+      if (!anchor.is_here && ref == DateRef::kNone && anchor.precision < Precision::kYear) {
         // An aside ("until its loss in February 1945") is no better anchor than the dates around
         // it.
         for (const DaySet& other : recent_) {
@@ -182,7 +223,11 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor, std::uint32_t
         }
         if (year == usual_year()) cost *= kUsualYearCost;
       }
-      if (best_year && cost >= best) continue;
+      if (ahead && ref == DateRef::kNone)
+        cost = std::min(cost, kAheadCost + cost_of(gap_from(ahead->days)));
+      // The winter of a year is the one that begins in it.
+      const bool is_even = cost == best && unit.season != 0;
+      if (best_year && cost >= best && !is_even) continue;
       best_year = year;
       best = cost;
     }
@@ -254,7 +299,7 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
   if (unit.is_complete()) return true;
   if (unit.is_offset()) return false;
   if (unit.year_ref != DateRef::kNone) {
-    const std::optional<Anchor> anchor = anchor_for(Precision::kCentury);
+    const std::optional<Anchor> anchor = year_spoken_of();
     if (!anchor) return false;
     const int step = unit.year_ref == DateRef::kNext       ? 1
                      : unit.year_ref == DateRef::kPrevious ? -1
@@ -270,22 +315,23 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
     inherited = inherited || (anchor && !anchor->is_local);
     return anchor && fill_weekday(unit, *anchor);
   }
-  if (unit.precision == Precision::kDay && unit.month == 0) return fill_day(unit, inherited);
+  if (unit.precision == Precision::kDay && unit.month == 0 && !unit.from_easter)
+    return fill_day(unit, inherited);
   std::optional<Anchor> anchor = anchor_for(Precision::kCentury);
   if (unit.ref == DateRef::kSame) {
     // "Lost in 1942; that autumn": of the year just spoken of, when a year was.
     const std::optional<Anchor> year = year_spoken_of();
-    if (year && year->precision == Precision::kYear) anchor = year;
+    const bool is_known =
+        anchor && year && year_of(year->days.first()) == year_of(anchor->days.first());
+    if (year && year->precision == Precision::kYear && !is_known) anchor = year;
   }
-  const bool is_told_here = !years_.empty() && (years_.back().sentence == mention.sentence ||
-                                                !anchor || !anchor->is_local);
-  if (is_told_here && !unit.is_relative()) {
-    // "In the retreat of 1942 she was lost, on 3 May": the year of the same sentence, or, where the
-    // block has no finer date, of one before it.
+  std::optional<Anchor> year = year_in_sentence(mention);
+  if (!year && (!anchor || !anchor->is_here)) year = year_named_here();
+  if (year && !unit.is_relative()) {
     constexpr std::int64_t kNearYears = 5;
     const std::int64_t apart =
-        anchor ? year_of(years_.back().days.first()) - year_of(anchor->days.first()) : 0;
-    if (apart <= kNearYears && apart >= -kNearYears) anchor = years_.back();
+        anchor ? year_of(year->days.first()) - year_of(anchor->days.first()) : 0;
+    if (apart <= kNearYears && apart >= -kNearYears) anchor = year;
   }
   if (!anchor || !anchor->is_local) {
     std::optional<Anchor> later = dated_later(index, true);
@@ -309,6 +355,19 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
   return true;
 }
 
+// A paragraph that runs through several years, and names no finer date, has moved the story on to
+// the last of them.
+void DateContext::carry_years(bool has_fine) {
+  constexpr std::size_t kSeveral = 3;
+  if (has_fine || !local_.empty() || years_.size() < kSeveral) return;
+  const Anchor* last = nullptr;
+  for (const Anchor& year : years_) {
+    if (year.counted != DateRef::kNone || year.is_bounded) continue;
+    if (last == nullptr || year.days.first() >= last->days.first()) last = &year;
+  }
+  if (last != nullptr) local_.push_back(*last);
+}
+
 Edtf DateContext::plain_date(const DateMention& mention) const {
   DateMention plain = mention;
   plain.bound = DateBound::kNone;
@@ -329,8 +388,19 @@ void DateContext::remember(const Edtf& date, const DateMention& mention, bool is
   if (date.is_unknown() || !is_limited(date.days())) return;
   const bool is_years = mention.first.precision >= Precision::kYear;
   if (mention.first.precision > Precision::kYear) return;
-  const Anchor anchor{date.days(), is_years ? Precision::kYear : date.precision(), is_local,
-                      mention.sentence, ++remembered_};
+  const bool leans_on_thing = mention.second.day != 0 && mention.second.month == 0;  // "the first"
+  if (mention.joint == DateJoint::kFrom ? leans_on_thing : mention.leans_on_event) return;
+  Anchor anchor{date.days(),   is_years ? Precision::kYear : date.precision(),
+                is_local,      mention.sentence,
+                ++remembered_, mention.end,
+                DateRef::kNone};
+  const DateUnit& unit = mention.first;
+  if (is_years && unit.is_relative()) {
+    const bool is_next = unit.ref == DateRef::kNext || unit.offset > 0;
+    anchor.counted = is_next && mention.bound == DateBound::kNone ? DateRef::kNext : DateRef::kSame;
+  }
+  anchor.is_here = true;
+  anchor.is_bounded = mention.bound != DateBound::kNone;
   if (is_years && !is_heading) {
     // A year set down in a caption is its own, whatever the running text before told of.
     const std::optional<Anchor> fine =
@@ -447,7 +517,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
   if (recent_.size() > kMostRecent) recent_.erase(recent_.begin(), recent_.end() - kMostRecent);
   if (kind == BlockKind::kCaption && !local_.empty()) {
     last_caption_ = local_.front();
-    last_caption_->is_local = false;
+    last_caption_->is_local = last_caption_->is_here = false;
   }
   if (kind == BlockKind::kHeading || kind == BlockKind::kBody) {
     // Where the story stands is told by its finest dates; its years may be asides.
@@ -455,13 +525,14 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
       return anchor.precision < Precision::kYear;
     });
     if (has_fine) last_caption_.reset();
+    carry_years(has_fine);
     for (const Anchor& anchor : local_) {
       if (!has_fine || anchor.precision < Precision::kYear) carried_.push_back(anchor);
     }
     if (carried_.size() > kMostCarried) {
       carried_.erase(carried_.begin(), carried_.end() - kMostCarried);
     }
-    for (Anchor& anchor : carried_) anchor.is_local = false;
+    for (Anchor& anchor : carried_) anchor.is_local = anchor.is_here = false;
   }
   mentions_ = nullptr;
   return resolved;

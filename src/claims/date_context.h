@@ -51,9 +51,13 @@ class DateContext {
   struct Anchor {
     DaySet days;
     Precision precision = Precision::kDay;
-    bool is_local = false;       // from this block
-    std::uint32_t sentence = 0;  // of this block
-    std::size_t order = 0;       // how many dates were remembered before it
+    bool is_local = false;             // from this block
+    std::uint32_t sentence = 0;        // of this block
+    std::size_t order = 0;             // how many dates were remembered before it
+    std::uint32_t end = 0;             // of a year: where its words end
+    DateRef counted = DateRef::kNone;  // of a year: how it was counted from another ("that year")
+    bool is_here = false;              // told in this block, though its year may be inherited
+    bool is_bounded = false;           // "since 1931", "until that year"
   };
 
   bool fill(DateUnit& unit, const DateMention& mention, std::size_t index, bool& inherited);
@@ -64,10 +68,14 @@ class DateContext {
   std::optional<Anchor> anchor_for(Precision coarsest) const;
   std::optional<Anchor> dated_later(std::size_t index, bool in_sentence) const;
   std::optional<Anchor> year_spoken_of() const;
+  std::optional<Anchor> year_in_sentence(const DateMention& mention) const;
+  std::optional<Anchor> year_named_here() const;
+  std::optional<Anchor> year_told_ahead(const Anchor& anchor) const;
   std::int64_t usual_year() const;
   Edtf plain_date(const DateMention& mention) const;
   Edtf date_of(const DateUnit& unit) const;
   void remember(const Edtf& date, const DateMention& mention, bool is_heading, bool is_local);
+  void carry_years(bool has_fine);
   static bool is_around(const Edtf& date, const Anchor& anchor);
 
   const LedgerSettings& settings_;

@@ -134,6 +134,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   const bool is_of_other_time = ref == DateRef::kNext || ref == DateRef::kPrevious;
   if (is_of_other_time && !focus_.photograph_dates.empty() && cue("cue_taken") == nullptr)
     return "event";
+  if (mentions_.dates[date.payload].is_before_happening) return "event";
   return "photograph";
 }
 

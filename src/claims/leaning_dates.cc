@@ -35,8 +35,12 @@ bool BlockAssembler::leans_on_event(const Mention& date) const {
     const std::string_view value = value_in(leaning, t);
     return !value.empty() && (value != "same" || is_same);
   };
-  return (leans(date.last - 1) && mentions_.tokens[date.last].kind != TokenKind::kMark) ||
-         leans(date.last);
+  const bool ends_leaning =
+      leans(date.last - 1) && mentions_.tokens[date.last].kind != TokenKind::kMark;
+  // "Ten days later from a newspaper" counts from nothing behind it; nor does "that night that he".
+  const DateMention& mention = mentions_.dates[date.payload];
+  if (mention.first.is_offset()) return ends_leaning || mention.leans_on_event;
+  return ends_leaning || (leans(date.last) && folded(date.last) != folded(date.first));
 }
 
 // "Three weeks before S3007 was shot down": counted from the event told of behind it, whose day the

@@ -62,17 +62,6 @@ DateRef ref_of(std::string_view value) {
   return value == "previous" ? DateRef::kPrevious : DateRef::kNone;
 }
 
-// Easter Sunday of the Gregorian calendar (Meeus, Jones and Butcher).
-Day easter_of(std::int64_t year) {
-  const std::int64_t a = year % 19, b = year / 100, c = year % 100;
-  const std::int64_t d = b / 4, e = b % 4, f = (b + 8) / 25, g = (b - f + 1) / 3;
-  const std::int64_t h = (19 * a + b - d - g + 15) % 30;
-  const std::int64_t i = c / 4, k = c % 4, l = (32 + 2 * e + 2 * i - h - k) % 7;
-  const std::int64_t m = (a + 11 * h + 22 * l) / 451;
-  const std::int64_t n = h + l - 7 * m + 114;
-  return to_day({year, static_cast<unsigned>(n / 31), static_cast<unsigned>(n % 31 + 1)});
-}
-
 class AtomReader {
  public:
   AtomReader(const PatternMatch& match, std::string_view text, const std::vector<Token>& tokens,
@@ -88,6 +77,7 @@ class AtomReader {
     read_weekday();
     read_ends();
     find_tokens();
+    keep_only_year();
     if (!drop_counted_number()) return std::nullopt;
     if (number_goes_on()) return std::nullopt;
     return std::move(atom_);
@@ -149,6 +139,11 @@ class AtomReader {
   }
 
   bool read_year() {
+    if (has("tens")) {  // "nineteen forty-three"
+      atom_.unit.year =
+          100 * number_of(value("hundred")) + number_of(value("tens")) + number_of(value("units"));
+      return true;
+    }
     const std::string digits = year_digits(match_.text_of(has("year") ? "year" : "yy", text_));
     if (digits.empty()) return true;
     std::int64_t year = number_of(digits);
@@ -215,8 +210,9 @@ class AtomReader {
       return unit.year.has_value();
     }
     if (feast.rfind("easter", 0) == 0) {
-      if (!unit.year) return false;
-      return read_day(to_civil(easter_of(*unit.year) + number_of(feast.substr(6))));
+      unit.precision = Precision::kDay;
+      unit.from_easter = number_of(feast.substr(6));
+      return true;
     }
     if (feast.size() != 5 && feast.size() != 10) return false;
     unit.precision = Precision::kDay;
@@ -243,7 +239,8 @@ class AtomReader {
       unit.year = (number - 1) * 100;
       return true;
     }
-    const std::int64_t first = number_of(value("decade"));
+    std::int64_t first = number_of(value("decade"));
+    if (has("hundred")) first += 100 * number_of(value("hundred"));
     unit.year = first < 100 ? settings_.century + first : first;
     // "the 1900s" is the century.
     unit.precision = *unit.year % 100 == 0 ? Precision::kCentury : Precision::kDecade;
@@ -336,6 +333,7 @@ class AtomReader {
     const std::string_view first = match_.text_of(has("day2") ? "day" : "year", text_);
     if (second == nullptr || first.empty()) return;
     atom_.first_end = static_cast<std::uint32_t>(first.data() - text_.data() + first.size());
+    while (atom_.first_end < atom_.end && is_letter(text_[atom_.first_end])) ++atom_.first_end;
     atom_.second_begin =
         static_cast<std::uint32_t>(match_.text_of(second, text_).data() - text_.data());
   }
@@ -361,6 +359,22 @@ class AtomReader {
     if (!digits_end_at(atom_.end)) return false;
     return is_in(words_.counted, word(atom_.next_token)) ||
            is_in(words_.unit, word(atom_.next_token));
+  }
+
+  // "1943 June" of a list; but of "in 1943 March flew it" only the year.
+  void keep_only_year() {
+    if (atom_.needs != "set off" || atom_.next_token >= tokens_.size()) return;
+    if (tokens_[atom_.next_token].kind == TokenKind::kMark) return;
+    if (is_in(words_.joint, word(atom_.next_token))) return;
+    const std::string_view year = match_.text_of("year", text_);
+    DateUnit only;
+    only.precision = Precision::kYear;
+    only.year = atom_.unit.year;
+    atom_.unit = only;
+    atom_.end = atom_.first_end = atom_.second_begin =
+        static_cast<std::uint32_t>(year.data() - text_.data() + year.size());
+    atom_.needs = "year";
+    find_tokens();
   }
 
   // "14 June 24 aircraft", "in May 9 Squadron": the last number belongs to what it counts. False
@@ -440,7 +454,10 @@ DateWords::DateWords(const Grammars& grammars)
       length(grammars.list("date_length")),
       owner(grammars.list("date_owner")),
       follower(grammars.list("date_follower")),
-      of(grammars.list("date_of")) {
+      of(grammars.list("date_of")),
+      recurring(grammars.list("date_recurring")),
+      happening(grammars.list("date_happening")),
+      season_verb(grammars.list("date_season_verb")) {
   if (lead == nullptr) return;
   for (const auto& [phrase, value] : lead->values) {
     std::string_view last;

@@ -36,7 +36,7 @@ struct DateAtom {
 /// What the words of the grammar stand for, looked up once.
 struct DateWords {
   const WordList *month, *doubtful, *lead, *tail, *joint, *label, *counted, *unit, *length, *owner,
-      *follower, *of;
+      *follower, *of, *recurring, *happening, *season_verb;
   std::unordered_set<std::string> ends_of_leads;  // last words of the phrases of `lead`, folded
 
   explicit DateWords(const Grammars& grammars);

@@ -32,7 +32,11 @@ class CompanyRules {
     if (atom.needs == "two digits") return is_year_of_two_digits(draft);
     if (atom.needs == "part of two digits") return is_part_of_two_digits(draft);
     if (atom.needs == "year") return is_year(draft);
-    if (atom.needs == "in") return draft.company == DateCompany::kStrong;
+    if (atom.needs == "in") {
+      return draft.company == DateCompany::kStrong &&
+             (atom.end >= text_.size() || text_[atom.end] != '-');
+    }
+    if (atom.needs == "set off") return is_set_off(draft);
     if (mention.first.year || mention.first.year_ref != DateRef::kNone) return true;
     return is_bare_name(draft);
   }
@@ -82,6 +86,13 @@ class CompanyRules {
     return next >= tokens_.size() || tokens_[next].kind == TokenKind::kMark;
   }
 
+  // "1943 June" of a list: nothing but marks, words of company and joints around it.
+  bool is_set_off(const DateDraft& draft) const {
+    const std::size_t at = token_at(tokens_, draft.mention.begin);
+    return (is_set_off_before(at) || draft.company != DateCompany::kNone) &&
+           (is_set_off_after(draft.end_atom.next_token) || is_joined(draft));
+  }
+
   bool follows_label(std::size_t at) const {
     if (at == 0) return false;
     std::size_t label = at - 1;
@@ -116,6 +127,8 @@ class CompanyRules {
     if (follows_label(at) || draft.atom.counts) return false;
     if (draft.company != DateCompany::kNone)
       return is_set_off_after(next) || draft.company == DateCompany::kStrong;
+    const bool has_whole_year = draft.atom.end - draft.atom.begin > 5;
+    if (has_whole_year && is_set_off_before(at) && is_in(words_.follower, word(next))) return true;
     if (!is_set_off_after(next)) return false;
     if (at == 0 || is_set_off_before(at)) return true;
     // After a word of a record ("to 9 Sqn 4.43", "again 1.44"), not after letters of an order.
@@ -167,7 +180,14 @@ class CompanyRules {
                               tokens_[next].kind == TokenKind::kWord && !tokens_[next].all_capitals;
     if (text_.size() > atom.end && text_[atom.end] == '-' && !is_joined(draft)) return false;
     if (draft.mention.first.season != 0) return is_bare_season(draft, next);
-    if (draft.atom.needs == "feast") return !capital_next || draft.company == DateCompany::kStrong;
+    if (draft.atom.needs == "feast") {
+      if (!name.capital && is_in(words_.doubtful, word(atom.first_token))) return false;
+      if (draft.company == DateCompany::kStrong) return true;
+      // "Their Lady Day rents": what sort of thing it is.
+      const bool is_adjective = !is_set_off_after(next) && !is_in(words_.follower, word(next)) &&
+                                !is_in(words_.season_verb, word(next));
+      return !capital_next && !is_adjective;
+    }
     if (!name.capital && draft.company == DateCompany::kNone && !draft.has_part) return false;
     const std::string_view doubt =
         words_.doubtful == nullptr ? "" : words_.doubtful->value_of(word(atom.first_token));
@@ -189,9 +209,14 @@ class CompanyRules {
     if (next < tokens_.size() && is_in(words_.of, word(next))) return false;
     if (draft.has_part || is_joined(draft)) return true;
     if (draft.mention.first.ref != DateRef::kNone) return true;
+    const bool is_in_text = next < tokens_.size() && tokens_[next].kind == TokenKind::kWord;
+    if (is_in_text && !tokens_[next].capital && is_in(words_.happening, word(next))) return true;
     const Token& name = tokens_[draft.atom.first_token];
     if (name.capital && !name.sentence_start && draft.company != DateCompany::kStrong) return false;
     const bool doubtful = is_in(words_.doubtful, word(draft.atom.first_token));
+    // "Winter was worse", at the head of its sentence.
+    if (name.sentence_start && is_in_text && !doubtful && is_in(words_.season_verb, word(next)))
+      return true;
     if (draft.company == DateCompany::kStrong || draft.mention.bound != DateBound::kNone)
       return true;
     // "The winter review", "the summer camp": what sort of thing it is, and no date.

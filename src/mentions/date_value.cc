@@ -153,12 +153,24 @@ std::string season_text(const DateUnit& unit, Hemisphere hemisphere) {
   return month_text(*unit.year, season);
 }
 
+// Easter Sunday of the Gregorian calendar (Meeus, Jones and Butcher).
+Day easter_of(std::int64_t year) {
+  const std::int64_t a = year % 19, b = year / 100, c = year % 100;
+  const std::int64_t d = b / 4, e = b % 4, f = (b + 8) / 25, g = (b - f + 1) / 3;
+  const std::int64_t h = (19 * a + b - d - g + 15) % 30;
+  const std::int64_t i = c / 4, k = c % 4, l = (32 + 2 * e + 2 * i - h - k) % 7;
+  const std::int64_t m = (a + 11 * h + 22 * l) / 451;
+  const std::int64_t n = h + l - 7 * m + 114;
+  return to_day({year, static_cast<unsigned>(n / 31), static_cast<unsigned>(n % 31 + 1)});
+}
+
 Ends ends_of(const DateUnit& unit, Hemisphere hemisphere) {
   const Part part(unit.part);
   Ends ends;
   switch (unit.precision) {
     case Precision::kDay:
-      ends.first = ends.last = day_text(*unit.year, unit.month, unit.day);
+      ends.first = ends.last = unit.from_easter ? iso_day(easter_of(*unit.year) + *unit.from_easter)
+                                                : day_text(*unit.year, unit.month, unit.day);
       break;
     case Precision::kMonth:
       ends = month_ends(unit, part);
@@ -247,7 +259,7 @@ std::string value_of(const DateMention& mention, Hemisphere hemisphere) {
 
 // Nothing when the calendar has the unit's day.
 std::string problem_of(const DateUnit& unit) {
-  if (unit.precision != Precision::kDay || !unit.year) return "";
+  if (unit.precision != Precision::kDay || !unit.year || unit.from_easter) return "";
   const unsigned days = days_in_month(*unit.year, unit.month);
   if (unit.day >= 1 && unit.day <= days) return "";
   const std::string month = month_text(*unit.year, unit.month);
@@ -264,7 +276,7 @@ bool DateUnit::is_complete() const {
   }
   switch (precision) {
     case Precision::kDay:
-      return month != 0 && day != 0;
+      return from_easter || (month != 0 && day != 0);
     case Precision::kMonth:
       return month != 0;
     case Precision::kSeason:

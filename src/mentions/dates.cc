@@ -200,6 +200,8 @@ class DateFinder {
   void add(DateAtom atom) {
     DateDraft draft = draft_of(std::move(atom));
     std::size_t at = draft.atom.first_token;
+    // "Every spring", "each May": many, and none that could be named.
+    if (at > 0 && !draft.mention.first.year && is_in(words_.recurring, word(at - 1))) return;
     const bool is_sure =
         pending_ && (pending_->atom.needs != "part" && pending_->atom.needs != "the");
     if (pending_ && (is_sure || has_company(*pending_, text_, tokens_, words_))) {
@@ -390,6 +392,9 @@ class DateFinder {
       const std::size_t next = draft.atom.next_token;
       mention.leans_on_event = next < tokens_.size() && tokens_[next].kind != TokenKind::kMark;
     }
+    const std::size_t after = draft.end_atom.next_token;
+    mention.is_before_happening = mention.first.season != 0 && !mention.first.year &&
+                                  after < tokens_.size() && is_in(words_.happening, word(after));
     mention.is_complete = is_complete(mention);
     if (mention.joint == DateJoint::kFrom && mention.second.is_complete()) {
       DateMention base;

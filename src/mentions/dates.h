@@ -35,7 +35,9 @@ struct DateUnit {
   unsigned month = 0;
   unsigned day = 0;
   unsigned season = 0;  // 21 spring to 24 winter
-  std::string part;     // "early", "half:1", "week:2", "last:3:month", ...; values of date_lead
+  /// A movable feast whose year is still open: days after Easter Sunday.
+  std::optional<int> from_easter;
+  std::string part;  // "early", "half:1", "week:2", "last:3:month", ...; values of date_lead
   bool approximate = false;
   bool uncertain = false;  // with a question mark
 
@@ -101,6 +103,8 @@ struct DateMention {
   /// Where its two dates end and begin; both `end` when there is one.
   std::uint32_t first_end = 0;
   std::uint32_t second_begin = 0;
+  /// "the summer offensive": the season of what the noun names.
+  bool is_before_happening = false;
   /// "the day after the raid": the words lean on an event that follows.
   bool leans_on_event = false;
   const Pattern* pattern = nullptr;

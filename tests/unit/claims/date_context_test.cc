@@ -157,6 +157,41 @@ TEST_CASE("a year in passing moves nothing") {
       "1942-07-09 1941 1942-08");
 }
 
+TEST_CASE("a year counted from another steers only what follows it at once") {
+  CHECK(body("The rates of 1932 undid it. They had fallen since the previous year; in July he "
+             "left.") == "1932 1931/.. 1932-07");
+  CHECK(body("In 1942 it came. The following year, in July, it left.") == "1942 1943 1943-07");
+  CHECK(body("It came on 9 September 1942. Later that year it broke, and in February it burnt.") ==
+        "1942-09-09 1942 1943-02");
+  CHECK(
+      body("It came on 9 July 1941. The line had stood by 1942. In August of that year it left.") ==
+      "1941-07-09 ../1942 1942-08");
+}
+
+TEST_CASE("a paragraph that runs through years moves the story on") {
+  Reading reading;
+  reading.body("It came on 9 July 1914.");
+  reading.body("The works, founded in 1919, made bells until 1931; a mast rose early in 1930.");
+  CHECK(reading.body("The heat of 1932 undid it. In August it fell.") == "1932 1932-08");
+}
+
+TEST_CASE("a date told in the block comes before those of other blocks") {
+  Reading reading;
+  reading.body("It came on 9 November 1943.");
+  reading.body("It flew on 10 January 1944.");
+  CHECK(reading.body("It was mended in June and left on 21 November.") == "1944-06^ 1944-11-21^");
+}
+
+TEST_CASE("the winter of a year is the one that begins in it") {
+  CHECK(body("It came in 1942 and was stored that winter.") == "1942 1942-24");
+  CHECK(body("It came on 9 October 1942. Still new in 1942, it was stored that winter.") ==
+        "1942-10-09 1942 1942-24");
+}
+
+TEST_CASE("a movable feast takes its year from the context") {
+  CHECK(body("It came in April 1943. On Whit Monday it left.") == "1943-04 1943-06-14");
+}
+
 TEST_CASE("without anything before, the date stays unknown") {
   CHECK(body("It came on 9 July.") == "?");
   CHECK(body("The next day it left.") == "?");

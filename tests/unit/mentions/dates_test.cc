@@ -85,6 +85,45 @@ TEST_CASE("a full date in every order and spelling") {
   });
 }
 
+TEST_CASE("years before months, quarters, years in words, feasts") {
+  check({
+      {"seen, 1942 July, at rest", "1942 July = 1942-07"},
+      {"seen, 1942 July - 1943 March", "1942 July - 1943 March = 1942-07/1943-03"},
+      {"1942 July 4-10", "1942 July 4-10 = 1942-07-04/1942-07-10"},
+      {"in 1942 March flew it", "1942 = 1942"},
+      {"in 1942 May Hobb was born", "1942 = 1942"},
+      {"Q3 1942", "Q3 1942 = 1942-07/1942-09"},
+      {"the 1st quarter of 1942", "the 1st quarter of 1942 = 1942-01/1942-03"},
+      {"1941 - 42", "1941 - 42 = 1941/1942"},
+      {"in nineteen forty-two it flew", "nineteen forty-two = 1942"},
+      {"nineteen forty-pounders", ""},
+      {"in nineteen forty-pound crates", ""},
+      {"in the nineteen-forties", "the nineteen-forties = 194X"},
+      {"the 19th c. wall", "the 19th c. = 18XX"},
+      {"c1940s", "c1940s = 194X~"},
+      {"the summers of 1942", "the summers of 1942 = 1942-22"},
+      {"on May Day 1942", "May Day 1942 = 1942-05-01"},
+      {"at Michaelmas 1942", "Michaelmas 1942 = 1942-09-29"},
+      {"on Whit Sunday", "Whit Sunday = ?"},
+      {"1942 to unknown", "1942 to unknown = 1942/.."},
+      {"unknown to 1942", "1942 = ../1942"},
+      {"<1942", "1942 = ../1941"},
+  });
+}
+
+TEST_CASE("a season or feast before a noun is a date where the noun happens") {
+  check({
+      {"their summer offensive failed", "summer = ?"},
+      {"their summer camp was wet", ""},
+      {"the Lady Day rents", ""},
+      {"It met every spring and each May.", ""},
+      {"It met every spring until 1931.", "1931 = ../1931"},
+      {"Winter was worse.", "Winter = ?"},
+      {"In May, the third never came.", "May = ?"},
+      {"on the 11th another fell", "the 11th = ?"},
+  });
+}
+
 TEST_CASE("months, seasons, years, decades, centuries") {
   check({
       {"in July 1942", "July 1942 = 1942-07"},
