@@ -5,6 +5,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <string_view>
+#include <system_error>
 
 namespace tailproof {
 
@@ -23,7 +24,11 @@ bool is_able_terminal(int descriptor) {
 
 Progress::Progress() : begun_(std::chrono::steady_clock::now()) {
   if (is_able_terminal(STDERR_FILENO)) {
-    thread_ = std::thread([this] { show(); });
+    try {
+      thread_ = std::thread([this] { show(); });
+    } catch (const std::system_error&) {
+      // Without a thread there is no progress to see, and nothing else amiss.
+    }
   }
 }
 

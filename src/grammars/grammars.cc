@@ -6,12 +6,11 @@
 #include <algorithm>
 #include <array>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <optional>
 #include <sstream>
 
 #include "grammars/fold.h"
+#include "source/read_bytes.h"
 
 namespace tailproof {
 
@@ -387,13 +386,12 @@ Grammars Grammars::read(const std::vector<GrammarText>& built_in,
     }
     std::sort(files.begin(), files.end());
     for (const auto& path : files) {
-      std::ifstream in(path, std::ios::binary);
-      const std::string text{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-      if (!in && text.empty()) {
-        complaints.push_back({path.string(), 0, 0, "cannot read this grammar file", false});
+      const Result<std::string> text = read_bytes(path.string());
+      if (!text) {
+        complaints.push_back(text.error());
         continue;
       }
-      reader.read_text(text, path.string());
+      reader.read_text(text.value(), path.string());
     }
   }
   return reader.finish();

@@ -58,6 +58,9 @@ std::string ClosedRanges::add(std::string_view range) {
 
   const auto low = number_of(std::string_view(first).substr(begin, first_end - begin));
   const auto high = number_of(std::string_view(last).substr(begin, last_end - begin));
+  if (std::max(first_end, last_end) - begin > kMostDigits) {
+    return "has a number of more than 18 digits, which is no serial; write it shorter";
+  }
   if (!low || !high ||
       std::string_view(first).substr(first_end) != std::string_view(last).substr(last_end)) {
     return "has ends of different shapes; \"" + first + "\" and \"" + last +

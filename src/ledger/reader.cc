@@ -1,9 +1,12 @@
 #include "ledger/reader.h"
 
+#include <chrono>
 #include <filesystem>
 #include <system_error>
+#include <thread>
 
 #include "ledger/builder.h"
+#include "ledger/folder_state.h"
 #include "ledger/read_rows.h"
 #include "ledger/row_source_csv.h"
 #include "ledger/settings.h"
@@ -14,6 +17,9 @@ namespace tailproof {
 namespace {
 
 namespace fs = std::filesystem;
+
+constexpr int kMostAttempts = 3;  // at a ledger that is being written
+constexpr std::chrono::milliseconds kRest(50);
 
 Failure failure(const std::string& file, std::string message) {
   return Failure{{file, 0, 0, std::move(message), false}};
@@ -145,8 +151,24 @@ Result<Ledger> read_ledger(const std::string& path, Complaints& complaints,
   std::error_code error;
   const fs::file_status status = fs::status(path, error);
   if (!fs::exists(status)) return failure(path, "no such ledger; name a folder or an SQLite file");
-  return fs::is_directory(status) ? read_folder(path, margins, complaints)
-                                  : read_database(path, margins, complaints);
+  if (!fs::is_directory(status)) {
+    // A pipe would be waited for, and a device has no tables.
+    if (!fs::is_regular_file(status)) {
+      return failure(path, "is no ledger; name a folder with ledger.toml or an SQLite file");
+    }
+    return read_database(path, margins, complaints);
+  }
+  for (int left = kMostAttempts; left > 0; --left) {
+    const std::string state = folder_state(path);
+    Complaints told;
+    Result<Ledger> ledger = read_folder(path, margins, told);
+    if (folder_state(path) == state) {
+      complaints.insert(complaints.end(), told.begin(), told.end());
+      return ledger;
+    }
+    std::this_thread::sleep_for(kRest);
+  }
+  return failure(path, "is written to while it is read; check again when it rests");
 }
 
 Ledger empty_ledger() { return LedgerBuilder().finish(); }

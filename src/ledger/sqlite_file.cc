@@ -115,9 +115,16 @@ Result<SqliteFile> SqliteFile::open(const std::string& path) {
   sqlite3* handle = nullptr;
   int status = sqlite3_open_v2(path.c_str(), &handle, SQLITE_OPEN_READONLY, nullptr);
   SqliteFile file(path, handle);
-  // Opening looks at nothing yet; the first question does.
+  // Opening looks at nothing yet; the first question does. All questions are asked of one state of
+  // the file, whoever writes to it meanwhile.
+  constexpr int kPatienceMilliseconds = 2000;
   if (status == SQLITE_OK) {
-    status = sqlite3_exec(handle, "SELECT count(*) FROM sqlite_master", nullptr, nullptr, nullptr);
+    sqlite3_busy_timeout(handle, kPatienceMilliseconds);
+    status = sqlite3_exec(handle, "BEGIN; SELECT count(*) FROM sqlite_master", nullptr, nullptr,
+                          nullptr);
+  }
+  if (status == SQLITE_BUSY || status == SQLITE_LOCKED) {
+    return Failure{{path, 0, 0, "is being written to; check again when it rests", false}};
   }
   if (status == SQLITE_OK) return file;
   const std::string reason = handle != nullptr ? sqlite3_errmsg(handle) : "out of memory";

@@ -1,12 +1,11 @@
 // Code actions: a suggestion put into the text, a stet written.
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 
 #include "lsp/answers.h"
 #include "lsp/stet_edit.h"
 #include "lsp/uri.h"
 #include "report/replacements.h"
+#include "source/read_bytes.h"
 
 namespace tailproof::lsp {
 
@@ -78,8 +77,9 @@ void add_stet_in_table(const View& view, const Query& query, const Json& diagnos
   if (open != nullptr) {
     table = *open;
   } else if (!is_new) {
-    std::ifstream stream(path, std::ios::binary);
-    table.set_text(std::string(std::istreambuf_iterator<char>(stream), {}));
+    Result<std::string> bytes = read_bytes(path);
+    if (!bytes) return;
+    table.set_text(std::move(bytes).value());
   }
   Lines lines(table.text, table.line_begins, view.client().encoding);
   const auto end = static_cast<std::uint32_t>(table.text.size());

@@ -2,12 +2,11 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <thread>
 #include <utility>
 
 #include "ledger/reader.h"
+#include "source/read_bytes.h"
 
 namespace tailproof::lsp {
 
@@ -142,9 +141,9 @@ bool Collection::read_again() {
       text = document->second.text;
       encoding = Encoding::kUtf8;
     } else {
-      std::ifstream stream(path, std::ios::binary);
-      if (!stream) return false;
-      text.assign(std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>());
+      Result<std::string> bytes = read_bytes(path);
+      if (!bytes) return false;
+      text = std::move(bytes).value();
     }
     if (!file || !run_.sources.replace(*file, std::move(text), encoding)) return false;
   }

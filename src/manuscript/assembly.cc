@@ -45,6 +45,25 @@ std::vector<std::uint32_t> find_sections(const std::vector<Block>& blocks) {
   return sections;
 }
 
+// Leaves at most so many bytes of the block's text, and no half of a word that is one.
+void cut(Block& block, std::uint32_t most) {
+  constexpr std::size_t kLongestWord = 1024;
+  const std::size_t blank = block.text.rfind(' ', most);
+  const bool ends_word = blank != std::string::npos && most - blank < kLongestWord;
+  std::uint32_t end = ends_word ? static_cast<std::uint32_t>(blank) : most;
+  while (end > 0 && (static_cast<unsigned char>(block.text[end]) & 0xC0U) == 0x80U) --end;
+  block.text.resize(end);
+  std::erase_if(block.runs, [end](const MapRun& run) { return run.text_begin >= end; });
+  if (!block.runs.empty() && block.runs.back().verbatim) {
+    MapRun& last = block.runs.back();
+    last.source_length = std::min(last.source_length, end - last.text_begin);
+  }
+  for (Cell& cell : block.cells) {
+    cell.begin = std::min(cell.begin, end);
+    cell.end = std::min(cell.end, end);
+  }
+}
+
 }  // namespace
 
 std::uint32_t Assembly::push(Block block) {
@@ -134,7 +153,21 @@ void Assembly::sort_blocks() {
   }
 }
 
+void Assembly::cut_long_blocks() {
+  for (Block& block : manuscript_.blocks) {
+    const bool is_body = block.kind == BlockKind::kBody;
+    const std::size_t most = is_body ? kMostBodyBytes : kMostCaptionBytes;
+    if (block.text.size() <= most) continue;
+    cut(block, static_cast<std::uint32_t>(most));
+    complain(block.span.file, block.span.begin,
+             std::string("this ") + std::string(to_word(block.kind)) + " has more than " +
+                 (is_body ? "1 MiB" : "128 KiB") +
+                 " of text; what stands behind that is not read; split it");
+  }
+}
+
 Manuscript Assembly::finish() {
+  cut_long_blocks();
   manuscript_.sections = find_sections(manuscript_.blocks);
   return std::move(manuscript_);
 }

@@ -24,6 +24,11 @@ struct RowCell {
   std::uint32_t end = 0;
 };
 
+/// More than this is no caption, heading, row or paragraph of any book; what a text this long
+/// states grows faster than the text.
+inline constexpr std::size_t kMostCaptionBytes = std::size_t{128} << 10U;
+inline constexpr std::size_t kMostBodyBytes = std::size_t{1} << 20U;
+
 class Assembly {
  public:
   Assembly(Sources& sources, Complaints& complaints, std::string path)
@@ -72,6 +77,9 @@ class Assembly {
   [[nodiscard]] Manuscript finish();
 
  private:
+  /// Each is one complaint.
+  void cut_long_blocks();
+
   Sources& sources_;
   Complaints& complaints_;
   Manuscript manuscript_;

@@ -83,7 +83,7 @@ Format guess_format(std::string_view path, std::string_view bytes) {
 Result<Manuscript> read_manuscript(Sources& sources, const std::string& path,
                                    const ReadOptions& options, Complaints& complaints,
                                    std::vector<std::string>* included) {
-  const Result<FileId> file = sources.read(path, options.encoding);
+  const Result<FileId> file = sources.read(path, options.encoding, Streams::kAllowed);
   if (!file) return Failure{file.error()};
   const FileId id = file.value();
   Assembly assembly(sources, complaints, path);

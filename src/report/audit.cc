@@ -8,8 +8,10 @@
 #include <system_error>
 
 #include "report/formats.h"
+#include "report/html_text.h"
 #include "report/json_parts.h"
 #include "report/phrases.h"
+#include "source/shown_path.h"
 
 namespace tailproof {
 
@@ -21,7 +23,7 @@ std::string place_of_row(const Ledger& ledger, const AuditRow& row) {
   const std::filesystem::path path(ledger.path());
   const bool is_folder = std::filesystem::is_directory(path, error);
   const std::string table =
-      is_folder ? (path / row.table).string() : ledger.path() + ":" + row.table;
+      shown_path(is_folder ? (path / row.table).string() : ledger.path() + ":" + row.table);
   return row.line == 0 ? table : fmt::format("{}:{}", table, row.line);
 }
 
@@ -61,8 +63,9 @@ std::string audit_as_text(const Ledger& ledger, const std::vector<AuditFinding>&
     text += "\n";
   }
   const AuditTotals totals = totals_of(findings);
-  return text + fmt::format("{}, {} in the ledger {}\n", counted(totals.errors, "error"),
-                            counted(totals.warnings, "warning"), ledger.path());
+  text += fmt::format("{}, {} in the ledger {}\n", counted(totals.errors, "error"),
+                      counted(totals.warnings, "warning"), shown_path(ledger.path()));
+  return inert(text);
 }
 
 std::string audit_as_json(const Ledger& ledger, const std::vector<AuditFinding>& findings,
@@ -71,7 +74,7 @@ std::string audit_as_json(const Ledger& ledger, const std::vector<AuditFinding>&
   Json report;
   report["tool"] = kTool;
   report["version"] = TAILPROOF_VERSION;
-  report["ledger"] = ledger.path();
+  report["ledger"] = utf8_path(ledger.path());
   report["totals"]["error"] = totals.errors;
   report["totals"]["warning"] = totals.warnings;
   report["findings"] = Json::array();

@@ -2,9 +2,11 @@
 #include <fmt/format.h>
 
 #include "report/formats.h"
+#include "report/html_text.h"
 #include "report/json_parts.h"
 #include "report/phrases.h"
 #include "run/brackets.h"
+#include "source/shown_path.h"
 
 namespace tailproof {
 
@@ -157,7 +159,7 @@ std::string bracket_as_text(const Run& run, const ReportOptions& options) {
     text += place_of(run.sources, photograph.span) + ": " +
             brackets.chronology.name_of(row.photograph) + ":" + as_text(writer, row);
   }
-  return text;
+  return inert(text);
 }
 
 std::string bracket_as_json(const Run& run, const ReportOptions& options) {
@@ -166,7 +168,7 @@ std::string bracket_as_json(const Run& run, const ReportOptions& options) {
   Json report;
   report["tool"] = kTool;
   report["version"] = TAILPROOF_VERSION;
-  report["ledger"] = run.ledger.path();
+  report["ledger"] = utf8_path(run.ledger.path());
   report["photographs"] = Json::array();
   for (const PhotographBracket& row : brackets.rows) {
     const PhotographTime& photograph = brackets.chronology.photographs()[row.photograph];
@@ -213,7 +215,7 @@ std::string bracket_as_csv(const Run& run, const ReportOptions& options) {
     const bool is_bounded = bracket.earliest.is_known && bracket.latest.is_known;
     const Narrowing& narrowing = row.narrowing;
     const std::string cells[] = {
-        run.sources.path(photograph.span.file),
+        shown_path(run.sources.path(photograph.span.file)),
         std::to_string(run.sources.position(photograph.span.file, photograph.span.begin).line),
         std::string(photograph.figure),
         day(bracket.earliest),

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "report/formats.h"
+#include "report/html_text.h"
 #include "report/json_parts.h"
 #include "report/phrases.h"
 
@@ -76,8 +77,8 @@ std::string claims_as_text(const Run& run, const ReportOptions& options) {
       text += fmt::format("    {}\n", claim.why);
     }
   }
-  return text + fmt::format("{} in {}\n", counted(claims.size(), "claim"),
-                            counted(run.manuscripts.size(), "manuscript"));
+  return inert(text) + fmt::format("{} in {}\n", counted(claims.size(), "claim"),
+                                   counted(run.manuscripts.size(), "manuscript"));
 }
 
 std::string claims_as_json(const Run& run, const ReportOptions& options) {

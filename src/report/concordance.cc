@@ -10,6 +10,7 @@
 #include "report/json_parts.h"
 #include "report/markup.h"
 #include "report/phrases.h"
+#include "source/shown_path.h"
 
 namespace tailproof {
 
@@ -72,14 +73,14 @@ std::string concordance_as_text(const Run& run, const std::vector<ConcordanceSec
       }
     }
   }
-  return text;
+  return inert(text);
 }
 
 std::string concordance_as_json(const Run& run, const std::vector<ConcordanceSection>& sections) {
   Json report;
   report["tool"] = kTool;
   report["version"] = TAILPROOF_VERSION;
-  report["ledger"] = run.ledger.path();
+  report["ledger"] = utf8_path(run.ledger.path());
   for (const ConcordanceSection& section : sections) {
     Json& list = report[std::string(section.kind)] = Json::array();
     for (const ConcordanceEntry& entry : section.entries) {
@@ -114,7 +115,7 @@ std::string concordance_as_csv(const Run& run, const std::vector<ConcordanceSect
         const Position at = run.sources.position(place.span.file, place.span.begin);
         text += csv_row({std::string(section.kind), entry.name, entry.heading,
                          entry.is_known ? "yes" : "no", joined(entry.also, ";"),
-                         run.sources.path(place.span.file), std::to_string(at.line),
+                         shown_path(run.sources.path(place.span.file)), std::to_string(at.line),
                          std::to_string(at.column), std::string(to_word(place.block)), place.figure,
                          place.section, place.words});
       }

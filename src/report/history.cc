@@ -8,6 +8,7 @@
 #include "report/json_parts.h"
 #include "report/markup.h"
 #include "report/phrases.h"
+#include "source/shown_path.h"
 
 namespace tailproof {
 
@@ -58,14 +59,14 @@ std::string history_as_text(const Run& run, const AirframeHistory& history) {
     text += fmt::format("{}: {}{}\n", place_of(run.sources, happening.span), figure,
                         happening.says.empty() ? "named" : happening.says);
   }
-  return text;
+  return inert(text);
 }
 
 std::string history_as_json(const Run& run, const AirframeHistory& history) {
   Json report;
   report["tool"] = kTool;
   report["version"] = TAILPROOF_VERSION;
-  report["ledger"] = run.ledger.path();
+  report["ledger"] = utf8_path(run.ledger.path());
   report["serial"] = history.serial;
   report["serials"] = history.serials;
   report["entries"] = Json::array();
@@ -108,8 +109,9 @@ std::string history_as_csv(const Run& run, const AirframeHistory& history) {
     } else {
       const Position at = run.sources.position(happening.span.file, happening.span.begin);
       for (const std::string& field :
-           {std::string(), std::string(), std::string(), run.sources.path(happening.span.file),
-            std::to_string(at.line), std::to_string(at.column), happening.figure, happening.text}) {
+           {std::string(), std::string(), std::string(),
+            shown_path(run.sources.path(happening.span.file)), std::to_string(at.line),
+            std::to_string(at.column), happening.figure, happening.text}) {
         fields.push_back(field);
       }
     }

@@ -85,7 +85,18 @@ void each_piece(std::string_view text, Put put) {
 
 std::string inert(std::string_view text) {
   std::string shown;
-  each_piece(text, [&](std::string_view piece) { shown += piece; });
+  shown.reserve(text.size());
+  const auto is_plain = [](char c) { return (c >= ' ' && c <= '~') || c == '\n'; };
+  for (std::size_t at = 0; at < text.size();) {
+    // Nearly all of any text.
+    std::size_t end = at;
+    while (end < text.size() && is_plain(text[end])) ++end;
+    shown += text.substr(at, end - at);
+    at = end;
+    while (end < text.size() && !is_plain(text[end])) ++end;
+    each_piece(text.substr(at, end - at), [&](std::string_view piece) { shown += piece; });
+    at = end;
+  }
   return shown;
 }
 

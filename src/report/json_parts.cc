@@ -1,11 +1,13 @@
 #include "report/json_parts.h"
 
+#include "source/shown_path.h"
+
 namespace tailproof {
 
 void add_place(Json& object, const Sources& sources, const Span& span) {
   const Position begin = sources.position(span.file, span.begin);
   const Position end = sources.position(span.file, span.end);
-  object["file"] = sources.path(span.file);
+  object["file"] = utf8_path(sources.path(span.file));
   object["line"] = begin.line;
   object["column"] = begin.column;
   object["end_line"] = end.line;

@@ -1,12 +1,8 @@
 #include "report/known.h"
 
-#include <cerrno>
-#include <cstring>
-#include <fstream>
-#include <sstream>
-
 #include "report/json_parts.h"
 #include "report/query_ids.h"
+#include "source/read_bytes.h"
 
 namespace tailproof {
 
@@ -35,13 +31,11 @@ Failure failure(const std::string& path, std::string message) {
 }  // namespace
 
 Result<KnownQueries> read_known_queries(const std::string& path) {
-  std::ifstream stream(path, std::ios::binary);
-  if (!stream) {
-    return failure(path, std::string("cannot be read: ") + std::strerror(errno));
+  const Result<std::string> bytes = read_bytes(path, Streams::kAllowed);
+  if (!bytes) {
+    return Failure{bytes.error()};
   }
-  std::ostringstream bytes;
-  bytes << stream.rdbuf();
-  const Json report = Json::parse(bytes.str(), nullptr, false);
+  const Json report = Json::parse(bytes.value(), nullptr, false);
   const Json& runs = member(report, "runs");
   if (report.is_discarded() || text_member(report, "version") != "2.1.0" || !runs.is_array()) {
     return failure(path, "no SARIF 2.1.0; name a file that tailproof check --format sarif wrote");

@@ -2,11 +2,13 @@
 
 #include <fmt/format.h>
 
+#include "source/shown_path.h"
+
 namespace tailproof {
 
 std::string place_of(const Sources& sources, const Span& span) {
   const Position at = sources.position(span.file, span.begin);
-  return fmt::format("{}:{}:{}", sources.path(span.file), at.line, at.column);
+  return fmt::format("{}:{}:{}", shown_path(sources.path(span.file)), at.line, at.column);
 }
 
 std::string counted(std::size_t count, std::string_view noun) {

@@ -6,6 +6,7 @@
 #include "report/json_parts.h"
 #include "report/phrases.h"
 #include "report/query_ids.h"
+#include "source/shown_path.h"
 
 namespace tailproof {
 
@@ -32,7 +33,8 @@ std::string text_of(const Run& run, const Query& query, bool is_colored) {
     text += fmt::format("    {}\n", inert(line_of(evidence)));
   }
   for (const Related& related : query.related) {
-    text += fmt::format("    {}: {}\n", place_of(run.sources, related.span), inert(related.says));
+    text += fmt::format("    {}: {}\n", inert(place_of(run.sources, related.span)),
+                        inert(related.says));
   }
   if (!query.suggestion.empty()) {
     text += fmt::format("    would agree: {}\n", inert(query.suggestion));
@@ -113,10 +115,10 @@ std::string queries_as_json(const Run& run, const ReportOptions& options) {
   Json report;
   report["tool"] = kTool;
   report["version"] = TAILPROOF_VERSION;
-  report["ledger"] = run.ledger.path();
+  report["ledger"] = utf8_path(run.ledger.path());
   report["manuscripts"] = Json::array();
   for (const Manuscript& manuscript : run.manuscripts) {
-    report["manuscripts"].push_back(manuscript.path);
+    report["manuscripts"].push_back(utf8_path(manuscript.path));
   }
   report["totals"] = totals_object(run, options);
   report["queries"] = Json::array();

@@ -17,6 +17,7 @@
 #include "report/phrases.h"
 #include "report/query_ids.h"
 #include "report/replacements.h"
+#include "source/shown_path.h"
 
 namespace tailproof {
 
@@ -84,7 +85,7 @@ class SarifRun {
     run["artifacts"] = artifacts();
     run["columnKind"] = "unicodeCodePoints";
     run["results"] = std::move(results);
-    run["properties"]["ledger"] = run_.ledger.path();
+    run["properties"]["ledger"] = utf8_path(run_.ledger.path());
     run["properties"]["totals"] = totals_object(run_, options_);
     run["properties"]["schema"] = kCheckSchema;
     return run;

@@ -5,6 +5,7 @@
 #include <iterator>
 #include <map>
 #include <optional>
+#include <system_error>
 #include <thread>
 #include <tuple>
 #include <utility>
@@ -89,8 +90,12 @@ std::vector<Query> run_checks(const std::vector<CheckInfo>& checks, const CheckI
     }
   };
   std::vector<std::thread> threads;
-  for (std::size_t i = 1; i < std::min<std::size_t>(jobs, checks.size()); ++i) {
-    threads.emplace_back(work);
+  try {
+    for (std::size_t i = 1; i < std::min<std::size_t>(jobs, checks.size()); ++i) {
+      threads.emplace_back(work);
+    }
+  } catch (const std::system_error&) {
+    // The system gives no more threads: fewer take longer and find the same.
   }
   work();
   for (std::thread& thread : threads) {

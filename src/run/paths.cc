@@ -69,6 +69,24 @@ class Walk {
     }
   }
 
+  /// A file of a folder, which may have gone since the folder was listed.
+  void take_entry(const std::string& path, const fs::file_status& status) {
+    switch (status.type()) {
+      case fs::file_type::regular:
+        take(path);
+        return;
+      case fs::file_type::not_found:
+        complain(path, "leads nowhere or has just gone; mend the link, or check again");
+        return;
+      case fs::file_type::none:
+      case fs::file_type::unknown:
+        complain(path, "cannot be looked at; a link that leads to itself, perhaps");
+        return;
+      default:
+        complain(path, "has the name of a manuscript but is no regular file; it is not read");
+    }
+  }
+
   void walk(const fs::path& folder) {
     // A link may lead back up; each folder is walked once.
     if (!folders_.insert(canonical_path(folder.string())).second) {
@@ -101,8 +119,8 @@ class Walk {
       std::error_code unknown;
       if (fs::is_directory(entry, unknown)) {
         walk(shown);
-      } else if (is_manuscript_name(entry) && fs::is_regular_file(entry, unknown)) {
-        take(shown.string());
+      } else if (is_manuscript_name(entry)) {
+        take_entry(shown.string(), fs::status(entry, unknown));
       }
     }
   }

@@ -3,8 +3,10 @@
 #include <dlfcn.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <set>
 #include <string_view>
+#include <system_error>
 
 namespace tailproof {
 namespace {
@@ -54,6 +56,12 @@ Result<std::vector<CheckInfo>> read_rows(const std::string& path, const Plugin& 
 Result<std::vector<CheckInfo>> load_plugin(const std::string& path) {
   // Without a slash the loader would search its own folders for a library of that name.
   const std::string file = path.find('/') == std::string::npos ? "./" + path : path;
+  // Opening a pipe would wait, for whoever writes to it.
+  std::error_code error;
+  if (const auto status = std::filesystem::status(file, error);
+      std::filesystem::exists(status) && !std::filesystem::is_regular_file(status)) {
+    return failure(path, "cannot load the plugin: no regular file");
+  }
   void* handle = dlopen(file.c_str(), RTLD_NOW | RTLD_LOCAL);
   if (handle == nullptr) {
     const char* reason = dlerror();

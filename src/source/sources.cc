@@ -2,14 +2,11 @@
 
 #include <algorithm>
 #include <array>
-#include <cerrno>
-#include <cstdio>
 #include <cstring>
-#include <filesystem>
 #include <limits>
-#include <memory>
-#include <system_error>
 #include <utility>
+
+#include "source/utf8.h"
 
 namespace tailproof {
 namespace {
@@ -48,22 +45,6 @@ std::string from_windows_1252(std::string_view bytes) {
 
 bool is_continuation(unsigned char byte) { return (byte & 0xC0U) == 0x80U; }
 
-// Length of the well-formed sequence at `p`, 0 when there is none (Unicode 15, table 3-7).
-std::size_t sequence_length(const unsigned char* p, std::size_t left) {
-  const unsigned char lead = p[0];
-  if (lead < 0x80) return 1;
-  if (lead < 0xC2 || lead > 0xF4) return 0;
-  const std::size_t length = lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
-  if (left < length) return 0;
-  const unsigned char low = lead == 0xE0 ? 0xA0 : lead == 0xF0 ? 0x90 : 0x80;
-  const unsigned char high = lead == 0xED ? 0x9F : lead == 0xF4 ? 0x8F : 0xBF;
-  if (p[1] < low || p[1] > high) return 0;
-  for (std::size_t i = 2; i < length; ++i) {
-    if (!is_continuation(p[i])) return 0;
-  }
-  return length;
-}
-
 // Offset of the first byte that is not UTF-8; the size when all of it is.
 std::size_t first_bad_byte(std::string_view bytes) {
   const auto* p = reinterpret_cast<const unsigned char*>(bytes.data());
@@ -76,7 +57,7 @@ std::size_t first_bad_byte(std::string_view bytes) {
       i += 8;
     }
     if (i == bytes.size()) break;
-    const std::size_t length = sequence_length(p + i, bytes.size() - i);
+    const std::size_t length = utf8_length(bytes.substr(i));
     if (length == 0) return i;
     i += length;
   }
@@ -128,12 +109,6 @@ std::string hex(unsigned char byte) {
   return {'0', 'x', kDigits[byte >> 4U], kDigits[byte & 0xFU]};
 }
 
-struct FileCloser {
-  void operator()(std::FILE* file) const {
-    if (file != stdin) static_cast<void>(std::fclose(file));
-  }
-};
-
 }  // namespace
 
 Result<Sources::File> Sources::index(std::string path, std::string bytes) {
@@ -180,28 +155,13 @@ std::optional<FileId> Sources::find(const std::string& path) const {
   return found == file_of_path_.end() ? std::nullopt : std::optional(found->second);
 }
 
-Result<FileId> Sources::read(const std::string& path, Encoding encoding) {
+Result<FileId> Sources::read(const std::string& path, Encoding encoding, Streams streams) {
   if (keeps_files_) {
     if (const std::optional<FileId> known = find(path)) return *known;
   }
-  const std::unique_ptr<std::FILE, FileCloser> file(path == "-" ? stdin
-                                                                : std::fopen(path.c_str(), "rb"));
-  if (file == nullptr) {
-    return failure(path, 0, "cannot be opened: " + std::generic_category().message(errno));
-  }
-  std::string bytes;
-  std::error_code unknown_size;
-  const std::uintmax_t size = std::filesystem::file_size(path, unknown_size);
-  if (!unknown_size && size < kMostBytes) bytes.reserve(static_cast<std::size_t>(size) + 1);
-  std::array<char, 1U << 16U> chunk;
-  std::size_t count = 0;
-  while ((count = std::fread(chunk.data(), 1, chunk.size(), file.get())) > 0) {
-    bytes.append(chunk.data(), count);
-  }
-  if (std::ferror(file.get()) != 0) {
-    return failure(path, 0, "cannot be read: " + std::generic_category().message(errno));
-  }
-  return add(path, std::move(bytes), encoding);
+  Result<std::string> bytes = read_bytes(path, streams);
+  if (!bytes) return Failure{bytes.error()};
+  return add(path, std::move(bytes).value(), encoding);
 }
 
 std::string_view Sources::text(FileId file) const { return files_[file].bytes; }

@@ -15,6 +15,7 @@
 #include <string_view>
 #include <vector>
 
+#include "source/read_bytes.h"
 #include "tailproof/result.h"
 #include "tailproof/span.h"
 
@@ -29,8 +30,10 @@ class Sources {
   /// user. Fails, naming byte and line, when the bytes are not UTF-8, or the file is 4 GiB or more.
   [[nodiscard]] Result<FileId> add(std::string path, std::string bytes,
                                    Encoding encoding = Encoding::kUtf8);
-  /// Reads the file at `path`; "-" is standard input. Fails when it cannot be read.
-  [[nodiscard]] Result<FileId> read(const std::string& path, Encoding encoding = Encoding::kUtf8);
+  /// Reads the file at `path`, as read_bytes() does; "-" is standard input. Fails when it cannot be
+  /// read.
+  [[nodiscard]] Result<FileId> read(const std::string& path, Encoding encoding = Encoding::kUtf8,
+                                    Streams streams = Streams::kRefused);
 
   /// For a program that stays: from now on read() gives a path that is here the number that it has,
   /// without looking at the file again.
