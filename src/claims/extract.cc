@@ -2,12 +2,12 @@
 
 #include <algorithm>
 #include <atomic>
-#include <thread>
 #include <utility>
 
 #include "claims/assemble_block.h"
 #include "claims/order_claims.h"
 #include "claims/stretches.h"
+#include "source/thread_group.h"
 
 namespace tailproof {
 
@@ -69,12 +69,12 @@ std::vector<std::vector<Claim>> claims_by_manuscript(const MentionFinder& finder
       found[m] = claims_of(own_finder, manuscripts[m], m);
     }
   };
-  std::vector<std::thread> threads;
+  ThreadGroup helpers;
   for (std::size_t i = 1; i < std::min<std::size_t>(jobs, manuscripts.size()); ++i) {
-    threads.emplace_back([&] { work(finder.for_another_thread()); });
+    if (!helpers.start([&] { work(finder.for_another_thread()); })) break;
   }
   work(finder);
-  for (std::thread& thread : threads) thread.join();
+  helpers.join();
   return found;
 }
 

@@ -7,16 +7,17 @@
 #include <atomic>
 #include <cerrno>
 #include <string>
-#include <thread>
 
 #include "lsp/framing.h"
 #include "lsp/inbox.h"
 #include "lsp/server.h"
+#include "source/thread_group.h"
 
 namespace tailproof::lsp {
 
 namespace {
 
+constexpr int kCannotServe = 2;           // the system has no thread to give
 constexpr int kLookUpMilliseconds = 200;  // how soon the reader sees that nobody answers any more
 
 /// Reads until the end, or until `is_over`.
@@ -51,7 +52,8 @@ bool write_all(int out, std::string_view bytes) {
 int serve(int in, int out, const Settings& settings) {
   Inbox inbox;
   std::atomic<bool> is_over = false;
-  std::thread reader([&] { read_messages(in, inbox, is_over); });
+  ThreadGroup reader;
+  if (!reader.start([&] { read_messages(in, inbox, is_over); })) return kCannotServe;
   bool is_heard = true;
   Server server(settings, [&](const Json& message) {
     is_heard = is_heard && write_all(out, framed(written(message)));

@@ -4,6 +4,8 @@
 
 #include <array>
 
+#include "source/utf8.h"
+
 namespace tailproof {
 
 namespace {
@@ -37,27 +39,17 @@ bool is_shown_by_number(char32_t c) {
   return false;
 }
 
-std::size_t length_of(unsigned char lead) {
-  if (lead < 0x80) {
-    return 1;
-  }
-  if (lead < 0xE0) {
-    return 2;
-  }
-  return lead < 0xF0 ? 3 : 4;
-}
-
 /// The code point at `at`, in `length` bytes. Sources are UTF-8, checked; what is not all the same
 /// comes out as U+FFFD.
 char32_t code_point(std::string_view text, std::size_t at, std::size_t& length) {
   const auto lead = static_cast<unsigned char>(text[at]);
-  length = length_of(lead);
-  if (length == 1) {
-    return lead;
-  }
-  if (lead < 0xC0 || at + length > text.size()) {
+  length = utf8_length(text.substr(at));
+  if (length == 0) {
     length = 1;
     return 0xFFFD;
+  }
+  if (length == 1) {
+    return lead;
   }
   char32_t c = lead & (0xFFU >> (length + 1));
   for (std::size_t i = 1; i < length; ++i) {

@@ -10,11 +10,12 @@ namespace tailproof {
 
 namespace {
 
-std::string csv_field(std::string_view text) {
+std::string csv_field(std::string_view written) {
+  const std::string text = inert(written);
   const bool is_plain = text.find_first_of(",\"\r\n") == std::string_view::npos &&
                         (text.empty() || (text.front() != ' ' && text.back() != ' '));
   if (is_plain) {
-    return std::string(text);
+    return text;
   }
   std::string quoted = "\"";
   for (const char c : text) {

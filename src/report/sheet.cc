@@ -20,6 +20,7 @@
 #include "report/sheet_parts.h"
 #include "report/timeline.h"
 #include "source/csv.h"
+#include "source/shown_path.h"
 #include "tailproof/chronology.h"
 #include "tailproof/verdict.h"
 
@@ -440,7 +441,7 @@ class Sheet {
     data["title"] = inert(title());
     data["manuscripts"] = Json::array();
     for (const Manuscript& manuscript : run_.manuscripts) {
-      data["manuscripts"].push_back(manuscript.path);
+      data["manuscripts"].push_back(utf8_path(manuscript.path));
     }
     data["chapters"] = Json::array();
     for (const SheetChapter& chapter : layout_.chapters) {
@@ -482,7 +483,7 @@ class Sheet {
     const std::string folder = fs::path(path).parent_path().string();
     const auto [found, is_new] = folder_at.try_emplace(folder, folders.size());
     if (is_new) {
-      folders.push_back(Json{{"path", inert(folder)}, {"stets", stet_table(folder)}});
+      folders.push_back(Json{{"path", inert(shown_path(folder))}, {"stets", stet_table(folder)}});
     }
     const SheetEntry& entry = layout_.entries[shown.entry];
     const std::string figure = entry.blocks.empty() ? "" : block_of(entry, shown.block).figure;
@@ -494,7 +495,7 @@ class Sheet {
     object["airframes"] = shown.airframes;
     object["people"] = shown.people;
     object["folder"] = found->second;
-    object["file"] = fs::path(path).filename().string();
+    object["file"] = utf8_path(fs::path(path).filename().string());
     object["line"] = run_.sources.position(query.span.file, query.span.begin).line;
     object["figure"] = figure;
     object["subject"] = query.subject;

@@ -7,6 +7,7 @@
 #include "report/phrases.h"
 #include "report/query_ids.h"
 #include "run/verdicts.h"
+#include "source/shown_path.h"
 
 namespace tailproof {
 
@@ -75,7 +76,7 @@ class Layout {
         top = std::min(top, block.level);
       }
     }
-    layout_.chapters.push_back({manuscript.path, ""});
+    layout_.chapters.push_back({shown_path(manuscript.path), ""});
     std::map<std::uint32_t, std::vector<std::uint32_t>> groups;
     for (std::uint32_t b = 0; b < manuscript.blocks.size(); ++b) {
       if (manuscript.blocks[b].group != kNone) {
@@ -85,7 +86,7 @@ class Layout {
     for (std::uint32_t b = 0; b < manuscript.blocks.size(); ++b) {
       const Block& block = manuscript.blocks[b];
       if (block.kind == BlockKind::kHeading && block.level == top) {
-        layout_.chapters.push_back({manuscript.path, block.text});
+        layout_.chapters.push_back({shown_path(manuscript.path), block.text});
       }
       std::vector<std::uint32_t> blocks = {b};
       if (block.group != kNone) {
@@ -110,7 +111,7 @@ class Layout {
       return;
     }
     for (const std::uint32_t index : found->second) {
-      const std::string& path = run_.sources.path(run_.queries[index].span.file);
+      const std::string path = shown_path(run_.sources.path(run_.queries[index].span.file));
       if (layout_.chapters.empty() || layout_.chapters.back().file != path) {
         layout_.chapters.push_back({path, ""});
       }

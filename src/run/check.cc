@@ -5,8 +5,6 @@
 #include <iterator>
 #include <map>
 #include <optional>
-#include <system_error>
-#include <thread>
 #include <tuple>
 #include <utility>
 
@@ -16,6 +14,7 @@
 #include "run/plugins.h"
 #include "run/run.h"
 #include "run/stets.h"
+#include "source/thread_group.h"
 #include "tailproof/claim_index.h"
 
 namespace tailproof {
@@ -89,18 +88,14 @@ std::vector<Query> run_checks(const std::vector<CheckInfo>& checks, const CheckI
       }
     }
   };
-  std::vector<std::thread> threads;
-  try {
-    for (std::size_t i = 1; i < std::min<std::size_t>(jobs, checks.size()); ++i) {
-      threads.emplace_back(work);
+  ThreadGroup helpers;
+  for (std::size_t i = 1; i < std::min<std::size_t>(jobs, checks.size()); ++i) {
+    if (!helpers.start(work)) {
+      break;
     }
-  } catch (const std::system_error&) {
-    // The system gives no more threads: fewer take longer and find the same.
   }
   work();
-  for (std::thread& thread : threads) {
-    thread.join();
-  }
+  helpers.join();
   std::vector<Query> queries;
   for (std::size_t i = 0; i < checks.size(); ++i) {
     std::move(found[i].begin(), found[i].end(), std::back_inserter(queries));

@@ -5,13 +5,13 @@
 #include <optional>
 #include <set>
 #include <system_error>
-#include <thread>
 #include <utility>
 
 #include "claims/extract.h"
 #include "ledger/reader.h"
 #include "run/embedded_grammars.h"
 #include "run/paths.h"
+#include "source/thread_group.h"
 
 namespace tailproof {
 
@@ -153,18 +153,17 @@ Run extract(const RunOptions& options) {
   Complaints of_ledger;
   bool has_ledger = false;
   const auto read_own_ledger = [&] { has_ledger = read_ledger_of(run, options, of_ledger); };
-  std::thread reader;
-  if (options.jobs > 1) {
-    reader = std::thread(read_own_ledger);
-  } else {
+  ThreadGroup reader;
+  const bool is_beside = options.jobs > 1 && reader.start(read_own_ledger);
+  if (!is_beside) {
     read_own_ledger();
   }
   std::optional<Grammars> grammars;
-  if (has_ledger || options.jobs > 1) {
+  if (is_beside || has_ledger) {
     grammars = read_grammars(options, run.complaints);
     read_manuscripts(run, options);
   }
-  if (reader.joinable()) reader.join();
+  reader.join();
   if (!has_ledger) {
     run.complaints = std::move(of_ledger);
     run.manuscripts.clear();

@@ -65,8 +65,8 @@ std::string fault_of_kind(const struct stat& status, int descriptor, bool may_st
   }
 }
 
-/// Reads until the end, or one byte more than `most`. A pipe that was opened without waiting is read
-/// once somebody writes to it; nothing when nobody does.
+/// Reads until the end, or one byte more than `most`. A pipe that was opened without waiting is
+/// read once somebody writes to it; nothing when nobody does.
 class Reading {
  public:
   Reading(int descriptor, bool may_lack_writer)

@@ -2,8 +2,8 @@
 //
 // Contract: what is given is what stood in the file at one moment: a file that changes while it is
 // read is read again, and refused when it does not rest. Whatever the name leads to, the call
-// comes back: a folder, a socket and a device (but /dev/null and a terminal) are refused, and a pipe
-// where `Streams` says so. Interrupted and short reads are gone on with.
+// comes back: a folder, a socket and a device (but /dev/null and a terminal) are refused, and a
+// pipe where `Streams` says so. Interrupted and short reads are gone on with.
 #pragma once
 
 #include <cstdint>

@@ -1,5 +1,5 @@
-// Names of files as they are printed. A name may hold any bytes but / and NUL: line ends, bytes that
-// drive a terminal, bytes that are no UTF-8.
+// Names of files as they are printed. A name may hold any bytes but / and NUL: line ends, bytes
+// that drive a terminal, bytes that are no UTF-8.
 //
 // Contract: what is printed is one line of UTF-8. An ordinary name comes out as it is.
 #pragma once

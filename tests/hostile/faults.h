@@ -15,7 +15,8 @@ inline const std::string kBad =
 
 /// Words before a command that load the shared object with these settings.
 inline std::string with_fault(const std::string& object, const std::string& settings) {
-  return "LD_PRELOAD=" TAILPROOF_BUILD "/tests/hostile/libfault_" + object + ".so " + settings + " ";
+  return "LD_PRELOAD=" TAILPROOF_BUILD "/tests/hostile/libfault_" + object + ".so " + settings +
+         " ";
 }
 
 inline bool has(const std::string& text, const std::string& piece) {

@@ -1,11 +1,11 @@
 // Faults of the system: memory that runs out, reads and writes that move a few bytes or are
 // interrupted, threads that are not to be had.
+#include "faults.h"
+
 #include <catch2/catch.hpp>
 #include <cstdlib>
 #include <filesystem>
 #include <string>
-
-#include "faults.h"
 
 namespace tailproof::hostile {
 
@@ -17,10 +17,12 @@ const std::string kBook = TAILPROOF_TOP "/tests/readme/chapter.md";
 /// somebody can do without), or one that says why it ended. A crash is neither.
 void require_told(const Folder& folder, const std::string& command, const Outcome& whole, long at,
                   bool goes_on) {
-  const std::string fault = "FAULT_MEMORY_AT=" + std::to_string(at) + (goes_on ? " FAULT_MEMORY_ON=1" : "");
+  const std::string fault =
+      "FAULT_MEMORY_AT=" + std::to_string(at) + (goes_on ? " FAULT_MEMORY_ON=1" : "");
   INFO(fault << " " << command);
   const Outcome outcome = folder.run(with_fault("memory", fault) + "timeout 60 " + command);
-  if (outcome.status == whole.status && outcome.out == whole.out && outcome.err == whole.err) return;
+  if (outcome.status == whole.status && outcome.out == whole.out && outcome.err == whole.err)
+    return;
   CHECK(outcome.status == 2);
   CHECK(has(outcome.err, "tailproof: "));
 }
@@ -52,14 +54,16 @@ TEST_CASE("without memory no output file is touched") {
   folder.with("q.txt", "of yesterday\n");
   const std::string command = "tailproof check --output q.txt " + kBook;
   for (const char* at : {"2000", "20000"}) {
-    CHECK(folder.run(with_fault("memory", std::string("FAULT_MEMORY_ON=1 FAULT_MEMORY_AT=") + at) +
-                     command)
+    CHECK(folder
+              .run(with_fault("memory", std::string("FAULT_MEMORY_ON=1 FAULT_MEMORY_AT=") + at) +
+                   command)
               .status == 2);
     CHECK(read_file(folder.path() / "q.txt") == "of yesterday\n");
   }
   // A limit of the system's own.
-  const Outcome limited = folder.run("head -c 50000000 /dev/zero | tr '\\0' 'x' >big.txt; "
-                                     "ulimit -v 60000; tailproof check --output q.txt big.txt");
+  const Outcome limited = folder.run(
+      "head -c 50000000 /dev/zero | tr '\\0' 'x' >big.txt; "
+      "ulimit -v 60000; tailproof check --output q.txt big.txt");
   CHECK(limited.status == 2);
   CHECK(has(limited.err, "tailproof: out of memory; "));
   CHECK(read_file(folder.path() / "q.txt") == "of yesterday\n");
@@ -77,7 +81,8 @@ TEST_CASE("short and interrupted reads and writes change nothing") {
     CHECK(pieces.err == whole.err);
     CHECK(folder.run(fault + command + " --output o " + kBook).status == whole.status);
     CHECK(read_file(folder.path() / "o") == whole.out);
-    const Outcome piped = folder.run("cat " + kBook + " | " + fault + command + " --format-in markdown -");
+    const Outcome piped =
+        folder.run("cat " + kBook + " | " + fault + command + " --format-in markdown -");
     const Outcome direct = folder.run("cat " + kBook + " | " + command + " --format-in markdown -");
     CHECK(piped.out == direct.out);
   }
@@ -89,9 +94,10 @@ TEST_CASE("an SQLite ledger is read the same in small pieces") {
     WARN("skipped: sqlite3 is not installed");
     return;
   }
-  CHECK(folder.run("cd " + kLedger +
-                   " && for t in *.csv; do echo \".import --csv $t ${t%.csv}\"; done | sqlite3 "
-                   "$OLDPWD/l.db && cp ledger.toml $OLDPWD/")
+  CHECK(folder
+            .run("cd " + kLedger +
+                 " && for t in *.csv; do echo \".import --csv $t ${t%.csv}\"; done | sqlite3 "
+                 "$OLDPWD/l.db && cp ledger.toml $OLDPWD/")
             .status == 0);
   const std::string command = "tailproof check --ledger l.db " + kBook;
   const Outcome whole = folder.run(command);

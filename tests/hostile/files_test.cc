@@ -1,5 +1,5 @@
-// Folders that somebody else filled: links that lead round, pipes, devices, names of any bytes, files
-// that vanish or change.
+// Folders that somebody else filled: links that lead round, pipes, devices, names of any bytes,
+// files that vanish or change.
 #include <unistd.h>
 
 #include <catch2/catch.hpp>
@@ -53,8 +53,9 @@ TEST_CASE("what has no end is not read, whatever names it") {
   const Folder folder;
   folder.with("x.md", kBad);
   folder.with("ledger/ledger.toml", "title = \"t\"\n");
-  CHECK(folder.run("mkfifo pipe && mkdir g && mkfifo g/g.toml && ln -s /dev/zero zero && "
-                   "mkdir l && ln -s /dev/zero l/ledger.toml && mkfifo ledger/airframes.csv")
+  CHECK(folder
+            .run("mkfifo pipe && mkdir g && mkfifo g/g.toml && ln -s /dev/zero zero && "
+                 "mkdir l && ln -s /dev/zero l/ledger.toml && mkfifo ledger/airframes.csv")
             .status == 0);
   const auto refused = [&](const std::string& command, const std::string& line) {
     INFO(command);
@@ -105,7 +106,8 @@ TEST_CASE("a name of any bytes is one line of UTF-8, in every format") {
     const bool is_told = has(outcome.out, kShown) ||
                          has(outcome.out, "new\\nline\\u001b[31m\\\\xff.md") ||
                          has(outcome.out, "new%0Aline%1B%5B31m%FF.md");
-    const bool names_no_file = has(command, "concordance --ledger " + kLedger + " --format docbook");
+    const bool names_no_file =
+        has(command, "concordance --ledger " + kLedger + " --format docbook");
     CHECK((is_told || names_no_file));
   }
   folder.with("l\nl/ledger.toml", "title = 4\n");
@@ -116,7 +118,8 @@ TEST_CASE("a name of any bytes is one line of UTF-8, in every format") {
 
 TEST_CASE("a text cannot speak to the terminal through any report") {
   const Folder folder;
-  folder.with("x.md", "![Fig. 1. Sallow OB202\x1b]0;taken\x07 at Hesk, 31\xC2\x9B June 1941.](a.jpg)\n");
+  folder.with("x.md",
+              "![Fig. 1. Sallow OB202\x1b]0;taken\x07 at Hesk, 31\xC2\x9B June 1941.](a.jpg)\n");
   for (const std::string& command : all_reports()) {
     INFO(command);
     const Outcome outcome = folder.run(command + " x.md");
@@ -170,9 +173,8 @@ TEST_CASE("a ledger that is written to while it is read is read again, or refuse
   CHECK(folder.run("cp -r " + kLedger + " ledger").status == 0);
   const std::string quiet = folder.run("tailproof check --no-project --ledger ledger a.md").out;
   const auto touched = [&](const std::string& times) {
-    return folder.run(
-        with_fault("system", "FAULT_TOUCH=ledger/units.csv FAULT_TIMES=" + times) +
-        "tailproof check --no-project --ledger ledger a.md");
+    return folder.run(with_fault("system", "FAULT_TOUCH=ledger/units.csv FAULT_TIMES=" + times) +
+                      "tailproof check --no-project --ledger ledger a.md");
   };
   CHECK(touched("1").out == quiet);
   CHECK(touched("1").status == 1);

@@ -24,8 +24,7 @@ const std::string kDate = "<para>31 June 1941</para>";
 /// Checks a folder `book` that has a good.md with one error beside what is past the limit.
 void require_line(const Folder& folder, const std::string& line) {
   folder.with("book/good.md", kBad);
-  const Outcome outcome =
-      folder.run("timeout 60 tailproof check --ledger " + kLedger + " book");
+  const Outcome outcome = folder.run("timeout 60 tailproof check --ledger " + kLedger + " book");
   INFO(outcome.err.substr(0, 400));
   CHECK(outcome.status == 2);
   CHECK(has(outcome.err, line));
@@ -68,9 +67,11 @@ TEST_CASE("Markdown, HTML in it, TOML and JSON may nest as they like, or are ref
   folder.with("p.toml", "only = " + repeated("[", 100000));
   folder.with("since.sarif", repeated("{\"runs\":[", 100000));
   folder.with("g/g.toml", "[lists.a]\nwords = " + repeated("[", 100000));
-  for (const char* options : {"--ledger l", "--project p.toml", "--since since.sarif", "--grammar g"}) {
+  for (const char* options :
+       {"--ledger l", "--project p.toml", "--since since.sarif", "--grammar g"}) {
     INFO(options);
-    const Outcome outcome = folder.run("timeout 60 tailproof check " + std::string(options) + " html.md");
+    const Outcome outcome =
+        folder.run("timeout 60 tailproof check " + std::string(options) + " html.md");
     CHECK(outcome.status == 2);
     CHECK(has(outcome.err, "tailproof: "));
   }
@@ -106,8 +107,8 @@ TEST_CASE("inclusions are 10,000 in all, and as deep as elements") {
   const Folder chain;
   for (int i = 0; i < 500; ++i) {
     const std::string next = std::to_string(i + 1);
-    chain.with("book/c" + std::to_string(i) + ".xml", "<section>" + kDate + include + "c" + next +
-                                                          ".xml\"/></section>");
+    chain.with("book/c" + std::to_string(i) + ".xml",
+               "<section>" + kDate + include + "c" + next + ".xml\"/></section>");
   }
   chain.with("book/c500.xml", "<section>" + kDate + "</section>");
   const Outcome outcome = chain.run("timeout 60 tailproof check book/c0.xml");
@@ -131,8 +132,8 @@ TEST_CASE("a file has less than 4 GiB, a pipe at most 512 MiB") {
 TEST_CASE("a caption has 128 KiB, a paragraph 1 MiB") {
   const std::string sentence = "Sallow OB202 of 2 Squadron stood at Hesk. ";
   const Folder folder;
-  folder.with("book/caption.md", "![Fig. 2. Hesk, 31 June 1942. " + repeated(sentence, 5000) +
-                                     "](a.jpg)\n");
+  folder.with("book/caption.md",
+              "![Fig. 2. Hesk, 31 June 1942. " + repeated(sentence, 5000) + "](a.jpg)\n");
   folder.with("book/list.csv", "figure,caption\n3,\"31 June 1943. " + repeated(sentence, 5000) +
                                    "\"\n4,31 June 1944\n");
   require_line(folder,
@@ -145,7 +146,8 @@ TEST_CASE("a caption has 128 KiB, a paragraph 1 MiB") {
   CHECK(has(outcome.err, "book/list.csv:2:"));
 
   const Folder prose;
-  prose.with("book/one.txt", "It was 31 June 1942. " + repeated("so it went on \xE2\x80\x93 ", 80000));
+  prose.with("book/one.txt",
+             "It was 31 June 1942. " + repeated("so it went on \xE2\x80\x93 ", 80000));
   require_line(prose, "book/one.txt:1:1: this body has more than 1 MiB of text");
   prose.with("whole.txt", "On 31 June 1942 " + repeated("it went on and on. ", 40000));
   CHECK(prose.run("tailproof check whole.txt").status == 1);
@@ -153,16 +155,18 @@ TEST_CASE("a caption has 128 KiB, a paragraph 1 MiB") {
 
 TEST_CASE("a range of serials costs nothing for its size, and numbers have 18 digits") {
   const Folder folder;
-  folder.with("range.md",
-              "![Fig. 1. Sallows OB202 to OB999999999, OB1-OB99999999999999999999999, "
-              "OB202/0 to OB202/4294967296 and 1-18446744073709551616 at Hesk, 31 June 1941.](a.jpg)\n");
+  folder.with(
+      "range.md",
+      "![Fig. 1. Sallows OB202 to OB999999999, OB1-OB99999999999999999999999, "
+      "OB202/0 to OB202/4294967296 and 1-18446744073709551616 at Hesk, 31 June 1941.](a.jpg)\n");
   const Outcome outcome =
       folder.run("timeout 20 tailproof check --ledger " + kLedger + " range.md");
   CHECK(outcome.status == 1);
   CHECK(has(outcome.out, "31 June 1941"));
   const auto closed = [&](const std::string& range) {
-    folder.with("l/ledger.toml",
-                "[[serial_form]]\npattern = 'Q(\\d+)'\nserial = 'Q\\1'\nclosed = [\"" + range + "\"]\n");
+    folder.with(
+        "l/ledger.toml",
+        "[[serial_form]]\npattern = 'Q(\\d+)'\nserial = 'Q\\1'\nclosed = [\"" + range + "\"]\n");
     return folder.run("timeout 20 tailproof check --ledger l range.md");
   };
   CHECK(closed("Q1..Q999999999999999999").status == 1);
@@ -173,9 +177,10 @@ TEST_CASE("a range of serials costs nothing for its size, and numbers have 18 di
 
 TEST_CASE("claims are as many as memory holds, and then there is a line") {
   const Folder folder;
-  folder.with("many.md", repeated("![Fig. 1. Sallow OB202 at Hesk, 1 June 1941.](a.jpg)\n\n", 20000));
-  const Outcome outcome = folder.run("ulimit -v 70000; timeout 60 tailproof check --ledger " +
-                                     kLedger + " many.md");
+  folder.with("many.md",
+              repeated("![Fig. 1. Sallow OB202 at Hesk, 1 June 1941.](a.jpg)\n\n", 20000));
+  const Outcome outcome =
+      folder.run("ulimit -v 70000; timeout 60 tailproof check --ledger " + kLedger + " many.md");
   CHECK(outcome.status == 2);
   CHECK(outcome.out.empty());
   CHECK(has(outcome.err, "tailproof: out of memory; check fewer files at a time"));

@@ -29,8 +29,8 @@ const std::string kWrite = "tailproof check --format sarif --output out/q.txt x.
 }  // namespace
 
 TEST_CASE("an output file that cannot be written whole leaves the old one and nothing else") {
-  for (const char* fault : {"FAULT_FULL=1", "FAULT_FULL=4096", "FAULT_FULL=20000",
-                            "FAULT_AT=fsync", "FAULT_AT=rename"}) {
+  for (const char* fault : {"FAULT_FULL=1", "FAULT_FULL=4096", "FAULT_FULL=20000", "FAULT_AT=fsync",
+                            "FAULT_AT=rename"}) {
     INFO(fault);
     const Desk desk;
     const Outcome outcome = desk.run(with_fault("system", fault) + kWrite);

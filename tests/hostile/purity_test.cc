@@ -98,8 +98,8 @@ TEST_CASE("the order in which a folder gives its files, and options their words,
   for (const char* verb : {"check --format json", "claims --format json", "bracket --format csv",
                            "concordance", "audit"}) {
     INFO(verb);
-    const std::string command = std::string("tailproof ") + verb + " --ledger ledger" +
-                                (has(verb, "audit") ? "" : " book");
+    const std::string command =
+        std::string("tailproof ") + verb + " --ledger ledger" + (has(verb, "audit") ? "" : " book");
     CHECK(backward.run(command).out == forward.run(command).out);
   }
   const std::string check = "tailproof check --ledger ledger book ";
@@ -114,12 +114,14 @@ TEST_CASE("the order in which a folder gives its files, and options their words,
 TEST_CASE("the order of the rows of a ledger changes nothing but the lines that are quoted") {
   const Folder folder;
   CHECK(folder
-            .run("cp -r " + kDemoLedger + " a && mkdir b && cp a/ledger.toml b && "
+            .run("cp -r " + kDemoLedger +
+                 " a && mkdir b && cp a/ledger.toml b && "
                  "if [ -d a/grammars ]; then cp -r a/grammars b; fi && cd a && "
                  "for t in *.csv; do { head -n 1 $t; tail -n +2 $t | tac; } >../b/$t; done")
             .status == 0);
   // Without numbers of lines, and without the ledger's own order of rows that say the same.
-  const std::string queries = " --format text " + kDemoBook + " | grep -E '^[^ ].*: (error|warning|note): '";
+  const std::string queries =
+      " --format text " + kDemoBook + " | grep -E '^[^ ].*: (error|warning|note): '";
   const Outcome forward = folder.run("tailproof check --ledger a" + queries);
   const Outcome backward = folder.run("tailproof check --ledger b" + queries);
   CHECK(forward.out.size() > 1000);
