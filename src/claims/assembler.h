@@ -116,6 +116,10 @@ class BlockAssembler {
   void mark_scopes();
   void mark_hedge(const Mention& cue);
   void mark_negation(const Mention& cue);
+  [[nodiscard]] bool tells_of_other_thing(std::uint32_t token) const;
+  [[nodiscard]] bool is_told_aside(const Mention& mention) const;
+  [[nodiscard]] bool is_of_other_thing(const Mention& unit) const;
+  [[nodiscard]] const Mention* fronted_coat(const Mention& lower) const;
   [[nodiscard]] bool names_between(std::uint32_t from, std::uint32_t to) const;
   void deny_before(const Mention& cue, std::vector<std::uint8_t>& marks) const;
   void mark_nonexistent(const Mention& cue);

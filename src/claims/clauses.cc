@@ -114,14 +114,20 @@ class ClauseFinder {
     }
     return nullptr;
   }
+  // What may go on behind a unit's abbreviation: "9 Sqn. Lanner QC417", "9 Sqn. Sgt Teague".
   bool opens_name(std::uint32_t t) const {
     for (const Mention& mention : mentions_.items) {
       if (mention.first > t) break;
-      if (mention.first == t && mention.kind != MentionKind::kCue &&
-          mention.kind != MentionKind::kDate)
+      if (mention.first == t &&
+          (mention.kind == MentionKind::kType || mention.kind == MentionKind::kAirframe ||
+           mention.kind == MentionKind::kRank))
         return true;
     }
     return false;
+  }
+
+  bool is_abbreviation(std::uint32_t t) const {
+    return abbreviations_ != nullptr && !abbreviations_->value_of(word(t)).empty();
   }
 
   bool ends_sentence(std::uint32_t t) const {
@@ -136,15 +142,14 @@ class ClauseFinder {
       const Token& before = tokens[t - 1];
       // The last letter of a code is no initial, and "31 Sqn." may well end a sentence.
       const Mention* name = name_before(t);
-      if (name != nullptr && name->kind == MentionKind::kUnit)
-        return next.kind != TokenKind::kWord || (next.capital && !opens_name(t + 1));
+      if (name != nullptr && name->kind == MentionKind::kUnit) {
+        const bool is_short = before.all_capitals || is_abbreviation(t - 1);
+        return next.kind != TokenKind::kWord || (next.capital && !(is_short && opens_name(t + 1)));
+      }
       const bool initial =
           before.kind == TokenKind::kWord && before.end - before.begin == 1 && before.capital;
       if (initial && next.capital && name == nullptr) return false;
-      if (abbreviations_ != nullptr && before.end == tokens[t].begin &&
-          !abbreviations_->value_of(word(t - 1)).empty()) {
-        return false;
-      }
+      if (name == nullptr && before.end == tokens[t].begin && is_abbreviation(t - 1)) return false;
     }
     return next.kind != TokenKind::kWord || next.capital;
   }

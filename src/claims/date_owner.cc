@@ -120,6 +120,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   }
   if (!is_caption()) return "event";
   if (cue("cue_change") != nullptr || is_told_in_pluperfect(date)) return "event";
+  if (is_told_aside(date) && tells_of_other_thing(date.first)) return "event";
   if (kind == ClauseKind::kBracket && !alone) {
     // "(from September 1942 No. 12 Squadron)" tells of a change, "(taken 4 May 1942)" does not.
     return cue("cue_taken") != nullptr ? "photograph" : "event";

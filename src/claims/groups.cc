@@ -81,9 +81,14 @@ void BlockAssembler::make_groups() {
   for (std::uint32_t i = 0; i < items.size(); ++i) {
     if (!is_serial(items[i])) continue;
     // "41-8805 (ex TR-106)": a name of the machine just named, whosesoever the ledger thinks it is.
-    if (!items[i].role.empty() && !groups_.empty() &&
-        cue_before(items[i], "cue_ex", 2) != nullptr &&
-        clauses_.sentence_of[groups_.back().first] == clauses_.sentence_of[items[i].first]) {
+    const Mention* ex =
+        items[i].role.empty() || groups_.empty() ? nullptr : cue_before(items[i], "cue_ex", 2);
+    // "Before that it was TR-106", and not "it was TR-106 that ..."
+    const bool by_pronoun =
+        ex != nullptr && ex->first > 0 && folded(ex->first - 1) == "it" &&
+        (items[i].last >= mentions_.tokens.size() || !is_in("relative_word", items[i].last));
+    if (ex != nullptr && (by_pronoun || clauses_.sentence_of[groups_.back().first] ==
+                                            clauses_.sentence_of[items[i].first])) {
       items[i].payload = 2;
       items[i].value = items[i].detail;
       continue;
@@ -579,10 +584,12 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   }
   const Group* in_sentence = nullptr;
   const Group* in_earlier = nullptr;
+  const Group* not_shown = nullptr;
   for (const Group& group : groups_) {
     const std::uint32_t s = clauses_.sentence_of[group.first];
     if (!is_open(group)) continue;
     if (s == sentence && in_sentence == nullptr && group.shown) in_sentence = &group;
+    if (s == sentence && !group.shown && group.last <= first) not_shown = &group;
     if (s < sentence && group.shown) {
       // The machine that the last sentence with one began with.
       if (in_earlier == nullptr || s > clauses_.sentence_of[in_earlier->first]) in_earlier = &group;
@@ -591,6 +598,11 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   if (in_sentence != nullptr) {
     say("the sentence is about it");
     return in_sentence;
+  }
+  // "Not to be confused with X12; that one had hit a mast".
+  if (not_shown != nullptr && own.kind == ClauseKind::kCoordinate && !pronoun_opens(clause)) {
+    say("the sentence is about it");
+    return not_shown;
   }
   if (in_earlier != nullptr) {
     const bool pronoun = pronoun_opens(clause);

@@ -126,10 +126,16 @@ void BlockAssembler::add_markings() {
         pattern.state = MarkingState::kFormer;
       }
     }
+    if (fronted_coat(mention) != nullptr) {
+      pattern.tense = Tense::kFormer;
+      pattern.state = MarkingState::kFormer;
+    }
     // "The order for the bands had been signed on 4 September" says nothing of an aircraft.
     const Mention* order_word = cue_in_segment(mention.first, "cue_order");
     // "the bands prescribed that August" are worn; only the date is the order's.
-    if (order_word != nullptr && order_word->first >= mention.last &&
+    const bool is_finite = order_word != nullptr && order_word->first == mention.last + 1 &&
+                           is_in("event_auxiliary", mention.last);  // "the bands were ordered"
+    if (order_word != nullptr && order_word->first >= mention.last && !is_finite &&
         (order_word->first - mention.last <= 1 ||
          stands_between(mention.last, order_word->first, "manner_word"))) {
       order_word = nullptr;  // "the bands as the order left them", "under the order"

@@ -74,12 +74,45 @@ const Mention* BlockAssembler::marking_after(std::uint32_t token, std::uint32_t 
   return nullptr;
 }
 
+// "Under the plain flag the edged one can still be made out": the upper coat of a marking before
+// the words for being seen.
+const Mention* BlockAssembler::fronted_coat(const Mention& lower) const {
+  constexpr std::uint32_t kReach = 6;
+  if (lower.kind != MentionKind::kMarking || hidden_[lower.first] != 0) return nullptr;
+  const std::uint32_t sentence = clauses_.sentence_of[lower.first];
+  const Mention* upper = marking_before(lower.first, sentence);
+  if (upper == nullptr || upper->value == lower.value) return nullptr;
+  std::uint32_t t = upper->first;
+  if (t > 0 && is_in("determiner", t - 1)) --t;
+  if (t == 0 || !is_in("paint_below", t - 1)) return nullptr;
+  for (t = lower.last; t < mentions_.tokens.size() && t < lower.last + kReach; ++t) {
+    if (clauses_.sentence_of[t] != sentence || marking_after(t, sentence) != nullptr) break;
+    const bool is_phrase =
+        t + 1 < mentions_.tokens.size() && folded(t) == "made" && folded(t + 1) == "out";
+    if (is_phrase || is_in("paint_seen", t)) return upper;
+  }
+  return nullptr;
+}
+
 // | words                                            | upper      | lower                         |
 // | "X painted over Y", "X, under which Y", "X. Beneath it, Y"    | before | behind               |
 // | "Y shows through X", "Y covered by X", "Y, over which X"      | behind | before               |
 // | "X put on over it", "over it, Y"                 | before     | the one before that, else
 // behind | | "Y shows through it"                             | the one before that | before |
 void BlockAssembler::add_overpaint() {
+  for (const Mention& mention : mentions_.items) {
+    const Mention* upper = fronted_coat(mention);
+    if (upper == nullptr) continue;
+    Mention whole = mention;
+    whole.readings.clear();
+    whole.why = "seen beneath the one before it";
+    whole.value = upper->value + " over " + mention.value;
+    Claim pattern;
+    pattern.value = whole.value;
+    const std::vector<std::string> subjects = subjects_of(mention);
+    if (subjects.empty()) pattern.subject = figure_subject();
+    add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);
+  }
   for (const std::uint32_t c : cues_by_list_.of("cue_beneath")) {
     const Mention& cue = mentions_.items[c];
     const std::uint32_t sentence = clauses_.sentence_of[cue.first];

@@ -13,6 +13,17 @@ const Group* BlockAssembler::group_beside(const Mention& type) const {
     if (is_close(type.last, group.first)) return &group;
     if (is_close(group.last, type.first)) found = &group;
   }
+  // "Lanner RK-D (QC417)": over the code to the serial in brackets.
+  for (const Mention& code : mentions_.items) {
+    if (found != nullptr || code.first > type.last) break;
+    if (code.first != type.last || code.kind != MentionKind::kAirframe || code.role != "code")
+      continue;
+    for (const Group& group : groups_) {
+      const bool is_bracketed =
+          code.last < group.first && group.first - code.last == 1 && word(code.last) == "(";
+      if (is_bracketed) return &group;
+    }
+  }
   return found;
 }
 

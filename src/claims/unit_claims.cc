@@ -283,7 +283,6 @@ bool BlockAssembler::is_of_papers(const Mention& unit) const {
   return t >= 2 && folded(t - 1) == "of" && is_in_list("credit_noun", t - 2);
 }
 
-// "The Second gave up Averley", "11 Squadron was formed at Corrant": a unit's own story.
 // "Within a week of B Flight's arrival", "the return of 12 Squadron".
 bool BlockAssembler::is_of_its_story(const Mention& unit) const {
   constexpr std::string_view kStory = "unit_story_noun";
@@ -294,6 +293,7 @@ bool BlockAssembler::is_of_its_story(const Mention& unit) const {
   return of > 1 && folded(of - 1) == "of" && is_in_list(kStory, of - 2);
 }
 
+// "The Second gave up Averley", "11 Squadron was formed at Corrant": a unit's own story.
 bool BlockAssembler::tells_of_itself(const Mention& unit) const {
   if (is_of_its_story(unit)) return true;
   const std::uint32_t clause = clauses_.clause_of[unit.first];
@@ -448,8 +448,9 @@ void BlockAssembler::add_unit(const Mention& mention) {
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
     return;
   }
+  const bool is_own_story = tells_of_itself(mention) && (!is_caption() || is_told_aside(mention));
   if (is_of_papers(mention) || is_of_its_story(mention) || is_of_unnamed_machine(mention) ||
-      (!is_caption() && tells_of_itself(mention))) {
+      is_own_story || is_of_other_thing(mention)) {
     if (is_caption()) pattern.subject = figure_subject();
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
     return;

@@ -272,6 +272,17 @@ class TextReader {
     line = std::min(line + 1, end);
   }
 
+  // "... is shown in / Fig. 3.", "... (compare / Fig. 3.)": no caption begins with the line.
+  [[nodiscard]] bool runs_into_label(std::size_t line) const {
+    const std::string_view before = lines_[line - 1].text;
+    const std::size_t open = before.rfind('(');
+    if (open != std::string_view::npos && before.find(')', open) == std::string_view::npos)
+      return true;
+    const std::string_view text = lines_[line].text;
+    const auto label = leading_figure_label(text);
+    return label && text.find_first_not_of(" \t.:", label->number_end) == std::string_view::npos;
+  }
+
   // A caption goes on over indented lines; a label or, behind a hanging indent, a line as far left
   // as the caption itself ends it.
   [[nodiscard]] std::size_t caption_end(std::size_t at, std::size_t end) const {
@@ -279,7 +290,7 @@ class TextReader {
     bool hangs = false;
     for (std::size_t i = at + 1; i < end; ++i) {
       const bool is_left = lines_[i].indent() <= base;
-      const bool is_one_line = i == at + 1;
+      const bool is_one_line = i == at + 1 && !runs_into_label(i);
       if (is_left && begins_caption(lines_[i].text) &&
           (hangs || is_one_line || ends_sentence(lines_[i - 1].text))) {
         return i;

@@ -328,8 +328,11 @@ void BlockFinder::add_unit(const PatternMatch& match) {
     const std::string_view digits = match.text_of("number", text_);
     begin = static_cast<std::uint32_t>(digits.data() - text_.data());
     if (covered(MentionKind::kDate, begin, match.end)) return;
-    const std::uint32_t after = token_at(match.end);
+    const std::uint32_t after = token_at(match.end), first = token_at(match.begin);
     if (after < result_.tokens.size() && is_in("numbered_place", after)) return;
+    // "hangar No. 7", "the hut on the left is No. 6"
+    if (first > 0 && is_in("numbered_place", first - 1)) return;
+    if (bare == "number" && match.begin != begin && is_told_of_other_noun(first)) return;
     if (bare == "ordinal word" || bare == "ordinal") {
       // "the third machine", "the 13th aircraft": a noun follows, so it is no unit's name.
       if (after < result_.tokens.size() && result_.tokens[after].kind == TokenKind::kWord) {
@@ -387,6 +390,7 @@ void BlockFinder::add_unit_list(const PatternMatch& match) {
 // the sentence is something else than an aircraft or a part of one.
 bool BlockFinder::is_told_of_other_noun(std::uint32_t token) const {
   constexpr std::uint32_t kReach = 7;
+  if (token > 0 && word(token - 1) == ",") --token;  // "the lorry, number 84,"
   for (std::uint32_t t = token; t > 0 && token - t < kReach;) {
     --t;
     if (result_.tokens[t].kind == TokenKind::kMark) return false;

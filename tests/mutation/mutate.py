@@ -16,8 +16,11 @@ import subprocess
 import sys
 import tempfile
 
+import asides
 import pages
 import scenes
+import stories
+import wording
 from plants_between import CHECKS
 from world import World, write_ledger
 
@@ -30,19 +33,18 @@ def surroundings(world, rng, apart):
         scene = scenes.make_scene(world, machine, rng)
         if scene is None:
             continue
-        if rng.random() < 0.5:
-            scene.behind = [scenes.harmless(world, scene, rng)]
+        scene.behind = [asides.harmless(world, scene, rng) for _ in range(rng.choice([0, 1, 1, 2]))]
         blocks.append(pages.Block("caption", scenes.caption(world, scene, rng.random())))
     for machine in rng.sample(machines, rng.randint(1, 3)):
-        blocks.append(pages.Block("body", scenes.biography(world, machine, rng)))
+        blocks.append(pages.Block("body", stories.biography(world, machine, rng)))
     for person in rng.sample(world.people, rng.randint(0, 2)):
-        blocks.append(pages.Block("body", scenes.person_paragraph(world, person, rng)))
+        blocks.append(pages.Block("body", stories.person_paragraph(world, person, rng)))
     if rng.random() < 0.4:
         rows = [["Serial", "Type", "Taken on charge"]]
         for machine in rng.sample(machines, 3):
             if (machine.serial, "taken") not in world.doubts:
                 rows.append([machine.serial, machine.named(), f"{machine.taken.day} "
-                             f"{scenes.w.MONTHS[machine.taken.month - 1]} {machine.taken.year}"])
+                             f"{wording.MONTHS[machine.taken.month - 1]} {machine.taken.year}"])
         if len(rows) > 1:
             blocks.append(pages.Block("table", rows=rows))
     rng.shuffle(blocks)

@@ -10,6 +10,7 @@ import random
 
 import pages
 import scenes
+import stories
 import wording as w
 from world import later
 
@@ -308,6 +309,9 @@ def code_disagrees(world, rng):
     s = scene_for(world, rng)
     if s is None or not s.code:
         return None
+    spell = world.spell_at(s.machine.codes, s.when)
+    if not (spell.first <= s.date.first and s.date.last <= spell.last):
+        return None   # between two codes any may have been worn
     all_codes = sorted({c.value for a in known(world) for c in a.codes})
     mine = {c.value for c in s.machine.codes}
     head, tail = s.code.split("-")
@@ -422,17 +426,17 @@ def event_disagrees(world, rng):
     if wrong is None or (kind == "taken" and wrong > later(right, -32) and abs((wrong - right).days) < 62):
         return None
     style = rng.random()
-    true, false = (scenes.event_phrase(x, random.Random(style)) for x in (right, wrong))
+    true, false = (stories.event_phrase(x, random.Random(style)) for x in (right, wrong))
     if true.first <= false.last and false.first <= true.last:
         return None
     if rng.random() < 0.6:
         seed = rng.random()
-        texts = [scenes.biography(world, machine, random.Random(seed), {kind: phrase}) for phrase in (true, false)]
+        texts = [stories.biography(world, machine, random.Random(seed), {kind: phrase}) for phrase in (true, false)]
         return Plant([pages.Block("body", texts[0])], [pages.Block("body", texts[1])], 0, (machine.serial,), False)
     s = scenes.make_scene(world, machine, rng)
     if s is None:
         return None
-    verbs = scenes.TAKEN if kind == "taken" else scenes.ENDED[kind]
+    verbs = stories.TAKEN if kind == "taken" else stories.ENDED[kind]
     line = rng.choice(["It", "The machine", "The aircraft"]) + " " + rng.choice(verbs) + "."
     return pair(world, rng, changed(s, behind=[line.format(d=true.adverb)]),
                 changed(s, behind=[line.format(d=false.adverb)]))
@@ -445,7 +449,7 @@ def hedge_missing(world, rng):
     exact = w.exact(machine.taken, rng)
     month = f"{machine.taken.day} {w.MONTHS[machine.taken.month - 1]} {machine.taken.year}"
     soft = w.Phrase(rng.choice([f"about {month}", f"on or about {month}", f"around {month}"]), month, None, None)
-    texts = [scenes.biography(world, machine, random.Random(seed), {"taken": p}) for p in (soft, exact)]
+    texts = [stories.biography(world, machine, random.Random(seed), {"taken": p}) for p in (soft, exact)]
     return Plant([pages.Block("body", texts[0])], [pages.Block("body", texts[1])], 0, (serial,), False)
 
 
@@ -457,7 +461,7 @@ def hedge_unneeded(world, rng):
     kind = rng.choice(kinds)
     right = machine.struck if kind in ("lost", "struck") else dict(machine.events)[kind]
     exact = w.exact(right, rng)
-    verb = rng.choice(scenes.ENDED[kind])
+    verb = rng.choice(stories.ENDED[kind])
     if verb.startswith("was "):
         hedged = verb.replace("was ", rng.choice(["was probably ", "was possibly ", "was perhaps "]), 1)
     else:

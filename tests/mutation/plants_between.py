@@ -6,6 +6,7 @@ import random
 import pages
 import plants
 import scenes
+import stories
 import wording as w
 from plants import Plant, captioned, changed, known, pair, scene_for
 from world import later
@@ -36,7 +37,7 @@ def captions_disagree(world, rng):
         end = later(when, rng.randint(60, 300))
         end = end.replace(day=rng.randint(1, 9))
         slip = end.replace(day=end.day + rng.choice([10, 20]) if end.day < 9 else 19)
-        verb = rng.choice(scenes.ENDED["lost"])
+        verb = rng.choice(stories.ENDED["lost"])
         line = "It " + verb + "."
         first.behind = [line.format(d=w.exact(end, rng).adverb)]
         second.behind = [line.format(d=w.exact(end, rng).adverb)]

@@ -81,6 +81,18 @@ TEST_CASE("plain text becomes headings, captions, rows and paragraphs") {
   }
 }
 
+TEST_CASE("a caption may run over a line that begins with another figure's label") {
+  for (const char* text : {"Fig. 1. QX1001 at rest. (Compare\nFig. 2.)\n",
+                           "Fig. 1. QX1001 at rest. The other side is shown in\nFig. 2.\n"}) {
+    const Reading reading = read_text_as("t.txt", text);
+    CAPTURE(text);
+    REQUIRE(reading.manuscript.blocks.size() == 1);
+    CHECK(reading.manuscript.blocks[0].text.find("Fig. 2") != std::string::npos);
+  }
+  const Reading two = read_text_as("t.txt", "Fig. 1. QX1001 at rest\nFig. 2. QX1002 at rest\n");
+  CHECK(two.manuscript.blocks.size() == 2);
+}
+
 TEST_CASE("a sentence about a figure is no caption") {
   const Reading reading = read_text_as("t.txt", "Fig. 11 is the only view.\n\nPlate glass, 2.\n");
   CHECK(reading.outline() == Lines{"body: Fig. 11 is the only view.", "body: Plate glass, 2."});

@@ -1,0 +1,57 @@
+// Sentences of a caption that leave its machines for what else is in the picture, or behind it.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+
+// Whether a sentence of a caption names no machine, while one before it has shown some.
+bool BlockAssembler::is_told_aside(const Mention& mention) const {
+  const std::uint32_t sentence = clauses_.sentence_of[mention.first];
+  bool has_shown = false;
+  for (const Group& group : groups_) {
+    const std::uint32_t own = clauses_.sentence_of[group.first];
+    if (own == sentence) return false;
+    has_shown = has_shown || (own < sentence && group.shown);
+  }
+  return has_shown && std::none_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
+           const Mention& cue = mentions_.items[c];
+           return cue.role == "cue_pronoun" && clauses_.sentence_of[cue.first] == sentence &&
+                  (cue.first == 0 || !is_in("object_preposition", cue.first - 1));
+         });
+}
+
+// "The hangar belongs to 9 Squadron", "9 Squadron's tents", "a Lanner of 14 Squadron stands
+// behind", "aircraft of 9 Squadron usually stood there", "the photographer was with 9 Squadron":
+// the unit of somebody, or something, else than the machine shown.
+bool BlockAssembler::is_of_other_thing(const Mention& unit) const {
+  if (is_possessive(unit) && is_in_list("site_noun", unit.last)) return true;
+  std::uint32_t t = unit.first;
+  if (t > 0 && folded(t - 1) == "the") --t;
+  if (t < 2 || !is_in("object_preposition", t - 1)) return false;
+  const bool is_of = folded(t - 1) == "of";
+  if (is_of && is_in_list("site_noun", t - 2)) return true;
+  if (!is_caption() || !is_told_aside(unit)) return false;
+  if (is_of && t >= 3) {
+    const Mention* type = mention_over(MentionKind::kType, t - 2);
+    const std::uint32_t first = type != nullptr ? type->first : t - 2;
+    const bool is_some = first > 0 && is_in_list("indefinite_article", first - 1);
+    const bool opens = clauses_.sentence_of[first] != clauses_.sentence_of[first - 1];
+    if (type != nullptr && (is_some || (opens && type->plural))) return true;
+    if (is_in("machine_noun", first) && (is_some || opens)) return true;
+  }
+  return tells_of_other_thing(t);
+}
+
+// Whether a noun for somebody, or something, else than an aircraft opens the sentence as its
+// subject: "The hangar was built in 1939".
+bool BlockAssembler::tells_of_other_thing(std::uint32_t token) const {
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  std::uint32_t first = token;
+  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  return first + 1 < token && is_in("determiner", first) &&
+         (is_in_list("site_noun", first + 1) || is_in_list("person_noun", first + 1));
+}
+
+}  // namespace tailproof
