@@ -76,7 +76,8 @@ std::optional<Query> judge_code(const CheckInput& input, const Claim& claim) {
                                 is_same_identity(row->identity, claim.value);
     if (!is_of_interest || query.evidence.size() >= kQuoted) continue;
     query.evidence.push_back(quote_identity(*row));
-    if (row->kind == claim.role && row->spell.possible().intersects(claim.when.days)) {
+    const bool is_said = query.suggestion.find(row->identity) != std::string::npos;
+    if (row->kind == claim.role && !is_said && row->spell.possible().intersects(claim.when.days)) {
       query.suggestion += (query.suggestion.empty() ? "" : " or ") + row->identity;
     }
   }

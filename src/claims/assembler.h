@@ -148,7 +148,7 @@ class BlockAssembler {
   [[nodiscard]] std::vector<std::uint32_t> events_of(std::uint32_t event) const;
   void add_ends(Claim& claim, const DateMention& date, const ResolvedDate& resolved) const;
   [[nodiscard]] bool leans_on_event(const Mention& date) const;
-  [[nodiscard]] Edtf count_from_event(const Mention& mention) const;
+  [[nodiscard]] Edtf count_from_event(const Mention& mention, std::uint32_t& base) const;
   [[nodiscard]] static DaySet with_both_years(const Edtf& date, const DaySet& days);
   [[nodiscard]] static Edtf shifted(const DaySet& days, const DateUnit& unit);
   [[nodiscard]] bool has_rank_told(std::uint32_t clause) const;
@@ -188,6 +188,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_sort_of_thing(const Mention& place) const;
   [[nodiscard]] bool is_where_taken(const Mention& place) const;
   [[nodiscard]] std::vector<std::string> shown_serials() const;
+  [[nodiscard]] const Claim* unit_right_before(std::uint32_t place) const;
   void add_places();
   [[nodiscard]] bool is_named_before(const std::string& person) const;
   void remember_person(const std::string& person);
@@ -308,6 +309,7 @@ class BlockAssembler {
   [[nodiscard]] const Mention* marking_after(std::uint32_t token, std::uint32_t sentence) const;
 
   // mark_claims.cc
+  [[nodiscard]] bool is_where_it_was(const Mention& marking) const;
   void add_markings();
   // marking_pronouns.cc
   [[nodiscard]] std::vector<std::string> gapped_behind(std::uint32_t token) const;

@@ -130,6 +130,8 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     if (opener != "when" && opener != "while" && opener != "where") return "event";
   }
   if (cue("cue_former") != nullptr || cue("cue_later") != nullptr) return "event";
+  // A picture is of a day, and lasts until none.
+  if (date.first > 0 && is_in_list("until_word", date.first - 1)) return "event";
   // "At Sorvau in the summer of 1941; by the following summer both were with the School".
   const DateRef ref = mentions_.dates[date.payload].first.ref;
   const bool is_of_other_time = ref == DateRef::kNext || ref == DateRef::kPrevious;
@@ -218,7 +220,8 @@ void BlockAssembler::add_date(const Mention& mention) {
   // "Almost three years after the first": the first of something, and no day of a month.
   if (date.joint == DateJoint::kFrom && date.second.day != 0 && date.second.month == 0) return;
   const bool leans = leans_on_event(mention);
-  Edtf value = leans ? count_from_event(mention) : resolved.date;
+  std::uint32_t base = kNone;
+  Edtf value = leans ? count_from_event(mention, base) : resolved.date;
   // "The same day", "the morning after" with nothing to count from in the caption itself: no date.
   if (is_caption() && resolved.inherited && !resolved.from_caption && date.first.is_relative() &&
       !leans) {
@@ -229,6 +232,8 @@ void BlockAssembler::add_date(const Mention& mention) {
   if (is_number_of_something(mention, value)) return;
   std::uint32_t event = kNone;
   std::string owner = owner_of(mention, event);
+  // Counted from the event itself, it can be no date of it.
+  if (event != kNone && event == base) return;
   if (event != kNone && !date.first.year && !leans && is_told_in_pluperfect(mention)) {
     value = told_back(mention, value);
   }

@@ -45,7 +45,7 @@ bool BlockAssembler::leans_on_event(const Mention& date) const {
 
 // "Three weeks before S3007 was shot down": counted from the event told of behind it, whose day the
 // text gives or, when it gives none, the ledger.
-Edtf BlockAssembler::count_from_event(const Mention& mention) const {
+Edtf BlockAssembler::count_from_event(const Mention& mention, std::uint32_t& base) const {
   const DateUnit unit = as_offset(mentions_.dates[mention.payload].first);
   if (!unit.is_offset()) return {};
   constexpr std::uint32_t kReach = 14;
@@ -57,6 +57,7 @@ Edtf BlockAssembler::count_from_event(const Mention& mention) const {
       break;
     }
     const Claim& event = out_[claim_of_mention_[c]];
+    base = claim_of_mention_[c];
     DaySet days;
     for (std::size_t i = first_claim_; i < out_.size(); ++i) {
       if (out_[i].kind == ClaimKind::kDate && out_[i].event == claim_of_mention_[c])

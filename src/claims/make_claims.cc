@@ -338,6 +338,19 @@ std::vector<std::string> BlockAssembler::shown_serials() const {
   return serials;
 }
 
+// The unit of "the School at Murrow", by the token of the place.
+const Claim* BlockAssembler::unit_right_before(std::uint32_t place) const {
+  if (place < 2 ||
+      (folded(place - 1) != "at" && folded(place - 1) != "in" && folded(place - 1) != "on"))
+    return nullptr;
+  const Mention* unit = mention_ending_at(place - 1);
+  if (unit == nullptr || unit->kind != MentionKind::kUnit) return nullptr;
+  for (std::size_t i = out_.size(); i-- > first_claim_;) {
+    if (out_[i].kind == ClaimKind::kUnit && out_[i].begin == unit->begin) return &out_[i];
+  }
+  return nullptr;
+}
+
 void BlockAssembler::add_places() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kPlace) continue;
@@ -353,6 +366,10 @@ void BlockAssembler::add_places() {
     if (before == "from") pattern.tense = Tense::kFormer;
     if (before == "to" || before == "for") pattern.tense = Tense::kLater;
     if (before == "from" || before == "to" || before == "for") pattern.role = "approximate";
+    // "Went later to the School at Murrow": at the time at which it was with the unit.
+    if (const Claim* unit = unit_right_before(first);
+        unit != nullptr && unit->subject != figure_subject())
+      pattern.tense = unit->tense;
     if (is_sort_of_thing(mention) || is_of_him(mention)) continue;
     // "the yellow band of the Marches": a name, not a whereabouts.
     if (is_attribute(mention) || is_in_who_clause(mention)) continue;

@@ -99,6 +99,14 @@ bool BlockAssembler::is_no_marking(const Mention& mention) const {
   return !is_in("letters_lead", mention.first - 1);
 }
 
+// "An anchor where the gold disc was", "in place of the band that had been there".
+bool BlockAssembler::is_where_it_was(const Mention& marking) const {
+  const std::uint32_t clause = clauses_.clause_of[marking.first];
+  const std::string_view opener = folded(clauses_.clauses[clause].first);
+  return opener == "where" && is_in_list("former_state", marking.last) &&
+         clauses_.clause_of[marking.last] == clause;
+}
+
 void BlockAssembler::add_markings() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kMarking || is_no_marking(mention)) continue;
@@ -113,6 +121,10 @@ void BlockAssembler::add_markings() {
     pattern.readings = mention.readings;
     pattern.negated = mention.role == "no letters";
     if (cue_before(mention, "cue_former", 4) != nullptr || (is_caption() && is_past(mention))) {
+      pattern.tense = Tense::kFormer;
+      pattern.state = MarkingState::kFormer;
+    }
+    if (is_where_it_was(mention)) {
       pattern.tense = Tense::kFormer;
       pattern.state = MarkingState::kFormer;
     }

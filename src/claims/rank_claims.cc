@@ -163,6 +163,8 @@ void BlockAssembler::settle_ranks() {
     for (std::uint32_t t = first > kBefore ? first - kBefore : 0;
          t < std::min(count, last + kBehind); ++t) {
       if (t >= first && t < last) continue;
+      // "Commander (then Lieutenant-Commander)": the bracket's word is of the rank within it.
+      if (clauses_.clause_of[t] != clauses_.clause_of[first]) continue;
       if (clauses_.sentence_of[t] == clauses_.sentence_of[first] && !value_in(then, t).empty())
         return true;
     }

@@ -203,9 +203,12 @@ void BlockAssembler::deny_before(const Mention& cue, std::vector<std::uint8_t>& 
 // What others say: from the word that says so to the end of the sentence, or to a turn ("but",
 // ";").
 void BlockAssembler::mark_attribution(const Mention& cue) {
+  const bool is_bracketed =
+      clauses_.clauses[clauses_.clause_of[cue.first]].kind == ClauseKind::kBracket;
   const std::uint32_t count = static_cast<std::uint32_t>(mentions_.tokens.size());
   for (std::uint32_t t = cue.last; t < count; ++t) {
     if (clauses_.sentence_of[t] != clauses_.sentence_of[cue.first]) break;
+    if (is_bracketed && clauses_.clause_of[t] != clauses_.clause_of[cue.first]) break;
     const std::string_view w = folded(t);
     if (w == "but" || w == ";" || w == "however" || w == "although" || w == "though") break;
     if (cue.role == "cue_unreal" && clauses_.segment_of[t] != clauses_.segment_of[cue.first]) break;
@@ -223,7 +226,8 @@ bool BlockAssembler::is_to_come(const Mention& mention) const {
         clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first] &&
         std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
           return other.kind != MentionKind::kCue && other.kind != MentionKind::kPerson &&
-                 other.first >= mention.last && other.last <= cue.first;
+                 other.kind != MentionKind::kDate && other.first >= mention.last &&
+                 other.last <= cue.first;
         })) {
       return true;
     }
