@@ -224,6 +224,16 @@ bool is_another_accident(const CheckInput& input, const Claim& claim) {
          });
 }
 
+// "Handed over in February 1946" to a museum: its end, in the words of a beginning.
+bool is_given_away(const Ledger& ledger, const Claim& claim) {
+  if (claim.value != "taken_on_charge" || !claim.when.known) return false;
+  const std::vector<const Airframe*> machine = ledger.machine_of(claim.subject);
+  return std::any_of(machine.begin(), machine.end(), [&](const Airframe* airframe) {
+    return !airframe->struck_off_charge.is_unknown() &&
+           airframe->struck_off_charge.days().intersects(claim.when.days);
+  });
+}
+
 }  // namespace
 
 std::vector<Query> check_event_disagrees(const CheckInput& input) {
@@ -246,7 +256,8 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
     }
     const std::optional<Level> level =
         level_of(claim, fit(claim.when, record.days), highest_of(claim.value));
-    if (!level || is_another_accident(input, claim)) return std::nullopt;
+    if (!level || is_another_accident(input, claim) || is_given_away(ledger, claim))
+      return std::nullopt;
     Query query =
         query_at(kId, input, claim, *level,
                  claim.subject + " is said to have been " + in_plain(claim.value) + " " +

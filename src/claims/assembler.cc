@@ -55,7 +55,8 @@ void BlockAssembler::put(Claim& claim, const Mention& mention, ClaimKind kind) c
   if (claim.readings.empty()) claim.readings = mention.readings;
   claim.text = text_of(mention);
   if (finder_.explains()) claim.why = mention.why;
-  if (claim.tense == Tense::kThen && can_be_to_come(kind) && is_to_come(mention))
+  const bool is_identity = kind == ClaimKind::kAirframe && !claim.role.empty();
+  if (claim.tense == Tense::kThen && (is_identity || can_be_to_come(kind)) && is_to_come(mention))
     claim.tense = Tense::kLater;
   for (std::uint32_t t = mention.first; t < mention.last && t < hedged_.size(); ++t) {
     claim.hedged |= hedged_[t] != 0;

@@ -151,7 +151,7 @@ class BlockAssembler {
   [[nodiscard]] Edtf count_from_event(const Mention& mention, std::uint32_t& base) const;
   [[nodiscard]] static DaySet with_both_years(const Edtf& date, const DaySet& days);
   [[nodiscard]] static Edtf shifted(const DaySet& days, const DateUnit& unit);
-  [[nodiscard]] bool has_rank_told(std::uint32_t clause) const;
+  [[nodiscard]] bool has_rank_told(std::uint32_t segment) const;
   [[nodiscard]] bool is_told_in_pluperfect(const Mention& date) const;
   [[nodiscard]] bool is_dated_behind(const Mention& event, const Mention& date) const;
   [[nodiscard]] bool follows_marking(const Mention& order) const;
@@ -259,6 +259,7 @@ class BlockAssembler {
   // event_claims.cc
   enum class Told : std::uint8_t { kNothing, kMachine, kPerson, kOther };
   void find_card();
+  [[nodiscard]] bool is_only_for_a_time(const Mention& event) const;
   void add_events();
   void settle_event_kinds();
   [[nodiscard]] std::vector<std::string> subjects_of_event(const Mention& event,
@@ -309,6 +310,7 @@ class BlockAssembler {
   [[nodiscard]] const Mention* marking_after(std::uint32_t token, std::uint32_t sentence) const;
 
   // mark_claims.cc
+  [[nodiscard]] bool is_lower_coat(const Mention& mention) const;
   [[nodiscard]] bool is_where_it_was(const Mention& marking) const;
   void add_markings();
   // marking_pronouns.cc

@@ -36,7 +36,8 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const Mention* nearest = nullptr;
     for (const std::uint32_t c : cues_by_list_.of(list)) {
       const Mention& candidate = mentions_.items[c];
-      if (!in_reach(candidate.first) || bounds_date(candidate)) continue;
+      if ((!in_reach(candidate.first) && !in_reach(candidate.last - 1)) || bounds_date(candidate))
+        continue;
       if (nearest == nullptr || candidate.last <= date.first) nearest = &candidate;
     }
     return nearest;
@@ -71,8 +72,16 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const bool machine_first = has_serial && !has_person;
     if (!machine_first) return "person";
   }
+  // "Casp, in 1944 a Captain, as a young Lieutenant on the wheel of H-14".
+  constexpr std::uint32_t kArticle = 2;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind == MentionKind::kRank && other.first > date.last &&
+        other.first - date.last <= kArticle && clauses_.segment_of[other.first] == segment &&
+        is_in("unnamed_article", other.first - 1))
+      return "person";
+  }
   // "five days afterwards he was a Lieutenant": a clause about a rank and no machine.
-  if (is_caption() && has_rank_told(clause) && !has_serial) return "person";
+  if (is_caption() && has_rank_told(segment) && !has_serial) return "person";
   if (const Mention* order = cue("cue_order"); order != nullptr && order->last <= date.first &&
                                                date.first - order->last <= 2 &&
                                                follows_marking(*order)) {
@@ -178,9 +187,9 @@ bool BlockAssembler::is_told_in_pluperfect(const Mention& date) const {
   return false;
 }
 
-bool BlockAssembler::has_rank_told(std::uint32_t clause) const {
+bool BlockAssembler::has_rank_told(std::uint32_t segment) const {
   for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kRank || clauses_.clause_of[mention.first] != clause ||
+    if (mention.kind != MentionKind::kRank || clauses_.segment_of[mention.first] != segment ||
         mention.first == 0)
       continue;
     const std::string_view before = folded(mention.first - 1);
@@ -421,7 +430,7 @@ void BlockAssembler::settle_when() {
   }
   std::vector<std::uint32_t> dates;
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
-    if (out_[i].kind == ClaimKind::kDate && !out_[i].impossible)
+    if (out_[i].kind == ClaimKind::kDate && !out_[i].impossible && !out_[i].negated)
       dates.push_back(static_cast<std::uint32_t>(i));
   }
   std::vector<std::uint32_t> first_token(out_.size() - first_claim_);

@@ -62,6 +62,21 @@ std::vector<std::uint32_t> BlockAssembler::events_in_turn(const Mention& date) c
   return found;
 }
 
+// "Did not return until July": came back in the end.
+bool BlockAssembler::is_only_for_a_time(const Mention& event) const {
+  if (event.value != "lost") return false;
+  bool is_denial = false;
+  for (std::uint32_t t = event.first; t < event.last; ++t)
+    is_denial = is_denial || is_in("direct_denial", t) || is_in("failing_word", t);
+  constexpr std::uint32_t kReach = 8;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = event.last; is_denial && t < std::min(count, event.last + kReach); ++t) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[event.first]) break;
+    if (is_in("until_word", t)) return true;
+  }
+  return false;
+}
+
 void BlockAssembler::add_events() {
   for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
     const Mention& mention = mentions_.items[i];
@@ -79,7 +94,7 @@ void BlockAssembler::add_events() {
                  mention.first - other.last <= 3 &&
                  clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
         });
-    if (of_marking && mention.value == "repaint") continue;
+    if ((of_marking && mention.value == "repaint") || is_only_for_a_time(mention)) continue;
     std::vector<std::string> subjects = subjects_of_event(mention, &pattern.why);
     constexpr std::uint32_t kBound = kEventObject | kEventOpener | kEventUnit;
     if (subjects.empty() && (mention.payload & kBound) == 0) subjects = unnamed_subject(mention);

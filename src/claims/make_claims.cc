@@ -148,6 +148,7 @@ void BlockAssembler::add_identity(std::uint32_t index) {
                       ? Tense::kFormer
                       : Tense::kThen;
   if (cue_before(mention, "cue_later", 4) != nullptr) pattern.tense = Tense::kLater;
+  if (is_lower_coat(mention)) pattern.tense = Tense::kFormer;
   std::vector<std::string> subjects;
   // "Letters back on: NP-E; in the north it was 12": a number that only the ledger tells to be a
   // code, beside a code that the words name, is one of another time.

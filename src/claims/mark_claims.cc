@@ -99,6 +99,14 @@ bool BlockAssembler::is_no_marking(const Mention& mention) const {
   return !is_in("letters_lead", mention.first - 1);
 }
 
+// The lower coat stands before "shows through", after "painted over" and "under the paint".
+bool BlockAssembler::is_lower_coat(const Mention& mention) const {
+  const Mention* beneath = cue_in_segment(mention.first, "cue_beneath");
+  if (beneath == nullptr) return false;
+  return (beneath->value == "under") == (mention.last <= beneath->first) ||
+         beneath->value == "beneath";
+}
+
 // "An anchor where the gold disc was", "in place of the band that had been there".
 bool BlockAssembler::is_where_it_was(const Mention& marking) const {
   const std::uint32_t clause = clauses_.clause_of[marking.first];
@@ -129,14 +137,9 @@ void BlockAssembler::add_markings() {
       pattern.state = MarkingState::kFormer;
     }
     if (cue_before(mention, "cue_added", 3) != nullptr) pattern.state = MarkingState::kAdded;
-    if (const Mention* beneath = cue_in_segment(mention.first, "cue_beneath")) {
-      // The lower coat stands before "shows through", after "painted over" and "under the paint".
-      const bool is_lower = (beneath->value == "under") == (mention.last <= beneath->first) ||
-                            beneath->value == "beneath";
-      if (is_lower) {
-        pattern.tense = Tense::kFormer;
-        pattern.state = MarkingState::kFormer;
-      }
+    if (is_lower_coat(mention)) {
+      pattern.tense = Tense::kFormer;
+      pattern.state = MarkingState::kFormer;
     }
     if (fronted_coat(mention) != nullptr) {
       pattern.tense = Tense::kFormer;

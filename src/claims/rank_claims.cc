@@ -127,7 +127,10 @@ void BlockAssembler::add_ranks() {
     pattern.value = mention.value;
     pattern.readings = mention.readings;
     if (cue_before(mention, "cue_later", 2) != nullptr) pattern.tense = Tense::kLater;
-    if (cue_before(mention, "cue_former", 2) != nullptr) pattern.tense = Tense::kFormer;
+    const bool is_told_back = mention.first > 0 && folded(mention.first - 1) == "as" &&
+                              is_past(mention);  // "who as Colonel had had the Regiment"
+    if (cue_before(mention, "cue_former", 2) != nullptr || is_told_back)
+      pattern.tense = Tense::kFormer;
     if (persons.empty()) {
       if (const Mention* person = person_told_of(mention)) {
         pattern.why = "the person last named";

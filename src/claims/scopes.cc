@@ -163,9 +163,8 @@ void BlockAssembler::mark_negation(const Mention& cue) {
     return;
   }
   const std::string denier = fold(text_of(cue));
-  const bool is_direct = denier == "not" || denier == "neither" || denier == "nor" ||
-                         denier == "never" || denier == "not yet" || denier == "rather than" ||
-                         denier == "instead of";
+  const WordList* direct = lexicon_.grammars().list("direct_denial");
+  const bool is_direct = direct != nullptr && !direct->value_of(denier).empty();
   constexpr std::uint32_t kDirectTokens = 4, kVerbTokens = 2;
   for (std::uint32_t t = cue.last; t < count && segments[t] == segments[cue.first]; ++t) {
     const std::string_view w = folded(t);
@@ -233,6 +232,12 @@ bool BlockAssembler::is_to_come(const Mention& mention) const {
     }
   }
   if (has_date_in_segment(mention.first)) return false;
+  for (const std::uint32_t c : cues_by_list_.of("cue_nowadays")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.last <= mention.first &&
+        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first])
+      return true;
+  }
   const auto cues = cues_by_list_.of("cue_to_come");
   return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
