@@ -1,7 +1,6 @@
 #include "grammars/grammars.h"
 
 #include <re2/re2.h>
-#include <toml++/toml.h>
 
 #include <algorithm>
 #include <array>
@@ -11,6 +10,7 @@
 
 #include "grammars/fold.h"
 #include "source/read_bytes.h"
+#include "source/toml.h"
 
 namespace tailproof {
 

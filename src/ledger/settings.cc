@@ -8,10 +8,7 @@
 
 #include "ledger/columns.h"
 #include "ledger/duration.h"
-
-// Errors are values here too.
-#define TOML_EXCEPTIONS 0
-#include <toml++/toml.h>
+#include "source/toml.h"
 
 namespace tailproof {
 namespace {

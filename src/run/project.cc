@@ -9,10 +9,7 @@
 
 #include "ledger/duration.h"
 #include "source/sources.h"
-
-// Errors are values here too.
-#define TOML_EXCEPTIONS 0
-#include <toml++/toml.h>
+#include "source/toml.h"
 
 namespace tailproof {
 

@@ -127,6 +127,7 @@ TEST_CASE("a reader that leaves early changes neither the exit status nor says a
         desk.run("{ " + command + " x.md; echo $? >status; } | head -c 1 >first; cat status");
     CHECK(left.out == whole);
     CHECK(left.err.empty());
+    if (!has(command, "check")) continue;
     const Outcome gone = desk.run("{ sleep 0.05; " + command +
                                   " x.md; echo $? >status; } | true; sleep 0.1; cat status");
     CHECK(gone.out == whole);

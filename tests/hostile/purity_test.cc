@@ -19,14 +19,10 @@ const std::string kDemoBook = TAILPROOF_TOP "/demo_manuscripts/book";
 /// What stands before the command, and must change nothing.
 const std::vector<std::string> kSurroundings = {
     "LC_ALL=C",
-    "LC_ALL=C.UTF-8",
     "LC_ALL=de_DE.UTF-8 LANG=de_DE.UTF-8",
     "LC_ALL=tr_TR.UTF-8 LANG=tr_TR.UTF-8 LC_NUMERIC=fr_FR.UTF-8",
-    "LANG=no_such_place",
-    "TZ=UTC",
     "TZ=Pacific/Kiritimati",
-    "TZ=America/Anchorage",
-    "TZ=:/nowhere",
+    "TZ=:/nowhere LANG=no_such_place",
     "env -i PATH=\"$PATH\"",
     "HOME=/ USER=x TERM=xterm COLUMNS=20 LINES=5 NO_COLOR=1 CLICOLOR_FORCE=1 POSIXLY_CORRECT=1",
     "TMPDIR=/nowhere MALLOC_PERTURB_=77 MALLOC_ARENA_MAX=1",
