@@ -329,6 +329,8 @@ class BlockAssembler {
 
   void run_row();
   void date_row_events();
+  [[nodiscard]] When when_row_stood() const;
+  void date_row_states();
   [[nodiscard]] std::string column_of(std::uint32_t offset) const;
   void sort_claims();
   [[nodiscard]] static bool needs_direct_denial(ClaimKind kind);

@@ -41,6 +41,54 @@ void BlockAssembler::date_row_events() {
   }
 }
 
+// The day on which a row's machine is said to be with its unit, at its place: the one date of the
+// row, under a heading that says no more of it than that it is one; else that of a table's caption
+// which says that the table tells how things stood ("Where they stood, July 1941").
+When BlockAssembler::when_row_stood() const {
+  When when;
+  bool has_date = false;
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    if (out_[i].kind != ClaimKind::kDate) continue;
+    const bool is_plain = out_[i].event == kNone && column_of(out_[i].begin) == "date";
+    if (has_date || !is_plain || out_[i].impossible) return {};
+    has_date = true;
+    when = out_[i].when;
+  }
+  if (has_date) return when;
+  const std::string& caption = manuscript_.tables[block_.table].caption;
+  if (caption.empty()) return {};
+  const Mentions told = finder_.find(caption);
+  const bool tells_state =
+      std::any_of(told.items.begin(), told.items.end(), [](const Mention& mention) {
+        return mention.kind == MentionKind::kCue && mention.role == "cue_table_state";
+      });
+  if (!tells_state || told.dates.size() != 1 || !told.dates.front().is_complete) return {};
+  const Edtf& date = told.dates.front().date;
+  if (date.is_unknown() || date.is_interval()) return {};
+  when.known = true;
+  when.days = date.days();
+  when.widened = date.widened(ledger_.settings().margins);
+  when.hedged = told.dates.front().hedged;
+  when.inherited = true;
+  return when;
+}
+
+void BlockAssembler::date_row_states() {
+  if (block_.table == kNone) return;
+  const When when = when_row_stood();
+  if (!when.known) return;
+  std::size_t units = 0;
+  for (std::size_t i = first_claim_; i < out_.size(); ++i)
+    units += out_[i].kind == ClaimKind::kUnit ? 1 : 0;
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    Claim& claim = out_[i];
+    const bool is_state = claim.kind == ClaimKind::kPlace || claim.kind == ClaimKind::kMarking ||
+                          (claim.kind == ClaimKind::kUnit && units == 1) ||
+                          (claim.kind == ClaimKind::kAirframe && claim.role == "code");
+    if (is_state && claim.tense == Tense::kThen && !claim.when.known) claim.when = when;
+  }
+}
+
 void BlockAssembler::run_row() {
   const auto& items = mentions_.items;
   std::string subject;
@@ -197,6 +245,7 @@ void BlockAssembler::run_row() {
     claim.subject = subject;
     claim.known = !ledger_.bearers_of(claim.value).empty();
   }
+  date_row_states();
 }
 
 }  // namespace tailproof
