@@ -108,7 +108,7 @@ class BlockAssembler {
 
   // shown.cc
   void decide_shown();
-  [[nodiscard]] bool is_of_other_time(const Group& group) const;
+  [[nodiscard]] bool is_in_other_time(std::uint32_t token) const;
   [[nodiscard]] bool is_said_absent(const Group& group) const;
   [[nodiscard]] bool is_camera_ship(const Mention& serial) const;
 
@@ -160,6 +160,8 @@ class BlockAssembler {
   [[nodiscard]] bool is_relative_date(const Claim& date) const;
   [[nodiscard]] std::uint32_t token_at(std::uint32_t offset) const;
   [[nodiscard]] std::string owner_of(const Mention& date, std::uint32_t& event) const;
+  [[nodiscard]] bool opens_behind(std::uint32_t clause, const Claim& date) const;
+  [[nodiscard]] bool has_view_behind(const Claim& claim, std::uint32_t clause) const;
   [[nodiscard]] static std::uint8_t season_of(const Edtf& date);
   void settle_when();
 

@@ -139,6 +139,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     if (opener != "when" && opener != "while" && opener != "where") return "event";
   }
   if (cue("cue_former") != nullptr || cue("cue_later") != nullptr) return "event";
+  if (is_in_other_time(date.first)) return "event";
   // A picture is of a day, and lasts until none.
   if (date.first > 0 && is_in_list("until_word", date.first - 1)) return "event";
   // "At Sorvau in the summer of 1941; by the following summer both were with the School".
@@ -399,6 +400,27 @@ std::uint8_t BlockAssembler::season_of(const Edtf& date) {
   return text[6] >= '1' && text[6] <= '4' ? static_cast<std::uint8_t>(text[6] - '0') : 0;
 }
 
+// "In the next year, when the Flight had become 914 Squadron": a clause that tells of the date
+// right before it.
+bool BlockAssembler::opens_behind(std::uint32_t clause, const Claim& date) const {
+  const std::uint32_t end = token_at(date.end);
+  const auto opens = [&](const Clause& opened) {
+    return is_in_list("when_word", opened.first) && end <= opened.first && opened.first - end <= 1;
+  };
+  const Clause& own = clauses_.clauses[clause];
+  return opens(own) || (own.kind == ClauseKind::kCoordinate && opens(clauses_.clauses[own.parent]));
+}
+
+// "As 14 (top: Nimbal, October 1943)": the bracket that tells of the claim right before it in which
+// view it is seen.
+bool BlockAssembler::has_view_behind(const Claim& claim, std::uint32_t clause) const {
+  const Clause& bracket = clauses_.clauses[clause];
+  const std::uint32_t end = token_at(claim.end);
+  if (bracket.kind != ClauseKind::kBracket || end > bracket.first || bracket.first - end > 1)
+    return false;
+  return stands_between(bracket.first, bracket.last, "view_word");
+}
+
 // When each claim of the block is said to hold.
 void BlockAssembler::settle_when() {
   const Margins& margins = ledger_.settings().margins;
@@ -492,13 +514,25 @@ void BlockAssembler::settle_when() {
           return false;
         const std::uint32_t t = token_of(d);
         if (clauses_.segment_of[t] == clauses_.segment_of[token]) return true;
+        if (opens_behind(clauses_.clause_of[token], date)) return true;
+        if (date.event == kNone && has_view_behind(claim, clauses_.clause_of[t])) return true;
         if (clauses_.clause_of[t] != clauses_.clause_of[token] ||
             has_picture_date(clauses_.clause_of[t]))
           return false;
         return t < token || clauses_.clauses[clauses_.clause_of[t]].kind != ClauseKind::kMain;
       });
+      // Two pictures in one caption, each with its date.
+      const std::uint32_t of_other = best_of([&](std::uint32_t d) {
+        const Claim& date = out_[d];
+        if (date.of != "photograph" || date.date.days().intersects(picture.days)) return false;
+        const std::uint32_t t = token_of(d);
+        return clauses_.clause_of[t] == clauses_.clause_of[token] ||
+               has_view_behind(claim, clauses_.clause_of[t]);
+      });
       if (own != kNone) {
         claim.when = when_of(own);
+      } else if (of_other != kNone) {
+        claim.when = when_of(of_other);
       } else if (is_before_or_after(token)) {
         // "A few weeks before it went to the 3rd": not what the picture shows.
         claim.tense = claim.kind == ClaimKind::kAirframe ? claim.tense

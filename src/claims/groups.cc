@@ -369,7 +369,7 @@ void BlockAssembler::make_code_groups() {
   auto& items = mentions_.items;
 
   const bool has_serials = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
-    return !is_caption() || !is_of_other_time(group);
+    return !is_caption() || !is_in_other_time(group.first);
   });
   const WordList* layout = lexicon_.grammars().list("layout_word");
   Group open;

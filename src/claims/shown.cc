@@ -33,15 +33,15 @@ bool BlockAssembler::is_camera_ship(const Mention& serial) const {
 
 // "By the time the next ship was ready, S3004 had inherited the letters": not what the picture
 // shows, unless it is the time of the picture that is meant.
-bool BlockAssembler::is_of_other_time(const Group& group) const {
-  const std::uint32_t sentence = clauses_.sentence_of[group.first];
-  std::uint32_t first = group.first;
+bool BlockAssembler::is_in_other_time(std::uint32_t token) const {
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  std::uint32_t first = token;
   while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
   if (first == 0) return false;
   const auto opens = cues_by_list_.of("cue_opens_other_time");
-  return !says_taken(first, group.first) &&
-         std::any_of(opens.begin(), opens.end(),
-                     [&](std::uint32_t c) { return mentions_.items[c].first == first; });
+  return !says_taken(first, token) && std::any_of(opens.begin(), opens.end(), [&](std::uint32_t c) {
+    return mentions_.items[c].first == first;
+  });
 }
 
 // In a caption, a machine that only dates or explains another ("after S3007 was shot down", "the
@@ -55,7 +55,7 @@ void BlockAssembler::decide_shown() {
     const Mention& head = mentions_.items[group.members.front()];
     if (cue_before(head, "cue_not_shown", 3) != nullptr || is_camera_ship(head))
       group.shown = false;
-    if (is_said_absent(group) || is_of_other_time(group)) group.shown = false;
+    if (is_said_absent(group) || is_in_other_time(group.first)) group.shown = false;
     // "41-8804's successor, 43-7705": the owner is not what is seen.
     if (head.last < mentions_.tokens.size() && mentions_.tokens[head.last].begin == head.end &&
         groups_.size() > 1 && (word(head.last) == "'" || word(head.last) == "\xE2\x80\x99")) {
