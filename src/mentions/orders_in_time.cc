@@ -207,7 +207,8 @@ bool BlockFinder::read_lead(const PatternMatch& lead, OrderMention& order,
       const std::vector<Day> numbers = numbers_in(lead.value_of("same", text_));
       if (numbers.size() != 1) return false;
       point(order, "same", 0, numbers[0]);
-      order.words = "same " + fold(same);
+      const std::string words = lead.value_of("words", text_);
+      order.words = "same " + (words.empty() ? fold(same) : words);
       // "Same day, other side": what a caption opens with is set against the picture before.
       constexpr std::uint32_t kOpening = 10;
       const bool opens_text =
