@@ -80,6 +80,7 @@ constexpr Rule kRules[] = {
     {"code-disagrees", "photograph-undatable", Scope::kCaption},
     {"marking-too-early", "photograph-undatable", Scope::kCaption},
     {"marking-too-late", "photograph-undatable", Scope::kCaption},
+    {"marking-order-reversed", "photograph-undatable", Scope::kCaption},
     {"person-not-living", "photograph-undatable", Scope::kCaption},
     {"rank-disagrees", "photograph-undatable", Scope::kCaption},
     {"award-too-early", "photograph-undatable", Scope::kCaption},

@@ -50,8 +50,11 @@ bool BlockAssembler::tells_of_other_thing(std::uint32_t token) const {
   const std::uint32_t sentence = clauses_.sentence_of[token];
   std::uint32_t first = token;
   while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
-  return first + 1 < token && is_in("determiner", first) &&
-         (is_in_list("site_noun", first + 1) || is_in_list("person_noun", first + 1));
+  if (first + 1 >= token || !is_in("determiner", first)) return false;
+  // "The negative was given away in 1953", and not "the photograph was taken in June 1943".
+  if (is_in_list("credit_noun", first + 1) && cue_in_clause(first + 1, "cue_taken") == nullptr)
+    return true;
+  return (is_in_list("site_noun", first + 1) || is_in_list("person_noun", first + 1));
 }
 
 }  // namespace tailproof

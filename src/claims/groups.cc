@@ -84,8 +84,12 @@ void BlockAssembler::make_groups() {
     const Mention* ex =
         items[i].role.empty() || groups_.empty() ? nullptr : cue_before(items[i], "cue_ex", 2);
     // "Before that it was TR-106", and not "it was TR-106 that ..."
+    std::uint32_t opener = items[i].first;
+    while (opener > 0 && clauses_.sentence_of[opener - 1] == clauses_.sentence_of[items[i].first])
+      --opener;
     const bool by_pronoun =
-        ex != nullptr && ex->first > 0 && folded(ex->first - 1) == "it" &&
+        ex != nullptr && ex->first > 0 &&
+        (folded(ex->first - 1) == "it" || folded(opener) == "its") &&
         (items[i].last >= mentions_.tokens.size() || !is_in("relative_word", items[i].last));
     if (ex != nullptr && (by_pronoun || clauses_.sentence_of[groups_.back().first] ==
                                             clauses_.sentence_of[items[i].first])) {

@@ -388,7 +388,8 @@ std::vector<std::string> BlockAssembler::machines_of(const Mention& unit, std::s
   if (opens_for_all(unit)) {
     for (const Group& other : groups_) {
       for (const std::string& serial : other.serials) {
-        if (other.shown && std::find(subjects.begin(), subjects.end(), serial) == subjects.end())
+        if (other.shown && attributed_[other.first] == 0 &&
+            std::find(subjects.begin(), subjects.end(), serial) == subjects.end())
           subjects.push_back(serial);
       }
     }

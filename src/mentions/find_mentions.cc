@@ -294,6 +294,10 @@ bool BlockFinder::is_number_of_serial(std::uint32_t token) const {
   if (number.kind != TokenKind::kNumber || number.end - number.begin != kYearDigits) return false;
   std::uint32_t head = token - 1;
   if (tokens[head].kind == TokenKind::kMark && head > 0 && tokens[head].end == number.begin) --head;
+  // "V/1443, 12 July": of no serial form either, it is no year.
+  const bool is_glued = head + 1 < token && tokens[head].end == tokens[head + 1].begin &&
+                        (word(head + 1) == "/" || word(head + 1) == "-");
+  if (is_glued && tokens[head].kind == TokenKind::kWord && tokens[head].capital) return true;
   if (tokens[head].kind == TokenKind::kMark ||
       (tokens[head].kind == TokenKind::kWord && !tokens[head].capital))
     return false;

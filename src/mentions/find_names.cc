@@ -330,6 +330,15 @@ void BlockFinder::add_unit(const PatternMatch& match) {
     if (covered(MentionKind::kDate, begin, match.end)) return;
     const std::uint32_t after = token_at(match.end), first = token_at(match.begin);
     if (after < result_.tokens.size() && is_in("numbered_place", after)) return;
+    // "The last of 12 Norbard Mk Is": a count.
+    const bool is_count =
+        bare == "number" &&
+        std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kType && other.begin == match.end + 1;
+        });
+    const bool is_named =
+        as_written.size() + 1 < match.end - match.begin && text_.substr(match.begin, 2) == "No";
+    if (is_count && !is_named) return;
     // "hangar No. 7", "the hut on the left is No. 6"
     if (first > 0 && is_in("numbered_place", first - 1)) return;
     if (bare == "number" && match.begin != begin && is_told_of_other_noun(first)) return;

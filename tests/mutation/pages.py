@@ -17,7 +17,7 @@ FORMATS = ("md", "xml", "txt", "csv")
 @dataclasses.dataclass
 class Block:
     kind: str            # caption, body, heading, table
-    text: str = ""
+    text: str = ""       # of a table: only what a miss is told with
     stet: tuple = ()     # (check, reason)
     rows: list = ()      # of a table: the first is its head
     label: str = ""      # of a caption; filled in by `number`

@@ -34,12 +34,25 @@ def known(world):
 
 
 def pair(world, rng, scene, fault, serials=()):
-    """The scene in words and its faulty twin, worded by the same chance."""
-    seed = rng.random()
-    both = []
-    for s in (scene, fault):
-        both.append(captioned(scenes.caption(world, s, seed)))
-    return Plant([both[0]], [both[1]], 0, (scene.machine.serial,) + tuple(serials))
+    """The scene in words and its faulty twin, worded by the same chance; now and then with a second machine, or
+    as running text."""
+    seed, style = rng.random(), rng.random()
+    serials = (scene.machine.serial,) + tuple(serials)
+    # In wide words ("1943") the second machine may have been elsewhere on most of the days.
+    is_same_day = fault.date is scene.date and scene.date is not None and (
+        scene.date.first is not None and (scene.date.last - scene.date.first).days < 10)
+    if style < 0.2 and is_same_day and fault.machine is scene.machine and fault.place == scene.place:
+        beside = scenes.companion(world, scene, rng)
+        if beside:
+            both = [captioned(scenes.caption(world, changed(s, behind=list(s.behind) + [beside[0]]), seed))
+                    for s in (scene, fault)]
+            return Plant([both[0]], [both[1]], 0, serials + (beside[1],))
+    if style > 0.85 and is_same_day and not scene.photograph and not scene.before and "{fig" not in str(fault.behind):
+        texts = [scenes.prose(world, s, seed) for s in (scene, fault)]
+        if all(texts) and texts[0] != texts[1]:
+            return Plant([pages.Block("body", texts[0])], [pages.Block("body", texts[1])], 0, serials, False)
+    both = [captioned(scenes.caption(world, s, seed)) for s in (scene, fault)]
+    return Plant([both[0]], [both[1]], 0, serials)
 
 
 def scene_for(world, rng, machines=None, **kinds):
@@ -85,7 +98,28 @@ def serial_malformed(world, rng):
     return Plant([block(s.serial)], [block(bad)], 0, (s.serial,))
 
 
+def _table(world, rng, head, cells, wrong):
+    """A table of four machines; `wrong` takes the place of the last cell of one."""
+    machines = [a for a in rng.sample(known(world), 8) if (a.serial, "taken") not in world.doubts][:4]
+    rows = [[head[0]] + list(head[1:])] + [[a.serial] + cells(a) for a in machines]
+    at = rng.randrange(4)
+    bad = [list(row) for row in rows]
+    value = wrong(machines[at])
+    if value is None:
+        return None
+    bad[at + 1][-1] = value
+    return Plant([pages.Block("table", str(rows), rows=rows)], [pages.Block("table", str(bad), rows=bad)], 0,
+                 tuple(a.serial for a in machines), False)
+
+
+def _in_full(when):
+    return f"{when.day} {w.MONTHS[when.month - 1]} {when.year}"
+
+
 def type_disagrees(world, rng):
+    if rng.random() < 0.1:
+        return _table(world, rng, ["Serial", "Type"], lambda a: [a.named()],
+                      lambda a: rng.choice([t for t in world.types if t != a.type]) + " Mk I")
     s = scene_for(world, rng)
     if s is None:
         return None
@@ -147,6 +181,7 @@ def unit_disagrees(world, rng):
     if not others:
         return None
     s.must = {"unit", "date"}
+    s.unsure = rng.random() < 0.15
     s.people = [(p, r, a, "") for p, r, a, _ in s.people]
     return pair(world, rng, s, changed(s, unit=rng.choice(others)))
 
@@ -416,6 +451,10 @@ def _wrong_day(rng, right, machine, kind):
 
 
 def event_disagrees(world, rng):
+    if rng.random() < 0.1:
+        head = rng.choice(["Taken on charge", "Delivered", "TOC"])
+        return _table(world, rng, ["Serial", "Type", head], lambda a: [a.named(), _in_full(a.taken)],
+                      lambda a: _in_full(later(a.taken, -rng.randint(60, 300))))
     machine = rng.choice(known(world))
     kinds = [k for k, _ in machine.events] + ["taken"] + (["struck"] if machine.fate != "lost" else [])
     kind = rng.choice(kinds)

@@ -32,6 +32,7 @@ class Scene:
     photograph: str = ""
     before: list = dataclasses.field(default_factory=list)   # whole sentences, put before or behind
     behind: list = dataclasses.field(default_factory=list)
+    unsure: bool = False             # of the unit
     must: set = dataclasses.field(default_factory=set)
 
 
@@ -85,8 +86,20 @@ HOLDER = [
     "{m}, held by {u}, {P}, {D}.",
     "{m} at {P} {d}, on the strength of {u}.",
 ]
+# Running text; {w} is a person with what belongs to him.
+PROSE = [
+    "{d!}, {m} of {u} was at {P}.",
+    "{m} was with {u} {d}.",
+    "{m} was flown by {u} {d}.",
+    "{d!} {m} was at {P}.",
+    "{d!} {u} had {m} at {P}.",
+    "{d!}, {w} flew {m}.",
+    "{w} flew {m} {d}.",
+    "{m} of {u} was flown by {w} {d}.",
+    "{m}, flown by {w}, was at {P} {d}.",
+]
 _FIELD = re.compile(r"\{(\w)(!?)\}")
-_FACT = {"u": "unit", "g": "unit", "P": "place", "d": "date", "D": "date"}
+_FACT = {"w": "person", "u": "unit", "g": "unit", "P": "place", "d": "date", "D": "date"}
 
 
 def make_scene(world, machine, rng, when=None, sharp=False):
@@ -187,6 +200,8 @@ def caption(world, scene, seed):
                 continue
             fitting += [pattern] * weight
     pattern = rng.choice(fitting)
+    if s.unsure and "unit" in s.must:
+        pattern = pattern.replace("of {u}", rng.choice(["probably of {u}", "believed to be of {u}"]))
     code_in_name = bool(s.code) and ("code" in s.must or rng.random() < 0.35) and rng.random() < 0.6
     if "{a}" in pattern:
         code_in_name = False
@@ -248,6 +263,51 @@ def caption(world, scene, seed):
     if s.photograph:
         text += f" ({s.photograph})"
     return tidy(text)
+
+
+def prose(world, scene, seed):
+    """The scene as a sentence of running text, or None where what it must state fits none."""
+    rng = random.Random(seed)
+    s = scene
+    has = {"unit": bool(s.unit) and s.role != "holder", "place": bool(s.place), "date": s.date is not None,
+           "person": bool(s.people)}
+    wanted = s.must - {"type", "code"}
+    fitting = []
+    for pattern in PROSE:
+        fields = {_FACT[f] for f, _ in _FIELD.findall(pattern) if f in _FACT}
+        if all(has[f] for f in fields) and wanted <= fields:
+            fitting.append(pattern)
+    if not fitting or "marking" in s.must:
+        return None
+    pattern = rng.choice(fitting)
+    words = {"m": machine_words(world, s, rng, "code" in s.must), "P": s.place, "d": s.date.adverb, "D": s.date.bare,
+             "u": w.unit_words(world, s.unit, rng) if s.unit else ""}
+    if s.people:
+        words["w"] = person_of(world, s.people[0], rng)
+
+    def fill(match):
+        value = words[match.group(1)]
+        return value[0].upper() + value[1:] if match.group(2) else value
+    return tidy(" ".join([_FIELD.sub(fill, pattern)] + list(s.behind)))
+
+
+COMPANIONS = ["Behind it is {m}.", "{m} of {u} is behind it.", "Beyond it stands {m}, flown by {u}.",
+              "In the background is {m} of {u}.", "The machine on the left is {m}.", "Next to it is {m}, also at {P}."]
+
+
+def companion(world, scene, rng):
+    """A sentence about another machine that stood at the same place that day, or None."""
+    others = [a for a in world.airframes.values()
+              if a is not scene.machine and world.is_settled(a, scene.when)
+              and world.place_of(a, scene.when) == scene.place and world.units_of(a, scene.when)]
+    if not others or not scene.place:
+        return None
+    other = rng.choice(others)
+    s = Scene(other, scene.when, scene.date, other.serial, other.type, other.mark)
+    s.code = world.code_of(other, scene.when) or ""
+    unit = world.units_of(other, scene.when)[0][0]
+    line = rng.choice(COMPANIONS).format(m=machine_words(world, s, rng), u=w.unit_words(world, unit, rng), P=scene.place)
+    return tidy(line), other.serial
 
 
 def _sentence(tail):
