@@ -173,6 +173,7 @@ class BlockAssembler {
   [[nodiscard]] bool opens_with_pronoun(std::uint32_t clause) const;
   [[nodiscard]] bool is_told_of_person(std::uint32_t clause) const;
   /// Subjects of a date that no event claim owns; an event of a person's becomes the person's.
+  [[nodiscard]] const Mention* picture_told_of(const Mention& what) const;
   [[nodiscard]] std::vector<std::string> date_subjects(const Mention& date,
                                                        std::string& owner) const;
 

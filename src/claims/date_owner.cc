@@ -42,6 +42,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     }
     return nearest;
   };
+  if (picture_told_of(date) != nullptr) return "photograph";
   if (cue("cue_publication") != nullptr) return "publication";
   if (cue("cue_type_event") != nullptr) return "type";
   // "a Corlan of 1937": the year of the type or of its making.
@@ -332,7 +333,8 @@ void BlockAssembler::add_date_of(const Mention& mention, const Edtf& value,
   if (!is_caption() && !leans && !resolved.impossible) add_ends(claim, date, resolved);
   if (resolved.impossible && finder_.explains()) claim.why += "; " + resolved.what;
   claim.subject = subject;
-  if (!resolved.impossible && owner == "photograph" && !claim.attributed && !claim.negated) {
+  if (!resolved.impossible && owner == "photograph" && is_caption() && !claim.attributed &&
+      !claim.negated) {
     focus_.photograph_dates.push_back(static_cast<std::uint32_t>(out_.size() - 1));
   }
 }

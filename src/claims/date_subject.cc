@@ -4,6 +4,7 @@
 
 #include "claims/assembler.h"
 #include "grammars/fold.h"
+#include "mentions/event_words.h"
 
 namespace tailproof {
 
@@ -67,6 +68,25 @@ bool BlockAssembler::is_told_of_person(std::uint32_t clause) const {
   return false;
 }
 
+// "Figure 2, which was taken at Oskerry in November 1942, is the only view of her": the figure of
+// which running text tells where and when it was taken.
+const Mention* BlockAssembler::picture_told_of(const Mention& what) const {
+  if (is_caption()) return nullptr;
+  const Mention* picture = nullptr;
+  for (const Mention& other : mentions_.items) {
+    if (other.first >= what.first) break;
+    if (clauses_.sentence_of[other.first] != clauses_.sentence_of[what.first]) continue;
+    if (other.kind == MentionKind::kReference) {
+      picture = &other;
+    } else if (other.kind == MentionKind::kAirframe || other.kind == MentionKind::kPerson ||
+               other.kind == MentionKind::kUnit || other.role == kEventCue) {
+      picture = nullptr;
+    }
+  }
+  if (picture == nullptr || attributed_[picture->first] != 0) return nullptr;
+  return stands_between(picture->last, what.first, "picture_taken") ? picture : nullptr;
+}
+
 std::vector<std::string> BlockAssembler::date_subjects(const Mention& date,
                                                        std::string& owner) const {
   const std::uint32_t sentence = clauses_.sentence_of[date.first];
@@ -79,6 +99,9 @@ std::vector<std::string> BlockAssembler::date_subjects(const Mention& date,
     }
     if (order != nullptr) return {order->value};
     return {is_caption() ? figure_subject() : std::string{}};
+  }
+  if (owner == "photograph") {
+    if (const Mention* picture = picture_told_of(date)) return {picture->value};
   }
   if (owner != "event" && owner != "person")
     return {is_caption() ? figure_subject() : std::string{}};

@@ -387,8 +387,13 @@ void BlockAssembler::add_places() {
       }
     } else {
       bool is_persons = false;
-      subjects = statement_subjects(mention, is_persons);
-      pattern.why = "what its clause tells of";
+      if (const Mention* picture = picture_told_of(mention)) {
+        subjects = {picture->value};
+        pattern.why = "where a figure is said to be taken";
+      } else {
+        subjects = statement_subjects(mention, is_persons);
+        pattern.why = "what its clause tells of";
+      }
       // In an entry each place is that of one event, whose day may be another's.
       if (is_entry()) pattern.tense = Tense::kFormer;
     }
