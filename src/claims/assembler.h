@@ -68,6 +68,7 @@ class BlockAssembler {
   enum class Scope : std::uint8_t { kNone, kHedged, kAttributed, kNegated };
 
   // groups.cc
+  [[nodiscard]] bool is_told_as_former(const Mention& number, const Group& before) const;
   void make_groups();
   [[nodiscard]] std::vector<std::string> serials_between(const Mention& from,
                                                          const Mention& to) const;

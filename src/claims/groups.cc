@@ -72,6 +72,22 @@ std::uint32_t BlockAssembler::clause_of_serial(const Mention& serial) const {
   return is_named ? clauses_.clause_of[own.first - 1] : clause;
 }
 
+// "A1012, the old C-118", "A1012 (C-118 until June)", "Her former number was C-118": a name of the
+// machine just named, whosesoever the ledger thinks it is.
+bool BlockAssembler::is_told_as_former(const Mention& number, const Group& before) const {
+  const std::uint32_t apart =
+      clauses_.sentence_of[number.first] - clauses_.sentence_of[before.first];
+  if (apart > 1 || before.members.size() != 1) return false;
+  if (cue_before(number, "cue_number_was", 2) != nullptr) return true;
+  if (apart != 0) return false;
+  const bool is_bracketed =
+      clauses_.clauses[clauses_.clause_of[number.first]].kind == ClauseKind::kBracket;
+  if (is_bracketed && is_in("until_word", number.last)) return true;
+  const Mention* old = cue_before(number, "cue_old_number", 1);
+  return old != nullptr && old->first > 0 &&
+         (word(old->first - 1) == "," || word(old->first - 1) == "(");
+}
+
 // Serials joined by commas, "and", "to" and the codes between them are one list.
 void BlockAssembler::make_groups() {
   auto& items = mentions_.items;
@@ -91,8 +107,11 @@ void BlockAssembler::make_groups() {
         ex != nullptr && ex->first > 0 &&
         (folded(ex->first - 1) == "it" || folded(opener) == "its") &&
         (items[i].last >= mentions_.tokens.size() || !is_in("relative_word", items[i].last));
-    if (ex != nullptr && (by_pronoun || clauses_.sentence_of[groups_.back().first] ==
-                                            clauses_.sentence_of[items[i].first])) {
+    const bool is_told_former = !items[i].role.empty() && !groups_.empty() && ex == nullptr &&
+                                is_told_as_former(items[i], groups_.back());
+    if (is_told_former ||
+        (ex != nullptr && (by_pronoun || clauses_.sentence_of[groups_.back().first] ==
+                                             clauses_.sentence_of[items[i].first]))) {
       items[i].payload = 2;
       items[i].value = items[i].detail;
       continue;
