@@ -5,19 +5,13 @@
 #include <cstdlib>
 
 #include "claims/assembler.h"
+#include "claims/identities.h"
 #include "grammars/fold.h"
 #include "mentions/pattern_matcher.h"
 
 namespace tailproof {
 
 namespace {
-
-// A serial under whatever number: "C-118" is named where the ledger's row is A1013.
-bool is_serial(const Mention& mention) {
-  return mention.kind == MentionKind::kAirframe &&
-         (mention.role.empty() || mention.role == "previous_serial" ||
-          mention.role == "later_serial");
-}
 
 const std::string& spelling(const Mention& mention) {
   return mention.role.empty() || mention.detail.empty() ? mention.value : mention.detail;

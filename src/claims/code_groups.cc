@@ -1,0 +1,128 @@
+// Codes, names and numbers that stand for machines where no serial does.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "claims/identities.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+
+void BlockAssembler::insert_group(Group group) {
+  const auto at = std::find_if(groups_.begin(), groups_.end(),
+                               [&](const Group& other) { return other.first > group.first; });
+  const auto index = static_cast<std::uint32_t>(at - groups_.begin());
+  for (std::uint32_t& of_mention : group_of_mention_) {
+    if (of_mention != kNone && of_mention >= index) ++of_mention;
+  }
+  groups_.insert(at, std::move(group));
+}
+
+// The one machine that bore a code or name, on the day of the block's first date where several did,
+// and with a unit that the block names where several did then.
+std::string BlockAssembler::bearer_of(const Mention& code) const {
+  DaySet days = DaySet::all();
+  for (const ResolvedDate& date : dates_) {
+    if (date.impossible || date.date.is_unknown()) continue;
+    days = date.date.days();
+    break;
+  }
+  std::vector<std::string> all, then, of_unit;
+  const auto add = [](std::vector<std::string>& serials, const std::string& serial) {
+    if (std::find(serials.begin(), serials.end(), serial) == serials.end())
+      serials.push_back(serial);
+  };
+  for (const Identity* row : ledger_.bearers_of(code.value)) {
+    if (row->kind == "previous_serial" || row->kind == "later_serial") continue;
+    add(all, row->serial);
+    if (!row->spell.possible().intersects(days)) continue;
+    add(then, row->serial);
+    const bool is_of_unit =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& unit) {
+          return unit.kind == MentionKind::kUnit && unit.value == row->operator_unit;
+        });
+    if (is_of_unit) add(of_unit, row->serial);
+  }
+  if (all.size() == 1) return all.front();
+  if (then.size() == 1) return then.front();
+  return of_unit.size() == 1 ? of_unit.front() : std::string{};
+}
+
+// "No. 16 taking off", "Number 12, at Inchmoor": nothing behind it that could be what is numbered.
+bool BlockAssembler::stands_for_machine(const Mention& number) const {
+  if (!is_caption() || is_number_of_noun(number)) return false;
+  if (number.last >= mentions_.tokens.size()) return true;
+  const auto mark = word(number.last);
+  return mark != "/" && mark != "-";
+}
+
+// "No. 2 hangar": a number of what follows it.
+bool BlockAssembler::is_number_of_noun(const Mention& number) const {
+  if (number.last >= mentions_.tokens.size()) return false;
+  const Token& next = mentions_.tokens[number.last];
+  if (next.kind != TokenKind::kWord) return next.kind != TokenKind::kMark;
+  const WordList* function_words = lexicon_.grammars().list("function_word");
+  const std::string_view w = folded(number.last);
+  if (is_in("determiner", number.last) || is_in("pick_verb", number.last)) return false;
+  // "Number 18 leads", and no "No. 18 engines", where the ledger has it as a code.
+  const bool is_verb = number.known && !next.capital && w.ends_with("s") && !w.ends_with("ss") &&
+                       !is_in("person_noun", number.last) && !is_in("machine_noun", number.last);
+  if (is_verb) return false;
+  return !w.ends_with("ing") && (function_words == nullptr || function_words->value_of(w).empty());
+}
+
+// "NB-F, then NB-A and NB-H", "The Pantry at Averley": where a block has no serial, its codes and
+// names are the machines it speaks of. Beside a serial they are only what it wore, right or wrong.
+void BlockAssembler::make_code_groups() {
+  auto& items = mentions_.items;
+
+  const bool has_serials = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+    return !is_caption() || !is_in_other_time(group.first);
+  });
+  const WordList* layout = lexicon_.grammars().list("layout_word");
+  Group open;
+  const auto close = [&] {
+    if (!open.serials.empty()) insert_group(std::move(open));
+    open = {};
+  };
+  for (std::uint32_t i = 0; i < items.size(); ++i) {
+    const Mention& mention = items[i];
+    if (mention.kind != MentionKind::kAirframe || !is_identity(mention) || is_serial(mention) ||
+        mention.payload != 0 || (mention.detail == "yes" && !stands_for_machine(mention))) {
+      continue;
+    }
+    // A picture taken from another machine, which only its code names.
+    const bool is_camera_ship = cue_before(mention, "cue_not_shown", 3) != nullptr;
+    // In a clause of its own a number from a tail is a machine of its own.
+    const bool is_tail = mention.role == "tail";
+    if (has_serials && !is_camera_ship &&
+        (!is_tail || has_machine(clauses_.clause_of[mention.first])))
+      continue;
+    if (is_tail && !mention.known) continue;
+    const std::string serial = is_tail ? mention.value : bearer_of(mention);
+    if (serial.empty()) continue;
+    const bool is_named = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+      return std::find(group.serials.begin(), group.serials.end(), serial) != group.serials.end();
+    });
+    machine_of_code_[i] = serial;
+    if (is_named) continue;
+    bool joined = !open.serials.empty() &&
+                  clauses_.sentence_of[open.first] == clauses_.sentence_of[mention.first];
+    for (std::uint32_t t = open.last; joined && t < mention.first; ++t) {
+      const std::string_view w = folded(t);
+      joined = w == "," || w == "&" || w == "-" || w == "\xE2\x80\x93" ||
+               (layout != nullptr && !layout->value_of(w).empty());
+    }
+    if (!joined) {
+      close();
+      open.first = mention.first;
+      open.clause = clauses_.clause_of[mention.first];
+      open.shown = !is_camera_ship;
+    }
+    if (std::find(open.serials.begin(), open.serials.end(), serial) == open.serials.end())
+      open.serials.push_back(serial);
+    open.last = mention.last;
+  }
+  close();
+}
+
+}  // namespace tailproof

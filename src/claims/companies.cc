@@ -1,0 +1,154 @@
+// Words that stand for several machines named before: "both", "all three", "they".
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "claims/identities.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+
+// "Two Kestors of No. 9 Squadron, NB104 in front and NB108 behind, at Dunmerrin": what stands
+// before the first or behind the last of them, outside the words that say which is which, is said
+// of all.
+void BlockAssembler::make_companies() {
+  const WordList* layout = lexicon_.grammars().list("layout_word");
+  if (layout == nullptr || groups_.size() < 2) return;
+  for (std::size_t g = 0; g + 1 < groups_.size(); ++g) {
+    Group company = groups_[g];
+    std::size_t end = g;
+    while (end + 1 < groups_.size() &&
+           clauses_.sentence_of[groups_[end + 1].first] == clauses_.sentence_of[groups_[g].first]) {
+      bool joined = true;
+      for (std::uint32_t t = groups_[end].last; joined && t < groups_[end + 1].first; ++t) {
+        const bool inside_name = std::any_of(
+            mentions_.items.begin(), mentions_.items.end(),
+            [&](const Mention& m) { return is_identity(m) && m.first <= t && t < m.last; });
+        joined = inside_name || mentions_.tokens[t].kind == TokenKind::kMark ||
+                 !value_in(layout, t).empty();
+        joined = joined && word(t) != ";" && word(t) != ".";
+      }
+      if (!joined) break;
+      ++end;
+      for (const std::string& serial : groups_[end].serials) company.serials.push_back(serial);
+      company.last = groups_[end].last;
+    }
+    if (end == g) continue;
+    const bool plural =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& m) {
+          return m.kind == MentionKind::kType && m.plural && m.last <= company.first &&
+                 clauses_.sentence_of[m.first] == clauses_.sentence_of[company.first];
+        });
+    if (plural) companies_.push_back(std::move(company));
+    g = end;
+  }
+}
+
+// "Two Brandlets over the Skaw: P311 leads, with P312 tucked in behind": where as many machines are
+// named as the words count, what stands before the first is said of all.
+void BlockAssembler::make_counted_companies() {
+  const WordList* numbers = lexicon_.grammars().list("number");
+  if (!is_caption() || numbers == nullptr) return;
+  constexpr std::uint32_t kReach = 3;
+  for (const Mention& type : mentions_.items) {
+    if (type.kind != MentionKind::kType || !type.plural) continue;
+    std::string count;
+    for (std::uint32_t t = type.first; t-- > 0 && type.first - t <= kReach && count.empty();) {
+      if (mentions_.tokens[t].kind == TokenKind::kMark) break;
+      count = is_in("company_of_two", t) ? "2" : std::string(value_in(numbers, t));
+    }
+    if (count.empty()) continue;
+    const std::uint32_t sentence = clauses_.sentence_of[type.first];
+    for (const std::uint32_t reach : {0U, 1U, 2U}) {
+      Group company;
+      bool is_first = true;
+      for (const Group& group : groups_) {
+        const std::uint32_t own = clauses_.sentence_of[group.first];
+        if (own < sentence || own > sentence + reach || !group.shown || group.is_either) continue;
+        is_first = is_first && group.first >= type.last;
+        if (company.serials.empty()) company.first = group.first;
+        company.last = group.last;
+        for (const std::string& serial : group.serials) {
+          if (std::find(company.serials.begin(), company.serials.end(), serial) ==
+              company.serials.end())
+            company.serials.push_back(serial);
+        }
+      }
+      if (!is_first || company.serials.size() < 2 ||
+          std::to_string(company.serials.size()) != count)
+        continue;
+      company.clause = clauses_.clause_of[type.first];
+      company.is_of_opening = true;
+      companies_.push_back(std::move(company));
+      break;
+    }
+  }
+}
+
+// Not "both wings", "in both particulars", "each wing".
+bool BlockAssembler::stands_alone(const Mention& plural) const {
+  const Grammars& grammars = lexicon_.grammars();
+  const WordList* prepositions = grammars.list("object_preposition");
+  const WordList* function_words = grammars.list("function_word");
+  const bool is_object = plural.first > 0 && prepositions != nullptr &&
+                         !value_in(prepositions, plural.first - 1).empty();
+  // "Rudder stripes on both": nothing behind it that could be the two of.
+  const bool ends = plural.last >= mentions_.tokens.size() ||
+                    mentions_.tokens[plural.last].kind == TokenKind::kMark;
+  const bool is_quantified = plural.first > 1 && folded(plural.first - 1) == "of" &&
+                             is_in("quantifier_word", plural.first - 2);
+  if (is_quantified) return ends || is_in("function_word", plural.last);
+  if (is_object) return ends && is_caption() && folded(plural.first - 1) == "on";
+  if (plural.last - plural.first > 1 || plural.last >= mentions_.tokens.size()) return true;
+  if (mentions_.tokens[plural.last].kind != TokenKind::kWord) return true;
+  const std::string_view next = folded(plural.last);
+  if (function_words != nullptr && !function_words->value_of(next).empty()) return true;
+  if (plural.value == "all each") return false;
+  return plural.value == "all" || !next.ends_with("s");
+}
+
+// "Both", "all three", "they" stand for the machines named before them, in their sentence where it
+// has as many, else so far in the caption or in the sentence before. People and units named since
+// may be meant as well, so that a bare "they" counts only without them.
+void BlockAssembler::make_plural_pronouns() {
+  std::vector<Group> pronouns;
+  for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
+    const Mention& cue = mentions_.items[c];
+    if (!cue.value.starts_with("all") || !stands_alone(cue)) continue;
+    const std::uint32_t sentence = clauses_.sentence_of[cue.first];
+    const bool has_count = cue.value.size() > 4 && cue.value[4] >= '2' && cue.value[4] <= '9';
+    const std::size_t wanted = has_count ? static_cast<std::size_t>(cue.value[4] - '0') : 0;
+    const auto serials_of_sentences = [&](std::uint32_t from) {
+      std::vector<std::string> serials;
+      for (const Group& group : groups_) {
+        if (group.last > cue.first || clauses_.sentence_of[group.first] < from || !group.shown)
+          continue;
+        for (const std::string& serial : group.serials) {
+          if (std::find(serials.begin(), serials.end(), serial) == serials.end())
+            serials.push_back(serial);
+        }
+      }
+      return serials;
+    };
+    const bool others_meant =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return (other.kind == MentionKind::kPerson || other.kind == MentionKind::kUnit) &&
+                 other.last <= cue.first && clauses_.sentence_of[other.first] + 1 >= sentence;
+        });
+    if (wanted == 0 && others_meant) continue;
+    Group pronoun;
+    const std::uint32_t before = sentence == 0 ? 0 : sentence - 1;
+    for (const std::uint32_t from : {sentence, before, is_caption() || has_count ? 0 : before}) {
+      pronoun.serials = serials_of_sentences(from);
+      if (wanted == 0 ? pronoun.serials.size() >= 2 : pronoun.serials.size() == wanted) break;
+      pronoun.serials.clear();
+    }
+    if (pronoun.serials.empty()) continue;
+    pronoun.first = cue.first;
+    pronoun.last = cue.last;
+    pronoun.clause = clauses_.clause_of[cue.first];
+    pronouns.push_back(std::move(pronoun));
+  }
+  for (Group& pronoun : pronouns) insert_group(std::move(pronoun));
+}
+
+}  // namespace tailproof
