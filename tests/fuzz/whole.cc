@@ -14,18 +14,30 @@ constexpr const char* kEndings[] = {"xml", "md", "txt", "csv"};
 constexpr const char* kFormats[] = {"text", "json", "jsonl", "sarif", "html"};
 
 /// A folder for the one file; what is checked is what a user would check.
-std::string folder() {
-  std::string name = (std::filesystem::temp_directory_path() / "tailproof-fuzz-XXXXXX").string();
-  fuzz::require(mkdtemp(name.data()) != nullptr, "there is a folder to write to");
-  return name;
-}
+class Folder {
+ public:
+  Folder() {
+    path_ = (std::filesystem::temp_directory_path() / "tailproof-fuzz-XXXXXX").string();
+    fuzz::require(mkdtemp(path_.data()) != nullptr, "there is a folder to write to");
+  }
+  ~Folder() {
+    std::error_code error;
+    std::filesystem::remove_all(path_, error);
+  }
+  Folder(const Folder&) = delete;
+  Folder& operator=(const Folder&) = delete;
+  [[nodiscard]] const std::string& path() const { return path_; }
+
+ private:
+  std::string path_;
+};
 
 }  // namespace
 
 int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  static const std::string kFolder = folder();
+  static const Folder kFolder;
   if (size == 0) return 0;
-  const std::string path = kFolder + "/input." + kEndings[data[0] % 4];
+  const std::string path = kFolder.path() + "/input." + kEndings[data[0] % 4];
   const std::string_view text = fuzz::as_text(data + 1, size - 1);
   std::ofstream(path, std::ios::binary) << text;
   RunOptions options;
