@@ -39,9 +39,16 @@ enum class Basis {
   kIntroduced,   // a marking, by the first order anywhere
   kReached,      // a marking, by the orders that reached this machine
   kCurrent,      // a marking, until withdrawal and grace
+  kTrace,        // of a former marking or code: not before it can have been there
+  kRepainted,    // a form of a marking, by the repaints of the machine
+  kFormerOwner,  // the insignia of a former operator
+  kEventDay,     // of an event: its day, by the ledger or the text
+  kEvent,        // "two days before it was lost"
   kStatedOrder,  // "two weeks after Fig. 8"
   kSession,      // two photographs of one session
   kPaintOrder,   // two forms of one marking on one surface of one machine
+  kCoat,         // one marking painted over another, which other photographs still show
+  kNewOwner,     // insignia of a former operator before those of the next
 };
 
 struct TimeFact {
@@ -51,10 +58,16 @@ struct TimeFact {
   std::uint32_t claim = kNone;          // index into CheckInput::claims
   std::uint32_t other_claim = kNone;    // kPaintOrder: the marking in the other photograph
   const Photograph* archive = nullptr;  // kArchive, kSession
-  const Sequence* sequence = nullptr;   // kPaintOrder
+  const Sequence* sequence = nullptr;   // kPaintOrder: the first row between the two forms
+  std::uint32_t event = kNone;          // kEvent, kEventDay: index into the events told of
+  std::vector<Evidence> rows;           // of the ledger, where claim and basis do not lead to them
   Allowed allowed;                      // of a relation: offsets in days
   DaySet recorded;  // the part of `allowed` for which the ledger has a row; all where it has none
+  /// The part of `allowed` that no row about something else cuts off from the recorded days: a
+  /// silence of the ledger prolongs a spell, but hardly beyond the next one.
+  DaySet linked = DaySet::all();
   bool is_firm = true;
+  bool is_soft = false;  // counts for brackets, but a clash with it is at most a warning
   bool is_hedged = false;
   bool is_inherited = false;
 
@@ -77,7 +90,8 @@ struct BracketEnd {
 };
 
 struct Bracket {
-  DaySet days;     // on which all firm facts can be true; empty when they clash
+  DaySet days;     // on which all firm facts can be true, where these are linked; empty when they
+                   // clash
   DaySet widened;  // the same with every margin
   DaySet usual;    // the same with usual facts and recorded spells; empty when these clash
   BracketEnd earliest, latest;              // of `days`
@@ -97,9 +111,15 @@ struct Narrowing {
 struct TimeClash {
   std::vector<std::uint32_t> facts;  // minimal, ascending
   Level level = Level::kError;
+  /// The one member that everything else tied to the photographs outvotes: without it, and without
+  /// no other, all the rest can be true. kNone when nothing decides.
+  std::uint32_t outvoted = kNone;
 };
 
 struct ChronologyData;
+
+/// Which days of a fact are told.
+enum class FactSense { kPossible, kLinked, kRecorded };
 
 class Chronology {
  public:
@@ -120,11 +140,18 @@ class Chronology {
   /// (each check of single claims reports that).
   [[nodiscard]] std::vector<TimeClash> clashes() const;
 
-  /// "Lieutenant Wray (until 31 January 1943)"; `as_recorded`: by the days of the ledger's own
-  /// rows.
-  [[nodiscard]] std::string in_words(const TimeFact& fact, bool as_recorded = false) const;
+  /// "Lieutenant Wray (until 31 January 1943)".
+  [[nodiscard]] std::string in_words(const TimeFact& fact,
+                                     FactSense sense = FactSense::kPossible) const;
+  /// The same, with the name of the photograph before it where that is not `of`.
+  [[nodiscard]] std::string in_words_beside(std::uint32_t of, const TimeFact& fact,
+                                            FactSense sense = FactSense::kPossible) const;
+  /// All of them, with names where more than one photograph is concerned.
+  [[nodiscard]] std::string clash_in_words(std::span<const std::uint32_t> clash) const;
   /// Rows of the ledger behind a fact that bear on these days.
   [[nodiscard]] std::vector<Evidence> evidence(const TimeFact& fact, const DaySet& days) const;
+  /// The photograph that a fact concerns; of a relation of two, the later one.
+  [[nodiscard]] std::uint32_t photograph_of(const TimeFact& fact) const;
   /// Where the text states it; nullptr for what only the ledger says.
   [[nodiscard]] const Claim* claim_of(const TimeFact& fact) const;
   /// What the photograph is called: its figure's label, else its machine.

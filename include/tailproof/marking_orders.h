@@ -1,6 +1,7 @@
 // Marking orders and whom they reach: what the checks of markings share.
 #pragma once
 
+#include <optional>
 #include <string_view>
 #include <vector>
 
@@ -43,6 +44,19 @@ struct Wearer {
 /// names a surface that no order speaks of.
 [[nodiscard]] Surfaces claimed_surfaces(const Ledger& ledger, const Claim& claim,
                                         const std::vector<const Order*>& orders);
+
+/// Surfaces on which orders introduced the marking; all of them when none did.
+[[nodiscard]] Surfaces natural_surfaces(const Ledger& ledger, std::string_view marking);
+/// Surfaces that a claim of a marking means: where it names none, those of the marking's own that
+/// are the ledger's usual position, else all its own.
+[[nodiscard]] Surfaces meant_surfaces(const Ledger& ledger, std::string_view marking,
+                                      std::string_view position);
+/// The two markings of an overpaint claim ("A over B"), where both are keys of the ledger.
+struct Coats {
+  const Marking* upper = nullptr;
+  const Marking* lower = nullptr;
+};
+[[nodiscard]] std::optional<Coats> coats_of(const Ledger& ledger, const Claim& overpaint);
 
 /// Days on which a repaint recorded for the machine accounts for the marking.
 [[nodiscard]] Allowed repainted_days(const Ledger& ledger, const Wearer& wearer,

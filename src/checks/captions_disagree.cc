@@ -538,6 +538,12 @@ class Desk {
     const std::string when = is_of_day ? when_in_words(claim.when) : "";
     if (!when.empty()) message += " " + when;
     message += " here, but " + other.value + " in " + place_of(*other.claims.front(), claim);
+    std::size_t against = 0;
+    for (const std::size_t i : others) against += topic.statements[i].voters.size();
+    if (against > own.voters.size()) {
+      message += "; " + std::to_string(against) + " places against " +
+                 std::to_string(own.voters.size()) + ", so that this is most likely wrong";
+    }
     Query query = query_at(kId, input_, claim, level, std::move(message));
     query.subject = topic.subject;
     for (const std::size_t i : others) {

@@ -51,22 +51,6 @@ bool is_worn(const CheckInput& input, const Claim& claim) {
          !claim.when.days.empty() && !claim.subject.empty();
 }
 
-Surfaces natural_surfaces(const Ledger& ledger, std::string_view marking) {
-  Surfaces introduced;
-  for (const Order* order : ledger.orders_of(marking)) {
-    if (order->action == OrderAction::kIntroduces) introduced |= surfaces_of(order->positions);
-  }
-  return introduced.any() ? introduced : surfaces_of("");
-}
-
-Surfaces meant_surfaces(const Ledger& ledger, std::string_view marking, std::string_view position) {
-  if (!position.empty()) return surfaces_of(position);
-  const Surfaces natural = natural_surfaces(ledger, marking);
-  if (ledger.settings().position.empty()) return natural;
-  const Surfaces usual = surfaces_of(ledger.settings().position) & natural;
-  return usual.any() ? usual : natural;
-}
-
 std::string figure_of(const ClaimIndex& index, const Claim& claim) {
   const std::string& figure = index.block_of(claim).figure;
   return figure.empty() || (figure.front() >= '0' && figure.front() <= '9') ? "" : figure;

@@ -86,6 +86,8 @@ constexpr Rule kRules[] = {
     {"award-too-early", "photograph-undatable", Scope::kCaption},
     {"person-unit-disagrees", "photograph-undatable", Scope::kCaption},
     {"date-impossible", "photograph-undatable", Scope::kCaption},
+    {"marking-order-reversed", "photograph-undatable", Scope::kCaption},
+    {"overpaint-reversed", "photograph-undatable", Scope::kCaption},
     {"weekday-wrong", "photograph-undatable", Scope::kCaption},
     // The ledger decides between two captions where it can.
     {"*", "captions-disagree", Scope::kClaim},

@@ -2,33 +2,18 @@
 // | painted over the form that always followed it, by sequences.csv            | error   |
 // | ... that usually followed it, or in a theatre that is not known            | warning |
 // | without such a row: introduced before the other, and not once again since  | error   |
+// | over a form that a photograph of a later date still shows bare             | error   |
 // | a repaint row puts the upper marking on                                    | silent  |
 // | markings of two families, or of none                                       | silent  |
 #include <algorithm>
 
+#include "tailproof/chronology.h"
 #include "tailproof/marking_orders.h"
 
 namespace tailproof {
 namespace {
 
 constexpr std::string_view kId = "overpaint-reversed";
-
-struct Coats {
-  const Marking* upper = nullptr;
-  const Marking* lower = nullptr;
-};
-
-// "A over B", of two keys of the ledger.
-std::optional<Coats> read_coats(const Ledger& ledger, std::string_view value) {
-  constexpr std::string_view kOver = " over ";
-  for (std::size_t at = value.find(kOver); at != std::string_view::npos;
-       at = value.find(kOver, at + 1)) {
-    const Coats coats{ledger.marking(value.substr(0, at)),
-                      ledger.marking(value.substr(at + kOver.size()))};
-    if (coats.upper != nullptr && coats.lower != nullptr) return coats;
-  }
-  return std::nullopt;
-}
 
 struct Finding {
   Level highest = Level::kError;
@@ -159,6 +144,47 @@ bool is_repainted(const Wearer& wearer, const Claim& claim, std::string_view mar
   });
 }
 
+// Two photographs of one machine: the coat was painted over a form that the later of them still
+// shows bare.
+void add_clashes(const CheckInput& input, std::vector<Query>& queries) {
+  const bool is_any = std::any_of(input.claims.begin(), input.claims.end(), [](const Claim& claim) {
+    return claim.kind == ClaimKind::kOverpaint;
+  });
+  if (!is_any) return;
+  const Chronology chronology(input, Chronology::Gather::kFirmFacts);
+  const auto facts = chronology.facts();
+  for (const TimeClash& clash : chronology.clashes()) {
+    const Claim* overpaint = nullptr;
+    bool has_order = false;
+    for (const std::uint32_t id : clash.facts) {
+      has_order = has_order || facts[id].basis == Basis::kStatedOrder;
+      const Claim* claim = chronology.claim_of(facts[id]);
+      const bool is_coat = facts[id].basis == Basis::kCoat && claim->kind == ClaimKind::kOverpaint;
+      if (is_coat) overpaint = claim;
+    }
+    if (overpaint == nullptr || has_order) continue;
+    const Claim& at =
+        clash.outvoted == kNone ? *overpaint : *chronology.claim_of(facts[clash.outvoted]);
+    std::string message =
+        overpaint->value + " on " + overpaint->subject +
+        " cannot have been painted by then: " + chronology.clash_in_words(clash.facts);
+    if (clash.outvoted != kNone) {
+      message += "; all else agrees without the claim here, which is most likely wrong";
+    }
+    Query query = query_at(kId, input, at, clash.level, std::move(message));
+    for (const std::uint32_t id : clash.facts) {
+      const Claim* claim = chronology.claim_of(facts[id]);
+      for (Evidence& row : chronology.evidence(facts[id], DaySet::all())) {
+        query.evidence.push_back(std::move(row));
+      }
+      if (claim == &at) continue;
+      query.related.push_back({claim->span, chronology.in_words_beside(kNone, facts[id])});
+      query.claims.push_back(facts[id].claim);
+    }
+    queries.push_back(std::move(query));
+  }
+}
+
 }  // namespace
 
 std::vector<Query> check_overpaint_reversed(const CheckInput& input) {
@@ -168,7 +194,7 @@ std::vector<Query> check_overpaint_reversed(const CheckInput& input) {
   const auto judge = [&](const Claim& claim) -> std::optional<Query> {
     if (!is_affirmed(claim)) return std::nullopt;
     if (claim.when.known && claim.when.days.empty()) return std::nullopt;
-    const std::optional<Coats> coats = read_coats(ledger, claim.value);
+    const std::optional<Coats> coats = coats_of(ledger, claim);
     if (!coats || coats->upper == coats->lower) return std::nullopt;
     if (coats->upper->family.empty() || coats->upper->family != coats->lower->family) {
       return std::nullopt;
@@ -200,7 +226,9 @@ std::vector<Query> check_overpaint_reversed(const CheckInput& input) {
     query.suggestion = coats->lower->marking + " over " + coats->upper->marking;
     return query;
   };
-  return judge_claims(input, ClaimKind::kOverpaint, judge);
+  std::vector<Query> queries = judge_claims(input, ClaimKind::kOverpaint, judge);
+  add_clashes(input, queries);
+  return queries;
 }
 
 }  // namespace tailproof

@@ -29,7 +29,8 @@ std::vector<Query> check_photograph_order(const CheckInput& input) {
       if (facts[id].basis == Basis::kStatedOrder) order = &facts[id];
     }
     if (order == nullptr) continue;
-    const Claim& at = *chronology.claim_of(*order);
+    const TimeFact& wrong = clash.outvoted == kNone ? *order : facts[clash.outvoted];
+    const Claim& at = *chronology.claim_of(wrong);
     std::string message = chronology.in_words(*order) + ", but ";
     std::string_view mark;
     for (const std::uint32_t id : clash.facts) {
@@ -43,6 +44,9 @@ std::vector<Query> check_photograph_order(const CheckInput& input) {
       message += chronology.in_words(fact);
       mark = " and ";
     }
+    if (&wrong != order) {
+      message += "; all else agrees without the claim here, which is most likely wrong";
+    }
     // What would be an error is a warning: it may be the order alone that is misremembered.
     Query query = query_at(kId, input, at, lowered(clash.level), std::move(message));
     for (const std::uint32_t id : clash.facts) {
@@ -50,7 +54,7 @@ std::vector<Query> check_photograph_order(const CheckInput& input) {
       for (Evidence& row : chronology.evidence(fact, DaySet::all())) {
         query.evidence.push_back(std::move(row));
       }
-      if (&fact == order) continue;
+      if (&fact == &wrong) continue;
       query.related.push_back({chronology.claim_of(fact)->span, chronology.in_words(fact)});
       query.claims.push_back(fact.claim);
     }

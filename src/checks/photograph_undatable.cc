@@ -4,7 +4,9 @@
 // | ... a hedged claim is among them                                           | one less |
 // | the caption's own date against one other fact: the check of that claim     | silent |
 // | a stated order of photographs is among them: photograph-order              | silent |
+// | a repaint, accident or the like is among them, which may have come twice   | warning |
 // | dates and two forms of a marking alone: marking-order-reversed             | silent |
+// | one marking painted over another is among them: overpaint-reversed         | silent |
 #include <algorithm>
 #include <set>
 
@@ -20,7 +22,11 @@ bool is_of_this_check(std::span<const TimeFact> facts, const TimeClash& clash) {
     return std::any_of(clash.facts.begin(), clash.facts.end(),
                        [&](std::uint32_t id) { return is_so(facts[id]); });
   };
-  if (any([](const TimeFact& fact) { return fact.basis == Basis::kStatedOrder; })) return false;
+  if (any([](const TimeFact& fact) {
+        return fact.basis == Basis::kStatedOrder || fact.basis == Basis::kCoat;
+      })) {
+    return false;
+  }
   return any([](const TimeFact& fact) {
     return fact.basis != Basis::kDate && fact.basis != Basis::kPaintOrder;
   });
@@ -48,24 +54,24 @@ std::vector<Query> check_photograph_undatable(const CheckInput& input) {
   std::set<std::uint32_t> reported;
   for (const TimeClash& clash : chronology.clashes()) {
     if (!is_of_this_check(facts, clash)) continue;
-    // It stands at what was said last: nothing tells which member is the wrong one.
+    // It stands at the member that the rest outvotes, else at what was said last.
     const Claim* at = nullptr;
     std::uint32_t photograph = kNone;
     for (const std::uint32_t id : clash.facts) {
-      const Claim* claim = chronology.claim_of(facts[id]);
-      if (claim == nullptr || facts[id].is_relation()) continue;
-      if (at == nullptr || claim > at) {
+      const TimeFact& fact = facts[id];
+      const Claim* claim = chronology.claim_of(fact);
+      if (claim == nullptr || (fact.is_relation() && id != clash.outvoted)) continue;
+      if (clash.outvoted != kNone ? id == clash.outvoted : at == nullptr || claim > at) {
         at = claim;
-        photograph = facts[id].photograph;
+        photograph = chronology.photograph_of(fact);
       }
     }
     // One fault, one query: what also clashes may follow from it.
     if (at == nullptr || !reported.insert(photograph).second) continue;
-    std::string message = "no day is left for " + chronology.name_of(photograph);
-    std::string_view mark = ": ";
-    for (const std::uint32_t id : clash.facts) {
-      message += std::string(mark) + chronology.in_words(facts[id]);
-      mark = "; ";
+    std::string message = "no day is left for " + chronology.name_of(photograph) + ": " +
+                          chronology.clash_in_words(clash.facts);
+    if (clash.outvoted != kNone) {
+      message += "; all else agrees without the claim here, which is most likely wrong";
     }
     Query query = query_at(kId, input, *at, clash.level, std::move(message));
     for (const std::uint32_t id : clash.facts) {
@@ -75,7 +81,7 @@ std::vector<Query> check_photograph_undatable(const CheckInput& input) {
       }
       const Claim* claim = chronology.claim_of(fact);
       if (claim == nullptr || claim == at) continue;
-      query.related.push_back({claim->span, chronology.in_words(fact)});
+      query.related.push_back({claim->span, chronology.in_words_beside(photograph, fact)});
       query.claims.push_back(fact.claim);
     }
     queries.push_back(std::move(query));

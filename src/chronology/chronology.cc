@@ -26,6 +26,27 @@ void mark_clashes(const ChronologyData& data, const Solved& solved, std::vector<
   }
 }
 
+std::vector<bool> in_clashes(const ChronologyData& data, const Solved& solved) {
+  std::vector<bool> is_in(data.photographs.size(), false);
+  for (const std::vector<std::uint32_t>& clash : solved.clashes) {
+    for (const std::uint32_t id : clash) {
+      for (const std::uint32_t variable : {data.facts[id].photograph, data.facts[id].other}) {
+        if (variable < is_in.size()) is_in[variable] = true;
+      }
+    }
+  }
+  return is_in;
+}
+
+// Stretches of the wider days that hold some of the others.
+DaySet touching(const DaySet& wide, const DaySet& days) {
+  std::vector<DayRange> ranges;
+  for (const DayRange& range : wide.ranges()) {
+    if (days.intersects(DaySet{range})) ranges.push_back(range);
+  }
+  return DaySet(std::move(ranges));
+}
+
 BracketEnd end_of(const Solved& solved, std::uint32_t photograph, const DaySet& days,
                   bool is_first) {
   BracketEnd end;
@@ -45,7 +66,11 @@ Chronology::Chronology(const CheckInput& input, Gather gather)
     : data_(std::make_unique<ChronologyData>(input)) {
   data_->has_usual_facts = gather == Gather::kAllFacts;
   find_photographs(*data_);
+  data_->variable_count = static_cast<std::uint32_t>(data_->photographs.size());
+  data_->is_tied.assign(data_->photographs.size(), false);
   relate_photographs(*data_);
+  relate_events(*data_);
+  relate_paint(*data_);
 }
 Chronology::~Chronology() = default;
 Chronology::Chronology(Chronology&&) noexcept = default;
@@ -58,19 +83,23 @@ std::vector<Bracket> Chronology::brackets() const {
   const auto count = static_cast<std::uint32_t>(data_->photographs.size());
   std::vector<Bracket> brackets(count);
   const Solved firm(*data_, Weight::kFirm, {});
+  const Solved linked(*data_, Weight::kLinked, {});
   const Solved wide(*data_, Weight::kFirmWide, {});
   const Solved usual(*data_, Weight::kUsual, {});
+  // Where what the rows cut off is needed, since all else clashes, it counts.
+  const std::vector<bool> needs_all = in_clashes(*data_, linked);
+  const auto best = [&](std::uint32_t i) -> const Solved& { return needs_all[i] ? firm : linked; };
   for (std::uint32_t i = 0; i < count; ++i) {
-    brackets[i].days = firm.days[i];
-    brackets[i].widened = wide.days[i];
+    brackets[i].days = best(i).days[i];
+    brackets[i].widened = touching(wide.days[i], brackets[i].days);
     brackets[i].usual = usual.days[i];
   }
   mark_clashes(*data_, firm, brackets, false);
   mark_clashes(*data_, usual, brackets, true);
   for (std::uint32_t i = 0; i < count; ++i) {
     Bracket& bracket = brackets[i];
-    bracket.earliest = end_of(firm, i, bracket.days, true);
-    bracket.latest = end_of(firm, i, bracket.days, false);
+    bracket.earliest = end_of(best(i), i, bracket.days, true);
+    bracket.latest = end_of(best(i), i, bracket.days, false);
     if (bracket.usual.empty() || bracket.days.empty() || bracket.usual == bracket.days) continue;
     if (bracket.usual.first() > bracket.days.first()) {
       bracket.usual_earliest = end_of(usual, i, bracket.usual, true);
@@ -80,6 +109,10 @@ std::vector<Bracket> Chronology::brackets() const {
     }
   }
   return brackets;
+}
+
+std::uint32_t Chronology::photograph_of(const TimeFact& fact) const {
+  return fact.photograph < data_->photographs.size() ? fact.photograph : fact.other;
 }
 
 const Claim* Chronology::claim_of(const TimeFact& fact) const {

@@ -21,9 +21,22 @@ struct ChronologyData {
   Commanders commanders;
   std::vector<PhotographTime> photographs;
   std::vector<TimeFact> facts;
-  // Variables: the photographs, then moments of repainting between the forms of a marking.
+  // Variables: the photographs, then events, and moments of repainting between forms of a marking.
   std::uint32_t variable_count = 0;
-  std::vector<bool> is_tied;  // by photograph: some relation names it
+  std::vector<bool> is_tied;  // by variable: some relation names it
+  /// What befell a machine, as far as photographs are timed by it.
+  struct Event {
+    std::string_view serial, kind, unit;
+    Allowed days = Allowed::always();
+    std::vector<Evidence> rows;
+    bool is_known = false;
+    bool may_recur = true;
+    std::size_t row_count = 0;
+    std::uint32_t variable = kNone;  // where it is one of its own
+  };
+  std::vector<Event> events;
+  // Repaints that the text dates, by the first serial of the machine.
+  std::unordered_map<std::string_view, std::vector<const Claim*>> repaints_told;
   // For narrowing(), made when first asked for.
   struct Candidate {
     const Airframe* airframe = nullptr;
@@ -39,6 +52,23 @@ struct ChronologyData {
 void find_photographs(ChronologyData& data);
 /// Facts that tie two photographs.
 void relate_photographs(ChronologyData& data);
+/// Facts that tie photographs to what befell a machine.
+void relate_events(ChronologyData& data);
+/// Facts about coats of paint: of one photograph, or of several of one machine.
+void relate_paint(ChronologyData& data);
+
+/// The one photograph of a caption; kNone of a caption that prints several, as it is not told
+/// which one is meant.
+[[nodiscard]] std::uint32_t photograph_at(const ChronologyData& data, const CaptionPlace& place);
+/// Puts the fact where it belongs, and ties what it relates.
+void add_fact(ChronologyData& data, TimeFact fact);
+/// A new variable that is no photograph.
+[[nodiscard]] std::uint32_t add_moment(ChronologyData& data);
+
+/// Whether a photograph's date was counted from an event of the caption, and is no better known.
+[[nodiscard]] bool is_counted(const CheckInput& input, const Claim& date);
+/// "was lost", "was allotted to 4 Company".
+[[nodiscard]] std::string event_in_words(const ChronologyData::Event& event);
 
 /// Whether the claim speaks of the picture as it was taken, and counts for its date.
 [[nodiscard]] bool is_of_picture(const CheckInput& input, const Claim& claim);
@@ -50,8 +80,5 @@ struct FactDays {
 };
 [[nodiscard]] std::optional<FactDays> days_of_fact(const ChronologyData& data, Basis basis,
                                                    const Claim& claim, Grounds* grounds);
-
-/// Surfaces that a claim of a marking certainly means; none when it leaves that open.
-[[nodiscard]] Surfaces certain_surfaces(const Ledger& ledger, const Claim& marking);
 
 }  // namespace tailproof

@@ -102,7 +102,8 @@ std::optional<FactDays> marking(const ChronologyData& data, Basis basis, const C
   for (const std::string& reading : readings_of(claim)) {
     const std::vector<const Order*> orders = ledger.orders_of(reading);
     if (orders.empty()) return std::nullopt;
-    const bool is_even = basis == Basis::kIntroduced || !has_scope(orders);
+    const bool is_ever = basis == Basis::kIntroduced || basis == Basis::kTrace;
+    const bool is_even = is_ever || !has_scope(orders);
     const std::vector<DaySet> parts =
         is_even ? std::vector<DaySet>{DaySet::all()} : even_parts(wearer);
     for (const DaySet& part : parts) {
@@ -115,7 +116,7 @@ std::optional<FactDays> marking(const ChronologyData& data, Basis basis, const C
       } else {
         Introduction introduction = introduction_of(ledger, claim, wearer, reading, part);
         if (introduction.orders.empty()) return std::nullopt;
-        const bool is_anywhere = basis == Basis::kIntroduced || introduction.surfaces.none();
+        const bool is_anywhere = is_ever || introduction.surfaces.none();
         days = is_anywhere ? introduction.anywhere : introduction.here;
         quote_orders(introduction.orders, margins, grounds);
       }
@@ -166,12 +167,19 @@ std::optional<FactDays> days_of_fact(const ChronologyData& data, Basis basis, co
     case Basis::kIntroduced:
     case Basis::kReached:
     case Basis::kCurrent:
+    case Basis::kTrace:
       return marking(data, basis, claim, grounds);
     case Basis::kDate:
     case Basis::kArchive:
+    case Basis::kRepainted:
+    case Basis::kFormerOwner:
+    case Basis::kEventDay:
+    case Basis::kEvent:
     case Basis::kStatedOrder:
     case Basis::kSession:
     case Basis::kPaintOrder:
+    case Basis::kCoat:
+    case Basis::kNewOwner:
       break;
   }
   return std::nullopt;

@@ -50,6 +50,24 @@ std::string_view how_with(const Claim& claim) {
   return claim.role == "command" ? " in command of " : " with ";
 }
 
+// "taken 2 days before S3007 was lost (3 November 1943)".
+std::string event_fact_in_words(const ChronologyData& data, const TimeFact& fact,
+                                const std::string& name) {
+  const ChronologyData::Event& event = data.events[fact.event];
+  std::string told = std::string(event.serial) + " " + event_in_words(event);
+  const std::string days = " (" + in_words(fact.allowed.days) + ")";
+  if (fact.basis == Basis::kEventDay) return told + days;
+  // What the ledger dates is quoted beside it.
+  if (event.is_known && event.rows.empty()) told += ", " + in_words(event.days.days) + ",";
+  const TimeRelation& relation = data.input.claims[fact.claim].relation;
+  std::string words = offsets_in_words(DaySet{DayRange{relation.least, relation.most}});
+  if (relation.least <= kFirstDay && relation.most == 0) words = "before";
+  if (relation.least == 0 && relation.most >= kLastDay) words = "after";
+  if (words.starts_with("0 to ")) words.replace(0, 5, "at most ");
+  words += " " + told;
+  return fact.is_relation() ? name + " is said to be taken " + words : "taken " + words + days;
+}
+
 std::string subject_in_words(const Ledger& ledger, Basis basis, const Claim& claim) {
   switch (basis) {
     case Basis::kLife:
@@ -76,15 +94,32 @@ std::string subject_in_words(const Ledger& ledger, Basis basis, const Claim& cla
       return marking_in_words(ledger, claim) + ", once ordered there";
     case Basis::kCurrent:
       return marking_in_words(ledger, claim) + ", while in order";
+    case Basis::kTrace:
+      return "traces of " + marking_in_words(ledger, claim) + ", once introduced";
+    case Basis::kRepainted:
+      return marking_in_words(ledger, claim) + ", by its repaints";
+    case Basis::kFormerOwner:
+      return marking_in_words(ledger, claim) + ", while its former owner had it";
     default:
       return std::string(to_word(claim.kind)) + " " + claim.value;
   }
 }
 
+std::string joined_facts(const Chronology& chronology, std::span<const std::uint32_t> facts,
+                         std::uint32_t of) {
+  std::string all;
+  for (const std::uint32_t id : facts) {
+    if (!all.empty()) all += "; ";
+    all += chronology.in_words_beside(of, chronology.facts()[id]);
+  }
+  return all;
+}
+
 }  // namespace
 
-std::string Chronology::in_words(const TimeFact& fact, bool as_recorded) const {
+std::string Chronology::in_words(const TimeFact& fact, FactSense sense) const {
   const Claim* claim = claim_of(fact);
+  const bool is_later = fact.photograph < data_->photographs.size();
   switch (fact.basis) {
     case Basis::kArchive:
       return fact.archive->photograph + " taken (" + tailproof::in_words(fact.allowed.days) + ")";
@@ -94,23 +129,53 @@ std::string Chronology::in_words(const TimeFact& fact, bool as_recorded) const {
     case Basis::kSession:
       return name_of(fact.photograph) + " and " + name_of(fact.other) + " of one session, \"" +
              fact.archive->session + "\"";
+    case Basis::kEvent:
+    case Basis::kEventDay:
+      return event_fact_in_words(*data_, fact, fact.is_relation() ? name_of(fact.photograph) : "");
+    case Basis::kCoat:
+      if (is_later) return name_of(fact.photograph) + " with " + claim->value;
+      return name_of(fact.other) + " still with " + claim->value + " bare";
+    case Basis::kNewOwner:
+      if (is_later) return name_of(fact.photograph) + " with " + claim->value + " of its new owner";
+      return name_of(fact.other) + " with " + claim->value + " of its former owner";
     case Basis::kPaintOrder: {
-      const bool is_later = fact.photograph < data_->photographs.size();
-      const Sequence& row = *fact.sequence;
-      const std::string how = row.always ? "always" : "usually";
-      if (!is_later) return name_of(fact.other) + " still with " + row.earlier;
-      return name_of(fact.photograph) + " with " + row.later + ", which " + how + " came after " +
-             row.earlier;
+      const std::string how = fact.is_firm ? "always" : "usually";
+      if (!is_later) return name_of(fact.other) + " still with " + claim->value;
+      return name_of(fact.photograph) + " with " + claim->value + ", which " + how +
+             " came after " + fact.sequence->earlier;
     }
     default:
       break;
   }
   if (claim == nullptr) return tailproof::in_words(fact.allowed.days);
-  const DaySet recorded = fact.allowed.days.intersect(fact.recorded);
-  const bool is_narrower = as_recorded && !recorded.empty();
-  const std::string days = tailproof::in_words(is_narrower ? recorded : fact.allowed.days);
+  const DaySet narrower = fact.allowed.days.intersect(
+      sense == FactSense::kRecorded ? fact.recorded
+                                    : (sense == FactSense::kLinked ? fact.linked : DaySet::all()));
+  const std::string days = tailproof::in_words(narrower.empty() ? fact.allowed.days : narrower);
   if (fact.basis == Basis::kDate) return "dated " + days;
   return subject_in_words(data_->input.ledger, fact.basis, *claim) + " (" + days + ")";
+}
+
+std::string Chronology::in_words_beside(std::uint32_t of, const TimeFact& fact,
+                                        FactSense sense) const {
+  std::string words = in_words(fact, sense);
+  const bool is_named =
+      fact.is_relation() || fact.photograph == of || fact.photograph >= data_->photographs.size();
+  if (is_named) return words;
+  const bool is_list = words.starts_with("dated ") || words.starts_with("taken ");
+  return name_of(fact.photograph) + (is_list ? " " : ", ") + words;
+}
+
+std::string Chronology::clash_in_words(std::span<const std::uint32_t> clash) const {
+  std::uint32_t of = kNone;
+  for (const std::uint32_t id : clash) {
+    for (const std::uint32_t photograph : {data_->facts[id].photograph, data_->facts[id].other}) {
+      if (photograph >= data_->photographs.size()) continue;
+      if (of != kNone && of != photograph) return joined_facts(*this, clash, kNone);
+      of = photograph;
+    }
+  }
+  return joined_facts(*this, clash, of);
 }
 
 std::vector<Evidence> Chronology::evidence(const TimeFact& fact, const DaySet& days) const {
@@ -122,7 +187,7 @@ std::vector<Evidence> Chronology::evidence(const TimeFact& fact, const DaySet& d
     if (!row.session.empty()) says += ", session " + row.session;
     rows.push_back(quote(row.row, std::move(says)));
   }
-  if (fact.sequence != nullptr) rows.push_back(quote_sequence(*fact.sequence));
+  rows.insert(rows.end(), fact.rows.begin(), fact.rows.end());
   const Claim* claim = claim_of(fact);
   if (claim == nullptr || !rows.empty()) return rows;
   Grounds grounds;

@@ -16,8 +16,29 @@ bool is_date_of_picture(const Claim& claim) {
          !claim.date.days().empty();
 }
 
+// Of these the ledger has rows from one day to another.
+bool is_spell(Basis basis) {
+  return basis == Basis::kIdentity || basis == Basis::kUnit || basis == Basis::kService;
+}
+
+// Stretches of days in which some day is recorded; all where none is.
+DaySet linked(const DaySet& allowed, const DaySet& recorded) {
+  std::vector<DayRange> ranges;
+  for (const DayRange& range : allowed.ranges()) {
+    if (recorded.intersects(DaySet{range})) ranges.push_back(range);
+  }
+  return ranges.empty() ? DaySet::all() : DaySet(std::move(ranges));
+}
+
 bool is_worn(const Claim& claim) {
   return claim.state == MarkingState::kWorn || claim.state == MarkingState::kAdded;
+}
+
+// A marking that lies under another, or of which traces are left. What is only told of an earlier
+// time is no trace.
+bool is_former_marking(const Claim& claim) {
+  return claim.kind == ClaimKind::kMarking && is_affirmed(claim) && claim.shown && claim.known &&
+         claim.state == MarkingState::kFormer && claim.readings.size() < 2;
 }
 
 // The claims of one caption, which may print several photographs.
@@ -31,7 +52,12 @@ class CaptionFacts {
     add_archive();
     for (const std::uint32_t i : claims_) {
       const Claim& claim = data_.input.claims[i];
-      if (claim.kind == ClaimKind::kDate || !is_of_picture(data_.input, claim)) continue;
+      if (claim.kind == ClaimKind::kDate) continue;
+      if (is_trace(claim) && moments_.size() == 1) {
+        add(moments_.front().photograph, Basis::kTrace, i, claim);
+        continue;
+      }
+      if (!is_of_picture(data_.input, claim)) continue;
       const std::uint32_t photograph = photograph_of(claim);
       if (photograph != kNone) add_facts(photograph, i, claim);
     }
@@ -58,9 +84,14 @@ class CaptionFacts {
   };
 
   void add_photographs(std::uint32_t manuscript, std::uint32_t block) {
+    std::vector<std::uint32_t> counted;
     for (const std::uint32_t i : claims_) {
       const Claim& claim = data_.input.claims[i];
       if (!is_date_of_picture(claim)) continue;
+      if (is_counted(data_.input, claim)) {
+        counted.push_back(i);
+        continue;
+      }
       const DaySet days = claim.date.widened(ledger_.settings().margins);
       const auto fits = std::find_if(moments_.begin(), moments_.end(), [&](const Moment& moment) {
         return moment.days.intersects(days);
@@ -70,11 +101,17 @@ class CaptionFacts {
       moment.dates.push_back(i);
     }
     if (moments_.empty()) moments_.emplace_back();
+    // What was counted from an event is its fact (relate_events.cc), and no date beside another.
+    const bool is_one = moments_.size() == 1;
     const Block& first = data_.input.manuscripts[manuscript].blocks[block];
     for (Moment& moment : moments_) {
       moment.photograph = static_cast<std::uint32_t>(data_.photographs.size());
       data_.photographs.push_back({manuscript, block, first.figure, first.span, {}});
       for (const std::uint32_t i : moment.dates) add_date(moment.photograph, i);
+    }
+    if (is_one) {
+      auto& dates = moments_.front().dates;
+      dates.insert(dates.end(), counted.begin(), counted.end());
     }
   }
 
@@ -116,7 +153,11 @@ class CaptionFacts {
   // at that date tells of another time.
   [[nodiscard]] std::uint32_t photograph_of(const Claim& claim) const {
     const bool is_dated = !moments_.front().dates.empty();
-    if (!claim.when.known && (is_dated || tells_of_something_else(claim))) return kNone;
+    // Whatever else the sentence tells, the machine is in the picture.
+    const bool is_machine = claim.kind == ClaimKind::kAirframe && claim.role.empty();
+    if (!claim.when.known && (is_dated || (!is_machine && tells_of_something_else(claim)))) {
+      return kNone;
+    }
     if (moments_.size() == 1) return moments_.front().photograph;
     for (const Moment& moment : moments_) {
       const auto& dates = moment.dates;
@@ -146,6 +187,16 @@ class CaptionFacts {
       is_something_else = is_something_else || is_date || is_picture;
     }
     return is_something_else;
+  }
+
+  // The lower of two coats.
+  [[nodiscard]] bool is_trace(const Claim& claim) const {
+    if (!is_former_marking(claim)) return false;
+    return std::any_of(claims_.begin(), claims_.end(), [&](std::uint32_t i) {
+      const Claim& other = data_.input.claims[i];
+      if (other.kind != ClaimKind::kOverpaint || !is_affirmed(other) || !other.shown) return false;
+      return other.block == claim.block && other.value.ends_with(" over " + claim.value);
+    });
   }
 
   void push(TimeFact fact) { facts_.push_back(std::move(fact)); }
@@ -211,6 +262,7 @@ class CaptionFacts {
     fact.claim = i;
     fact.allowed = std::move(days->allowed);
     fact.recorded = std::move(days->recorded);
+    if (is_spell(basis)) fact.linked = linked(fact.allowed.days, fact.recorded);
     fact.is_firm = is_firm;
     fact.is_hedged = claim.hedged;
     fact.is_inherited = claim.inherited;

@@ -146,6 +146,34 @@ Surfaces claimed_surfaces(const Ledger& ledger, const Claim& claim,
   return usual.any() ? usual : introduced;
 }
 
+Surfaces natural_surfaces(const Ledger& ledger, std::string_view marking) {
+  Surfaces introduced;
+  for (const Order* order : ledger.orders_of(marking)) {
+    if (order->action == OrderAction::kIntroduces) introduced |= surfaces_of(order->positions);
+  }
+  return introduced.any() ? introduced : surfaces_of("");
+}
+
+Surfaces meant_surfaces(const Ledger& ledger, std::string_view marking, std::string_view position) {
+  if (!position.empty()) return surfaces_of(position);
+  const Surfaces natural = natural_surfaces(ledger, marking);
+  if (ledger.settings().position.empty()) return natural;
+  const Surfaces usual = surfaces_of(ledger.settings().position) & natural;
+  return usual.any() ? usual : natural;
+}
+
+std::optional<Coats> coats_of(const Ledger& ledger, const Claim& overpaint) {
+  constexpr std::string_view kOver = " over ";
+  const std::string_view value = overpaint.value;
+  for (std::size_t at = value.find(kOver); at != std::string_view::npos;
+       at = value.find(kOver, at + 1)) {
+    const Coats coats{ledger.marking(value.substr(0, at)),
+                      ledger.marking(value.substr(at + kOver.size()))};
+    if (coats.upper != nullptr && coats.lower != nullptr) return coats;
+  }
+  return std::nullopt;
+}
+
 Allowed repainted_days(const Ledger& ledger, const Wearer& wearer, std::string_view marking,
                        const Surfaces& surfaces) {
   Allowed allowed;

@@ -9,6 +9,7 @@ namespace tailproof {
 bool counts(const TimeFact& fact, Weight weight) {
   switch (weight) {
     case Weight::kFirm:
+    case Weight::kLinked:
     case Weight::kFirmWide:
       return fact.is_firm && !fact.is_inherited && !fact.is_hedged;
     case Weight::kUsual:
@@ -22,6 +23,7 @@ bool counts(const TimeFact& fact, Weight weight) {
 
 DaySet days_of(const TimeFact& fact, Weight weight) {
   if (weight == Weight::kFirmWide || weight == Weight::kDoubtfulWide) return fact.allowed.widened;
+  if (weight == Weight::kLinked) return fact.allowed.days.intersect(fact.linked);
   if (weight != Weight::kUsual) return fact.allowed.days;
   DaySet recorded = fact.allowed.days.intersect(fact.recorded);
   return recorded.empty() ? fact.allowed.days : recorded;
@@ -35,7 +37,8 @@ constexpr int kMostRounds = 12;
 std::uint32_t weakest_of(const ChronologyData& data, const std::vector<std::uint32_t>& clash) {
   const auto rank = [&](std::uint32_t id) {
     const TimeFact& fact = data.facts[id];
-    return std::tuple(fact.is_relation(), !fact.is_firm, fact.basis != Basis::kDate, id);
+    return std::tuple(fact.is_relation(), !fact.is_firm, fact.is_soft, fact.basis != Basis::kDate,
+                      id);
   };
   return *std::max_element(clash.begin(), clash.end(),
                            [&](std::uint32_t a, std::uint32_t b) { return rank(a) < rank(b); });
@@ -69,6 +72,12 @@ void Build::add(std::uint32_t id) {
 std::vector<std::uint32_t> Build::own(std::vector<FactId> facts) const {
   for (FactId& id : facts) id = facts_[id];
   return facts;
+}
+
+bool Build::is_satisfiable() const {
+  std::vector<FactId> all(facts_.size());
+  std::iota(all.begin(), all.end(), 0U);
+  return network_.is_satisfiable(all);
 }
 
 std::vector<std::uint32_t> Build::clash() const {

@@ -12,6 +12,7 @@ namespace tailproof {
 /// How much of the facts is taken for granted.
 enum class Weight {
   kFirm,         // what is flatly said, at full width
+  kLinked,       // the same, without what other rows cut off from the recorded days
   kFirmWide,     // the same with margins
   kUsual,        // everything, and where the ledger has rows, by these
   kDoubtful,     // flat and hedged facts, at full width
@@ -32,6 +33,7 @@ class Build {
   [[nodiscard]] std::vector<std::uint32_t> own(std::vector<FactId> facts) const;
   /// The network's variable of a photograph; nothing when no fact is of it.
   [[nodiscard]] std::optional<VariableId> variable_of(std::uint32_t photograph) const;
+  [[nodiscard]] bool is_satisfiable() const;
   /// A minimal clash of all the facts, if they clash.
   [[nodiscard]] std::vector<std::uint32_t> clash() const;
 

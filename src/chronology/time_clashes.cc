@@ -8,6 +8,12 @@
 namespace tailproof {
 namespace {
 
+// Whether the check of single claims holds the fact against the caption's date.
+bool has_check_of_its_own(Basis basis) {
+  return basis != Basis::kDate && basis != Basis::kEvent && basis != Basis::kEventDay &&
+         basis != Basis::kTrace;
+}
+
 // Facts that the photograph's own date rules out without any help: each check of single claims
 // reports these, or has its reason not to.
 std::vector<bool> ruled_out_by_date(const ChronologyData& data) {
@@ -20,7 +26,7 @@ std::vector<bool> ruled_out_by_date(const ChronologyData& data) {
     }
     for (const std::uint32_t id : photograph.facts) {
       const TimeFact& fact = data.facts[id];
-      if (fact.is_relation() || fact.basis == Basis::kDate) continue;
+      if (fact.is_relation() || !has_check_of_its_own(fact.basis)) continue;
       is_out[id] = !fact.allowed.days.intersects(date);
     }
   }
@@ -54,6 +60,22 @@ std::vector<std::uint32_t> tied_to(const ChronologyData& data, const std::vector
   return {found.begin(), found.end()};
 }
 
+// The only member of the clash without which all the facts can be true.
+std::uint32_t outvoted_in(const ChronologyData& data, const std::vector<std::uint32_t>& clash,
+                          const std::vector<std::uint32_t>& facts, Weight weight) {
+  std::uint32_t found = kNone;
+  for (const std::uint32_t member : clash) {
+    Build build(data, weight);
+    for (const std::uint32_t id : facts) {
+      if (id != member) build.add(id);
+    }
+    if (!build.is_satisfiable()) continue;
+    if (found != kNone) return kNone;
+    found = member;
+  }
+  return found;
+}
+
 // The clash that is hardest to explain away among the facts, and how bad that is.
 std::optional<TimeClash> worst_clash(const ChronologyData& data,
                                      const std::vector<std::uint32_t>& facts) {
@@ -69,7 +91,12 @@ std::optional<TimeClash> worst_clash(const ChronologyData& data,
     Build build(data, step.weight);
     for (const std::uint32_t id : facts) build.add(id);
     std::vector<std::uint32_t> clash = build.clash();
-    if (!clash.empty()) return TimeClash{std::move(clash), step.level};
+    if (clash.empty()) continue;
+    const bool is_soft = std::any_of(clash.begin(), clash.end(),
+                                     [&](std::uint32_t id) { return data.facts[id].is_soft; });
+    const Level level = is_soft ? std::min(step.level, Level::kWarning) : step.level;
+    const std::uint32_t outvoted = outvoted_in(data, clash, facts, step.weight);
+    return TimeClash{std::move(clash), level, outvoted};
   }
   return std::nullopt;
 }
@@ -91,8 +118,8 @@ std::vector<TimeClash> Chronology::clashes() const {
     while (true) {
       std::optional<TimeClash> worst = worst_clash(data, tied_to(data, is_out, facts_of, clash));
       if (!worst) break;
-      // The next one is looked for among what is left without this one's weakest member.
-      is_out[weakest_of(data, worst->facts)] = true;
+      // The next one is looked for among what is left without the member that is most likely wrong.
+      is_out[worst->outvoted == kNone ? weakest_of(data, worst->facts) : worst->outvoted] = true;
       clashes.push_back(*std::move(worst));
     }
   }

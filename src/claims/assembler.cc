@@ -135,6 +135,7 @@ void BlockAssembler::run() {
   add_orders_in_time();
   add_counts();
   add_dates();
+  time_picture_by_events();
   settle_when();
   settle_event_kinds();
   mark_said();

@@ -12,6 +12,7 @@
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <set>
 #include <string>
 #include <string_view>
@@ -282,6 +283,14 @@ class BlockAssembler {
   [[nodiscard]] bool opens_segment(const Mention& event) const;
   [[nodiscard]] bool has_unit_behind(const Mention& event) const;
   [[nodiscard]] bool is_in(std::string_view list, std::uint32_t token) const;
+
+  // event_times.cc
+  void time_picture_by_events();
+  [[nodiscard]] std::optional<TimeLead> lead_before(const Mention& event) const;
+  [[nodiscard]] std::optional<TimeLead> lead_behind(const Mention& event) const;
+  [[nodiscard]] bool is_of_picture(const TimeLead& lead) const;
+  [[nodiscard]] bool tells_between(std::uint32_t from, std::uint32_t to) const;
+  [[nodiscard]] bool is_told_on(const Mention& event) const;
 
   // order_claims.cc
   void add_orders_in_time();

@@ -25,6 +25,14 @@ struct OrderMention {
   bool opens = false;  // names no other picture: counts only where it opens a caption
 };
 
+/// "Two days before", "shortly after", without another picture: so far from an event, if one is
+/// told of beside it.
+struct TimeLead {
+  std::uint32_t first = 0, last = 0;       // tokens
+  Day least = kFirstDay, most = kLastDay;  // the picture's day minus the event's
+  bool is_bare = false;  // "two days later": it is the event that comes so far off
+};
+
 /// Words that tell something of what stands around them: bits of Said.
 struct Telling {
   std::uint32_t first = 0, last = 0;  // tokens
@@ -38,6 +46,7 @@ struct Mentions {
   std::vector<DateMention> dates;
   std::vector<Measure> measures;
   std::vector<OrderMention> orders;
+  std::vector<TimeLead> leads;
   std::vector<Telling> tellings;  // by place; may overlap anything
 };
 

@@ -243,6 +243,12 @@ void BlockFinder::find_orders_in_time() {
       order.opens = false;
     }
     if (order.other.empty()) {
+      const std::string direction =
+          lead.value_of("direction", text_) + lead.value_of("bare", text_);
+      if (direction.starts_with("before") || direction.starts_with("after")) {
+        result_.leads.push_back(
+            {first, last, order.least, order.most, direction.ends_with("bare")});
+      }
       if (!order.opens) continue;
       order.other = "previous";
     }

@@ -35,32 +35,33 @@ class Writer {
  public:
   Writer(const Run& run, const Chronology& chronology) : run_(run), chronology_(chronology) {}
 
-  [[nodiscard]] std::string line(std::uint32_t fact, const DaySet& days, bool as_recorded,
-                                 std::string_view indent) const {
+  [[nodiscard]] std::string line(std::uint32_t of, std::uint32_t fact, const DaySet& days,
+                                 FactSense sense, std::string_view indent) const {
     const TimeFact& item = chronology_.facts()[fact];
-    std::string text = fmt::format("{}{}\n", indent, chronology_.in_words(item, as_recorded));
+    std::string text = fmt::format("{}{}\n", indent, chronology_.in_words_beside(of, item, sense));
     for (const Evidence& row : chronology_.evidence(item, days)) {
       text += fmt::format("{}    {}\n", indent, line_of(row));
     }
     return text;
   }
 
-  [[nodiscard]] std::string end(std::string_view words, const BracketEnd& end, bool is_earliest,
-                                bool as_recorded) const {
+  [[nodiscard]] std::string end(std::uint32_t of, std::string_view words, const BracketEnd& end,
+                                bool is_earliest, FactSense sense) const {
     if (!end.is_known) {
       return "";
     }
     std::string text = fmt::format("    {} {}\n", words, in_words(end.day));
     for (const std::uint32_t fact : end.facts) {
-      text += line(fact, beyond(end, is_earliest), as_recorded, "        ");
+      text += line(of, fact, beyond(end, is_earliest), sense, "        ");
     }
     return text;
   }
 
-  [[nodiscard]] Json fact(std::uint32_t id, const DaySet& days, bool as_recorded) const {
+  [[nodiscard]] Json fact(std::uint32_t of, std::uint32_t id, const DaySet& days,
+                          FactSense sense) const {
     const TimeFact& item = chronology_.facts()[id];
     Json object;
-    object["says"] = chronology_.in_words(item, as_recorded);
+    object["says"] = chronology_.in_words_beside(of, item, sense);
     if (const Claim* claim = chronology_.claim_of(item)) {
       add_place(object, run_.sources, claim->span);
     }
@@ -71,21 +72,23 @@ class Writer {
     return object;
   }
 
-  [[nodiscard]] Json end_object(const BracketEnd& end, bool is_earliest, bool as_recorded) const {
+  [[nodiscard]] Json end_object(std::uint32_t of, const BracketEnd& end, bool is_earliest,
+                                FactSense sense) const {
     Json object;
     object["day"] = end.is_known ? iso_day(end.day) : "";
     object["facts"] = Json::array();
     for (const std::uint32_t id : end.facts) {
-      object["facts"].push_back(fact(id, beyond(end, is_earliest), as_recorded));
+      object["facts"].push_back(fact(of, id, beyond(end, is_earliest), sense));
     }
     return object;
   }
 
-  [[nodiscard]] std::string joined(const Facts& facts, bool as_recorded = false) const {
+  [[nodiscard]] std::string joined(std::uint32_t of, const Facts& facts,
+                                   FactSense sense = FactSense::kLinked) const {
     std::string text;
     for (const std::uint32_t id : facts) {
       text += text.empty() ? "" : "; ";
-      text += chronology_.in_words(chronology_.facts()[id], as_recorded);
+      text += chronology_.in_words_beside(of, chronology_.facts()[id], sense);
     }
     return text;
   }
@@ -108,7 +111,7 @@ std::string as_text(const Writer& writer, const PhotographBracket& row) {
   if (!bracket.clash.empty()) {
     std::string text = " no day; these cannot all be true\n";
     for (const std::uint32_t fact : bracket.clash) {
-      text += writer.line(fact, DaySet::all(), false, "    ");
+      text += writer.line(row.photograph, fact, DaySet::all(), FactSense::kPossible, "    ");
     }
     return text;
   }
@@ -120,17 +123,20 @@ std::string as_text(const Writer& writer, const PhotographBracket& row) {
                              bracket.earliest.facts == bracket.latest.facts;
   if (is_one_reason) {
     for (const std::uint32_t fact : bracket.earliest.facts) {
-      text += writer.line(fact, bracket.days.complement(), false, "    ");
+      text +=
+          writer.line(row.photograph, fact, bracket.days.complement(), FactSense::kLinked, "    ");
     }
   } else {
-    text += writer.end("not before", bracket.earliest, true, false);
-    text += writer.end("not after", bracket.latest, false, false);
+    text += writer.end(row.photograph, "not before", bracket.earliest, true, FactSense::kLinked);
+    text += writer.end(row.photograph, "not after", bracket.latest, false, FactSense::kLinked);
   }
   if (!bracket.widened.empty() && bracket.widened != bracket.days) {
     text += fmt::format("    with every margin {}\n", in_words(bracket.widened));
   }
-  text += writer.end("usually not before", bracket.usual_earliest, true, true);
-  text += writer.end("usually not after", bracket.usual_latest, false, true);
+  text += writer.end(row.photograph, "usually not before", bracket.usual_earliest, true,
+                     FactSense::kRecorded);
+  text += writer.end(row.photograph, "usually not after", bracket.usual_latest, false,
+                     FactSense::kRecorded);
   if (!row.narrowing.what.empty()) {
     text += "    " + narrowing_in_words(row.narrowing) + "\n";
   }
@@ -177,18 +183,22 @@ std::string bracket_as_json(const Run& run, const ReportOptions& options) {
     add_place(object, run.sources, photograph.span);
     object["figure"] = std::string(photograph.figure);
     object["name"] = brackets.chronology.name_of(row.photograph);
-    object["earliest"] = writer.end_object(bracket.earliest, true, false);
-    object["latest"] = writer.end_object(bracket.latest, false, false);
+    object["earliest"] =
+        writer.end_object(row.photograph, bracket.earliest, true, FactSense::kLinked);
+    object["latest"] = writer.end_object(row.photograph, bracket.latest, false, FactSense::kLinked);
     object["days"] = Json::array();
     for (const DayRange& range : bracket.days.ranges()) {
       object["days"].push_back(Json::array({iso_day(range.first), iso_day(range.last)}));
     }
     object["with_margins"] = Json::array({iso_first(bracket.widened), iso_last(bracket.widened)});
-    object["usually_earliest"] = writer.end_object(bracket.usual_earliest, true, true);
-    object["usually_latest"] = writer.end_object(bracket.usual_latest, false, true);
+    object["usually_earliest"] =
+        writer.end_object(row.photograph, bracket.usual_earliest, true, FactSense::kRecorded);
+    object["usually_latest"] =
+        writer.end_object(row.photograph, bracket.usual_latest, false, FactSense::kRecorded);
     object["clash"] = Json::array();
     for (const std::uint32_t id : bracket.clash) {
-      object["clash"].push_back(writer.fact(id, DaySet::all(), false));
+      object["clash"].push_back(
+          writer.fact(row.photograph, id, DaySet::all(), FactSense::kPossible));
     }
     Json narrowing;
     narrowing["fact"] = std::string(row.narrowing.what);
@@ -221,11 +231,11 @@ std::string bracket_as_csv(const Run& run, const ReportOptions& options) {
         day(bracket.earliest),
         day(bracket.latest),
         is_bounded ? std::to_string(count_of(bracket.days)) : "",
-        writer.joined(bracket.earliest.facts),
-        writer.joined(bracket.latest.facts),
+        writer.joined(row.photograph, bracket.earliest.facts),
+        writer.joined(row.photograph, bracket.latest.facts),
         day(bracket.usual_earliest),
         day(bracket.usual_latest),
-        writer.joined(bracket.clash),
+        writer.joined(row.photograph, bracket.clash, FactSense::kPossible),
         std::string(narrowing.what),
         narrowing.what.empty() ? "" : std::to_string(narrowing.days_then)};
     std::string line;

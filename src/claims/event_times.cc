@@ -1,0 +1,165 @@
+// When a picture was taken, counted from an event of which its caption tells: "two days before it
+// was lost", "soon after its repaint", "It ditched a week later".
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "mentions/event_words.h"
+
+namespace tailproof {
+namespace {
+
+// "0 300", "0 inf".
+Day end_of(std::string_view value) {
+  const std::size_t blank = value.find(' ');
+  if (blank == std::string_view::npos || value.substr(blank + 1) == "inf") return kLastDay;
+  Day days = 0;
+  for (const char c : value.substr(blank + 1)) {
+    if (c < '0' || c > '9') break;
+    days = 10 * days + (c - '0');
+  }
+  return days;
+}
+
+// The event so long after the picture is the picture so long before the event.
+TimeLead turned(TimeLead lead) {
+  const Day least = lead.most == kLastDay ? kFirstDay : -lead.most;
+  lead.most = lead.least == kFirstDay ? kLastDay : -lead.least;
+  lead.least = least;
+  return lead;
+}
+
+}  // namespace
+
+// Whether the words before the lead leave it to the picture: "KD101 at Penhollow two days before",
+// but not "it carried the band before", "repainted two days before".
+bool BlockAssembler::is_of_picture(const TimeLead& lead) const {
+  if (lead.first == 0) return true;
+  const std::uint32_t sentence = clauses_.sentence_of[lead.first];
+  for (std::uint32_t t = lead.first; t-- > 0 && clauses_.sentence_of[t] == sentence;) {
+    if (is_in("order_taken", t)) return true;
+    if (is_in("told_verb", t)) return false;
+  }
+  return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kCue && other.role == kEventCue &&
+           other.last <= lead.first &&
+           clauses_.segment_of[other.first] == clauses_.segment_of[lead.first];
+  });
+}
+
+// The lead that ends where the event's subject begins.
+std::optional<TimeLead> BlockAssembler::lead_before(const Mention& event) const {
+  constexpr std::uint32_t kReach = 8;
+  const std::uint32_t sentence = clauses_.sentence_of[event.first];
+  std::uint32_t t = event.first;
+  while (t > 0 && event.first - t < kReach && clauses_.sentence_of[t - 1] == sentence) {
+    const std::uint32_t at = t - 1;
+    const WordList* words = lexicon_.grammars().list("event_time_word");
+    const std::string_view way = words == nullptr ? std::string_view{} : value_in(words, at);
+    if (!way.empty()) {
+      // "Since repainted": by now, and so after the picture.
+      if (way.ends_with(" told") && t == event.first) return std::nullopt;
+      TimeLead lead{at, t, way == "before" ? kFirstDay : 0, way == "before" ? 0 : kLastDay, false};
+      for (const TimeLead& counted : mentions_.leads) {
+        if (counted.last == t && !counted.is_bare) lead = counted;
+      }
+      return is_of_picture(lead) ? std::optional(lead) : std::nullopt;
+    }
+    const Mention* name = mention_ending_at(t);
+    const bool is_subject = name != nullptr && (name->kind == MentionKind::kAirframe ||
+                                                name->kind == MentionKind::kType ||
+                                                name->role == "cue_pronoun");
+    if (is_subject) {
+      t = name->first;
+    } else if (is_in("event_between", at) || is_in("event_auxiliary", at) ||
+               is_in("machine_noun", at) || folded(at) == "'s") {
+      t = at;
+    } else {
+      return std::nullopt;
+    }
+  }
+  return std::nullopt;
+}
+
+// Whether the caption goes on from the picture to this event, and to no other before it.
+bool BlockAssembler::is_told_on(const Mention& event) const {
+  const std::uint32_t sentence = clauses_.sentence_of[event.first];
+  for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
+    if (clauses_.sentence_of[t] == sentence && is_in("event_picture_word", t)) return false;
+  }
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    const Claim& other = out_[i];
+    if (other.begin >= event.begin) continue;
+    if (other.kind == ClaimKind::kEvent) return false;
+    if (other.kind == ClaimKind::kDate && other.of != "photograph") return false;
+  }
+  return true;
+}
+
+// "Delivered in May and lost two days later": a date or another event has come between.
+bool BlockAssembler::tells_between(std::uint32_t from, std::uint32_t to) const {
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    const bool is_telling =
+        other.kind == MentionKind::kDate ||
+        (other.kind == MentionKind::kCue && other.role == kEventCue);
+    return is_telling && other.first >= from && other.first < to;
+  });
+}
+
+// "Lost two days later", "was soon repainted".
+std::optional<TimeLead> BlockAssembler::lead_behind(const Mention& event) const {
+  constexpr std::uint32_t kReach = 6;
+  if (!is_told_on(event)) return std::nullopt;
+  const std::uint32_t segment = clauses_.segment_of[event.first];
+  for (const TimeLead& counted : mentions_.leads) {
+    if (!counted.is_bare || clauses_.segment_of[counted.first] != segment) continue;
+    if (counted.last <= event.first && event.first - counted.last <= 3) return turned(counted);
+    const bool is_behind = counted.first >= event.last && counted.first - event.last <= kReach;
+    if (is_behind && !tells_between(event.last, counted.first)) {
+      return turned(counted);
+    }
+  }
+  const WordList* words = lexicon_.grammars().list("event_later_word");
+  if (words == nullptr) return std::nullopt;
+  std::optional<TimeLead> found;
+  const std::uint32_t from = event.first > 2 ? event.first - 2 : 0;
+  const auto to = std::min<std::uint32_t>(event.last + 3,
+                                          static_cast<std::uint32_t>(mentions_.tokens.size()));
+  for (std::uint32_t t = from; t < to; ++t) {
+    const std::string_view value = value_in(words, t);
+    if (value.empty() || clauses_.segment_of[t] != segment) continue;
+    const Day most = end_of(value);
+    if (!found || -most > found->least) {
+      found = TimeLead{t, t + 1, most == kLastDay ? kFirstDay : -most, 0, true};
+    }
+  }
+  return found;
+}
+
+void BlockAssembler::time_picture_by_events() {
+  if (!is_caption()) return;
+  for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
+    const Mention& event = mentions_.items[c];
+    if (claim_of_mention_[c] == kNone || (event.payload & kEventState) != 0) continue;
+    std::optional<TimeLead> lead = lead_before(event);
+    const bool is_before = lead.has_value();
+    if (!lead) lead = lead_behind(event);
+    if (!lead) continue;
+    for (const std::uint32_t i : events_of(claim_of_mention_[c])) {
+      out_[i].relation.photograph = {manuscript_index_, block_index_};
+      out_[i].relation.least = lead->least;
+      out_[i].relation.most = lead->most;
+    }
+    if (!is_before) continue;
+    // The date that was counted from it.
+    for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+      Claim& date = out_[i];
+      const bool is_counted = date.kind == ClaimKind::kDate && date.of == "photograph" &&
+                              date.event == kNone && date.end <= event.begin &&
+                              date.begin >= mentions_.tokens[lead->first].begin &&
+                              is_relative_date(date);
+      if (is_counted) date.event = claim_of_mention_[c];
+    }
+  }
+}
+
+}  // namespace tailproof
