@@ -89,12 +89,19 @@ struct BracketEnd {
   std::vector<std::uint32_t> facts;
 };
 
+/// Days between the ends of a bracket on which it was not taken, and what rules them out.
+struct BracketGap {
+  DayRange days;
+  std::vector<std::uint32_t> facts;
+};
+
 struct Bracket {
   DaySet days;     // on which all firm facts can be true, where these are linked; empty when they
                    // clash
   DaySet widened;  // the same with every margin
   DaySet usual;    // the same with usual facts and recorded spells; empty when these clash
   BracketEnd earliest, latest;              // of `days`
+  std::vector<BracketGap> gaps;             // of `days`; the first kMostGaps
   BracketEnd usual_earliest, usual_latest;  // of `usual`, where it is narrower
   std::vector<std::uint32_t> clash;         // facts; when `days` is empty
 };
@@ -119,6 +126,8 @@ struct TimeClash {
 struct ChronologyData;
 
 /// Which days of a fact are told.
+inline constexpr std::size_t kMostGaps = 6;
+
 enum class FactSense { kPossible, kLinked, kRecorded };
 
 class Chronology {

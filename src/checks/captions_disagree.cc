@@ -181,8 +181,9 @@ class Desk {
     // "Its second accident": there was more than one.
     if (claim.value == "accident" && (claim.said & kSaidOneOfSeveral) != 0) return;
     const auto rows = ledger_.history_of(claim.subject);
+    // A striking off does not tell when the machine was lost.
     const bool is_told =
-        !dates_of_event(ledger_, claim).empty() ||
+        (claim.value != "lost" && !dates_of_event(ledger_, claim).empty()) ||
         std::any_of(rows.begin(), rows.end(), [&](const History* row) {
           return row->kind == claim.value || row->kind == "lost" || row->kind == "accident";
         });

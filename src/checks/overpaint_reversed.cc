@@ -172,6 +172,12 @@ void add_clashes(const CheckInput& input, std::vector<Query>& queries) {
       message += "; all else agrees without the claim here, which is most likely wrong";
     }
     Query query = query_at(kId, input, at, clash.level, std::move(message));
+    if (const std::optional<Coats> coats = coats_of(input.ledger, *overpaint)) {
+      for (const Marking* form : {coats->lower, coats->upper}) {
+        query.evidence.push_back(
+            quote(form->row, form->marking + " is a form of the family " + form->family));
+      }
+    }
     for (const std::uint32_t id : clash.facts) {
       const Claim* claim = chronology.claim_of(facts[id]);
       for (Evidence& row : chronology.evidence(facts[id], DaySet::all())) {

@@ -60,6 +60,17 @@ BracketEnd end_of(const Solved& solved, std::uint32_t photograph, const DaySet& 
   return end;
 }
 
+std::vector<BracketGap> gaps_of(const Solved& solved, std::uint32_t photograph,
+                                const DaySet& days) {
+  std::vector<BracketGap> gaps;
+  const auto ranges = days.ranges();
+  for (std::size_t i = 1; i < ranges.size() && gaps.size() < kMostGaps; ++i) {
+    const DayRange gap{ranges[i - 1].last + 1, ranges[i].first - 1};
+    gaps.push_back({gap, solved.reasons(photograph, DaySet{gap})});
+  }
+  return gaps;
+}
+
 }  // namespace
 
 Chronology::Chronology(const CheckInput& input, Gather gather)
@@ -100,6 +111,7 @@ std::vector<Bracket> Chronology::brackets() const {
     Bracket& bracket = brackets[i];
     bracket.earliest = end_of(best(i), i, bracket.days, true);
     bracket.latest = end_of(best(i), i, bracket.days, false);
+    bracket.gaps = gaps_of(best(i), i, bracket.days);
     if (bracket.usual.empty() || bracket.days.empty() || bracket.usual == bracket.days) continue;
     if (bracket.usual.first() > bracket.days.first()) {
       bracket.usual_earliest = end_of(usual, i, bracket.usual, true);

@@ -13,6 +13,7 @@ namespace tailproof {
 namespace {
 
 constexpr Day kDeliveryDays = 31;  // papers and people differ about a delivery
+constexpr Day kVagueDays = 60;     // "soon" may be later than one thinks
 constexpr Day kMostSlack = 1000;   // what is wider was not counted
 
 bool is_end_or_beginning(std::string_view kind) {
@@ -141,9 +142,8 @@ class EventFacts {
     event.may_recur = !is_end_or_beginning(claim.value);
     const bool is_dated = has_own_date(data_.input, claim);
     if (!is_dated) {
-      const auto [found, is_first] =
-          known_.try_emplace({event.serial, event.kind, event.unit},
-                             static_cast<std::uint32_t>(data_.events.size()));
+      const auto [found, is_first] = known_.try_emplace(
+          {event.serial, event.kind, event.unit}, static_cast<std::uint32_t>(data_.events.size()));
       if (!is_first) return found->second;
       EventDays(data_, event).find(claim);
     } else {
@@ -184,7 +184,9 @@ class EventFacts {
     fact.claim = timed.claim;
     fact.event = timed.event;
     fact.recorded = DaySet::all();
-    fact.is_soft = event.may_recur;
+    const bool is_vague = relation.least > kFirstDay && relation.most < kLastDay &&
+                          relation.most - relation.least >= kVagueDays;
+    fact.is_soft = event.may_recur || is_vague;
     fact.is_hedged = claim.hedged;
     fact.is_inherited = claim.inherited;
     const bool is_one = event.days.widened.ranges().size() == 1;
@@ -225,7 +227,8 @@ class EventFacts {
     add_fact(data_, std::move(fact));
   }
 
-  // The date of the picture that was counted from the event: to the day, which checks go by as well.
+  // The date of the picture that was counted from the event: to the day, which checks go by as
+  // well.
   [[nodiscard]] const Claim* counted_date(const Timed& timed) const {
     const auto claims = data_.input.claims;
     for (const std::uint32_t i : data_.index.around(claims[timed.claim])) {

@@ -63,8 +63,8 @@ class Paint {
   [[nodiscard]] bool reaches(const Sequence& row) {
     if (row.theatres.empty()) return true;
     if (!has_theatres_) {
-      theatres_ = theatres_on(ledger_, placements_of_machine(ledger_, machine_.serial),
-                              DaySet::all());
+      theatres_ =
+          theatres_on(ledger_, placements_of_machine(ledger_, machine_.serial), DaySet::all());
       has_theatres_ = true;
     }
     return !theatres_.empty() &&
@@ -84,7 +84,8 @@ class Paint {
         std::vector<std::string_view> next;
         for (const Sequence& row : ledger_.sequences()) {
           if (std::find(front.begin(), front.end(), row.earlier) == front.end()) continue;
-          if (row.later == earlier || came_by.contains(row.later) || (!all && !row.always)) continue;
+          if (row.later == earlier || came_by.contains(row.later) || (!all && !row.always))
+            continue;
           if ((surfaces_of(row.positions) & on).none() || !reaches(row)) continue;
           came_by[row.later] = &row;
           next.push_back(row.later);
@@ -158,8 +159,7 @@ class Paint {
     for (const Claim* claim : found->second) {
       const bool has_row =
           std::any_of(wearer_.history.begin(), wearer_.history.end(), [&](const History* row) {
-            return row->kind == "repaint" &&
-                   row->spell.from.days().intersects(claim->when.widened);
+            return row->kind == "repaint" && row->spell.from.days().intersects(claim->when.widened);
           });
       if (!has_row) told_.push_back(claim);
     }
@@ -168,29 +168,40 @@ class Paint {
 
   // A form that a repaint covered with a later one is gone until another may have brought it back.
   void add_repaints(std::string_view marking, const std::vector<Worn>& worn) {
+    struct State {
+      DaySet days;
+      std::vector<Evidence> rows;
+    };
+    std::map<unsigned long, State> states;  // by surface
     for (const Worn& here : worn) {
       if (here.surfaces.none()) continue;
-      DaySet left = DaySet::all();
-      std::vector<Evidence> rows;
-      for (const History* row : wearer_.history) {
-        if (row->kind != "repaint" || row->spell.from.is_unknown()) continue;
-        if (row->spell.from.days().empty() || !covers(*row, marking, here.surfaces)) continue;
-        const Day gone = row->spell.from.widened(ledger_.settings().margins).last();
-        Day back = kLastDay;
-        for (const DayRange& range : returns(marking, here.surfaces)) {
-          if (range.last >= row->spell.from.days().first()) back = std::min(back, range.first);
-        }
-        const Day end = back == kLastDay ? kLastDay : back - 1;
-        left = left.intersect(DaySet(std::vector<DayRange>{{gone + 1, end}}).complement());
-        rows.push_back(quote_history(*row));
-      }
-      if (left.is_all() || left.empty()) continue;
+      const auto [found, is_first] = states.try_emplace(here.surfaces.to_ulong());
+      State& state = found->second;
+      if (is_first) state.days = days_of_state(marking, here.surfaces, state.rows);
+      if (state.days.is_all() || state.days.empty()) continue;
       TimeFact fact = fact_of(Basis::kRepainted, here);
       fact.photograph = here.photograph;
-      fact.allowed = {left, left};
-      fact.rows = std::move(rows);
+      fact.allowed = {state.days, state.days};
+      fact.rows = state.rows;
       add_fact(data_, std::move(fact));
     }
+  }
+
+  DaySet days_of_state(std::string_view marking, const Surfaces& on, std::vector<Evidence>& rows) {
+    DaySet days = DaySet::all();
+    for (const History* row : wearer_.history) {
+      if (row->kind != "repaint" || row->spell.from.is_unknown()) continue;
+      if (row->spell.from.days().empty() || !covers(*row, marking, on)) continue;
+      const Day gone = row->spell.from.widened(ledger_.settings().margins).last();
+      Day back = kLastDay;
+      for (const DayRange& range : returns(marking, on)) {
+        if (range.last >= row->spell.from.days().first()) back = std::min(back, range.first);
+      }
+      const Day end = back == kLastDay ? kLastDay : back - 1;
+      days = days.intersect(DaySet(std::vector<DayRange>{{gone + 1, end}}).complement());
+      rows.push_back(quote_history(*row));
+    }
+    return days;
   }
 
   [[nodiscard]] bool covers(const History& row, std::string_view marking, const Surfaces& on) {
@@ -418,8 +429,9 @@ std::string_view position_of(const ChronologyData& data, const Claim& overpaint,
   if (!overpaint.position.empty()) return overpaint.position;
   for (const std::uint32_t i : data.index.around(overpaint)) {
     const Claim& claim = data.input.claims[i];
-    const bool is_coat = claim.kind == ClaimKind::kMarking && claim.subject == overpaint.subject &&
-                         (claim.value == coats.lower->marking || claim.value == coats.upper->marking);
+    const bool is_coat =
+        claim.kind == ClaimKind::kMarking && claim.subject == overpaint.subject &&
+        (claim.value == coats.lower->marking || claim.value == coats.upper->marking);
     if (is_coat && !claim.position.empty()) return claim.position;
   }
   return {};

@@ -40,8 +40,7 @@ bool BlockAssembler::is_of_picture(const TimeLead& lead) const {
     if (is_in("told_verb", t)) return false;
   }
   return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind == MentionKind::kCue && other.role == kEventCue &&
-           other.last <= lead.first &&
+    return other.kind == MentionKind::kCue && other.role == kEventCue && other.last <= lead.first &&
            clauses_.segment_of[other.first] == clauses_.segment_of[lead.first];
   });
 }
@@ -65,9 +64,9 @@ std::optional<TimeLead> BlockAssembler::lead_before(const Mention& event) const 
       return is_of_picture(lead) ? std::optional(lead) : std::nullopt;
     }
     const Mention* name = mention_ending_at(t);
-    const bool is_subject = name != nullptr && (name->kind == MentionKind::kAirframe ||
-                                                name->kind == MentionKind::kType ||
-                                                name->role == "cue_pronoun");
+    const bool is_subject =
+        name != nullptr && (name->kind == MentionKind::kAirframe ||
+                            name->kind == MentionKind::kType || name->role == "cue_pronoun");
     if (is_subject) {
       t = name->first;
     } else if (is_in("event_between", at) || is_in("event_auxiliary", at) ||
@@ -98,9 +97,8 @@ bool BlockAssembler::is_told_on(const Mention& event) const {
 // "Delivered in May and lost two days later": a date or another event has come between.
 bool BlockAssembler::tells_between(std::uint32_t from, std::uint32_t to) const {
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    const bool is_telling =
-        other.kind == MentionKind::kDate ||
-        (other.kind == MentionKind::kCue && other.role == kEventCue);
+    const bool is_telling = other.kind == MentionKind::kDate ||
+                            (other.kind == MentionKind::kCue && other.role == kEventCue);
     return is_telling && other.first >= from && other.first < to;
   });
 }
@@ -122,8 +120,8 @@ std::optional<TimeLead> BlockAssembler::lead_behind(const Mention& event) const 
   if (words == nullptr) return std::nullopt;
   std::optional<TimeLead> found;
   const std::uint32_t from = event.first > 2 ? event.first - 2 : 0;
-  const auto to = std::min<std::uint32_t>(event.last + 3,
-                                          static_cast<std::uint32_t>(mentions_.tokens.size()));
+  const auto to =
+      std::min<std::uint32_t>(event.last + 3, static_cast<std::uint32_t>(mentions_.tokens.size()));
   for (std::uint32_t t = from; t < to; ++t) {
     const std::string_view value = value_in(words, t);
     if (value.empty() || clauses_.segment_of[t] != segment) continue;

@@ -130,6 +130,13 @@ std::string as_text(const Writer& writer, const PhotographBracket& row) {
     text += writer.end(row.photograph, "not before", bracket.earliest, true, FactSense::kLinked);
     text += writer.end(row.photograph, "not after", bracket.latest, false, FactSense::kLinked);
   }
+  for (const BracketGap& gap : bracket.gaps) {
+    if (is_one_reason && gap.facts == bracket.earliest.facts) continue;
+    text += "    nor " + in_words(DaySet{gap.days}) + "\n";
+    for (const std::uint32_t fact : gap.facts) {
+      text += writer.line(row.photograph, fact, DaySet{gap.days}, FactSense::kLinked, "        ");
+    }
+  }
   if (!bracket.widened.empty() && bracket.widened != bracket.days) {
     text += fmt::format("    with every margin {}\n", in_words(bracket.widened));
   }
@@ -189,6 +196,17 @@ std::string bracket_as_json(const Run& run, const ReportOptions& options) {
     object["days"] = Json::array();
     for (const DayRange& range : bracket.days.ranges()) {
       object["days"].push_back(Json::array({iso_day(range.first), iso_day(range.last)}));
+    }
+    object["gaps"] = Json::array();
+    for (const BracketGap& gap : bracket.gaps) {
+      Json one;
+      one["days"] = Json::array({iso_day(gap.days.first), iso_day(gap.days.last)});
+      one["facts"] = Json::array();
+      for (const std::uint32_t id : gap.facts) {
+        one["facts"].push_back(
+            writer.fact(row.photograph, id, DaySet{gap.days}, FactSense::kLinked));
+      }
+      object["gaps"].push_back(std::move(one));
     }
     object["with_margins"] = Json::array({iso_first(bracket.widened), iso_last(bracket.widened)});
     object["usually_earliest"] =

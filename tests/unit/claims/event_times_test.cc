@@ -82,8 +82,7 @@ TEST_CASE("before and after an event") {
       Row{"TW101 was photographed an hour before it was lost.", "lost TW101 [-1, 0]"},
       Row{"TW101 two days before TW102 was lost.", "lost TW102 [-2, -2]"},
       Row{"TW101 before it went to 8 Squadron.", "allotted TW101 [.., 0]"},
-      Row{"TW101, since repainted.", ""},
-      Row{"TW101, lost two days later.", "lost TW101 [-2, -2]"},
+      Row{"TW101, since repainted.", ""}, Row{"TW101, lost two days later.", "lost TW101 [-2, -2]"},
       Row{"TW101 on the grass. It was lost soon afterwards.", "lost TW101 [-300, 0]"},
       Row{"TW101 on the grass. It was later repainted.", "repaint TW101 [.., 0]"});
   CAPTURE(row.text);
