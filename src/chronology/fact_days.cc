@@ -11,12 +11,31 @@ std::string_view serial_of(const Claim& claim) {
   return claim.subject.empty() ? std::string_view(claim.value) : std::string_view(claim.subject);
 }
 
+// The accidents of which the caption tells were, by the ledger, none that ended the machine.
+bool is_only_dented(const ChronologyData& data, const Claim& claim, const Allowed& life) {
+  constexpr Day kLongAfter = 366;
+  if ((claim.said & kSaidRemains) != 0) return false;
+  for (const std::uint32_t i : data.index.around(claim)) {
+    const Claim& event = data.input.claims[i];
+    if (event.kind != ClaimKind::kEvent || event.subject != claim.subject) continue;
+    if (event.value == "lost" || event.value == "struck_off_charge") return false;
+  }
+  bool has_row = false;
+  for (const History* row : data.input.ledger.history_of(serial_of(claim))) {
+    if (row->kind != "accident") continue;
+    if (row->spell.from.is_unknown() || row->spell.from.days().empty()) return false;
+    has_row = true;
+    if (row->spell.from.days().last() + kLongAfter > life.widened.last()) return false;
+  }
+  return has_row;
+}
+
 std::optional<FactDays> life(const ChronologyData& data, const Claim& claim, Grounds* grounds) {
   std::optional<Allowed> days = days_of_life(data.input.ledger, serial_of(claim), grounds);
   if (!days) return std::nullopt;
   const auto open_until = [](DaySet& set) { set = DaySet{DayRange{set.first(), kLastDay}}; };
   const auto open_from = [](DaySet& set) { set = DaySet{DayRange{kFirstDay, set.last()}}; };
-  if (tells_of_end(data.index, claim)) {
+  if (tells_of_end(data.index, claim) && !is_only_dented(data, claim, *days)) {
     open_until(days->days);
     open_until(days->widened);
   }

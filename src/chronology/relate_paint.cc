@@ -235,6 +235,16 @@ class Paint {
     return days;
   }
 
+  // "With the old disc, after its repaint": the caption itself accounts for the form.
+  [[nodiscard]] bool tells_of_repaint(std::uint32_t claim) const {
+    const auto around = data_.index.around(data_.input.claims[claim]);
+    return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+      const Claim& event = data_.input.claims[i];
+      return event.kind == ClaimKind::kEvent && event.value == "repaint" && is_affirmed(event) &&
+             (!event.relation.photograph.is_known() || event.relation.most > 0);
+    });
+  }
+
   [[nodiscard]] bool is_within(std::uint32_t photograph, const DayRange& era) const {
     if (era.first <= kFirstDay && era.last >= kLastDay) return true;
     const DaySet days = days_of(photograph);
@@ -290,7 +300,8 @@ class Paint {
     const Path rows = path(earlier, later, on);
     if (rows.empty() || !path(later, earlier, on).empty()) return;
     for (const DayRange& era : eras(earlier, on)) {
-      const std::vector<Worn> before = within(early, era, on);
+      std::vector<Worn> before = within(early, era, on);
+      std::erase_if(before, [&](const Worn& worn) { return tells_of_repaint(worn.claim); });
       const std::vector<Worn> after = within(late, era, on);
       if (before.empty() || after.empty()) continue;
       const std::uint32_t moment = add_moment(data_);
@@ -324,8 +335,9 @@ class Paint {
     for (const DayRange& era : eras(coating.lower->marking, on)) {
       if (!is_within(coating.photograph, era)) continue;
       std::vector<Worn> before = within(lower->second, era, on);
-      std::erase_if(before,
-                    [&](const Worn& worn) { return worn.photograph == coating.photograph; });
+      std::erase_if(before, [&](const Worn& worn) {
+        return worn.photograph == coating.photograph || tells_of_repaint(worn.claim);
+      });
       if (before.empty()) continue;
       const std::uint32_t moment = add_moment(data_);
       for (const Worn& worn : before) {

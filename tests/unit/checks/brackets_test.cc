@@ -427,3 +427,25 @@ TEST_CASE("the former owner's insignia were there before the new owner's, usuall
   desk.add(ClaimKind::kMarking, "plain disc", "QX3");
   CHECK(usual(desk) == "February to June 1940");
 }
+
+TEST_CASE("a caption that tells of a repaint accounts for an old form itself") {
+  Desk desk;
+  fill(desk);
+  desk.caption("QX3, repainted with the plain disc.", "Fig. 1");
+  desk.date("1944-05");
+  desk.add(ClaimKind::kMarking, "plain disc", "QX3");
+  desk.add(ClaimKind::kEvent, "repaint", "QX3").when = {};
+  desk.caption("QX3.", "Fig. 2");
+  desk.date("1943-05");
+  desk.add(ClaimKind::kMarking, "edged disc", "QX3");
+  CHECK(worst(desk).empty());
+}
+
+TEST_CASE("an accident long before the end leaves the life its end") {
+  Desk desk;
+  fill_events(desk);
+  desk.caption("QX3 after its accident.", "Fig. 1");
+  desk.add(ClaimKind::kAirframe, "QX3", "QX3");
+  desk.add(ClaimKind::kEvent, "accident", "QX3").when = {};
+  CHECK(bracket(desk) == "1941 to 1945");
+}
