@@ -364,9 +364,14 @@ void BlockAssembler::add_places() {
     const std::string_view before = first > 0 ? folded(first - 1) : "";
     if (is_caption() && is_past(mention)) pattern.tense = Tense::kFormer;
     // A way begins or ends there: where the machine is not at that moment.
-    if (before == "from") pattern.tense = Tense::kFormer;
+    // "Taking off from Maunder": it is still there.
+    const bool is_leaving = before == "from" && mention.first > 2 &&
+                            is_in("departure_word", mention.first - 2) &&
+                            is_in("flying_moment", mention.first - 3);
+    if (before == "from" && !is_leaving) pattern.tense = Tense::kFormer;
     if (before == "to" || before == "for") pattern.tense = Tense::kLater;
-    if (before == "from" || before == "to" || before == "for") pattern.role = "approximate";
+    if ((before == "from" && !is_leaving) || before == "to" || before == "for")
+      pattern.role = "approximate";
     // "Went later to the School at Murrow": at the time at which it was with the unit.
     if (const Claim* unit = unit_right_before(first);
         unit != nullptr && unit->subject != figure_subject())

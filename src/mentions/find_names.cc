@@ -35,7 +35,10 @@ bool BlockFinder::governed_by_other_noun(std::uint32_t token) const {
     if (mark == ":" && !is_label) return false;
     --before;
   }
-  return !nouns->value_of(folded_word(text_, result_.tokens[before])).empty();
+  // The last letter of a code is no page: "It is coded TU-P. XU/126 is behind it."
+  const Token& noun = result_.tokens[before];
+  if (noun.capital && noun.end - noun.begin == 1) return false;
+  return !nouns->value_of(folded_word(text_, noun)).empty();
 }
 
 // "the figures T-435 and C-133 of a shade card": what governs the first of a list governs the rest.

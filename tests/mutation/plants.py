@@ -47,7 +47,7 @@ def pair(world, rng, scene, fault, serials=()):
             both = [captioned(scenes.caption(world, changed(s, behind=list(s.behind) + [beside[0]]), seed))
                     for s in (scene, fault)]
             return Plant([both[0]], [both[1]], 0, serials + (beside[1],))
-    if style > 0.85 and is_same_day and not scene.photograph and not scene.before and "{fig" not in str(fault.behind):
+    if style > 0.85 and is_same_day and not scene.photograph and not scene.behind and not fault.behind:
         texts = [scenes.prose(world, s, seed) for s in (scene, fault)]
         if all(texts) and texts[0] != texts[1]:
             return Plant([pages.Block("body", texts[0])], [pages.Block("body", texts[1])], 0, serials, False)
@@ -178,7 +178,9 @@ def unit_disagrees(world, rng):
     kind = world.units[s.unit].kind
     others = [u for u in world.units if u not in near and _formed(world, u, s.date)
               and (world.units[u].kind == kind or (s.role != "operator" and kind == "squadron"))]
-    if not others:
+    # Of days on which it no longer existed nothing is known, and the clash may be told as one of several facts.
+    is_within = s.machine.taken <= s.date.first and s.date.last <= s.machine.struck
+    if not others or not is_within:
         return None
     s.must = {"unit", "date"}
     s.unsure = rng.random() < 0.15

@@ -128,7 +128,7 @@ def photograph_order(world, rng):
     if rng.random() < 0.5:
         gap = (other.when - one.when).days
         before, after = "some time before", "some time after"
-        if abs(gap) > 60:
+        if 60 < abs(gap) < 600:
             before, after = rng.choice([("some months before", "some months after"), (before, after)])
     else:
         before, after = "before", "after"
