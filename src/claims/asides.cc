@@ -28,9 +28,9 @@ bool BlockAssembler::is_told_aside(const Mention& mention) const {
 bool BlockAssembler::is_of_other_thing(const Mention& unit) const {
   if (is_possessive(unit) && is_in_list("site_noun", unit.last)) return true;
   std::uint32_t t = unit.first;
-  if (t > 0 && folded(t - 1) == "the") --t;
+  if (t > 0 && office(t - 1) == "the") --t;
   if (t < 2 || !is_in("object_preposition", t - 1)) return false;
-  const bool is_of = folded(t - 1) == "of";
+  const bool is_of = office(t - 1) == "of";
   if (is_of && is_in_list("site_noun", t - 2)) return true;
   if (!is_caption() || !is_told_aside(unit)) return false;
   if (is_of && t >= 3) {

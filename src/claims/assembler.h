@@ -362,6 +362,12 @@ class BlockAssembler {
                                            : std::string_view{};
   }
   /// The word's value in the list; "" when the list is missing or does not hold it.
+  /// What a small word does ("and", "the", "who"), by the list small_word; a mark is itself, any
+  /// other word nothing.
+  [[nodiscard]] std::string_view office(std::uint32_t token) const {
+    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->office
+                                           : std::string_view{};
+  }
   [[nodiscard]] std::string_view value_in(const WordList* list, std::uint32_t token) const {
     return token < mentions_.tokens.size() ? mentions_.tokens[token].word->value_in(list)
                                            : std::string_view{};

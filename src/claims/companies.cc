@@ -94,10 +94,10 @@ bool BlockAssembler::stands_alone(const Mention& plural) const {
   // "Rudder stripes on both": nothing behind it that could be the two of.
   const bool ends = plural.last >= mentions_.tokens.size() ||
                     mentions_.tokens[plural.last].kind == TokenKind::kMark;
-  const bool is_quantified = plural.first > 1 && folded(plural.first - 1) == "of" &&
+  const bool is_quantified = plural.first > 1 && office(plural.first - 1) == "of" &&
                              is_in("quantifier_word", plural.first - 2);
   if (is_quantified) return ends || is_in("function_word", plural.last);
-  if (is_object) return ends && is_caption() && folded(plural.first - 1) == "on";
+  if (is_object) return ends && is_caption() && office(plural.first - 1) == "on";
   if (plural.last - plural.first > 1 || plural.last >= mentions_.tokens.size()) return true;
   if (mentions_.tokens[plural.last].kind != TokenKind::kWord) return true;
   const std::string_view next = folded(plural.last);

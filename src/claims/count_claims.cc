@@ -51,8 +51,8 @@ std::vector<BlockAssembler::Serials> BlockAssembler::ranges() const {
   for (const Mention& mention : mentions_.items) {
     if (!is_serial(mention)) continue;
     if (before != nullptr && mention.first == before->last + 1) {
-      const std::string w = fold(word(before->last));
-      if (w == "to" || w == "-" || w == "through" || w == "thru" || w == "\xE2\x80\x93") {
+      const std::string_view w = office(before->last);
+      if (w == "to" || w == "-" || w == "through" || w == "\xE2\x80\x93") {
         all.push_back({before->first, mention.last, before, &mention});
       }
     }
@@ -118,7 +118,7 @@ BlockAssembler::Counted BlockAssembler::read_count(std::uint32_t token) const {
     count.number = std::atoi(w.c_str());
   }
   // "the thirty-sixth and last"
-  if (count.is_place && end + 1 < mentions_.tokens.size() && fold(word(end)) == "and" &&
+  if (count.is_place && end + 1 < mentions_.tokens.size() && office(end) == "and" &&
       value(ordinals, fold(word(end + 1))) < 0) {
     end += 2;
     counted.is_total = true;
@@ -126,11 +126,11 @@ BlockAssembler::Counted BlockAssembler::read_count(std::uint32_t token) const {
   for (std::uint32_t t = token; t-- > 0 && token - t <= 2;) {
     if (is_in("count_inexact", t)) count.is_exact = false;
   }
-  if (end + 1 < mentions_.tokens.size() && fold(word(end)) == "or") count.is_exact = false;
+  if (end + 1 < mentions_.tokens.size() && office(end) == "or") count.is_exact = false;
   // "the last of (the) sixteen"
-  if (count.is_last && fold(word(end)) == "of") {
+  if (count.is_last && office(end) == "of") {
     std::uint32_t next = end + 1;
-    if (next < mentions_.tokens.size() && fold(word(next)) == "the") ++next;
+    if (next < mentions_.tokens.size() && office(next) == "the") ++next;
     if (next < mentions_.tokens.size() && mention_at(next) == nullptr) {
       const Counted inner = read_count(next);
       const bool is_number = inner.count.number > 0 && !inner.count.is_place;
@@ -150,7 +150,7 @@ BlockAssembler::Counted BlockAssembler::read_count(std::uint32_t token) const {
   if (!counted.has_noun()) counted.noun = counted.last = end;
   // "sixty boats and aircraft", "ten Grapnels and two Merlets"
   const std::uint32_t next = counted.last + 1;
-  if (counted.has_noun() && next < mentions_.tokens.size() && fold(word(counted.last)) == "and") {
+  if (counted.has_noun() && next < mentions_.tokens.size() && office(counted.last) == "and") {
     const Mention* other = mention_at(next);
     const bool is_more = is_in("count_noun", next) || is_in("number", next) ||
                          (other != nullptr && other->kind == MentionKind::kType);
@@ -296,10 +296,10 @@ bool BlockAssembler::add_share(const Counted& counted) {
   if (counted.count.is_place || counted.count.is_last) return false;
   std::uint32_t t = counted.last;
   const std::uint32_t size = static_cast<std::uint32_t>(mentions_.tokens.size());
-  while (t < size && (word(t) == "," || fold(word(t)) == "out")) ++t;
-  if (t + 2 >= size || fold(word(t)) != "of") return false;
+  while (t < size && (word(t) == "," || office(t) == "out")) ++t;
+  if (t + 2 >= size || office(t) != "of") return false;
   ++t;
-  if (fold(word(t)) == "the") ++t;
+  if (office(t) == "the") ++t;
   if (t >= size || mention_at(t) != nullptr) return false;
   const Counted whole = read_count(t);
   if (whole.count.number <= counted.count.number || !whole.has_noun() || whole.count.type.empty()) {

@@ -277,7 +277,7 @@ bool DateContext::fill_reference(DateUnit& unit, bool& inherited) {
       needed == Precision::kYear ? year_spoken_of() : anchor_for(needed);
   if (!anchor) return false;
   // "In May 1942, and on the same day": a day of that May, and none that another block told of.
-  const bool is_coarser_here = !anchor->is_local && !local_.empty();
+  const bool is_coarser_here = !anchor->is_here && !local_.empty();
   if (is_coarser_here && unit.ref == DateRef::kSame && needed == Precision::kDay) return false;
   const int step = unit.ref == DateRef::kNext ? 1 : unit.ref == DateRef::kPrevious ? -1 : 0;
   inherited = inherited || !anchor->is_local;

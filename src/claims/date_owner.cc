@@ -20,10 +20,8 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
       if (clauses_.segment_of[t] != segment || (t >= date.first && t < date.last)) continue;
       if (mentions_.tokens[t].kind == TokenKind::kMark) continue;
-      const std::string_view w = folded(t);
-      if (w != "on" && w != "in" && w != "about" && w != "early" && w != "late" && w != "at" &&
-          w != "and")
-        return false;
+      const std::string_view w = office(t);
+      if (w != "on" && w != "in" && w != "about" && w != "at" && w != "and") return false;
     }
     return true;
   }();
@@ -48,7 +46,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   // "a Corlan of 1937": the year of the type or of its making.
   for (const Mention& other : mentions_.items) {
     if (other.kind == MentionKind::kType && other.last + 1 == date.first &&
-        folded(other.last) == "of")
+        office(other.last) == "of")
       return "type";
   }
   bool has_person = false, has_serial = false;
@@ -62,8 +60,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   if (kind == ClauseKind::kRelative) {
     // "who had the squadron until September": the person stands before the clause.
     const std::uint32_t first = clauses_.clauses[clause].first;
-    const std::string_view opener = folded(first);
-    has_person |= opener == "who" || opener == "whom";
+    has_person |= office(first) == "who";
   }
   for (std::uint32_t t = date.first; t > 0 && clauses_.clause_of[t - 1] == clause; --t)
     has_person |= is_in("person_noun", t - 1);  // "the photographer was killed in 1945"
@@ -136,7 +133,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     return cue("cue_taken") != nullptr ? "photograph" : "event";
   }
   if (kind == ClauseKind::kRelative || kind == ClauseKind::kSubordinate) {
-    const std::string_view opener = folded(clauses_.clauses[clause].first);
+    const std::string_view opener = office(clauses_.clauses[clause].first);
     if (opener != "when" && opener != "while" && opener != "where") return "event";
   }
   if (cue("cue_former") != nullptr || cue("cue_later") != nullptr) return "event";
@@ -194,8 +191,8 @@ bool BlockAssembler::has_rank_told(std::uint32_t segment) const {
     if (mention.kind != MentionKind::kRank || clauses_.segment_of[mention.first] != segment ||
         mention.first == 0)
       continue;
-    const std::string_view before = folded(mention.first - 1);
-    if (before == "a" || before == "an" || before == "made" || before == "promoted") return true;
+    const std::string_view before = office(mention.first - 1);
+    if (before == "a" || before == "made") return true;
   }
   return false;
 }
@@ -377,13 +374,13 @@ DaySet BlockAssembler::with_both_years(const Edtf& date, const DaySet& days) {
 bool BlockAssembler::is_before_or_after(std::uint32_t token) const {
   const Clause& clause = clauses_.clauses[clauses_.clause_of[token]];
   if (clause.kind != ClauseKind::kSubordinate) return false;
-  const std::string_view opener = folded(clause.first);
+  const std::string_view opener = office(clause.first);
   return opener == "before" || opener == "after" || opener == "until" || opener == "since" ||
          opener == "once";
 }
 
 bool BlockAssembler::opens_with_before(std::uint32_t token) const {
-  const std::string_view opener = folded(clauses_.clauses[clauses_.clause_of[token]].first);
+  const std::string_view opener = office(clauses_.clauses[clauses_.clause_of[token]].first);
   return opener == "before" || opener == "until";
 }
 

@@ -19,7 +19,7 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
     if (mention.kind == MentionKind::kPerson) return true;
     if (mention.kind != MentionKind::kUnit) return false;
     std::uint32_t before = mention.first;
-    if (before > 0 && folded(before - 1) == "the") --before;
+    if (before > 0 && office(before - 1) == "the") --before;
     return before == 0 || prepositions == nullptr || before == own.first ||
            value_in(prepositions, before - 1).empty();
   };
@@ -63,7 +63,7 @@ bool BlockAssembler::is_told_of_person(std::uint32_t clause) const {
   constexpr std::uint32_t kReach = 2;
   for (std::uint32_t t = own.first; t < std::min(own.last, own.first + kReach); ++t) {
     const std::string_view w = folded(t);
-    if (w != "she" && w != "they" && !pronouns->value_of(w).empty()) return true;
+    if (office(t) != "she" && office(t) != "they" && !pronouns->value_of(w).empty()) return true;
   }
   return false;
 }

@@ -176,10 +176,10 @@ BlockAssembler::Told BlockAssembler::told_before(const Mention& event) const {
         (name->kind != MentionKind::kCue || name->role == "cue_hedge" ||
          name->role == "cue_negation" || name->role == "cue_later" || name->role == "cue_former")) {
       t = name->first;
-    } else if (w == "which" || w == "that") {
+    } else if (office(at) == "which" || office(at) == "that") {
       is_relative = true;
       t = at;
-    } else if (w != "she" && w != "they" && is_in("person_pronoun", at)) {
+    } else if (office(at) != "she" && office(at) != "they" && is_in("person_pronoun", at)) {
       return Told::kPerson;
     } else if (w.ends_with("ly") || is_in("function_word", at) || is_in("event_aside", at) ||
                is_in("event_auxiliary", at) || is_in("layout_word", at) || is_in("number", at)) {
@@ -213,12 +213,12 @@ std::vector<std::string> BlockAssembler::objects_behind(const Mention& event) co
   constexpr std::uint32_t kReach = 5;
   for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
     const Mention& cue = mentions_.items[c];
-    if (cue.first != event.last || folded(cue.first) == "its") continue;
+    if (cue.first != event.last || office(cue.first) == "its") continue;
     // "repainted it", and not "damaged her rudder"
     const bool is_alone = cue.last >= mentions_.tokens.size() ||
                           mentions_.tokens[cue.last].kind == TokenKind::kMark ||
                           is_in("function_word", cue.last) || is_in("event_preposition", cue.last);
-    if (is_alone || folded(cue.first) != "her") return subjects_of(event);
+    if (is_alone || office(cue.first) != "her") return subjects_of(event);
   }
   const Group* object = group_behind(event.last, kReach);
   if (object == nullptr) return {};
@@ -240,7 +240,7 @@ std::vector<std::string> BlockAssembler::objects_behind(const Mention& event) co
       const Mention& other = mentions_.items[c];
       return other.role == kEventCue && other.first >= event.last && other.first < group.first;
     });
-    if (told_anew || folded(group.first - 1) != "and") break;
+    if (told_anew || office(group.first - 1) != "and") break;
     serials.insert(serials.end(), group.serials.begin(), group.serials.end());
   }
   return serials;
@@ -272,7 +272,7 @@ std::vector<std::string> BlockAssembler::all_counted_behind(const Mention& event
 std::vector<std::string> BlockAssembler::picked_before(const Mention& event) const {
   std::uint32_t t = event.first;
   while (t > 0 && (is_in("event_auxiliary", t - 1) || is_in("pluperfect_auxiliary", t - 1))) --t;
-  if (t < 2 || folded(t - 2) != "the") return {};
+  if (t < 2 || office(t - 2) != "the") return {};
   const std::string_view w = folded(t - 1);
   const WordList* picks = lexicon_.grammars().list("event_pick");
   const std::string value(picks == nullptr ? std::string_view{} : picks->value_of(w));
@@ -314,7 +314,7 @@ std::vector<std::string> BlockAssembler::unnamed_subject(const Mention& event) c
   const bool is_verb = (event.payload & kEventNoun) == 0;
   const Told told = is_verb ? told_before(event) : Told::kNothing;
   const bool is_of_other =
-      !is_verb && event.last < mentions_.tokens.size() && word(event.last) == "of";
+      !is_verb && event.last < mentions_.tokens.size() && office(event.last) == "of";
   if (told == Told::kOther || told == Told::kPerson || is_of_other) return {};
   const std::uint32_t sentence = clauses_.sentence_of[event.first];
   const Group* before = nullptr;
@@ -351,7 +351,7 @@ std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
                       const Mention& cue = mentions_.items[c];
                       return cue.role == "cue_pronoun" && cue.first == t && t > event.first;
                     }) ||
-        (t > event.first && folded(t) == "it");
+        (t > event.first && office(t) == "it");
     if (!is_object) continue;
     // "The yard wrote it off": the machine spoken of before.
     const Group* before = nullptr;
@@ -369,7 +369,7 @@ std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
   }
   if ((use & kEventOpener) != 0 && !opens_segment(event)) return {};
   if ((use & kEventNoun) != 0) {
-    if (event.last >= mentions_.tokens.size() || folded(event.last) != "of")
+    if (event.last >= mentions_.tokens.size() || office(event.last) != "of")
       return subjects_of(event);
     const bool of_date =
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
@@ -422,7 +422,7 @@ std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
     const Clause& own = clauses_.clauses[clauses_.clause_of[event.first]];
     const bool is_explained = own.kind == ClauseKind::kSubordinate && has_machine(own.parent);
     const bool with_it = event.last + 1 < mentions_.tokens.size() &&
-                         is_in("object_preposition", event.last) && folded(event.last + 1) == "it";
+                         is_in("object_preposition", event.last) && office(event.last + 1) == "it";
     return is_explained || with_it ? subjects_of(event) : std::vector<std::string>{};
   }
   // "Another would be wrecked (X12, 12 December)".

@@ -90,7 +90,7 @@ void BlockAssembler::make_groups() {
       --opener;
     const bool by_pronoun =
         ex != nullptr && ex->first > 0 &&
-        (folded(ex->first - 1) == "it" || folded(opener) == "its") &&
+        (office(ex->first - 1) == "it" || office(opener) == "its") &&
         (items[i].last >= mentions_.tokens.size() || !is_in("relative_word", items[i].last));
     const bool is_told_former = !items[i].role.empty() && !groups_.empty() && ex == nullptr &&
                                 is_told_as_former(items[i], groups_.back());
@@ -107,6 +107,7 @@ void BlockAssembler::make_groups() {
     bool inserted = false;  // "S3009 and, beyond it, S3010"
     for (std::uint32_t t = end_of_last; joined && t < items[i].first; ++t) {
       const std::string_view w = folded(t);
+      const std::string_view o = office(t);
       const bool inside_identity =
           std::any_of(items.begin(), items.begin() + i, [&](const Mention& m) {
             return m.last > end_of_last && m.first <= t && t < m.last && is_identity(m);
@@ -118,12 +119,11 @@ void BlockAssembler::make_groups() {
       if (inside_identity || (in_bracket && layout != nullptr && !value_in(layout, t).empty())) {
         continue;  // "OR-B" holds no "or"
       }
-      if (w == "," || w == "and" || w == "&" || w == "or" || w == "to" || w == "through" ||
-          w == "thru" || w == "/" || w == "-" || w == "\xE2\x80\x93") {
+      if (w == "," || o == "and" || w == "&" || o == "or" || o == "to" || o == "through" ||
+          w == "/" || w == "-" || w == "\xE2\x80\x93") {
         connected = true;
-        is_either = is_either || w == "or";
-        is_range = is_range &&
-                   (w == "to" || w == "through" || w == "thru" || w == "-" || w == "\xE2\x80\x93");
+        is_either = is_either || o == "or";
+        is_range = is_range && (o == "to" || o == "through" || w == "-" || w == "\xE2\x80\x93");
       } else if (connected && layout != nullptr && !layout->value_of(w).empty()) {
         inserted = true;
       } else if (w != "(" && w != ")" && w != "'" && w != "\xE2\x80\x98" && w != "\xE2\x80\x99") {
@@ -226,12 +226,12 @@ const Group* BlockAssembler::group_of_type(std::string_view type) const {
 bool BlockAssembler::is_close(std::uint32_t last, std::uint32_t first) const {
   if (last > first) return false;
   for (std::uint32_t t = last; t < first; ++t) {
-    const std::string_view w = folded(t);
-    if (mentions_.tokens[t].kind != TokenKind::kMark && w != "a" && w != "an" && w != "coded" &&
-        w != "the" && (w != "no" || t + 1 >= first) && w != "number") {
+    const std::string_view w = office(t);
+    if (mentions_.tokens[t].kind != TokenKind::kMark && w != "a" && w != "coded" && w != "the" &&
+        (w != "no" || t + 1 >= first) && w != "number") {
       return false;
     }
-    const bool is_stop = w == "." && (t == 0 || folded(t - 1) != "no");
+    const bool is_stop = w == "." && (t == 0 || office(t - 1) != "no");
     if (is_stop || w == ";") return false;
   }
   return first - last <= 3;
@@ -278,7 +278,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   for (const Mention& mention : mentions_.items) {
     if (mention.first >= first) break;
     if (mention.kind != MentionKind::kType || clauses_.clause_of[mention.first] != clause) continue;
-    if (mention.first == 0 || folded(mention.first - 1) != "the") continue;
+    if (mention.first == 0 || office(mention.first - 1) != "the") continue;
     const Group* group = group_of_type(mention.value);
     if (group != nullptr && group->last <= mention.first) of_type = group;
   }
@@ -391,7 +391,7 @@ bool BlockAssembler::pronoun_opens(std::uint32_t clause) const {
   for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
     const Mention& cue = mentions_.items[c];
     if (cue.value != "it" || cue.first < begin) continue;
-    const std::string w = fold(text_of(cue));
+    const std::string_view w = office(cue.first);
     const bool is_possessive = w == "its" || w == "her";
     if (is_possessive ? follows_only_date(begin, cue.first) : cue.first <= begin + 2) return true;
   }

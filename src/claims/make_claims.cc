@@ -266,8 +266,8 @@ void BlockAssembler::add_identity(std::uint32_t index) {
 
 bool BlockAssembler::is_attribute(const Mention& place) const {
   std::uint32_t t = place.first;
-  if (t > 0 && folded(t - 1) == "the") --t;
-  if (t == 0 || folded(t - 1) != "of") return false;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (t == 0 || office(t - 1) != "of") return false;
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
     return (other.kind == MentionKind::kMarking || other.kind == MentionKind::kPerson) &&
            other.last == t - 1;
@@ -342,7 +342,7 @@ std::vector<std::string> BlockAssembler::shown_serials() const {
 // The unit of "the School at Murrow", by the token of the place.
 const Claim* BlockAssembler::unit_right_before(std::uint32_t place) const {
   if (place < 2 ||
-      (folded(place - 1) != "at" && folded(place - 1) != "in" && folded(place - 1) != "on"))
+      (office(place - 1) != "at" && office(place - 1) != "in" && office(place - 1) != "on"))
     return nullptr;
   const Mention* unit = mention_ending_at(place - 1);
   if (unit == nullptr || unit->kind != MentionKind::kUnit) return nullptr;
@@ -360,8 +360,8 @@ void BlockAssembler::add_places() {
     pattern.readings = mention.readings;
     if (cue_before(mention, "cue_air", 2) != nullptr) pattern.role = "approximate";
     std::uint32_t first = mention.first;
-    if (first > 1 && folded(first - 1) == "the") --first;
-    const std::string_view before = first > 0 ? folded(first - 1) : "";
+    if (first > 1 && office(first - 1) == "the") --first;
+    const std::string_view before = first > 0 ? office(first - 1) : "";
     if (is_caption() && is_past(mention)) pattern.tense = Tense::kFormer;
     // A way begins or ends there: where the machine is not at that moment.
     // "Taking off from Maunder": it is still there.

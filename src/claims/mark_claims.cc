@@ -43,7 +43,7 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
     // "under the wings, the gold-centred roundel", "On the fuselage the plain roundel".
     const bool opens = mention.first - cue.last <= 3 &&
                        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first] &&
-                       (folded(cue.last) == "," || folded(cue.last) == "the");
+                       (folded(cue.last) == "," || office(cue.last) == "the");
     if (close || opens) positions = {cue.value};
   }
   return positions;
@@ -110,7 +110,7 @@ bool BlockAssembler::is_lower_coat(const Mention& mention) const {
 // "An anchor where the gold disc was", "in place of the band that had been there".
 bool BlockAssembler::is_where_it_was(const Mention& marking) const {
   const std::uint32_t clause = clauses_.clause_of[marking.first];
-  const std::string_view opener = folded(clauses_.clauses[clause].first);
+  const std::string_view opener = office(clauses_.clauses[clause].first);
   return opener == "where" && is_in_list("former_state", marking.last) &&
          clauses_.clause_of[marking.last] == clause;
 }
@@ -122,7 +122,7 @@ void BlockAssembler::add_markings() {
     if (mention.role == "noun" && !is_caption()) continue;
     // "Compare the white nose of Fig. 309": another picture's.
     if (const Mention* other = cue_before(mention, "cue_not_shown", 3);
-        other != nullptr && fold(text_of(*other)) == "compare")
+        other != nullptr && office(other->first) == "compare")
       continue;  // "the bands" of running text may be any
     Claim pattern;
     pattern.value = mention.value;
@@ -253,7 +253,7 @@ void BlockAssembler::add_measures() {
         if (is_part(row->rings, w)) {
           part = w;
           best = distance;
-        } else if (w == fold(row->family) || w == "across" || w == "overall" || w == "diameter") {
+        } else if (w == fold(row->family) || office(t) == "across") {
           part = "whole";
           best = distance;
         }

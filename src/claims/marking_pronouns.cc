@@ -14,7 +14,7 @@ std::vector<std::string> BlockAssembler::gapped_behind(std::uint32_t token) cons
   const std::uint32_t sentence = clauses_.sentence_of[token];
   for (const Group& group : groups_) {
     if (group.first < token || clauses_.sentence_of[group.first] != sentence) continue;
-    const std::string_view before = folded(group.first - 1);
+    const std::string_view before = office(group.first - 1);
     const bool is_joined = before == "," || before == ";" || before == "and";
     std::uint32_t next = group.last;
     if (is_in("gap_preposition", next)) ++next;
@@ -29,7 +29,7 @@ std::vector<std::string> BlockAssembler::gapped_behind(std::uint32_t token) cons
     if (!is_joined || !is_dated || own == nullptr) break;
     const bool ends = own->last >= mentions_.tokens.size() ||
                       mentions_.tokens[own->last].kind == TokenKind::kMark ||
-                      folded(own->last) == "and" || folded(own->last) == "but";
+                      office(own->last) == "and" || office(own->last) == "but";
     if (!ends) break;
     serials.insert(serials.end(), group.serials.begin(), group.serials.end());
   }

@@ -88,7 +88,7 @@ const Mention* BlockAssembler::fronted_coat(const Mention& lower) const {
   for (t = lower.last; t < mentions_.tokens.size() && t < lower.last + kReach; ++t) {
     if (clauses_.sentence_of[t] != sentence || marking_after(t, sentence) != nullptr) break;
     const bool is_phrase =
-        t + 1 < mentions_.tokens.size() && folded(t) == "made" && folded(t + 1) == "out";
+        t + 1 < mentions_.tokens.size() && office(t) == "made" && office(t + 1) == "out";
     if (is_phrase || is_in("paint_seen", t)) return upper;
   }
   return nullptr;

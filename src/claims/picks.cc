@@ -34,7 +34,7 @@ std::uint32_t BlockAssembler::end_of_pick(std::uint32_t token) const {
     if (mention.kind == MentionKind::kType && mention.first == token) return mention.last;
   }
   if (mentions_.tokens[token].kind == TokenKind::kMark) return word(token) == "-" ? 0 : token;
-  const std::string_view w = folded(token);
+  const std::string_view w = office(token);
   if (w == "of" || w == "to" || w == "and") return 0;
   // "The nearer has a band, the other a flash"
   return is_in("function_word", token) || is_in("pick_verb", token) || is_in("determiner", token)
@@ -122,7 +122,7 @@ void BlockAssembler::make_picks() {
     if (!is_the) continue;
     const std::string_view which = value_in(picks, t + 1);
     if (which.empty()) continue;
-    const bool is_of_it = folded(t) != "the";
+    const bool is_of_it = office(t) != "the";
     if (is_of_it != (value_in(lexicon_.grammars().list("pick_relative"), t + 1) == "its")) continue;
     const bool is_said_alone = !is_in("pick_with_noun", t + 1);
     const std::uint32_t end = end_of_pick(t + 2);

@@ -42,8 +42,8 @@ std::vector<const Mention*> BlockAssembler::people_behind(const Mention& rank) c
 const Mention* BlockAssembler::person_meant_by_he(std::uint32_t token) const {
   const std::uint32_t sentence = clauses_.sentence_of[token];
   std::uint32_t he = token;
-  while (he > 0 && clauses_.sentence_of[he - 1] == sentence && folded(he) != "he") --he;
-  if (folded(he) != "he") return nullptr;
+  while (he > 0 && clauses_.sentence_of[he - 1] == sentence && office(he) != "he") --he;
+  if (office(he) != "he") return nullptr;
   for (const std::uint32_t back : {0U, 1U}) {
     if (back > sentence) break;
     const Mention* named = nullptr;
@@ -127,7 +127,7 @@ void BlockAssembler::add_ranks() {
     pattern.value = mention.value;
     pattern.readings = mention.readings;
     if (cue_before(mention, "cue_later", 2) != nullptr) pattern.tense = Tense::kLater;
-    const bool is_told_back = mention.first > 0 && folded(mention.first - 1) == "as" &&
+    const bool is_told_back = mention.first > 0 && office(mention.first - 1) == "as" &&
                               is_past(mention);  // "who as Colonel had had the Regiment"
     if (cue_before(mention, "cue_former", 2) != nullptr || is_told_back)
       pattern.tense = Tense::kFormer;
@@ -238,8 +238,8 @@ void BlockAssembler::add_awards() {
         !has_date_in_segment(mention.first)) {
       pattern.tense = Tense::kLater;
     }
-    const bool is_bar = mention.first >= 2 && folded(mention.first - 1) == "to" &&
-                        folded(mention.first - 2) == "bar";
+    const bool is_bar = mention.first >= 2 && office(mention.first - 1) == "to" &&
+                        office(mention.first - 2) == "bar";
     if (is_bar) pattern.value = "Bar to " + mention.value;
     add_for_subjects(mention, ClaimKind::kAward, holders, pattern);
     if (is_bar || bars == nullptr) continue;

@@ -147,7 +147,7 @@ void BlockAssembler::mark_negation(const Mention& cue) {
   // "Not before June 1943" bounds a date, and "yet to be painted out" is still there.
   if (bounds_date(cue) || cue.value == "none") return;
   // "No. 3 hangar", "No 417": a number, no denial.
-  if (cue.last < count && fold(text_of(cue)) == "no" &&
+  if (cue.last < count && office(cue.first) == "no" && cue.last == cue.first + 1 &&
       (word(cue.last) == "." || mentions_.tokens[cue.last].kind == TokenKind::kNumber)) {
     return;
   }
@@ -167,7 +167,7 @@ void BlockAssembler::mark_negation(const Mention& cue) {
   const bool is_direct = direct != nullptr && !direct->value_of(denier).empty();
   constexpr std::uint32_t kDirectTokens = 4, kVerbTokens = 2;
   for (std::uint32_t t = cue.last; t < count && segments[t] == segments[cue.first]; ++t) {
-    const std::string_view w = folded(t);
+    const std::string_view w = office(t);
     // "No codes, with bars" turns round; "never served with" does not.
     const bool is_of_verb = is_direct && t - cue.last <= kVerbTokens && !names_between(cue.last, t);
     if (w == "but" || (w == "with" && t > cue.last && !is_of_verb) || w == "except" ||
@@ -193,7 +193,7 @@ void BlockAssembler::deny_before(const Mention& cue, std::vector<std::uint8_t>& 
   while (t > 0 && clauses_.sentence_of[t - 1] == sentence) {
     --t;
     if (clauses_.clauses[clauses_.clause_of[t]].kind == ClauseKind::kBracket) continue;
-    const std::string_view w = folded(t);
+    const std::string_view w = office(t);
     if (w == "," || w == ";" || w == ":" || w == "with" || w == "but") break;
     marks[t] = 1;
   }
@@ -208,8 +208,8 @@ void BlockAssembler::mark_attribution(const Mention& cue) {
   for (std::uint32_t t = cue.last; t < count; ++t) {
     if (clauses_.sentence_of[t] != clauses_.sentence_of[cue.first]) break;
     if (is_bracketed && clauses_.clause_of[t] != clauses_.clause_of[cue.first]) break;
-    const std::string_view w = folded(t);
-    if (w == "but" || w == ";" || w == "however" || w == "although" || w == "though") break;
+    const std::string_view w = office(t);
+    if (w == "but" || w == ";" || w == "although") break;
     if (cue.role == "cue_unreal" && clauses_.segment_of[t] != clauses_.segment_of[cue.first]) break;
     attributed_[t] = 1;
   }

@@ -65,8 +65,8 @@ void BlockAssembler::decide_shown() {
     const bool other_shown = std::any_of(groups_.begin(), groups_.end(), [&](const Group& other) {
       return &other != &group && clauses_.clauses[other.clause].kind != ClauseKind::kSubordinate;
     });
-    if (clause.kind == ClauseKind::kSubordinate && other_shown && folded(clause.first) != "while" &&
-        folded(clause.first) != "where") {
+    if (clause.kind == ClauseKind::kSubordinate && other_shown && office(clause.first) != "while" &&
+        office(clause.first) != "where") {
       group.shown = false;
     }
   }

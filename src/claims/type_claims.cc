@@ -56,8 +56,8 @@ const Group* BlockAssembler::list_behind(const Mention& type) const {
 
 // "KB203 was a Sandmartin".
 const Group* BlockAssembler::group_of_predicate(const Mention& type, std::string* why) const {
-  const std::string_view article = type.first > 0 ? folded(type.first - 1) : "";
-  if (article != "a" && article != "an") return nullptr;
+  const std::string_view article = type.first > 0 ? office(type.first - 1) : "";
+  if (article != "a") return nullptr;
   const Group* near = group_for(type.first, type.last, why);
   const bool same_clause = near != nullptr && near->clause == clauses_.clause_of[type.first];
   return same_clause && near->last <= type.first ? near : nullptr;
@@ -80,8 +80,8 @@ const Group* BlockAssembler::group_of_type_words(const Mention& type, std::strin
   }
   // "The Grapnel": the machine of that type that is spoken of, if there is one. Not "a Grapnel
   // costs", nor several for one.
-  const std::string_view article = type.first > 0 ? folded(type.first - 1) : "";
-  const bool is_any = (article == "a" || article == "an") && !is_caption();
+  const std::string_view article = type.first > 0 ? office(type.first - 1) : "";
+  const bool is_any = article == "a" && !is_caption();
   const Group* spoken_of = group_of_type(type.value);
   if (spoken_of != nullptr && !is_any && (!type.plural || spoken_of->serials.size() > 1)) {
     *why = "the machine of that type";

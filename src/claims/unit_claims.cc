@@ -96,7 +96,7 @@ const Mention* BlockAssembler::doer_of(const Mention& cue) const {
     if (named != nullptr && named->last <= cue.first) {
       person = is_possessive(*named) ? nullptr : named;
       is_pronoun = false;
-    } else if (folded(t) == "he") {
+    } else if (office(t) == "he") {
       is_pronoun = true;
     }
   }
@@ -194,20 +194,20 @@ BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const
     set_tense(person->last);
     return of;
   }
-  const std::string_view opener = folded(clauses_.clauses[clause].first);
+  const std::string_view opener = office(clauses_.clauses[clause].first);
   const bool is_relative = clauses_.clauses[clause].kind == ClauseKind::kRelative;
   const Mention* told = cue_before(unit, "cue_person_unit", 2);
   if (told != nullptr && clauses_.clause_of[told->first] != clause) told = nullptr;
-  if (is_relative && (opener == "who" || opener == "whom" ||
-                      (opener == "whose" && told != nullptr && told->value == "term"))) {
+  if (is_relative &&
+      (opener == "who" || (opener == "whose" && told != nullptr && told->value == "term"))) {
     of.person = person_before_clause(clause);
     of.why = "the person whom the clause is about";
     // In a caption what is told of somebody is of another time, unless it is dated.
     of.tense = is_caption() && !has_date(clause) ? Tense::kFormer : Tense::kThen;
     std::uint32_t before = unit.first;
-    if (before > 0 && folded(before - 1) == "the") --before;
-    if (before > 0 && folded(before - 1) == "had") of.role = "command";
-    if (before > 0 && folded(before - 1) == "from") {
+    if (before > 0 && office(before - 1) == "the") --before;
+    if (before > 0 && office(before - 1) == "had") of.role = "command";
+    if (before > 0 && office(before - 1) == "from") {
       of.role = "former";
       of.tense = Tense::kFormer;
     }
@@ -223,7 +223,7 @@ BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const
   const bool is_state = told->value == "was with" || told->value == "term";
   of.role = is_state ? "member" : told->value;
   // "He had been with 22 Company": before what is told of, unless it is dated.
-  const bool is_before = folded(told->first) == "had" && !has_date(clause);
+  const bool is_before = office(told->first) == "had" && !has_date(clause);
   if (of.role == "former" || is_before || (is_caption() && !is_state && !has_date(clause)))
     of.tense = Tense::kFormer;
   return of;
@@ -232,15 +232,15 @@ BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const
 // "Corporal May Tindall, a rigger of the School".
 const Mention* BlockAssembler::person_in_apposition(const Mention& unit) const {
   std::uint32_t t = unit.first;
-  if (t > 0 && folded(t - 1) == "the") --t;
+  if (t > 0 && office(t - 1) == "the") --t;
   if (t < 4) return nullptr;
-  const std::string_view preposition = folded(t - 1);
+  const std::string_view preposition = office(t - 1);
   if ((preposition != "of" && preposition != "from" && preposition != "with") ||
       !is_in_list("person_noun", t - 2)) {
     return nullptr;
   }
-  const std::string_view article = folded(t - 3);
-  if ((article != "a" && article != "an" && article != "the") || word(t - 4) != ",") return nullptr;
+  const std::string_view article = office(t - 3);
+  if ((article != "a" && article != "the") || word(t - 4) != ",") return nullptr;
   return t > 4 ? mention_over(MentionKind::kPerson, t - 5) : nullptr;
 }
 
@@ -249,9 +249,9 @@ const Mention* BlockAssembler::person_in_apposition(const Mention& unit) const {
 bool BlockAssembler::is_of_unnamed_person(const Mention& unit) const {
   if (is_in_list("person_noun", unit.last)) return true;
   std::uint32_t t = unit.first;
-  if (t > 0 && folded(t - 1) == "the") --t;
+  if (t > 0 && office(t - 1) == "the") --t;
   if (t < 2) return false;
-  const std::string_view preposition = folded(t - 1);
+  const std::string_view preposition = office(t - 1);
   if (preposition != "of" && preposition != "from") return false;
   return is_in_list("person_noun", t - 2);
 }
@@ -261,8 +261,8 @@ bool BlockAssembler::is_of_unnamed_person(const Mention& unit) const {
 // is not named, and not of those that are. ("F105, a machine of 12 Squadron" is of one that is.)
 bool BlockAssembler::is_of_unnamed_machine(const Mention& unit) const {
   std::uint32_t t = unit.first;
-  if (t > 0 && folded(t - 1) == "the") --t;
-  if (t < 3 || (folded(t - 1) != "of" && folded(t - 1) != "from")) return false;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (t < 3 || (office(t - 1) != "of" && office(t - 1) != "from")) return false;
   std::uint32_t noun = t - 2;
   const Mention* type = mention_over(MentionKind::kType, noun);
   if (type == nullptr && !is_in_list("machine_noun", noun)) return false;
@@ -279,8 +279,8 @@ bool BlockAssembler::is_of_unnamed_machine(const Mention& unit) const {
 bool BlockAssembler::is_of_papers(const Mention& unit) const {
   if (is_possessive(unit) && is_in_list("credit_noun", unit.last)) return true;
   std::uint32_t t = unit.first;
-  if (t > 0 && folded(t - 1) == "the") --t;
-  return t >= 2 && folded(t - 1) == "of" && is_in_list("credit_noun", t - 2);
+  if (t > 0 && office(t - 1) == "the") --t;
+  return t >= 2 && office(t - 1) == "of" && is_in_list("credit_noun", t - 2);
 }
 
 // "Within a week of B Flight's arrival", "the return of 12 Squadron".
@@ -289,8 +289,8 @@ bool BlockAssembler::is_of_its_story(const Mention& unit) const {
   if (is_possessive(unit) && (is_in_list(kStory, unit.last) || is_in_list(kStory, unit.last + 1)))
     return true;
   std::uint32_t of = unit.first;
-  if (of > 0 && folded(of - 1) == "the") --of;
-  return of > 1 && folded(of - 1) == "of" && is_in_list(kStory, of - 2);
+  if (of > 0 && office(of - 1) == "the") --of;
+  return of > 1 && office(of - 1) == "of" && is_in_list(kStory, of - 2);
 }
 
 // "The Second gave up Averley", "11 Squadron was formed at Corrant": a unit's own story.
@@ -305,7 +305,7 @@ bool BlockAssembler::tells_of_itself(const Mention& unit) const {
   // "Five days after 1 Patrol itself".
   const Clause& own = clauses_.clauses[clause];
   std::uint32_t first = own.first + 1;
-  if (first < unit.first && folded(first) == "the") ++first;
+  if (first < unit.first && office(first) == "the") ++first;
   if (own.kind == ClauseKind::kSubordinate && first == unit.first && !has_machine) return true;
   return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
@@ -461,12 +461,12 @@ void BlockAssembler::add_unit(const Mention& mention) {
   if (cue_before(mention, "cue_unit_holder", 2) != nullptr) pattern.role = "holder";
   if (cue_before(mention, "cue_unit_former", 3) != nullptr) pattern.role = "former";
   // "formerly 7Q-C of 61 Sqn": over a code to its unit.
-  const std::string_view before_unit = mention.first > 0 ? folded(mention.first - 1) : "";
+  const std::string_view before_unit = mention.first > 0 ? office(mention.first - 1) : "";
   if ((before_unit == "of" || before_unit == "with") &&
       cue_before(mention, "cue_unit_former", 6) != nullptr) {
     pattern.role = "former";
   }
-  if (mention.first > 0 && folded(mention.first - 1) == "from") pattern.role = "former";
+  if (mention.first > 0 && office(mention.first - 1) == "from") pattern.role = "former";
   // "The Depot issued V/113 to 12 Company": who gives has it no longer.
   if (is_in_list("giving_verb", mention.last)) pattern.role = "former";
   if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";
@@ -508,7 +508,7 @@ void BlockAssembler::add_commands() {
         cue.last >= mentions_.tokens.size() || mentions_.tokens[cue.last].kind == TokenKind::kMark;
     if (!ends) continue;
     std::uint32_t t = cue.first;
-    while (t > 0 && (word(t - 1) == "," || word(t - 1) == "(" || folded(t - 1) == "the" ||
+    while (t > 0 && (word(t - 1) == "," || word(t - 1) == "(" || office(t - 1) == "the" ||
                      mention_over(MentionKind::kAward, t - 1) != nullptr)) {
       --t;
     }
@@ -573,8 +573,8 @@ void BlockAssembler::settle_units() {
 bool BlockAssembler::is_in_who_clause(const Mention& mention) const {
   const Clause& clause = clauses_.clauses[clauses_.clause_of[mention.first]];
   if (clause.kind != ClauseKind::kRelative) return false;
-  const std::string_view opener = folded(clause.first);
-  return opener == "who" || opener == "whom";
+  const std::string_view opener = office(clause.first);
+  return opener == "who";
 }
 
 }  // namespace tailproof

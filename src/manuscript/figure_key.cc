@@ -7,11 +7,12 @@ namespace tailproof {
 namespace {
 
 std::string series_of(const std::string& word) {
-  if (word.empty() || word.starts_with("fig") || word == "ill" || word.starts_with("illus")) {
+  if (word.empty() || word.starts_with("fig") || word == "ill" || word.starts_with("illus") ||
+      word.starts_with("abb") || word == "bild") {
     return "fig";
   }
-  if (word.starts_with("plate") || word == "pl" || word == "pls") return "plate";
-  if (word.starts_with("photo")) return "photo";
+  if (word.starts_with("plate") || word == "pl" || word == "pls" || word == "tafel") return "plate";
+  if (word.starts_with("photo") || word == "foto") return "photo";
   if (word.starts_with("map")) return "map";
   if (word.starts_with("table")) return "table";
   if (word.starts_with("profile")) return "profile";

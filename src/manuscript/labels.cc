@@ -17,9 +17,19 @@ struct LabelWord {
   std::string_view printed;
 };
 constexpr LabelWord kFigureWords[] = {
-    {"fig", "Fig."},        {"figure", "Figure"},         {"plate", "Plate"},
-    {"photo", "Photo"},     {"photograph", "Photograph"}, {"caption", "Caption"},
-    {"profile", "Profile"}, {"drawing", "Drawing"},
+    {"fig", "Fig."},
+    {"figure", "Figure"},
+    {"plate", "Plate"},
+    {"photo", "Photo"},
+    {"photograph", "Photograph"},
+    {"caption", "Caption"},
+    {"profile", "Profile"},
+    {"drawing", "Drawing"},
+    {"abb", "Abb."},
+    {"abbildung", "Abbildung"},
+    {"bild", "Bild"},
+    {"foto", "Foto"},
+    {"tafel", "Tafel"},
 };
 constexpr LabelWord kTableWords[] = {{"table", "Table"}};
 

@@ -173,9 +173,9 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
       continue;
     }
     if (entry.kind == MentionKind::kUnit && !entry.role.empty()) {
-      const std::string_view before = hit.first > 0 ? folded(hit.first - 1) : "";
+      const std::string_view before = hit.first > 0 ? office(hit.first - 1) : "";
       if (entry.role == "ordinal" && before != "the") continue;
-      if (entry.role == "one of" && (hit.plural || (before != "a" && before != "an"))) continue;
+      if (entry.role == "one of" && (hit.plural || before != "a")) continue;
     }
     if (entry.role == "first name" && hit.last < result_.tokens.size() &&
         result_.tokens[hit.last].capital &&
@@ -368,7 +368,7 @@ void BlockFinder::find_references() {
   for (const PatternMatch& match : matches("reference")) {
     // "The figure 73 is a relic": a number, and no reference.
     const std::uint32_t first = token_at(match.begin);
-    const std::string_view article = first > 0 ? folded(first - 1) : "";
+    const std::string_view article = first > 0 ? office(first - 1) : "";
     if (!result_.tokens[first].capital && (article == "the" || article == "a" || article == "its"))
       continue;
     const std::string series = match.value_of("figure_word", text_);
@@ -403,7 +403,7 @@ void BlockFinder::find_events() {
       const std::string_view w = folded(t);
       mention.doubtful |= hedges != nullptr && !hedges->value_of(w).empty();
       mention.doubtful |= others != nullptr && !others->value_of(w).empty();  // "reportedly"
-      if (w == "not" || w == "never") mention.known = false;
+      if (office(t) == "not") mention.known = false;
     }
   }
   for (Mention& mention : result_.items) {

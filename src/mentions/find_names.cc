@@ -50,7 +50,7 @@ bool BlockFinder::in_governed_list(std::uint32_t token) const {
 bool BlockFinder::joins_list(std::uint32_t end, std::uint32_t token) const {
   if (token <= end || token - end > 3) return false;
   for (std::uint32_t t = end; t < token; ++t) {
-    const std::string_view w = folded(t);
+    const std::string_view w = office(t);
     if (w != "," && w != "and" && w != "or" && w != "to" && w != "-") return false;
   }
   return true;
@@ -167,8 +167,8 @@ void BlockFinder::continue_list(const Mention& head) {
     bool joined = false;
     while (t < tokens.size() &&
            (word(t) == "," || word(t) == "&" || word(t) == "/" || word(t) == "-" ||
-            word(t) == "\xE2\x80\x93" || folded(t) == "and" || folded(t) == "or" ||
-            folded(t) == "to" || folded(t) == "through" || folded(t) == "thru")) {
+            word(t) == "\xE2\x80\x93" || office(t) == "and" || office(t) == "or" ||
+            office(t) == "to" || office(t) == "through")) {
       joined = true;
       ++t;
     }
@@ -195,7 +195,7 @@ void BlockFinder::continue_list(const Mention& head) {
     if (t + 1 < tokens.size()) {
       // "115 and 116 in line": no inches.
       const bool is_preposition =
-          folded(t + 1) == "in" && t + 2 < tokens.size() && tokens[t + 2].kind == TokenKind::kWord;
+          office(t + 1) == "in" && t + 2 < tokens.size() && tokens[t + 2].kind == TokenKind::kWord;
       const std::string_view next = is_preposition ? std::string_view{} : folded(t + 1);
       if ((units != nullptr && !units->value_of(next).empty()) ||
           (kinds != nullptr && !kinds->value_of(next).empty())) {
@@ -261,9 +261,11 @@ void BlockFinder::find_malformed() {
     std::uint32_t next = t + 1;
     const auto skip = [&](std::string_view w) {
       return w == ":" || w == "," || w == "." || w == "'" || w == "\xE2\x80\x98" ||
-             w == "\xE2\x80\x9C" || w == "\"" || fold(w) == "as" || fold(w) == "of";
+             w == "\xE2\x80\x9C" || w == "\"";
     };
-    while (next < tokens.size() && next < t + 5 && (skip(word(next)) || is_in("number_verb", next)))
+    while (next < tokens.size() && next < t + 5 &&
+           (skip(word(next)) || office(next) == "as" || office(next) == "of" ||
+            is_in("number_verb", next)))
       ++next;
     if (next >= tokens.size()) continue;
     std::uint32_t end = next;
@@ -350,7 +352,7 @@ void BlockFinder::add_unit(const PatternMatch& match) {
       if (after < result_.tokens.size() && result_.tokens[after].kind == TokenKind::kWord) {
         const WordList* function_words = lexicon_.grammars().list("function_word");
         const bool function = function_words != nullptr && !value_in(function_words, after).empty();
-        if (!function || folded(after) == "of") return;
+        if (!function || office(after) == "of") return;
       }
     }
     if (bare == "number" && after < result_.tokens.size() &&

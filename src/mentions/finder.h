@@ -92,6 +92,11 @@ class BlockFinder {
   [[nodiscard]] std::string_view folded(std::uint32_t token) const {
     return result_.tokens[token].word->folded;
   }
+  /// What a small word does ("and", "the", "who"), by the list small_word, whatever the language; a
+  /// mark is itself, any other word nothing.
+  [[nodiscard]] std::string_view office(std::uint32_t token) const {
+    return token < result_.tokens.size() ? result_.tokens[token].word->office : std::string_view{};
+  }
   /// The word's value in the list; "" when the list is missing or does not hold it.
   [[nodiscard]] std::string_view value_in(const WordList* list, std::uint32_t token) const {
     return result_.tokens[token].word->value_in(list);

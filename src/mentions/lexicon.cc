@@ -25,8 +25,10 @@ Casing casing_of(std::string_view name, MentionKind kind) {
   return capital ? Casing::kCapital : Casing::kAny;
 }
 
-std::string_view without_article(std::string_view name) {
-  return name.starts_with("the ") || name.starts_with("The ") ? name.substr(4) : name;
+std::string_view without_article(std::string_view name, const WordList* articles) {
+  const std::size_t blank = name.find(' ');
+  if (articles == nullptr || blank == std::string_view::npos) return name;
+  return articles->value_of(name.substr(0, blank)).empty() ? name : name.substr(blank + 1);
 }
 
 MentionKind mention_kind(NameKind kind) {
@@ -185,12 +187,13 @@ void Lexicon::add_cues() {
 }
 
 void Lexicon::add_names() {
+  const WordList* articles = grammars_.list("name_article");
   for (const Name& name : ledger_.names()) {
     if (name.kind == NameKind::kAirframe || name.text.empty()) continue;
     LexiconEntry entry;
     entry.kind = mention_kind(name.kind);
     entry.key = name.key;
-    const std::string_view text = without_article(name.text);
+    const std::string_view text = without_article(name.text, articles);
     entry.casing = casing_of(text, entry.kind);
     if (name.kind == NameKind::kIdentity) continue;  // below, with their kinds
     if (name.kind == NameKind::kUnit && text.size() < name.text.size()) {

@@ -90,20 +90,20 @@ bool BlockFinder::read_length(const PatternMatch& lead, OrderMention& order,
   if (count.value > 0) {
     before = count.first;
     said = std::to_string(count.value);
-  } else if (first > 0 && (folded(first - 1) == "a" || folded(first - 1) == "an")) {
+  } else if (first > 0 && office(first - 1) == "a") {
     before = first - 1;
     count.value = 1;
     said = "1";
   } else if (first > 0 && vague.empty() &&
-             (folded(first - 1) == "the" || folded(first - 1) == "that")) {
+             (office(first - 1) == "the" || office(first - 1) == "that")) {
     // "the day before", "in the week before"
     before = first - 1;
     count.value = 1;
     is_span = unit[0] > 1;
     if (!is_span) said = "1";
   } else if (vague.size() == 2) {
-    while (before > 0 && (is_in("order_some", before - 1) || folded(before - 1) == "a" ||
-                          (before + 1 < first + 3 && folded(before - 1) == "of"))) {
+    while (before > 0 && (is_in("order_some", before - 1) || office(before - 1) == "a" ||
+                          (before + 1 < first + 3 && office(before - 1) == "of"))) {
       --before;
     }
     low = vague[0];
@@ -127,7 +127,7 @@ bool BlockFinder::read_length(const PatternMatch& lead, OrderMention& order,
     }
     if (is_rough && lead.text_of("about", text_).empty()) --before;
   }
-  const bool within = before > 0 && folded(before - 1) == "within";
+  const bool within = before > 0 && office(before - 1) == "within";
   if (within) {
     --before;
     low = 0;
@@ -174,9 +174,9 @@ std::string BlockFinder::other_picture(std::uint32_t token) const {
 std::string BlockFinder::other_picture_before(std::uint32_t lead) const {
   std::string found;
   for (std::uint32_t t = lead; t-- > 0 && lead - t < 24;) {
-    const std::string_view w = folded(t);
+    const std::string_view w = office(t);
     if (found.empty() && (w == "and" || w == "with")) found = other_picture(t + 1);
-    if (!found.empty() && (w == "this" || w == "these" || w == "both" || w == "with")) return found;
+    if (!found.empty() && (w == "this" || w == "both" || w == "with")) return found;
     if (result_.tokens[t].sentence_start && result_.tokens[t].capital) break;  // not "Fig. 3"
   }
   return {};

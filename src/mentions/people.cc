@@ -144,7 +144,7 @@ void BlockFinder::add_ranked(const Mention& rank) {
     }
     if (is_last) return;
     t = end;
-    while (t < result_.tokens.size() && (word(t) == "," || word(t) == "&" || word(t) == "and")) {
+    while (t < result_.tokens.size() && (word(t) == "," || word(t) == "&" || office(t) == "and")) {
       is_last |= word(t) != ",";
       ++t;
     }
@@ -153,7 +153,7 @@ void BlockFinder::add_ranked(const Mention& rank) {
     const std::uint32_t name_end = person_at(t) != nullptr ? person_at(t)->last : end_of_name(t);
     const bool goes_on =
         name_end > t && name_end < result_.tokens.size() &&
-        (word(name_end) == "," || word(name_end) == "and" || word(name_end) == "&");
+        (word(name_end) == "," || office(name_end) == "and" || word(name_end) == "&");
     if (!is_last && !goes_on) return;
   }
 }
@@ -171,7 +171,7 @@ void BlockFinder::add_listed() {
   for (std::uint32_t t = 1; t + 1 < tokens.size(); ++t) {
     if (!tokens[t].capital || covered(MentionKind::kPerson, tokens[t].begin, tokens[t].end))
       continue;
-    const auto before = word(t - 1);
+    const auto before = office(t - 1);
     const bool joins = before == "," || before == ";" || before == ":" || before == "(" ||
                        before == "and" || before == "&";
     if (!joins) continue;
@@ -183,7 +183,7 @@ void BlockFinder::add_listed() {
       continue;
     }
     if (before != "," || t < 2 || !is_name_word(t) || end_of_name(t) != t + 1) continue;
-    const auto after = word(t + 1);
+    const auto after = office(t + 1);
     if (after != "," && after != "and" && after != "&") continue;
     const bool between =
         std::any_of(result_.items.begin(), result_.items.end(),

@@ -105,7 +105,10 @@ WordShape shape_at(std::string_view text, std::uint32_t begin) {
 }
 
 WordTable::WordTable(const Grammars& grammars, const PhraseIndex* phrases)
-    : grammars_(grammars), phrases_(phrases), slots_(1024) {}
+    : grammars_(grammars),
+      phrases_(phrases),
+      small_words_(grammars.list("small_word")),
+      slots_(1024) {}
 
 WordTable::~WordTable() = default;
 
@@ -175,6 +178,7 @@ Word& WordTable::add(std::string_view text, const WordShape& shape) {
   const FoldedWord folded(text);
   word.folded = folded.view() == text ? word.text : keep(folded.view());
   word.values = grammars_.values_of_word(word.folded);
+  word.office = shape.kind == TokenKind::kMark ? word.text : word.value_in(small_words_);
   if (shape.kind == TokenKind::kMark) return word;
   if (shape.letters) word.starts |= grammars_.starts_of_word(word.folded);
   if (phrases_ != nullptr) {

@@ -27,6 +27,7 @@ struct Word {
   std::string_view text;               // as written
   std::string_view folded;             // in lower case, with one kind of apostrophe
   std::uint64_t starts = 0;            // which patterns may begin here (Pattern::starts)
+  std::string_view office;             // its value in the list small_word; a mark: itself
   const WordValues* values = nullptr;  // what word lists make of it by itself
   /// Its numbers in the index of phrases: without "'s", and also without "s" and "es"; 0 for none.
   std::array<std::uint32_t, 3> in_phrases{};
@@ -82,6 +83,7 @@ class WordTable {
 
   const Grammars& grammars_;
   const PhraseIndex* phrases_;
+  const WordList* small_words_;
   std::pmr::monotonic_buffer_resource texts_;
   std::deque<Word> words_;
   std::vector<Slot> slots_;

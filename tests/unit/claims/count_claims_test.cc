@@ -1,21 +1,14 @@
 // How many, and which of them: one row a way of saying it, with what looks like it and is no count.
 #include <catch2/catch.hpp>
-#include <filesystem>
-#include <fstream>
 
-#include "claims/extract.h"
-#include "ledger/reader.h"
+#include "desk.h"
 
 using namespace tailproof;
+using namespace tailproof::testing;
 
 namespace {
 
-struct File {
-  const char* name;
-  const char* text;
-};
-
-constexpr File kLedger[] = {
+constexpr LedgerFile kLedger[] = {
     {"ledger.toml",
      "title = \"t\"\nair_arm = \"Ombrel Coast Patrol\"\n"
      "[[serial_form]]\npattern = 'KB[ -]?(\\d{3})'\nserial = 'KB\\1'\nclosed = "
@@ -28,22 +21,7 @@ constexpr File kLedger[] = {
 };
 
 const Ledger& ledger() {
-  static const Ledger kept = [] {
-    const auto folder = std::filesystem::temp_directory_path() / "tailproof_count_test";
-    std::filesystem::create_directories(folder);
-    for (const File& file : kLedger) std::ofstream(folder / file.name) << file.text;
-    Complaints complaints;
-    auto read = read_ledger(folder.string(), complaints);
-    return std::move(read).value();
-  }();
-  return kept;
-}
-
-const Grammars& grammars() {
-  static const Grammars kept = [] {
-    Complaints complaints;
-    return Grammars::read({}, {std::string(TAILPROOF_TOP) + "/grammars"}, "en", complaints);
-  }();
+  static const Ledger kept = ledger_of(kLedger);
   return kept;
 }
 
@@ -60,19 +38,9 @@ std::string in_a_line(const Claim& claim) {
 }
 
 std::vector<std::string> counts_of(const std::string& text, BlockKind kind) {
-  Manuscript manuscript;
-  Block block;
-  block.kind = kind;
-  block.text = text;
-  block.runs = {{0, 0, static_cast<std::uint32_t>(text.size()), true}};
-  if (kind == BlockKind::kCaption) {
-    block.figure = "Fig. 1";
-    block.group = 0;
-  }
-  manuscript.blocks.push_back(block);
-  manuscript.sections.push_back(kNone);
+  const std::vector<Manuscript> manuscripts = one_block(kind, text);
   std::vector<std::string> lines;
-  for (const Claim& claim : extract_claims({manuscript}, ledger(), grammars())) {
+  for (const Claim& claim : extract_claims(manuscripts, ledger(), english())) {
     if (claim.kind == ClaimKind::kCount) lines.push_back(in_a_line(claim));
   }
   return lines;

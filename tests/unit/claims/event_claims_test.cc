@@ -1,24 +1,17 @@
 // What befell a machine: one row a phenomenon, and what only looks like it.
 #include <algorithm>
 #include <catch2/catch.hpp>
-#include <filesystem>
-#include <fstream>
 #include <string>
 #include <vector>
 
-#include "claims/extract.h"
-#include "ledger/reader.h"
+#include "desk.h"
 
 using namespace tailproof;
+using namespace tailproof::testing;
 
 namespace {
 
-struct File {
-  const char* name;
-  const char* text;
-};
-
-constexpr File kLedger[] = {
+constexpr LedgerFile kLedger[] = {
     {"ledger.toml",
      "title = \"t\"\nair_arm = \"Tessary Isles Air Wing\"\n"
      "[[serial_form]]\npattern = 'TW[ -]?(\\d{3})'\nserial = 'TW\\1'\n"},
@@ -40,40 +33,14 @@ constexpr File kLedger[] = {
 };
 
 const Ledger& ledger() {
-  static const Ledger kept = [] {
-    const auto folder = std::filesystem::temp_directory_path() / "tailproof_event_claims_test";
-    std::filesystem::create_directories(folder);
-    for (const File& file : kLedger) std::ofstream(folder / file.name) << file.text;
-    Complaints complaints;
-    auto read = read_ledger(folder.string(), complaints);
-    for (const Complaint& complaint : complaints) FAIL_CHECK(to_line(complaint));
-    return std::move(read).value();
-  }();
-  return kept;
-}
-
-const Grammars& grammars() {
-  static const Grammars kept = [] {
-    Complaints complaints;
-    return Grammars::read({}, {std::string(TAILPROOF_TOP) + "/grammars"}, "en", complaints);
-  }();
+  static const Ledger kept = ledger_of(kLedger);
   return kept;
 }
 
 // "lost @TW101 1943-02-11", the date being the event's own; then the flags.
 std::vector<std::string> events_of(BlockKind kind, const std::string& text) {
-  std::vector<Manuscript> manuscripts(1);
-  Block block;
-  block.kind = kind;
-  block.text = text;
-  block.runs = {{0, 0, static_cast<std::uint32_t>(text.size()), true}};
-  if (kind == BlockKind::kCaption) {
-    block.figure = "Fig. 1";
-    block.group = 0;
-  }
-  manuscripts[0].blocks.push_back(std::move(block));
-  manuscripts[0].sections.push_back(kNone);
-  const std::vector<Claim> claims = extract_claims(manuscripts, ledger(), grammars());
+  const std::vector<Manuscript> manuscripts = one_block(kind, text);
+  const std::vector<Claim> claims = extract_claims(manuscripts, ledger(), english());
   std::vector<std::string> lines;
   for (const Claim& claim : claims) {
     if (claim.kind != ClaimKind::kEvent) continue;

@@ -3,20 +3,12 @@
 #include <string>
 #include <vector>
 
-#include "claims/extract.h"
-#include "ledger/reader.h"
+#include "desk.h"
 
 using namespace tailproof;
+using namespace tailproof::testing;
 
 namespace {
-
-const Grammars& grammars() {
-  static const Grammars kept = [] {
-    Complaints complaints;
-    return Grammars::read({}, {std::string(TAILPROOF_TOP) + "/grammars"}, "en", complaints);
-  }();
-  return kept;
-}
 
 struct Piece {
   BlockKind kind = BlockKind::kCaption;
@@ -26,16 +18,7 @@ struct Piece {
 Manuscript manuscript_of(const std::vector<Piece>& pieces) {
   Manuscript manuscript;
   for (const Piece& piece : pieces) {
-    Block block;
-    block.kind = piece.kind;
-    block.text = piece.text;
-    block.runs = {{0, 0, static_cast<std::uint32_t>(piece.text.size()), true}};
-    if (piece.kind == BlockKind::kCaption) {
-      block.figure = piece.text.substr(0, piece.text.find(". ", 4));
-      block.group = static_cast<std::uint32_t>(manuscript.blocks.size());
-    }
-    manuscript.blocks.push_back(std::move(block));
-    manuscript.sections.push_back(kNone);
+    add_block(manuscript, piece.kind, piece.text, piece.text.substr(0, piece.text.find(". ", 4)));
   }
   return manuscript;
 }
@@ -49,7 +32,7 @@ std::string end_in_words(Day day) {
 std::vector<std::string> orders_in(const std::vector<Piece>& pieces) {
   const Ledger ledger;
   std::vector<std::string> lines;
-  for (const Claim& claim : extract_claims({manuscript_of(pieces)}, ledger, grammars())) {
+  for (const Claim& claim : extract_claims({manuscript_of(pieces)}, ledger, english())) {
     if (claim.kind != ClaimKind::kOrderInTime) continue;
     std::string line = claim.subject + ": " + claim.value + " [" +
                        end_in_words(claim.relation.least) + ", " +

@@ -1,21 +1,14 @@
 // Coats of paint and names that stand for markings: one row a way of saying it.
 #include <catch2/catch.hpp>
-#include <filesystem>
-#include <fstream>
 
-#include "claims/extract.h"
-#include "ledger/reader.h"
+#include "desk.h"
 
 using namespace tailproof;
+using namespace tailproof::testing;
 
 namespace {
 
-struct File {
-  const char* name;
-  const char* text;
-};
-
-constexpr File kLedger[] = {
+constexpr LedgerFile kLedger[] = {
     {"ledger.toml",
      "title = \"t\"\nair_arm = \"Ombrel Coast Patrol\"\n"
      "[[serial_form]]\npattern = 'KB[ -]?(\\d{3})'\nserial = 'KB\\1'\n"},
@@ -29,38 +22,15 @@ constexpr File kLedger[] = {
 };
 
 const Ledger& ledger() {
-  static const Ledger kept = [] {
-    const auto folder = std::filesystem::temp_directory_path() / "tailproof_paint_test";
-    std::filesystem::create_directories(folder);
-    for (const File& file : kLedger) std::ofstream(folder / file.name) << file.text;
-    Complaints complaints;
-    auto read = read_ledger(folder.string(), complaints);
-    return std::move(read).value();
-  }();
-  return kept;
-}
-
-const Grammars& grammars() {
-  static const Grammars kept = [] {
-    Complaints complaints;
-    return Grammars::read({}, {std::string(TAILPROOF_TOP) + "/grammars"}, "en", complaints);
-  }();
+  static const Ledger kept = ledger_of(kLedger);
   return kept;
 }
 
 // Values of the caption's claims of one kind; a denied one with "not" before it.
 std::vector<std::string> values_of(ClaimKind kind, const std::string& caption) {
-  Manuscript manuscript;
-  Block block;
-  block.kind = BlockKind::kCaption;
-  block.text = caption;
-  block.runs = {{0, 0, static_cast<std::uint32_t>(caption.size()), true}};
-  block.figure = "Fig. 1";
-  block.group = 0;
-  manuscript.blocks.push_back(block);
-  manuscript.sections.push_back(kNone);
+  const std::vector<Manuscript> manuscripts = one_block(BlockKind::kCaption, caption);
   std::vector<std::string> values;
-  for (const Claim& claim : extract_claims({manuscript}, ledger(), grammars())) {
+  for (const Claim& claim : extract_claims(manuscripts, ledger(), english())) {
     if (claim.kind == kind) values.push_back((claim.negated ? "not " : "") + claim.value);
   }
   return values;

@@ -1,22 +1,15 @@
 // People, ranks and awards, in captions that an author would write.
 #include <algorithm>
 #include <catch2/catch.hpp>
-#include <filesystem>
-#include <fstream>
 
-#include "claims/extract.h"
-#include "ledger/reader.h"
+#include "desk.h"
 
 using namespace tailproof;
+using namespace tailproof::testing;
 
 namespace {
 
-struct File {
-  const char* name;
-  const char* text;
-};
-
-constexpr File kLedger[] = {
+constexpr LedgerFile kLedger[] = {
     {"ledger.toml",
      "title = \"t\"\nair_arm = \"Ombrel Coast Patrol\"\n"
      "[[serial_form]]\npattern = 'KB[ -]?(\\d{3})'\nserial = 'KB\\1'\nclosed = "
@@ -45,23 +38,7 @@ constexpr File kLedger[] = {
 };
 
 const Ledger& ledger() {
-  static const Ledger kept = [] {
-    const auto folder = std::filesystem::temp_directory_path() / "tailproof_people_test";
-    std::filesystem::create_directories(folder);
-    for (const File& file : kLedger) std::ofstream(folder / file.name) << file.text;
-    Complaints complaints;
-    auto read = read_ledger(folder.string(), complaints);
-    for (const Complaint& complaint : complaints) FAIL_CHECK(to_line(complaint));
-    return std::move(read).value();
-  }();
-  return kept;
-}
-
-const Grammars& grammars() {
-  static const Grammars kept = [] {
-    Complaints complaints;
-    return Grammars::read({}, {std::string(TAILPROOF_TOP) + "/grammars"}, "en", complaints);
-  }();
+  static const Ledger kept = ledger_of(kLedger);
   return kept;
 }
 
@@ -85,20 +62,10 @@ struct Row {
 
 void check_rows(BlockKind kind, const std::vector<Row>& rows) {
   for (const Row& row : rows) {
-    std::vector<Manuscript> manuscripts(1);
-    Block block;
-    block.kind = kind;
-    block.text = row.text;
-    block.runs = {{0, 0, static_cast<std::uint32_t>(block.text.size()), true}};
-    if (kind == BlockKind::kCaption) {
-      block.figure = "Fig. 1";
-      block.group = 0;
-    }
-    manuscripts[0].blocks.push_back(std::move(block));
-    manuscripts[0].sections.push_back(kNone);
+    const std::vector<Manuscript> manuscripts = one_block(kind, row.text);
     std::vector<std::string> lines;
     std::string all;
-    for (const Claim& claim : extract_claims(manuscripts, ledger(), grammars())) {
+    for (const Claim& claim : extract_claims(manuscripts, ledger(), english())) {
       lines.push_back(in_a_line(claim));
       all += "\n  " + lines.back();
     }

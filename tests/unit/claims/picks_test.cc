@@ -1,22 +1,15 @@
 // Which of several machines is meant, and what pronouns stand for: one row a phenomenon.
 #include <algorithm>
 #include <catch2/catch.hpp>
-#include <filesystem>
-#include <fstream>
 
-#include "claims/extract.h"
-#include "ledger/reader.h"
+#include "desk.h"
 
 using namespace tailproof;
+using namespace tailproof::testing;
 
 namespace {
 
-struct File {
-  const char* name;
-  const char* text;
-};
-
-constexpr File kLedger[] = {
+constexpr LedgerFile kLedger[] = {
     {"ledger.toml",
      "title = \"t\"\nair_arm = \"Ombrel Coast Patrol\"\n"
      "[[serial_form]]\npattern = 'KB[ -]?(\\d{3})'\nserial = 'KB\\1'\nclosed = [\"KB201..KB240\"]\n"
@@ -54,23 +47,7 @@ constexpr File kLedger[] = {
 };
 
 const Ledger& ledger() {
-  static const Ledger kept = [] {
-    const auto folder = std::filesystem::temp_directory_path() / "tailproof_picks_test";
-    std::filesystem::create_directories(folder);
-    for (const File& file : kLedger) std::ofstream(folder / file.name) << file.text;
-    Complaints complaints;
-    auto read = read_ledger(folder.string(), complaints);
-    for (const Complaint& complaint : complaints) FAIL_CHECK(to_line(complaint));
-    return std::move(read).value();
-  }();
-  return kept;
-}
-
-const Grammars& grammars() {
-  static const Grammars kept = [] {
-    Complaints complaints;
-    return Grammars::read({}, {std::string(TAILPROOF_TOP) + "/grammars"}, "en", complaints);
-  }();
+  static const Ledger kept = ledger_of(kLedger);
   return kept;
 }
 
@@ -93,19 +70,8 @@ std::string in_a_line(const Claim& claim) {
 
 std::vector<Claim> claims_of(const std::vector<std::pair<BlockKind, std::string>>& texts) {
   std::vector<Manuscript> manuscripts(1);
-  for (const auto& [kind, text] : texts) {
-    Block block;
-    block.kind = kind;
-    block.text = text;
-    block.runs = {{0, 0, static_cast<std::uint32_t>(text.size()), true}};
-    if (kind == BlockKind::kCaption) {
-      block.figure = "Fig. 1";
-      block.group = static_cast<std::uint32_t>(manuscripts[0].blocks.size());
-    }
-    manuscripts[0].blocks.push_back(std::move(block));
-    manuscripts[0].sections.push_back(kNone);
-  }
-  return extract_claims(manuscripts, ledger(), grammars());
+  for (const auto& [kind, text] : texts) add_block(manuscripts[0], kind, text);
+  return extract_claims(manuscripts, ledger(), english());
 }
 
 std::vector<std::string> lines_of(const std::string& caption,

@@ -1,53 +1,33 @@
 // What the words around a claim tell of it, and how far they reach.
 #include <algorithm>
 #include <catch2/catch.hpp>
-#include <filesystem>
-#include <fstream>
 #include <string>
 
-#include "claims/extract.h"
-#include "ledger/reader.h"
+#include "desk.h"
 
 using namespace tailproof;
+using namespace tailproof::testing;
 
 namespace {
 
+constexpr LedgerFile kLedger[] = {
+    {"ledger.toml",
+     "title = \"t\"\nair_arm = \"Corran Lakes Flying Service\"\n"
+     "[[serial_form]]\npattern = 'CL(\\d{2})'\nserial = 'CL\\1'\n"},
+    {"airframes.csv",
+     "serial,type,taken_on_charge\nCL11,Whimbrel,1940-05-01\nCL12,Whimbrel,1940-05-01\n"},
+    {"photographs.csv", "photograph,depicts\nLK 40,CL11\nLK 41,CL12\n"},
+};
+
 const Ledger& ledger() {
-  static const Ledger kept = [] {
-    const auto folder = std::filesystem::temp_directory_path() / "tailproof_said_test";
-    std::filesystem::create_directories(folder);
-    std::ofstream(folder / "ledger.toml")
-        << "title = \"t\"\nair_arm = \"Corran Lakes Flying Service\"\n"
-           "[[serial_form]]\npattern = 'CL(\\d{2})'\nserial = 'CL\\1'\n";
-    std::ofstream(folder / "airframes.csv")
-        << "serial,type,taken_on_charge\nCL11,Whimbrel,1940-05-01\n"
-           "CL12,Whimbrel,1940-05-01\n";
-    std::ofstream(folder / "photographs.csv") << "photograph,depicts\nLK 40,CL11\nLK 41,CL12\n";
-    Complaints complaints;
-    auto read = read_ledger(folder.string(), complaints);
-    return std::move(read).value();
-  }();
+  static const Ledger kept = ledger_of(kLedger);
   return kept;
 }
 
 // What the first claim with this text is told of.
 std::uint16_t said_of(BlockKind kind, const std::string& text, std::string_view words) {
-  static const Grammars grammars = [] {
-    Complaints complaints;
-    return Grammars::read({}, {std::string(TAILPROOF_TOP) + "/grammars"}, "en", complaints);
-  }();
-  std::vector<Manuscript> manuscripts(1);
-  Block block;
-  block.kind = kind;
-  block.text = text;
-  block.runs = {{0, 0, static_cast<std::uint32_t>(text.size()), true}};
-  if (kind == BlockKind::kCaption) {
-    block.figure = "Fig. 1";
-    block.group = 0;
-  }
-  manuscripts[0].blocks.push_back(std::move(block));
-  manuscripts[0].sections.push_back(kNone);
-  for (const Claim& claim : extract_claims(manuscripts, ledger(), grammars)) {
+  const std::vector<Manuscript> manuscripts = one_block(kind, text);
+  for (const Claim& claim : extract_claims(manuscripts, ledger(), english())) {
     if (claim.text == words) return claim.said;
   }
   FAIL("no claim \"" << words << "\"");
