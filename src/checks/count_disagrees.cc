@@ -1,5 +1,6 @@
 // | situation                                                                     | level   |
 // | a range of serials, all in closed ranges, holds another number of machines    | warning |
+// | a list of serials right behind the number has another length                  | warning |
 // | "the nth" of its type and mark: by number, by delivery, by works number alike | warning |
 // | "the last" where another came certainly later and has a higher serial         | warning |
 // | "the last of forty" where the type and mark have another number               | warning |
@@ -325,6 +326,17 @@ std::optional<Query> judge_share(const CheckInput& input, const Claim& claim) {
   return query;
 }
 
+// "Four Grapnels, S3004, S3006 and S3016".
+std::optional<Query> judge_list(const CheckInput& input, const Claim& claim) {
+  const Count& count = claim.count;
+  if (count.listed == 0 || count.listed == count.number) return std::nullopt;
+  Query query = query_at(
+      kId, input, claim, claim.hedged ? Level::kNote : Level::kWarning,
+      claim.text + " are named, but the list behind it has " + std::to_string(count.listed));
+  query.suggestion = std::to_string(count.listed);
+  return query;
+}
+
 }  // namespace
 
 std::vector<Query> check_count_disagrees(const CheckInput& input) {
@@ -334,7 +346,7 @@ std::vector<Query> check_count_disagrees(const CheckInput& input) {
     if (count.is_place || count.is_last) return judge_place(input, claim);
     if (!count.first_serial.empty()) return judge_range(input, claim);
     if (count.out_of > 0) return judge_share(input, claim);
-    return std::nullopt;
+    return judge_list(input, claim);
   });
 }
 

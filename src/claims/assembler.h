@@ -303,6 +303,7 @@ class BlockAssembler {
   struct Serials;  // a range of them in the text
   struct Counted;  // a number with its noun
   void add_counts();
+  [[nodiscard]] int listed_behind(const Counted& counted) const;
   void add_recounted();
   void add_told_counts();
   [[nodiscard]] std::vector<Serials> ranges() const;

@@ -3,6 +3,7 @@
 // share of those.
 #include <algorithm>
 #include <cstdlib>
+#include <set>
 
 #include "claims/assembler.h"
 #include "claims/identities.h"
@@ -357,6 +358,36 @@ void BlockAssembler::add_counts() {
   add_told_counts();
 }
 
+// "Four Grapnels of 911 Squadron, S3004, S3006 and S3016": how many stand in the list right behind
+// the noun and its unit; 0 where others in the caption may be meant as well.
+int BlockAssembler::listed_behind(const Counted& counted) const {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  std::uint32_t t = counted.last;
+  if (t + 1 < count && is_in("unit_preposition", t)) {
+    if (folded(t + 1) == "the") ++t;
+    const Mention* unit = mention_at(t + 1);
+    if (unit == nullptr || unit->kind != MentionKind::kUnit) return 0;
+    t = unit->last;
+  }
+  if (t + 1 >= count || mentions_.tokens[t].kind != TokenKind::kMark) return 0;
+  ++t;
+  const auto list = std::find_if(groups_.begin(), groups_.end(), [t](const Group& group) {
+    return group.first == t && group.members.size() > 1;
+  });
+  if (list == groups_.end() || list->is_either || list->members.size() != list->serials.size())
+    return 0;
+  const auto listed = static_cast<int>(list->serials.size());
+  if (listed > counted.count.number) return listed;
+  // Too few may be made up by those that stand elsewhere, or have no number.
+  std::set<std::string> all;
+  for (const Group& group : groups_) all.insert(group.serials.begin(), group.serials.end());
+  if (static_cast<int>(all.size()) != listed) return 0;
+  for (std::uint32_t other = 0; other < count; ++other) {
+    if (is_in("uncounted_word", other)) return 0;
+  }
+  return listed;
+}
+
 void BlockAssembler::add_recounted() {
   const bool has_aircraft =
       std::any_of(mentions_.items.begin(), mentions_.items.end(), [](const Mention& mention) {
@@ -381,6 +412,7 @@ void BlockAssembler::add_recounted() {
       claim.count = counted.count;
       claim.value = std::to_string(counted.count.number) + named(counted.count);
       claim.subject = figure_subject();
+      claim.count.listed = listed_behind(counted);
     }
     if (out_.size() > before) {
       free_from = std::max(free_from, token_at(out_.back().end));
