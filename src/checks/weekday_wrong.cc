@@ -38,7 +38,8 @@ std::string nearest(Day day, int wanted) {
 std::vector<Query> check_weekday_wrong(const CheckInput& input) {
   return judge_claims(input, ClaimKind::kDate, [&](const Claim& claim) -> std::optional<Query> {
     // What is denied of a day may be anything, but the day has its weekday all the same.
-    if (claim.weekday < 0 || claim.weekday > 6 || claim.impossible) {
+    // A year that the words leave open is a guess, which the weekday may well refute.
+    if (claim.weekday < 0 || claim.weekday > 6 || claim.impossible || claim.inherited) {
       return std::nullopt;
     }
     const DaySet& days = claim.date.days();

@@ -217,6 +217,7 @@ class BlockAssembler {
   void add_credit();
   [[nodiscard]] bool is_credit(const Mention& person) const;
   // type_claims.cc
+  [[nodiscard]] std::string mark_as_written(const std::string& type, const std::string& mark) const;
   void add_types();
   [[nodiscard]] const Group* group_beside(const Mention& type) const;
   [[nodiscard]] const Group* group_before_apposition(const Mention& type) const;
@@ -230,6 +231,7 @@ class BlockAssembler {
   void add_commands();
   void settle_units();
   void settle_unit_names();
+  void prefer_kind_named(Mention& mention) const;
   /// Somebody's unit; `person` is null for a unit that no person has.
   struct PersonsUnit {
     const Mention* person = nullptr;

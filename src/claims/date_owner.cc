@@ -43,6 +43,10 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   if (picture_told_of(date) != nullptr) return "photograph";
   if (cue("cue_publication") != nullptr) return "publication";
   if (cue("cue_type_event") != nullptr) return "type";
+  // "In the colours of 1934", "in 1934 colours": the year of a style.
+  if (is_in_list("scheme_noun", date.last) || (date.first > 1 && folded(date.first - 1) == "of" &&
+                                               is_in_list("scheme_noun", date.first - 2)))
+    return "type";
   // "a Corlan of 1937": the year of the type or of its making.
   for (const Mention& other : mentions_.items) {
     if (other.kind == MentionKind::kType && other.last + 1 == date.first &&
@@ -119,6 +123,15 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     event = claim_of_mention_[nearest_index];
     return "event";
   }
+  // "The former failed to return on 9 October": an event, whosesoever it is.
+  const auto events = cues_by_list_.of("cue_event");
+  const bool has_event = std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
+    const Mention& other = mentions_.items[c];
+    return claim_of_mention_[c] == kNone && (other.payload & kEventState) == 0 &&
+           other.last <= date.first && date.first - other.last <= 6 &&
+           clauses_.segment_of[other.first] == segment;
+  });
+  if (is_caption() && has_event) return "event";
   if (const Mention* order = cue("cue_order"); order != nullptr) {
     // "the flash introduced on 1 April": close before its date the word is the order's even beside
     // a serial.
@@ -240,6 +253,10 @@ void BlockAssembler::add_date(const Mention& mention) {
   if (is_number_of_something(mention, value)) return;
   std::uint32_t event = kNone;
   std::string owner = owner_of(mention, event);
+  // Counted from what another caption tells, it may be a picture's date, but dates no event.
+  if (is_caption() && resolved.inherited && date.first.is_relative() && !leans &&
+      owner != "photograph")
+    return;
   // Counted from the event itself, it can be no date of it.
   if (event != kNone && event == base) return;
   if (event != kNone && !date.first.year && !leans && is_told_in_pluperfect(mention)) {

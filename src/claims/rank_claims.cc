@@ -127,6 +127,10 @@ void BlockAssembler::add_ranks() {
     pattern.value = mention.value;
     pattern.readings = mention.readings;
     if (cue_before(mention, "cue_later", 2) != nullptr) pattern.tense = Tense::kLater;
+    // "A Captain when we met him", "joined as a lieutenant": of the time that the words tell.
+    if (is_in_list("when_word", mention.last) ||
+        cue_before(mention, "cue_rank_of_then", 2) != nullptr)
+      pattern.tense = Tense::kFormer;
     const bool is_told_back = mention.first > 0 && office(mention.first - 1) == "as" &&
                               is_past(mention);  // "who as Colonel had had the Regiment"
     if (cue_before(mention, "cue_former", 2) != nullptr || is_told_back)

@@ -110,6 +110,16 @@ std::string BlockAssembler::type_of_mark(const Mention& mark, const Group* group
   return named != nullptr ? named->value : mark.value;
 }
 
+// "Mark III" of a type whose mark the ledger writes "III", where another's is "3".
+std::string BlockAssembler::mark_as_written(const std::string& type,
+                                            const std::string& mark) const {
+  const std::vector<std::string> words = mark_words(mark, lexicon_.grammars());
+  for (const MarkForm& form : lexicon_.marks_of(type)) {
+    if (form.words == words) return form.mark;
+  }
+  return mark;
+}
+
 void BlockAssembler::add_types() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kType) continue;
@@ -120,7 +130,8 @@ void BlockAssembler::add_types() {
     const std::string type = mention.role == "mark alone" && !mention.readings.empty()
                                  ? type_of_mark(mention, group)
                                  : mention.value;
-    pattern.value = mention.detail.empty() ? type : type + " " + mention.detail;
+    pattern.value =
+        mention.detail.empty() ? type : type + " " + mark_as_written(type, mention.detail);
     for (const std::string& reading : mention.readings) {
       pattern.readings.push_back(mention.detail.empty() || mention.role != "mark alone"
                                      ? reading

@@ -2,21 +2,10 @@
 #include <algorithm>
 
 #include "claims/assembler.h"
+#include "claims/unit_life.h"
 #include "grammars/fold.h"
 
 namespace tailproof {
-namespace {
-
-bool exists_on(const Unit& unit, const DaySet& days) {
-  const bool began = unit.formed.is_unknown() || unit.formed.days().empty() ||
-                     unit.formed.days().first() <= days.last();
-  const bool ended = !unit.disbanded.is_unknown() && !unit.disbanded.days().empty() &&
-                     unit.disbanded.days().last() < days.first();
-  return began && !ended;
-}
-
-}  // namespace
-
 bool BlockAssembler::is_in_list(std::string_view list, std::uint32_t token) const {
   if (token >= mentions_.tokens.size()) return false;
   const WordList* words = lexicon_.grammars().list(list);
@@ -290,7 +279,14 @@ bool BlockAssembler::is_of_its_story(const Mention& unit) const {
     return true;
   std::uint32_t of = unit.first;
   if (of > 0 && office(of - 1) == "the") --of;
-  return of > 1 && office(of - 1) == "of" && is_in_list(kStory, of - 2);
+  if (of > 1 && office(of - 1) == "of" && is_in_list(kStory, of - 2)) return true;
+  // "Within a year the Flight had become 914 Squadron".
+  if (of > 0 && is_in_list("become_word", of - 1)) return true;
+  // "The letters were 917 Squadron's".
+  return is_possessive(unit) &&
+         (unit.last >= mentions_.tokens.size() ||
+          mentions_.tokens[unit.last].kind == TokenKind::kMark) &&
+         of > 0 && is_in_list("being_word", of - 1);
 }
 
 // "The Second gave up Averley", "11 Squadron was formed at Corrant": a unit's own story.
@@ -461,12 +457,15 @@ void BlockAssembler::add_unit(const Mention& mention) {
   if (cue_before(mention, "cue_unit_holder", 2) != nullptr) pattern.role = "holder";
   if (cue_before(mention, "cue_unit_former", 3) != nullptr) pattern.role = "former";
   // "formerly 7Q-C of 61 Sqn": over a code to its unit.
-  const std::string_view before_unit = mention.first > 0 ? office(mention.first - 1) : "";
+  std::uint32_t opens = mention.first;
+  if (opens > 0 && office(opens - 1) == "the") --opens;
+  const std::string_view before_unit = opens > 0 ? office(opens - 1) : "";
   if ((before_unit == "of" || before_unit == "with") &&
-      cue_before(mention, "cue_unit_former", 6) != nullptr) {
+      cue_before(mention, "cue_unit_former", 8) != nullptr) {
     pattern.role = "former";
   }
-  if (mention.first > 0 && office(mention.first - 1) == "from") pattern.role = "former";
+  // "The NP-D of 917 Squadron is painted over".
+  if (before_unit == "from" || is_lower_coat(mention)) pattern.role = "former";
   // "The Depot issued V/113 to 12 Company": who gives has it no longer.
   if (is_in_list("giving_verb", mention.last)) pattern.role = "former";
   if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";
@@ -526,25 +525,6 @@ void BlockAssembler::add_commands() {
     pattern.subject = person->value;
     pattern.why = "the unit named before";
     add_for_subjects(here, ClaimKind::kUnit, {}, pattern);
-  }
-}
-
-// The days that the block speaks of decide, before any date has its place, which of several units
-// of one name is likely meant.
-void BlockAssembler::settle_unit_names() {
-  for (Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kUnit || mention.readings.size() < 2) continue;
-    std::vector<std::string> fitting;
-    for (const std::string& key : mention.readings) {
-      const Unit* unit = ledger_.unit(key);
-      const bool fits = unit != nullptr &&
-                        std::any_of(dates_.begin(), dates_.end(), [&](const ResolvedDate& date) {
-                          const DaySet& days = date.date.days();
-                          return !days.empty() && exists_on(*unit, days);
-                        });
-      if (fits) fitting.push_back(key);
-    }
-    if (fitting.size() == 1) mention.value = fitting.front();
   }
 }
 

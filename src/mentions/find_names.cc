@@ -157,6 +157,31 @@ void BlockFinder::name_by_other_serial(Mention& mention) const {
 
 // "QC417, 418 and 423", "QC417-23", "H5-21, -24 and 40": what follows keeps the letters of the
 // serial before it.
+// "A1012, 38, at Zelvin", "A1012, '38'": the machine's own number, and no shortened serial. A list
+// goes on, or ends with "and".
+bool BlockFinder::is_code_behind_comma(const Mention& head, std::uint32_t from,
+                                       std::uint32_t number) const {
+  const auto& tokens = result_.tokens;
+  for (std::uint32_t t = from; t < number; ++t) {
+    if (word(t) != "," && tokens[t].kind == TokenKind::kWord) return false;
+    if (word(t) == "/" || word(t) == "-" || word(t) == "\xE2\x80\x93") return false;
+  }
+  const std::uint32_t next = number + 1;
+  const bool is_quoted = next < tokens.size() && !is_blank(text_[tokens[number].begin - 1]) &&
+                         (word(next) == "'" || word(next) == "\xE2\x80\x99");
+  const auto rows = lexicon_.ledger().identities_of(head.value);
+  const bool is_own = std::any_of(
+      rows.begin(), rows.end(), [&](const Identity* row) { return row->identity == word(number); });
+  if (is_own || is_quoted) return true;
+  constexpr std::uint32_t kShort = 2;
+  if (word(number).size() > kShort || word(number).front() == '0') return false;
+  // With more to come it is a list.
+  const bool goes_on = next + 1 < tokens.size() &&
+                       (word(next) == "," || word(next) == "&" || folded(next) == "and") &&
+                       tokens[next + 1].kind == TokenKind::kNumber;
+  return !goes_on && next < tokens.size() && word(next) == ",";
+}
+
 void BlockFinder::continue_list(const Mention& head) {
   const auto& tokens = result_.tokens;
   std::string last_serial = head.detail.empty() ? head.value : head.detail;
@@ -186,6 +211,7 @@ void BlockFinder::continue_list(const Mention& head) {
     if (digits.size() > tail || digits.size() < 2) return;
     const std::uint32_t begin = tokens[t].begin, end = tokens[t].end;
     if (covered(MentionKind::kDate, begin, end)) return;
+    if (is_code_behind_comma(head, at, t)) return;
     // Another noun may claim the number: "QC417 and 418 Squadron".
     if (t + 1 < tokens.size() &&
         (tokens[t + 1].starts & lexicon_.grammars().starts_bit("unit_word")) != 0)

@@ -25,6 +25,8 @@ class BlockFinder {
   void find_described_markings();
   void find_serials();
   bool add_serial(std::uint32_t token);
+  [[nodiscard]] bool is_code_behind_comma(const Mention& head, std::uint32_t from,
+                                          std::uint32_t number) const;
   void continue_list(const Mention& head);
   [[nodiscard]] bool in_governed_list(std::uint32_t token) const;
   [[nodiscard]] bool joins_list(std::uint32_t end, std::uint32_t token) const;

@@ -407,6 +407,46 @@ void Lexicon::add_unit_numbers() {
   }
 }
 
+namespace {
+
+std::string in_roman(int number) {
+  constexpr std::pair<int, std::string_view> kParts[] = {
+      {50, "L"}, {40, "XL"}, {10, "X"}, {9, "IX"}, {5, "V"}, {4, "IV"}, {1, "I"}};
+  std::string roman;
+  for (const auto& [value, letters] : kParts) {
+    for (; number >= value && roman.size() < 12; number -= value) roman += letters;
+  }
+  return roman;
+}
+
+}  // namespace
+
+// "A Mark I", "the Mk I": a mark that is a number, with each word for it, however the ledger has
+// it.
+void Lexicon::add_spelt_marks(const std::string& type, const MarkForm& form) {
+  const WordList* mark_word = grammars_.list("mark_word");
+  if (mark_word == nullptr || form.words.size() != 1) return;
+  const std::string& number = form.words.front();
+  constexpr std::size_t kDigits = 2;
+  if (number.size() > kDigits || !std::all_of(number.begin(), number.end(), is_digit)) return;
+  const std::string roman = in_roman(std::stoi(number));
+  for (const auto& [phrase, value] : mark_word->words) {
+    std::string word = phrase;
+    word.front() = word.front() >= 'a' ? static_cast<char>(word.front() - 'a' + 'A') : word.front();
+    for (const std::string& written : {roman, number}) {
+      const std::string spelt = word + " " + written;
+      if (spelt == form.mark) continue;  // stands alone already
+      LexiconEntry entry;
+      entry.kind = MentionKind::kType;
+      entry.key = type;
+      entry.detail = form.mark;
+      entry.role = "mark alone";
+      entry.casing = Casing::kExact;
+      add(std::move(entry), spelt);
+    }
+  }
+}
+
 void Lexicon::add_marks() {
   const auto add_mark = [&](std::string_view type, const std::string& mark) {
     auto& list = marks_[std::string(type)];
@@ -425,6 +465,7 @@ void Lexicon::add_marks() {
     std::stable_sort(list.begin(), list.end(), [](const MarkForm& a, const MarkForm& b) {
       return a.words.size() > b.words.size();
     });
+    for (const MarkForm& form : list) add_spelt_marks(type, form);
     // A mark of two words or with a digit and a letter can stand alone: "an F.2", "the Mk I".
     for (const MarkForm& form : list) {
       const bool digit = std::any_of(form.mark.begin(), form.mark.end(), is_digit);

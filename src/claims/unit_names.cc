@@ -1,0 +1,51 @@
+// Which of several units a number means.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "claims/unit_life.h"
+
+namespace tailproof {
+
+// The days that the block speaks of decide, before any date has its place, which of several units
+// of one name is likely meant.
+void BlockAssembler::settle_unit_names() {
+  for (Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kUnit || mention.readings.size() < 2) continue;
+    std::vector<std::string> fitting;
+    for (const std::string& key : mention.readings) {
+      const Unit* unit = ledger_.unit(key);
+      const bool fits = unit != nullptr &&
+                        std::any_of(dates_.begin(), dates_.end(), [&](const ResolvedDate& date) {
+                          const DaySet& days = date.date.days();
+                          return !days.empty() && exists_on(*unit, days);
+                        });
+      if (fits) fitting.push_back(key);
+    }
+    if (fitting.size() == 1) {
+      mention.value = fitting.front();
+      continue;
+    }
+    prefer_kind_named(mention);
+  }
+}
+
+// "The 1st", of a squadron and a regiment: of the kind that the block has named before; else the
+// one that stands below another, since those are what machines are with.
+void BlockAssembler::prefer_kind_named(Mention& mention) const {
+  std::string_view kind;
+  for (const Mention& other : mentions_.items) {
+    if (other.first >= mention.first) break;
+    if (other.kind != MentionKind::kUnit || other.readings.size() > 1) continue;
+    if (const Unit* unit = ledger_.unit(other.value)) kind = unit->kind;
+  }
+  const auto is_wanted = [&](const std::string& key) {
+    const Unit* unit = ledger_.unit(key);
+    return unit != nullptr && (kind.empty() ? !unit->parent.empty() : unit->kind == kind);
+  };
+  const auto first = std::find_if(mention.readings.begin(), mention.readings.end(), is_wanted);
+  if (first == mention.readings.end()) return;
+  if (std::find_if(first + 1, mention.readings.end(), is_wanted) != mention.readings.end()) return;
+  mention.value = *first;
+}
+
+}  // namespace tailproof
