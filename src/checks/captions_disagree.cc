@@ -7,7 +7,8 @@
 // | a place, neither in the air nor on the way            | on one day                 | warning |
 // | type, constructor's number                            | they differ                | error |
 // | machine, date, place of one photograph, or of one     | they have nothing in       | error |
-// |   figure in the book and in a caption list            |   common                   |       |
+// |   figure in the book and in a caption list, or in the |   common                   |       |
+// |   running text ("Figure 2 was taken in June 1942")    |                            |       |
 // | of any of these the ledger knows                      | left to other checks       | silent |
 //
 // Everything said of one thing is one topic. Equal statements stand together with the captions that
@@ -309,6 +310,33 @@ class Desk {
       if (picture.numbers.size() == 1) file_picture("", *picture.numbers.begin(), picture);
     }
     file_lists(pictures);
+    file_running_text(pictures);
+  }
+
+  // "Figure 2 was taken at Oskerry in November 1942", in running text of the same manuscript.
+  void file_running_text(const std::map<std::uint64_t, Picture>& pictures) {
+    std::map<std::pair<std::uint32_t, FigureKey>, Picture> told;
+    for (const Claim& claim : input_.claims) {
+      const bool is_date = claim.kind == ClaimKind::kDate && claim.of == "photograph";
+      if (!is_date && claim.kind != ClaimKind::kPlace) continue;
+      const Block& block = index_.block_of(claim);
+      if (block.kind == BlockKind::kCaption || claim.inherited || !is_affirmed(claim)) continue;
+      const bool is_known = is_date ? !claim.impossible && !claim.date.is_unknown()
+                                    : claim.known && claim.tense == Tense::kThen;
+      const std::vector<FigureKey> keys = figure_keys(claim.subject);
+      if (!is_known || keys.size() != 1 || !ledger_.machine_of(claim.subject).empty()) continue;
+      Picture& picture = told[{claim.manuscript, keys.front()}];
+      picture.block = &block;
+      (is_date ? picture.dates : picture.places).push_back(&claim);
+    }
+    for (const auto& [key, picture] : pictures) {
+      const std::vector<FigureKey> keys = figure_keys(picture.block->figure);
+      if (keys.size() != 1 || picture.block->figure.empty()) continue;
+      const auto at = told.find({picture.manuscript, keys.front()});
+      if (at == told.end()) continue;
+      file_picture("figure ", picture.block->figure, picture);
+      file_picture("figure ", picture.block->figure, at->second);
+    }
   }
 
   // A caption list repeats the figures of a book: the same number is the same picture.
