@@ -313,6 +313,14 @@ class Desk {
     file_running_text(pictures);
   }
 
+  [[nodiscard]] bool is_of_reference(const Claim& claim) const {
+    const auto around = index_.around(claim);
+    return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+      const Claim& other = index_.claim(i);
+      return other.kind == ClaimKind::kReference && other.value == claim.subject;
+    });
+  }
+
   // "Figure 2 was taken at Oskerry in November 1942", in running text of the same manuscript.
   void file_running_text(const std::map<std::uint64_t, Picture>& pictures) {
     std::map<std::pair<std::uint32_t, FigureKey>, Picture> told;
@@ -324,7 +332,7 @@ class Desk {
       const bool is_known = is_date ? !claim.impossible && !claim.date.is_unknown()
                                     : claim.known && claim.tense == Tense::kThen;
       const std::vector<FigureKey> keys = figure_keys(claim.subject);
-      if (!is_known || keys.size() != 1 || !ledger_.machine_of(claim.subject).empty()) continue;
+      if (!is_known || keys.size() != 1 || !is_of_reference(claim)) continue;
       Picture& picture = told[{claim.manuscript, keys.front()}];
       picture.block = &block;
       (is_date ? picture.dates : picture.places).push_back(&claim);
