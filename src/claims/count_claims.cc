@@ -364,7 +364,7 @@ int BlockAssembler::listed_behind(const Counted& counted) const {
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   std::uint32_t t = counted.last;
   if (t + 1 < count && is_in("unit_preposition", t)) {
-    if (folded(t + 1) == "the") ++t;
+    if (office(t + 1) == "the") ++t;
     const Mention* unit = mention_at(t + 1);
     if (unit == nullptr || unit->kind != MentionKind::kUnit) return 0;
     t = unit->last;

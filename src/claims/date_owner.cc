@@ -44,7 +44,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   if (cue("cue_publication") != nullptr) return "publication";
   if (cue("cue_type_event") != nullptr) return "type";
   // "In the colours of 1934", "in 1934 colours": the year of a style.
-  if (is_in_list("scheme_noun", date.last) || (date.first > 1 && folded(date.first - 1) == "of" &&
+  if (is_in_list("scheme_noun", date.last) || (date.first > 1 && office(date.first - 1) == "of" &&
                                                is_in_list("scheme_noun", date.first - 2)))
     return "type";
   // "a Corlan of 1937": the year of the type or of its making.

@@ -110,9 +110,8 @@ bool BlockAssembler::is_lower_coat(const Mention& mention) const {
 // "An anchor where the gold disc was", "in place of the band that had been there".
 bool BlockAssembler::is_where_it_was(const Mention& marking) const {
   const std::uint32_t clause = clauses_.clause_of[marking.first];
-  const std::string_view opener = office(clauses_.clauses[clause].first);
-  return opener == "where" && is_in_list("former_state", marking.last) &&
-         clauses_.clause_of[marking.last] == clause;
+  return office(clauses_.clauses[clause].first) == "where" &&
+         is_in_list("former_state", marking.last) && clauses_.clause_of[marking.last] == clause;
 }
 
 void BlockAssembler::add_markings() {

@@ -177,7 +177,7 @@ bool BlockFinder::is_code_behind_comma(const Mention& head, std::uint32_t from,
   if (word(number).size() > kShort || word(number).front() == '0') return false;
   // With more to come it is a list.
   const bool goes_on = next + 1 < tokens.size() &&
-                       (word(next) == "," || word(next) == "&" || folded(next) == "and") &&
+                       (word(next) == "," || word(next) == "&" || office(next) == "and") &&
                        tokens[next + 1].kind == TokenKind::kNumber;
   return !goes_on && next < tokens.size() && word(next) == ",";
 }
