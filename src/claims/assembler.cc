@@ -79,6 +79,7 @@ void BlockAssembler::run() {
   const bool same_figure =
       is_caption() && block_.group != kNone && focus_.figure_group == block_.group;
   if (is_caption() && !same_figure) look_ahead_in_figure();
+  mark_denied_dates();
   dates_ = date_context_.resolve_block(block_.kind, mentions_.dates);
   if (mentions_.items.empty() && block_.credit.empty()) return;
   clauses_ = find_clauses(block_.text, mentions_, lexicon_.grammars());
@@ -146,6 +147,43 @@ void BlockAssembler::run() {
       focus_.serials_of_figure = groups_.front().serials;
   }
   sort_claims();
+}
+
+// The life of the machines that the sentence of a date names, where they were in service at once.
+void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) const {
+  constexpr Day kSlack = 31;
+  std::uint32_t first = mention.first, last = mention.last;
+  while (first > 0 && !mentions_.tokens[first].sentence_start) --first;
+  while (last < mentions_.tokens.size() && !mentions_.tokens[last].sentence_start) ++last;
+  for (const Mention& machine : mentions_.items) {
+    if (machine.kind != MentionKind::kAirframe || !machine.role.empty() || machine.first < first ||
+        machine.last > last)
+      continue;
+    const Airframe* row = ledger_.airframe(machine.value);
+    if (row == nullptr) continue;
+    if (!row->taken_on_charge.is_unknown())
+      date.likely_first = std::max(date.likely_first, row->taken_on_charge.days().first() - kSlack);
+    if (!row->struck_off_charge.is_unknown())
+      date.likely_last = std::min(date.likely_last, row->struck_off_charge.days().last() + kSlack);
+  }
+  if (date.likely_first <= date.likely_last) return;
+  date.likely_first = kFirstDay;
+  date.likely_last = kLastDay;
+}
+
+// "On 12 March, not on the 2nd as the squadron has it".
+void BlockAssembler::mark_denied_dates() {
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kDate) continue;
+    DateMention& date = mentions_.dates[mention.payload];
+    if (!date.first.year) set_likely_days(mention, date);
+    if (mention.first == 0) continue;
+    if (date.bound != DateBound::kNone || date.bound_begin < date.begin) continue;
+    std::uint32_t before = mention.first - 1;
+    if (before > 0 && is_in("year_preposition", before)) --before;
+    if (before > 0 && office(before) == "on") --before;
+    date.is_denied = office(before) == "not";
+  }
 }
 
 // By place; claims that name others by number are told their new numbers.

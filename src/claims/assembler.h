@@ -68,6 +68,9 @@ class BlockAssembler {
  private:
   enum class Scope : std::uint8_t { kNone, kHedged, kAttributed, kNegated };
 
+  void mark_denied_dates();
+  void set_likely_days(const Mention& mention, DateMention& date) const;
+
   // groups.cc
   [[nodiscard]] bool is_told_as_former(const Mention& number, const Group& before) const;
   void make_groups();
@@ -88,6 +91,7 @@ class BlockAssembler {
   [[nodiscard]] std::vector<std::string> subjects_of(const Mention& mention) const;
   [[nodiscard]] const Group* group_for(std::uint32_t first, std::uint32_t last,
                                        std::string* why) const;
+  [[nodiscard]] const Group* owner_of_part(std::uint32_t token) const;
   [[nodiscard]] bool is_entry() const;
   [[nodiscard]] bool has_group_before(std::uint32_t token) const;
   [[nodiscard]] bool pronoun_opens(std::uint32_t clause) const;
@@ -100,6 +104,9 @@ class BlockAssembler {
   [[nodiscard]] std::vector<std::string> named_before(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t end_of_pick(std::uint32_t token) const;
   [[nodiscard]] std::string place_of(const std::string& serial) const;
+  [[nodiscard]] std::vector<std::string> several_picked(std::string_view which, std::size_t number,
+                                                        std::uint32_t token,
+                                                        std::vector<std::string> among) const;
   [[nodiscard]] std::string picked(std::string_view which, std::uint32_t token,
                                    const std::vector<std::string>& among) const;
 
@@ -124,6 +131,8 @@ class BlockAssembler {
   [[nodiscard]] const Mention* fronted_coat(const Mention& lower) const;
   [[nodiscard]] bool names_between(std::uint32_t from, std::uint32_t to) const;
   void deny_before(const Mention& cue, std::vector<std::uint8_t>& marks) const;
+  [[nodiscard]] bool is_aside_at(std::uint32_t token) const;
+  [[nodiscard]] bool is_denied_before(const Mention& cue) const;
   void mark_nonexistent(const Mention& cue);
   void mark_attribution(const Mention& cue);
   [[nodiscard]] const Mention* cue_before(const Mention& mention, CueName list,
@@ -155,6 +164,10 @@ class BlockAssembler {
   [[nodiscard]] static Edtf shifted(const DaySet& days, const DateUnit& unit);
   [[nodiscard]] bool has_rank_told(std::uint32_t segment) const;
   [[nodiscard]] bool is_told_in_pluperfect(const Mention& date) const;
+  [[nodiscard]] bool is_counted_from_picture(const Mention& date) const;
+  [[nodiscard]] bool is_of_order_told(const Mention& date) const;
+  [[nodiscard]] bool is_of_later_story(const Mention& date) const;
+  [[nodiscard]] bool is_of_transfer(const Mention& date) const;
   [[nodiscard]] bool is_dated_behind(const Mention& event, const Mention& date) const;
   [[nodiscard]] bool follows_marking(const Mention& order) const;
   [[nodiscard]] bool is_before_or_after(std::uint32_t token) const;
@@ -194,6 +207,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_where_taken(const Mention& place) const;
   [[nodiscard]] std::vector<std::string> shown_serials() const;
   [[nodiscard]] const Claim* unit_right_before(std::uint32_t place) const;
+  [[nodiscard]] bool shows_nothing_named() const;
   void add_places();
   [[nodiscard]] bool is_named_before(const std::string& person) const;
   void remember_person(const std::string& person);
@@ -202,6 +216,9 @@ class BlockAssembler {
   [[nodiscard]] std::uint32_t begin_of_name(const Mention& person) const;
   [[nodiscard]] std::uint32_t end_of_name(const Mention& person) const;
   [[nodiscard]] bool is_crew(const Mention& person) const;
+  [[nodiscard]] bool has_crew_role(const Mention& person) const;
+  [[nodiscard]] bool is_owner_of_machine(const Mention& person) const;
+  [[nodiscard]] bool is_of_crew_told(const Mention& person) const;
   [[nodiscard]] const Mention* machine_beside(const Mention& person) const;
   // rank_claims.cc
   void add_ranks();
@@ -308,6 +325,7 @@ class BlockAssembler {
   [[nodiscard]] int listed_behind(const Counted& counted) const;
   void add_recounted();
   void add_told_counts();
+  void add_superlatives();
   [[nodiscard]] std::vector<Serials> ranges() const;
   [[nodiscard]] Counted read_count(std::uint32_t token) const;
   void read_noun(Counted& counted, std::uint32_t token) const;

@@ -98,6 +98,7 @@ bool BlockAssembler::stands_alone(const Mention& plural) const {
                              is_in("quantifier_word", plural.first - 2);
   if (is_quantified) return ends || is_in("function_word", plural.last);
   if (is_object) return ends && is_caption() && office(plural.first - 1) == "on";
+  if (is_in("throughout_word", plural.first)) return ends;
   if (plural.last - plural.first > 1 || plural.last >= mentions_.tokens.size()) return true;
   if (mentions_.tokens[plural.last].kind != TokenKind::kWord) return true;
   const std::string_view next = folded(plural.last);
@@ -134,7 +135,10 @@ void BlockAssembler::make_plural_pronouns() {
           return (other.kind == MentionKind::kPerson || other.kind == MentionKind::kUnit) &&
                  other.last <= cue.first && clauses_.sentence_of[other.first] + 1 >= sentence;
         });
-    if (wanted == 0 && others_meant) continue;
+    // "Every one has the owl on the cowling", "ringed discs throughout": of machines, in a caption.
+    const bool is_of_machines =
+        is_caption() && cue.value == "all each" && folded(cue.first) != "each";
+    if (wanted == 0 && others_meant && !is_of_machines) continue;
     Group pronoun;
     const std::uint32_t before = sentence == 0 ? 0 : sentence - 1;
     for (const std::uint32_t from : {sentence, before, is_caption() || has_count ? 0 : before}) {

@@ -353,9 +353,41 @@ void BlockAssembler::add_told_counts() {
   }
 }
 
+// "The first Mk IIs", "the last Trivet delivered", "the oldest Verger": a place among its kind that
+// nothing recounts.
+void BlockAssembler::add_superlatives() {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = 0; t + 1 < count; ++t) {
+    if (!is_in("count_superlative", t) || mention_at(t) != nullptr) continue;
+    std::uint32_t noun = t + 1;
+    if (is_in("number", noun) || is_in("superlative_adjective", noun)) ++noun;
+    const Mention* type = noun < count ? mention_at(noun) : nullptr;
+    if (type == nullptr || type->kind != MentionKind::kType || type->first != noun) continue;
+    const std::uint32_t begin = mentions_.tokens[t].begin;
+    const bool is_counted = std::any_of(out_.begin() + static_cast<std::ptrdiff_t>(first_claim_),
+                                        out_.end(), [&](const Claim& claim) {
+                                          return claim.kind == ClaimKind::kCount &&
+                                                 claim.begin < type->end && begin < claim.end;
+                                        });
+    if (is_counted) continue;
+    const Mention words = words_of(mentions_.tokens, t, type->last);
+    const Group* group = group_before_apposition(*type);
+    if (group == nullptr) group = group_beside(*type);
+    Claim pattern;
+    pattern.value = std::string(text_of(words));
+    pattern.why = "a place among its kind";
+    const bool is_of_machine = group != nullptr && group->serials.size() == 1;
+    pattern.subject = is_of_machine  ? group->serials.front()
+                      : is_caption() ? figure_subject()
+                                     : std::string{};
+    add_for_subjects(words, ClaimKind::kCount, {}, pattern);
+  }
+}
+
 void BlockAssembler::add_counts() {
   add_recounted();
   add_told_counts();
+  add_superlatives();
 }
 
 // "Four Grapnels of 911 Squadron, S3004, S3006 and S3016": how many stand in the list right behind
@@ -413,6 +445,12 @@ void BlockAssembler::add_recounted() {
       claim.value = std::to_string(counted.count.number) + named(counted.count);
       claim.subject = figure_subject();
       claim.count.listed = listed_behind(counted);
+    } else if (block_.kind == BlockKind::kBody && counted.has_noun() && counted.is_plural &&
+               !counted.count.is_place && !counted.count.is_last && counted.count.number > 1) {
+      // "Eight Halyards came from the Cantons": told of no machine that is named.
+      Claim& claim =
+          add(words_of(mentions_.tokens, counted.first, counted.last), ClaimKind::kCount);
+      claim.value = std::to_string(counted.count.number) + named(counted.count);
     }
     if (out_.size() > before) {
       free_from = std::max(free_from, token_at(out_.back().end));

@@ -184,7 +184,10 @@ std::int64_t DateContext::usual_year() const {
 
 // A named month, season or feast: the year in which it comes nearest to the anchor, on the side
 // that the words name.
-bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor, std::uint32_t sentence) const {
+bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
+                             const DateMention& mention) const {
+  const std::uint32_t sentence = mention.sentence;
+  constexpr double kOutOfServiceCost = 1000;
   const DateRef ref = unit.ref;
   const double backward =
       anchor.is_here && anchor.sentence == sentence ? kBackwardCostInSentence : kBackwardCost;
@@ -223,6 +226,10 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor, std::uint32_t
         }
         if (year == usual_year()) cost *= kUsualYearCost;
       }
+      // A year that nobody said here is none in which the machine was not in service.
+      const bool is_out =
+          days->last() < mention.likely_first || days->first() > mention.likely_last;
+      if (!anchor.is_local && ref == DateRef::kNone && is_out) cost += kOutOfServiceCost;
       if (ahead && ref == DateRef::kNone)
         cost = std::min(cost, kAheadCost + cost_of(gap_from(ahead->days)));
       // The winter of a year is the one that begins in it.
@@ -257,7 +264,9 @@ bool DateContext::fill_day(DateUnit& unit, bool& inherited) {
   if (!anchor) return false;
   constexpr unsigned kFarBack = 10;
   CivilDate date = to_civil(anchor->days.last());
-  const bool has_day = anchor->precision == Precision::kDay;
+  // "At the end of March; it had come in on the fourth": a stretch of days has passed none.
+  const bool has_day =
+      anchor->precision == Precision::kDay && anchor->days.first() == anchor->days.last();
   const bool next = unit.month_ref == DateRef::kNext ||
                     (unit.month_ref == DateRef::kNone && has_day && unit.day + kFarBack < date.day);
   if (next) date = to_civil(to_day({date.year, date.month, 28}) + 7);
@@ -350,7 +359,7 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
     }
   }
   if (!anchor) return false;
-  if (!fill_named(unit, *anchor, mention.sentence)) return false;
+  if (!fill_named(unit, *anchor, mention)) return false;
   inherited = inherited || !anchor->is_local;
   return true;
 }
@@ -385,7 +394,7 @@ Edtf DateContext::date_of(const DateUnit& unit) const {
 // nothing new, one in passing ("his 1965 memoirs") moves nothing, a decade places nothing.
 void DateContext::remember(const Edtf& date, const DateMention& mention, bool is_heading,
                            bool is_local) {
-  if (date.is_unknown() || !is_limited(date.days())) return;
+  if (date.is_unknown() || !is_limited(date.days()) || mention.is_denied) return;
   const bool is_years = mention.first.precision >= Precision::kYear;
   if (mention.first.precision > Precision::kYear) return;
   const bool leans_on_thing = mention.second.day != 0 && mention.second.month == 0;  // "the first"

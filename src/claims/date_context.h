@@ -62,7 +62,7 @@ class DateContext {
 
   bool fill(DateUnit& unit, const DateMention& mention, std::size_t index, bool& inherited);
   bool fill_reference(DateUnit& unit, bool& inherited);
-  bool fill_named(DateUnit& unit, const Anchor& anchor, std::uint32_t sentence) const;
+  bool fill_named(DateUnit& unit, const Anchor& anchor, const DateMention& mention) const;
   bool fill_day(DateUnit& unit, bool& inherited);
   bool fill_weekday(DateUnit& unit, const Anchor& anchor) const;
   std::optional<Anchor> anchor_for(Precision coarsest) const;

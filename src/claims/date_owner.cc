@@ -99,6 +99,11 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const Mention& candidate = mentions_.items[c];
     if (claim_of_mention_[c] == kNone || (candidate.payload & kEventState) != 0) continue;
     if (!in_reach(candidate.first) && clauses_.clause_of[candidate.first] != clause) continue;
+    // "Hauled out for repainting, October 1943": still to come, or going on, when it was taken.
+    const bool is_purpose = is_caption() && candidate.first > 0 &&
+                            (candidate.payload & kEventNoun) != 0 &&
+                            is_in("purpose_word", candidate.first - 1);
+    if (is_purpose) continue;
     // "Three weeks before S3007 was shot down, S3014 came in wheels up": counted from the one
     // event, it dates the other, that of its own clause.
     const bool is_behind = candidate.first > date.first;
@@ -138,7 +143,9 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const bool close = order->last <= date.first && date.first - order->last <= 2;
     if (!has_serial || close) return "order";
   }
+  if (is_of_order_told(date)) return "order";
   if (!is_caption()) return "event";
+  if (is_of_transfer(date) || is_of_later_story(date)) return "event";
   if (cue("cue_change") != nullptr || is_told_in_pluperfect(date)) return "event";
   if (is_told_aside(date) && tells_of_other_thing(date.first)) return "event";
   if (kind == ClauseKind::kBracket && !alone) {
@@ -160,6 +167,58 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     return "event";
   if (mentions_.dates[date.payload].is_before_happening) return "event";
   return "photograph";
+}
+
+// "Order 22/43, signed 30 August, effective 15 September": what was done with an order that the
+// sentence has named.
+bool BlockAssembler::is_of_order_told(const Mention& date) const {
+  const std::uint32_t sentence = clauses_.sentence_of[date.first];
+  bool has_order = false, is_act = false;
+  for (const Mention& other : mentions_.items) {
+    if (other.first >= date.first) break;
+    has_order = has_order || (other.kind == MentionKind::kOrder &&
+                              clauses_.sentence_of[other.first] == sentence);
+    // Another subject in between has the date.
+    if (other.kind == MentionKind::kAirframe) has_order = false;
+  }
+  for (std::uint32_t t = date.first; has_order && t-- > 0;) {
+    if (clauses_.segment_of[t] != clauses_.segment_of[date.first]) break;
+    is_act = is_act || is_in("order_act", t);
+  }
+  return has_order && is_act;
+}
+
+// "They went that August", "It was back before Christmas": what a later sentence tells in the past
+// tense of "it", where the picture has a date or this one is no day of its own.
+bool BlockAssembler::is_of_later_story(const Mention& date) const {
+  const std::uint32_t sentence = clauses_.sentence_of[date.first];
+  if (sentence == 0) return false;
+  std::uint32_t first = date.first;
+  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  if (!is_in("story_subject", first) || !is_in("story_verb", first + 1)) return false;
+  for (std::uint32_t t = first; t < date.first; ++t) {
+    if (is_in("cue_taken", t) || is_in("story_here", t)) return false;
+  }
+  const DateMention& told = mentions_.dates[date.payload];
+  const bool is_bounded = told.bound != DateBound::kNone || told.first.is_relative();
+  const bool has_date = std::any_of(
+      focus_.photograph_dates.begin(), focus_.photograph_dates.end(),
+      [&](std::uint32_t claim) { return out_[claim].begin < date.begin || claim < first_claim_; });
+  return is_bounded || has_date;
+}
+
+// "To 24 Sqn 14.12.42": the day of a change of hands.
+bool BlockAssembler::is_of_transfer(const Mention& date) const {
+  constexpr std::uint32_t kReach = 2;
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& unit) {
+    if (unit.kind != MentionKind::kUnit || unit.last > date.first ||
+        date.first - unit.last > kReach || unit.first == 0 ||
+        clauses_.segment_of[unit.first] != clauses_.segment_of[date.first])
+      return false;
+    std::uint32_t before = unit.first - 1;
+    if (before > 0 && office(before) == "the") --before;
+    return is_in("transfer_word", before);
+  });
 }
 
 // "Who came in March and was lost on 17 September": an event behind a date that has one of its own
@@ -225,6 +284,19 @@ bool BlockAssembler::is_number_of_something(const Mention& mention, const Edtf& 
   return year < first - kFar || year > last + kFar;
 }
 
+// "The same machine as Photo 1, two years on": counted from a picture whose day is not at hand.
+bool BlockAssembler::is_counted_from_picture(const Mention& date) const {
+  constexpr std::uint32_t kReach = 4;
+  const bool is_counted = is_caption() && mentions_.dates[date.payload].first.is_offset() &&
+                          dates_[date.payload].inherited;
+  return is_counted &&
+         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+           return other.kind == MentionKind::kReference && other.last <= date.first &&
+                  date.first - other.last <= kReach && other.first > 1 &&
+                  clauses_.sentence_of[other.first] == clauses_.sentence_of[date.first];
+         });
+}
+
 // Dates that stand by themselves first; those counted from an event may need its date.
 void BlockAssembler::add_dates() {
   for (const bool leaning : {false, true}) {
@@ -249,6 +321,7 @@ void BlockAssembler::add_date(const Mention& mention) {
     return;
   }
   if (leans && add_date_from_apposition(mention)) return;
+  if (is_counted_from_picture(mention)) return;
   if (value.is_unknown() && !resolved.impossible) return;
   if (is_number_of_something(mention, value)) return;
   std::uint32_t event = kNone;

@@ -138,7 +138,14 @@ std::vector<std::string> BlockAssembler::statement_subjects(const Mention& menti
                           std::none_of(groups_.begin(), groups_.end(), [&](const Group& group) {
                             return group.clause == clause && group.first < mention.first;
                           });
-  if ((!has_machine(clause) || is_of_unit) && topic != nullptr) {
+  // "Who came in March 1943 and was lost with P306": of the person, before any machine is named.
+  const bool is_before_machine =
+      of_person && has_person && mention.kind == MentionKind::kDate &&
+      clauses_.clauses[clause].kind == ClauseKind::kRelative &&
+      std::none_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+        return group.clause == clause && group.first < mention.first;
+      });
+  if ((!has_machine(clause) || is_of_unit || is_before_machine) && topic != nullptr) {
     is_persons = has_person;
     return {topic->value};
   }

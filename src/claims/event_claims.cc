@@ -95,6 +95,10 @@ void BlockAssembler::add_events() {
                  clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
         });
     if ((of_marking && mention.value == "repaint") || is_only_for_a_time(mention)) continue;
+    // "P303 was missing" tells of its loss, "was missing its spinner" does not.
+    const bool is_lack = text_of(mention).ends_with("missing") &&
+                         (is_in("determiner", mention.last) || office(mention.last) == "from");
+    if (is_lack) continue;
     std::vector<std::string> subjects = subjects_of_event(mention, &pattern.why);
     constexpr std::uint32_t kBound = kEventObject | kEventOpener | kEventUnit;
     if (subjects.empty() && (mention.payload & kBound) == 0) subjects = unnamed_subject(mention);

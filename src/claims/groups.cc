@@ -243,6 +243,31 @@ bool BlockAssembler::has_group_before(std::uint32_t token) const {
   });
 }
 
+// "Whitewash on the wings of TW-B": the machine whose part is named behind the words.
+const Group* BlockAssembler::owner_of_part(std::uint32_t token) const {
+  constexpr std::uint32_t kReach = 7;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const auto positions = cues_by_list_.of("cue_position");
+  bool has_part = false;
+  for (std::uint32_t t = token; t < count && t - token <= kReach; ++t) {
+    for (const Group& group : groups_) {
+      if (group.first != t || group.is_either) continue;
+      const bool is_owner = t > token && (office(t - 1) == "of" || office(t - 1) == "no" ||
+                                          office(t - 1) == "number" || word(t - 1) == ".");
+      return has_part && is_owner ? &group : nullptr;
+    }
+    const bool is_part = std::any_of(positions.begin(), positions.end(), [&](std::uint32_t c) {
+      return mentions_.items[c].first <= t && t < mentions_.items[c].last;
+    });
+    has_part = has_part || is_part;
+    const bool is_number = word(t) == "." && t > token && office(t - 1) == "no";
+    const bool is_small = is_in("object_preposition", t) || is_in("determiner", t) ||
+                          is_in("side_word", t) || is_in("number_sign", t) || is_number;
+    if (!is_part && !is_small) return nullptr;
+  }
+  return nullptr;
+}
+
 const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
                                        std::string* why) const {
   // A machine that others name takes no claim of the author's own.
@@ -269,6 +294,10 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
       say("beside the serial");
       return &group;
     }
+  }
+  if (const Group* owner = owner_of_part(last)) {
+    say("on a part of it");
+    return owner;
   }
   const std::uint32_t clause = clauses_.clause_of[first];
   const std::uint32_t sentence = clauses_.sentence_of[first];
@@ -336,7 +365,9 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     if (!is_open(group)) continue;
     if (s == sentence && in_sentence == nullptr && group.shown) in_sentence = &group;
     if (s == sentence && !group.shown && group.last <= first) not_shown = &group;
-    if (s < sentence && group.shown) {
+    // "Ringed discs throughout": said of all, and the next sentence may tell of the one again.
+    const bool is_plural_word = group.members.empty() && group.serials.size() > 1;
+    if (s < sentence && group.shown && !is_plural_word) {
       // The machine that the last sentence with one began with.
       if (in_earlier == nullptr || s > clauses_.sentence_of[in_earlier->first]) in_earlier = &group;
     }

@@ -122,6 +122,29 @@ const Mention* BlockAssembler::day_in_apposition(const Mention& leaning,
     }
     return any;
   };
+  // "Four days before it burnt. AS-305 at Dunmarrow, 5 December": a caption's opening words.
+  const std::uint32_t sentence = clauses_.sentence_of[leaning.first];
+  const bool opens = leaning.first == 0 || clauses_.sentence_of[leaning.first - 1] != sentence;
+  constexpr std::uint32_t kFewWords = 4;
+  bool is_fragment = is_caption() && opens;
+  for (std::uint32_t t = end_of_event; is_fragment && t < mentions_.tokens.size(); ++t) {
+    if (clauses_.sentence_of[t] != sentence) break;
+    is_fragment = t - end_of_event < kFewWords;
+  }
+  if (is_fragment) {
+    const Mention* only = nullptr;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind != MentionKind::kDate || clauses_.sentence_of[other.first] != sentence + 1)
+        continue;
+      if (only != nullptr) return nullptr;
+      only = &other;
+    }
+    if (only == nullptr || mentions_.dates[only->payload].first.is_relative()) return nullptr;
+    const Edtf& date = dates_[only->payload].date;
+    const bool is_one = date.precision() == Precision::kDay && !date.days().empty() &&
+                        date.days().first() == date.days().last();
+    return is_one ? only : nullptr;
+  }
   for (const Mention& other : mentions_.items) {
     if (!is_day(other)) continue;
     if (other.last <= leaning.first && only_marks(other.last, leaning.first)) return &other;

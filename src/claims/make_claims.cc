@@ -228,6 +228,15 @@ void BlockAssembler::add_identity(std::uint32_t index) {
       } else if (codes.size() == group->serials.size() && at < group->serials.size()) {
         subjects = {group->serials[at]};
         pattern.why = "in the order of the serials";
+        // In another sentence the order may be another's ("from the camera").
+        const std::string bearer = bearer_of(mention);
+        const bool is_elsewhere =
+            clauses_.sentence_of[group->first] != clauses_.sentence_of[mention.first];
+        if (is_elsewhere && std::find(group->serials.begin(), group->serials.end(), bearer) !=
+                                group->serials.end()) {
+          subjects = {bearer};
+          pattern.why = "the machine that bore it";
+        }
       }
     } else if (group != nullptr) {
       subjects = group->serials;
@@ -352,6 +361,12 @@ const Claim* BlockAssembler::unit_right_before(std::uint32_t place) const {
   return nullptr;
 }
 
+// Whether all the machines that a caption names are elsewhere.
+bool BlockAssembler::shows_nothing_named() const {
+  return !groups_.empty() && std::none_of(groups_.begin(), groups_.end(),
+                                          [](const Group& group) { return group.shown; });
+}
+
 void BlockAssembler::add_places() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kPlace) continue;
@@ -383,7 +398,10 @@ void BlockAssembler::add_places() {
     if (is_caption()) {
       if (pattern.tense == Tense::kThen && has_other_place(mention)) pattern.tense = Tense::kFormer;
       if (pattern.tense == Tense::kThen && is_where_taken(mention)) subjects = shown_serials();
-      if (subjects.empty()) subjects = subjects_of(mention);
+      // "Looking for P302, Nessing Water": where the picture was taken, and not the machine.
+      const bool is_of_picture =
+          pattern.tense == Tense::kThen && is_where_taken(mention) && shows_nothing_named();
+      if (subjects.empty() && !is_of_picture) subjects = subjects_of(mention);
       if (subjects.empty()) pattern.subject = figure_subject();
       // "Cpl Brisk (visiting from Tamble)": said of the person.
       if (const Mention* person = person_before_bracket(mention)) {

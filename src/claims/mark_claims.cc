@@ -96,7 +96,12 @@ bool BlockAssembler::is_no_marking(const Mention& mention) const {
   if (!is_caption() && !has_machine(clauses_.clause_of[mention.first])) return true;
   if (is_in("letters_of_what", last)) return true;
   if (mention.first == 0) return true;
-  return !is_in("letters_lead", mention.first - 1);
+  // "Codes gone", "Codes aft of disc": what a caption says in so few words.
+  const bool opens = is_caption() && mentions_.tokens[mention.first - 1].kind == TokenKind::kMark &&
+                     word(mention.first - 1) != "(" && mention.last < mentions_.tokens.size() &&
+                     mentions_.tokens[mention.last].kind == TokenKind::kWord &&
+                     !mentions_.tokens[mention.last].capital;
+  return !opens && !is_in("letters_lead", mention.first - 1);
 }
 
 // The lower coat stands before "shows through", after "painted over" and "under the paint".
@@ -271,7 +276,13 @@ void BlockAssembler::add_measures() {
     if (measure.converted_unit.empty() && part.empty()) continue;
     Claim& claim = add(mention, ClaimKind::kMeasure);
     claim.measure = measure;
-    claim.subject = part.empty() ? (is_caption() ? figure_subject() : "") : subject;
+    claim.subject = subject;
+    if (part.empty()) {
+      const std::vector<std::string> machines = subjects_of(mention);
+      claim.subject = machines.size() == 1 ? machines.front()
+                      : is_caption()       ? figure_subject()
+                                           : std::string{};
+    }
     claim.part = part;
   }
 }

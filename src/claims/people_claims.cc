@@ -9,6 +9,10 @@ namespace tailproof {
 // "Nath album", "Fayle's list": whose print it is, not who is in it.
 bool BlockAssembler::is_credit(const Mention& person) const {
   if (cue_before(person, "cue_not_pictured", 4) != nullptr) return true;
+  // "(Photo: H. Dool)"
+  const std::uint32_t first = begin_of_name(person);
+  const bool follows_colon = first >= 3 && word(first - 1) == ":" && word(first - 3) == "(";
+  if (follows_colon && is_in("credit_word", first - 2)) return true;
   const WordList* nouns = lexicon_.grammars().list("credit_noun");
   if (nouns == nullptr) return false;
   for (std::uint32_t t = person.last;
@@ -77,6 +81,8 @@ std::uint32_t BlockAssembler::end_of_name(const Mention& person) const {
 // Words that put somebody into the machine: in the same breath, or, for a seat, in the same clause
 // with nobody named between.
 bool BlockAssembler::is_crew(const Mention& person) const {
+  if (has_crew_role(person) || is_owner_of_machine(person)) return true;
+  if (is_of_crew_told(person)) return true;
   return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
     if (cue.role != "cue_crew" ||
@@ -91,6 +97,45 @@ bool BlockAssembler::is_crew(const Mention& person) const {
              other.first < cue.first;
     });
   });
+}
+
+// "Lieutenant Tansley (pilot)", "Ensign Hale, navigator;": a seat in the aircraft right behind the
+// name, and nothing more.
+bool BlockAssembler::has_crew_role(const Mention& person) const {
+  if (!is_caption()) return false;
+  const std::uint32_t last = end_of_name(person);
+  if (last >= mentions_.tokens.size() || (word(last) != "(" && word(last) != ",")) return false;
+  if (!is_in("crew_role", last + 1)) return false;
+  const std::uint32_t next = last + 2;
+  const bool ends =
+      next >= mentions_.tokens.size() || mentions_.tokens[next].kind == TokenKind::kMark;
+  return ends && !groups_.empty();
+}
+
+// "G119 was Captain Pask's own", "P305, Sgt Torrel's usual mount".
+bool BlockAssembler::is_owner_of_machine(const Mention& person) const {
+  if (!is_possessive(person) || !has_machine(clauses_.clause_of[person.first])) return false;
+  std::uint32_t t = person.last;
+  while (t < mentions_.tokens.size() && mentions_.tokens[t].kind == TokenKind::kMark) ++t;
+  if (folded(t) == "s") ++t;
+  return is_in("own_machine", t);
+}
+
+// "Crew of No. 13 at Inchmoor. Standing: ...": those that such a caption lists.
+bool BlockAssembler::is_of_crew_told(const Mention& person) const {
+  if (!is_caption() || groups_.empty()) return false;
+  constexpr std::uint32_t kOpening = 8;
+  const Group& machine = groups_.front();
+  if (machine.serials.size() != 1 || machine.first > kOpening || person.first < machine.last)
+    return false;
+  for (std::uint32_t t = 1; t + 1 < machine.first; ++t) {
+    if (is_in("crew_word", t) && office(t + 1) == "of")
+      return clauses_.clauses[clauses_.clause_of[person.first]].kind != ClauseKind::kRelative &&
+             std::all_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+               return group.serials == machine.serials || group.first > person.first;
+             });
+  }
+  return false;
 }
 
 // The machine whose crew is named right behind it: "39-105 (Capt Crake, crew of five)", "OR-B

@@ -5,6 +5,7 @@
 // marking given to the wrong machine of two is worse than none.
 #include <algorithm>
 #include <cctype>
+#include <cstdlib>
 
 #include "claims/assembler.h"
 #include "grammars/fold.h"
@@ -113,6 +114,26 @@ std::string BlockAssembler::picked(std::string_view which, std::uint32_t token,
   return elsewhere.front() == among.front() ? among.back() : among.front();
 }
 
+// "The first four", "the other two": as many of the machines named before as the words count.
+std::vector<std::string> BlockAssembler::several_picked(std::string_view which, std::size_t number,
+                                                        std::uint32_t token,
+                                                        std::vector<std::string> among) const {
+  if (number == 0 || among.size() <= number) return {};
+  if (which == "1") return {among.begin(), among.begin() + static_cast<std::ptrdiff_t>(number)};
+  if (which == "last") return {among.end() - static_cast<std::ptrdiff_t>(number), among.end()};
+  if (which != "other") return {};
+  // Those that the words before did not speak of.
+  const Group* last = nullptr;
+  for (const Group& group : groups_) {
+    if (group.last <= token) last = &group;
+  }
+  if (last == nullptr || last->serials.size() + number != among.size()) return {};
+  std::erase_if(among, [&](const std::string& serial) {
+    return std::find(last->serials.begin(), last->serials.end(), serial) != last->serials.end();
+  });
+  return among.size() == number ? among : std::vector<std::string>{};
+}
+
 void BlockAssembler::make_picks() {
   const WordList* picks = lexicon_.grammars().list("machine_pick");
   if (picks == nullptr || groups_.empty()) return;
@@ -124,9 +145,25 @@ void BlockAssembler::make_picks() {
     if (which.empty()) continue;
     const bool is_of_it = office(t) != "the";
     if (is_of_it != (value_in(lexicon_.grammars().list("pick_relative"), t + 1) == "its")) continue;
+    const auto number = static_cast<std::size_t>(
+        std::atoi(std::string(value_in(lexicon_.grammars().list("number"), t + 2)).c_str()));
+    if (number > 1) {
+      const std::uint32_t behind = end_of_pick(t + 3);
+      Group several;
+      if (behind != 0) several.serials = several_picked(which, number, t, named_before(t));
+      if (several.serials.empty()) continue;
+      several.first = t;
+      several.last = behind;
+      several.clause = clauses_.clause_of[t];
+      insert_group(std::move(several));
+      continue;
+    }
     const bool is_said_alone = !is_in("pick_with_noun", t + 1);
     const std::uint32_t end = end_of_pick(t + 2);
-    if (end == 0 || (!is_said_alone && end == t + 2 && !is_in("pick_verb", t + 2))) continue;
+    // "On the third the bars are missing"
+    const bool is_place = t > 0 && office(t - 1) == "on" && is_in("determiner", t + 2);
+    if (end == 0 || (!is_said_alone && end == t + 2 && !is_in("pick_verb", t + 2) && !is_place))
+      continue;
     // "On the left is P305": where it stands, and nothing more.
     const std::vector<std::string> among = named_before(t);
     if (among.size() < 2) continue;

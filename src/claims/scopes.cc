@@ -84,6 +84,8 @@ void BlockAssembler::mark_scopes() {
 // A doubt reaches to the end of its segment; a parenthetical one (", it is thought,") over the next
 // segment.
 void BlockAssembler::mark_hedge(const Mention& cue) {
+  // "The red disc may be seen under it": that it can be seen is no doubt.
+  if (is_in("paint_seen", cue.last)) return;
   const auto& segments = clauses_.segment_of;
   const std::uint32_t count = static_cast<std::uint32_t>(segments.size());
   std::uint32_t t = cue.last;
@@ -144,6 +146,8 @@ bool BlockAssembler::names_between(std::uint32_t from, std::uint32_t to) const {
 void BlockAssembler::mark_negation(const Mention& cue) {
   const auto& segments = clauses_.segment_of;
   const std::uint32_t count = static_cast<std::uint32_t>(segments.size());
+  // "The wave has gone grey": another colour, and no denial.
+  if (fold(text_of(cue)).ends_with("gone") && is_in("gone_what", cue.last)) return;
   // "Not before June 1943" bounds a date, and "yet to be painted out" is still there.
   if (bounds_date(cue) || cue.value == "none") return;
   // "No. 3 hangar", "No 417": a number, no denial.
@@ -166,8 +170,24 @@ void BlockAssembler::mark_negation(const Mention& cue) {
   const WordList* direct = lexicon_.grammars().list("direct_denial");
   const bool is_direct = direct != nullptr && !direct->value_of(denier).empty();
   constexpr std::uint32_t kDirectTokens = 4, kVerbTokens = 2;
-  for (std::uint32_t t = cue.last; t < count && segments[t] == segments[cue.first]; ++t) {
+  // "Neither has lost its red hub", "not without its bars": denied twice is said.
+  const bool is_said_again = is_in("lacking_word", cue.first) && is_denied_before(cue);
+  // "None of the three, curiously, has bars": on past an aside of a word or two.
+  const bool is_subject = is_in("denied_subject", cue.first);
+  std::uint32_t segment = segments[cue.first];
+  for (std::uint32_t t = cue.last; t < count; ++t) {
+    if (segments[t] != segment) {
+      const bool goes_on = is_subject && clauses_.clause_of[t] == clauses_.clause_of[cue.first] &&
+                           (segment != segments[cue.first] || is_aside_at(t)) &&
+                           segments[t] - segments[cue.first] <= 2;
+      if (!goes_on) break;
+      segment = segments[t];
+    }
     const std::string_view w = office(t);
+    if (is_said_again) {
+      marks[t] = 0;
+      continue;
+    }
     // "No codes, with bars" turns round; "never served with" does not.
     const bool is_of_verb = is_direct && t - cue.last <= kVerbTokens && !names_between(cue.last, t);
     if (w == "but" || (w == "with" && t > cue.last && !is_of_verb) || w == "except" ||
@@ -175,6 +195,30 @@ void BlockAssembler::mark_negation(const Mention& cue) {
       break;
     marks[t] = is_direct && t - cue.last < kDirectTokens ? 2 : 1;
   }
+}
+
+// Whether a segment of one or two words, set apart by commas, begins at the token: ", curiously,".
+bool BlockAssembler::is_aside_at(std::uint32_t token) const {
+  constexpr std::uint32_t kMostWords = 2;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  std::uint32_t t = token;
+  while (t < count && clauses_.segment_of[t] == clauses_.segment_of[token] && word(t) != ",") {
+    if (t - token >= kMostWords) return false;
+    ++t;
+  }
+  return t < count && word(t) == "," && t > token;
+}
+
+// Whether a word for "not" stands before the cue in its segment.
+bool BlockAssembler::is_denied_before(const Mention& cue) const {
+  constexpr std::uint32_t kReach = 5;
+  for (std::uint32_t t = cue.first; t-- > 0 && cue.first - t <= kReach;) {
+    if (clauses_.segment_of[t] != clauses_.segment_of[cue.first]) return false;
+    const std::string_view w = folded(t);
+    if (w == "not" || w == "neither" || w == "nor" || w == "never" || w == "none" || w == "no")
+      return true;
+  }
+  return false;
 }
 
 // "The band (white) not yet applied", "the band, as ordered in May, is absent": back to the comma

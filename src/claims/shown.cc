@@ -65,8 +65,15 @@ void BlockAssembler::decide_shown() {
     const bool other_shown = std::any_of(groups_.begin(), groups_.end(), [&](const Group& other) {
       return &other != &group && clauses_.clauses[other.clause].kind != ClauseKind::kSubordinate;
     });
-    if (clause.kind == ClauseKind::kSubordinate && other_shown && office(clause.first) != "while" &&
-        office(clause.first) != "where") {
+    // "Tresk's funeral, Port Ambry. He died when M-202 was lost": told of another day.
+    const bool is_of_story = clauses_.sentence_of[group.first] > 0 && groups_.size() == 1 &&
+                             std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
+                               const Mention& cue = mentions_.items[c];
+                               return cue.role == "cue_event" && cue.first >= group.last &&
+                                      clauses_.clause_of[cue.first] == group.clause;
+                             });
+    if (clause.kind == ClauseKind::kSubordinate && (other_shown || is_of_story) &&
+        office(clause.first) != "while" && office(clause.first) != "where") {
       group.shown = false;
     }
   }

@@ -469,6 +469,9 @@ void BlockAssembler::add_unit(const Mention& mention) {
   // "The Depot issued V/113 to 12 Company": who gives has it no longer.
   if (is_in_list("giving_verb", mention.last)) pattern.role = "former";
   if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";
+  // "P311, Tamble, 12.42. To 24 Squadron": where it went from there.
+  const std::uint32_t to = mention.first > 1 ? mention.first - 1 : 0;
+  if (to > 0 && office(to) == "to" && mentions_.tokens[to].sentence_start) pattern.role = "later";
   if (pattern.role == "former" || (is_caption() && is_past(mention)))
     pattern.tense = Tense::kFormer;
   if (pattern.role == "later") pattern.tense = Tense::kLater;

@@ -107,6 +107,9 @@ struct DateMention {
   bool is_before_happening = false;
   /// "the day after the raid": the words lean on an event that follows.
   bool leans_on_event = false;
+  /// Days on which the machine that the sentence names was in service: for a year left unsaid.
+  Day likely_first = kFirstDay, likely_last = kLastDay;
+  bool is_denied = false;  // "not on the 2nd": nothing is counted from it
   const Pattern* pattern = nullptr;
 };
 

@@ -236,7 +236,7 @@ const Row kRows[] = {
     {"a figure and its number", "KB201 as in Fig. 7.", {"reference Fig. 7 @Fig. 1"}, {}},
     {"a measure and its conversion",
      "KB201 with a band 18 in (46 cm) wide.",
-     {"measure 18 in = 46 cm @Fig. 1"},
+     {"measure 18 in = 46 cm @KB201"},
      {}},
     {"a marking described in other words than its name",
      "KB201 at Gale Head, the red still in the centre of the disc.",

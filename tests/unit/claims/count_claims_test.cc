@@ -68,8 +68,8 @@ const Row kRows[] = {
     {"KB236, the second Dowitcher, is behind.", {"2. Dowitcher @KB236"}},
     {"KB211 to KB220, ten machines and two boats, stayed.", {"10 @KB211 KB211..KB220 inexact"}},
     {"KB211 to KB220, ten Dowitchers and two Sandmartins.",
-     {"10 Dowitcher @KB211 KB211..KB220 inexact"}},
-    {"KB211 and KB236, the first Dowitchers, are behind.", {}},
+     {"10 Dowitcher @KB211 KB211..KB220 inexact", "2 Sandmartin @"}},
+    {"KB211 and KB236, the first Dowitchers, are behind.", {"first Dowitchers @"}},
     // What looks like it and counts no aircraft.
     {"KB201 to KB210 flew nine sorties each.", {}},
     {"KB201 of 61 Squadron came on 3 May 1943.", {}},
