@@ -200,6 +200,9 @@ class Ledger {
   /// Folder or file it was read from, as the user named it; "" for the empty ledger.
   [[nodiscard]] const std::string& path() const;
 
+  // Of a compiled ledger only the rows are read that a manuscript's words lead to. Look-ups, and
+  // the whole of a table, are answered as by the whole ledger all the same: a run asks again until
+  // they are. To walk through a large table makes such a run read all of it.
   [[nodiscard]] std::span<const Airframe> airframes() const;
   [[nodiscard]] std::span<const Identity> identities() const;
   [[nodiscard]] std::span<const History> histories() const;
@@ -216,6 +219,15 @@ class Ledger {
   [[nodiscard]] std::span<const Sequence> sequences() const;
   [[nodiscard]] std::span<const Combination> combinations() const;
   [[nodiscard]] std::span<const Photograph> photographs() const;
+
+  /// The rows that are in memory: all of them, or of a compiled ledger those that the manuscript's
+  /// words lead to, and at least one for each type with its marks, each form of serials, identities
+  /// and photograph numbers, and the first and last year. For what is gathered from all rows.
+  [[nodiscard]] std::span<const Airframe> airframes_at_hand() const;
+  [[nodiscard]] std::span<const Identity> identities_at_hand() const;
+  [[nodiscard]] std::span<const Photograph> photographs_at_hand() const;
+  /// Rows of exactly this type ("": of none), in order of the table.
+  [[nodiscard]] std::vector<const Airframe*> airframes_of_type(std::string_view type) const;
 
   /// The row with exactly this key; nullptr when there is none.
   [[nodiscard]] const Airframe* airframe(std::string_view serial) const;
@@ -262,9 +274,9 @@ class Ledger {
   /// The place's own theatre or that of the nearest place around it; "" when none is given.
   [[nodiscard]] std::string_view theatre_of(std::string_view place) const;
 
-  /// Every name of every table, for the one pass over the words. The key of an identity is the
-  /// serial of its row. Serials are left to the serial forms, unless ledger.toml has none. Bars to
-  /// awards are left to the grammars.
+  /// Every name of every table at hand, for the one pass over the words. The key of an identity is
+  /// the serial of its row. Serials are left to the serial forms, unless ledger.toml has none. Bars
+  /// to awards are left to the grammars.
   [[nodiscard]] std::vector<Name> names() const;
   /// Keys of `kind` whose key, alias or abbreviation is `text` (case and blanks folded); empty when
   /// none. Of an identity, the serials that bear it, as bearers_of.

@@ -81,14 +81,13 @@ class Kin {
     if (count.type.empty()) return;
     std::set<std::uint32_t> machines;
     is_whole_ = true;
-    for (const Airframe& row : ledger.airframes()) {
-      // One without a type, or with a type and no mark, may belong here.
-      const bool is_open =
-          row.type.empty() || (row.type == count.type && row.mark.empty() && !count.mark.empty());
-      if (is_open) is_whole_ = false;
-      if (row.type != count.type || (!count.mark.empty() && row.mark != count.mark)) continue;
-      if (!ledger.is_in_closed_range(row.serial)) is_whole_ = false;
-      if (machines.insert(row.machine).second) rows_.push_back(&row);
+    // One without a type, or with a type and no mark, may belong here.
+    if (!ledger.airframes_of_type("").empty()) is_whole_ = false;
+    for (const Airframe* row : ledger.airframes_of_type(count.type)) {
+      if (row->mark.empty() && !count.mark.empty()) is_whole_ = false;
+      if (!count.mark.empty() && row->mark != count.mark) continue;
+      if (!ledger.is_in_closed_range(row->serial)) is_whole_ = false;
+      if (machines.insert(row->machine).second) rows_.push_back(row);
     }
     is_whole_ = is_whole_ && !rows_.empty();
   }

@@ -16,7 +16,7 @@ struct CommandLine {
   std::string verb;
   std::vector<std::string> paths;
   std::string name;  // of history the airframe, of checks the check, of completions the shell
-  std::string ledger, output, since, project;
+  std::string ledger, output, since, project, compile;
   std::string format = "text", format_in, encoding, language, at_least,
               color;  // "" : not said
   std::vector<std::string> only, skip, grammars, plugins;

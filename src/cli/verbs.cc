@@ -17,6 +17,7 @@
 #include "cli/progress.h"
 #include "cli/verb_table.h"
 #include "ledger/audit.h"
+#include "ledger/compiled.h"
 #include "ledger/reader.h"
 #include "lsp/serve.h"
 #include "report/known.h"
@@ -131,19 +132,24 @@ int run_check(const CommandLine& given) {
     }
     known = std::move(read).value();
   }
-  const Run run = check(task->options);
+  // The sheet draws what stands around a query, and counts over all rows.
+  task->options.whole_ledger = line.format == "html";
+  Run run = check(task->options);
   task->progress.reset();
   const bool is_bad = print_complaints(run.complaints) || task->is_bad;
   if (run.stopped) {
     return kCouldNot;
   }
   ReportOptions options = report_options(line);
-  if (known) {
-    options.is_known = mark_known(run, *known);
-  }
+  std::string report;
+  do {
+    if (known) {
+      options.is_known = mark_known(run, *known);
+    }
+    report = check_writer(line.format)(run, options);
+  } while (read_more(run, task->options));
   const int found = has_query(run.queries, options.at_least, options.is_known) ? kQueries : kClean;
-  return deliver(line, source_paths(run), check_writer(line.format)(run, options),
-                 is_bad ? kCouldNot : found);
+  return deliver(line, source_paths(run), report, is_bad ? kCouldNot : found);
 }
 
 namespace {
@@ -155,6 +161,7 @@ int write_extracted(const CommandLine& given,
   if (!task) {
     return kCouldNot;
   }
+  task->options.whole_ledger = true;
   const Run run = extract(task->options);
   task->progress.reset();
   const bool is_bad = print_complaints(run.complaints) || task->is_bad;
@@ -187,6 +194,7 @@ int run_bracket(const CommandLine& given) {
     return kCouldNot;
   }
   const CommandLine& line = task->line;
+  task->options.whole_ledger = true;
   const Run run = extract(task->options);
   task->progress.reset();
   const bool is_bad = print_complaints(run.complaints) || task->is_bad;
@@ -211,6 +219,7 @@ int run_history(const CommandLine& given) {
     return kCouldNot;
   }
   const CommandLine& line = task->line;
+  task->options.whole_ledger = true;
   const Run run = extract(task->options);
   task->progress.reset();
   const bool is_bad = print_complaints(run.complaints) || task->is_bad;
@@ -232,6 +241,31 @@ int run_concordance(const CommandLine& given) {
   });
 }
 
+namespace {
+
+/// Writes the compiled form of a ledger that has been read.
+int compile(const CommandLine& line, const Ledger& ledger, bool is_bad) {
+  if (is_bad) {
+    return complain(line.ledger + ": is not compiled while it is complained of; put that right " +
+                    "first");
+  }
+  if (is_compiled_ledger(line.ledger)) {
+    return complain(line.ledger + ": is compiled already; name the ledger that it was made of");
+  }
+  if (would_overwrite(line.compile, {line.ledger})) {
+    return complain(line.compile + ": is read in this run and will not be written; name another " +
+                    "file with --compile");
+  }
+  Complaints complaints;
+  const Result<bool> written = compile_ledger(line.ledger, ledger, line.compile, complaints);
+  if (!written) {
+    complaints.push_back(written.error());
+  }
+  return print_complaints(complaints) ? kCouldNot : kClean;
+}
+
+}  // namespace
+
 int run_audit(const CommandLine& given) {
   std::optional<Task> task = prepare(given);
   if (!task) {
@@ -247,6 +281,10 @@ int run_audit(const CommandLine& given) {
   const bool is_bad = print_complaints(complaints) || task->is_bad;
   if (!ledger) {
     return kCouldNot;
+  }
+  if (!line.compile.empty()) {
+    const int status = compile(line, ledger.value(), is_bad);
+    if (status != kClean) return status;
   }
   const ReportOptions options = report_options(line);
   const std::vector<AuditFinding> findings = audit(ledger.value());

@@ -10,7 +10,12 @@ namespace {
 std::size_t slot(NameKind kind) { return static_cast<std::size_t>(kind); }
 
 void add_name(LedgerTables& tables, NameKind kind, std::string_view name, std::string_view key) {
-  tables.keys_by_name[slot(kind)][folded_name(name)].add(key);
+  auto& names = tables.keys_by_name[slot(kind)];
+  const std::string folded = folded_name(name);
+  const auto [entry, is_new] = names.try_emplace(folded);
+  // Its text is kept only when nothing else has it.
+  if (is_new) entry->first = tables.folded.keep(folded);
+  entry->second.add(key);
 }
 
 template <typename Row>
@@ -72,9 +77,9 @@ class Resolver {
 std::string_view TextPool::keep(std::string_view text) {
   if (text.empty()) return {};
   if (text == last_) return last_;
-  const auto found = texts_.find(text);
-  last_ = found != texts_.end() ? *found : *texts_.emplace(text).first;
-  return last_;
+  const auto [entry, is_new] = texts_.try_emplace(text);
+  if (is_new) entry->first = arena_.keep(text);
+  return last_ = entry->first;
 }
 
 void NamedKeys::add(std::string_view key) {
@@ -162,8 +167,15 @@ void resolve_names(LedgerTables& tables) {
 }
 
 void index_rows(LedgerTables& tables) {
+  tables.next_bearer.resize(tables.identities.size());
+  tables.identities_by_folded.reserve(tables.identities.size());
   for (std::uint32_t i = 0; i < tables.identities.size(); ++i) {
-    tables.identities_by_folded[folded_identity(tables.identities[i].identity)].push_back(i);
+    const std::string folded = folded_identity(tables.identities[i].identity);
+    const auto [entry, is_new] = tables.identities_by_folded.try_emplace(folded, {i, i});
+    if (is_new) entry->first = tables.folded.keep(folded);
+    tables.next_bearer[entry->second.last] = i;
+    tables.next_bearer[i] = i;
+    entry->second.last = i;
   }
   for (std::uint32_t i = 0; i < tables.stations.size(); ++i) {
     tables.stations_by_unit[tables.stations[i].unit].push_back(i);

@@ -1,9 +1,11 @@
 #include "tailproof/ledger.h"
 
 #include <algorithm>
+#include <span>
 
 #include "ledger/builder.h"
 #include "ledger/columns.h"
+#include "ledger/questions.h"
 #include "ledger/tables.h"
 
 namespace tailproof {
@@ -21,7 +23,7 @@ const Row* row_at(const std::vector<Row>& rows, const ByKey<std::uint32_t>& by_k
 
 template <typename Row>
 std::vector<const Row*> rows_at(const std::vector<Row>& rows,
-                                const std::vector<std::uint32_t>& indices) {
+                                std::span<const std::uint32_t> indices) {
   std::vector<const Row*> out;
   out.reserve(indices.size());
   for (const std::uint32_t i : indices) out.push_back(&rows[i]);
@@ -33,11 +35,6 @@ std::vector<const Row*> rows_by(const std::vector<Row>& rows, const Index& index
                                 std::string_view key) {
   const auto found = index.find(key);
   return found == index.end() ? std::vector<const Row*>{} : rows_at(rows, found->second);
-}
-
-const Machine* machine_at(const LedgerTables& tables, std::string_view serial) {
-  const auto found = tables.machine_by_serial.find(serial);
-  return found == tables.machine_by_serial.end() ? nullptr : &tables.machines[found->second];
 }
 
 std::string_view without_csv(std::string_view table) {
@@ -136,6 +133,21 @@ class LifeOfMachine {
 
 struct Ledger::Data {
   LedgerTables tables;
+  std::shared_ptr<LedgerQuestions> questions;  // null: the tables hold all there is
+
+  // Each of these is told what was asked for beyond the rows at hand.
+  [[nodiscard]] const Machine* machine_at(std::string_view serial) const {
+    const auto found = tables.machine_by_serial.find(serial);
+    if (found != tables.machine_by_serial.end()) return &tables.machines[found->second];
+    ask(serial);
+    return nullptr;
+  }
+  void ask(std::string_view name) const {
+    if (questions != nullptr) questions->ask(name);
+  }
+  void ask_for_all() const {
+    if (questions != nullptr) questions->ask_for_all();
+  }
 };
 
 Ledger::Ledger() : data_(std::make_unique<Data>()) {}
@@ -145,22 +157,47 @@ Ledger::~Ledger() = default;
 
 LedgerTables& LedgerBuilder::tables() { return ledger_.data_->tables; }
 
-Ledger LedgerBuilder::finish() {
+Ledger LedgerBuilder::finish(std::shared_ptr<LedgerQuestions> questions) {
   LedgerTables& tables = ledger_.data_->tables;
   index_keys(tables);
   resolve_names(tables);
   index_machines(tables);
   index_rows(tables);
   settle_spells(tables);
+  ledger_.data_->questions = std::move(questions);
   return std::move(ledger_);
 }
 
 const LedgerSettings& Ledger::settings() const { return data_->tables.settings; }
 const std::string& Ledger::path() const { return data_->tables.path; }
 
-std::span<const Airframe> Ledger::airframes() const { return data_->tables.airframes; }
-std::span<const Identity> Ledger::identities() const { return data_->tables.identities; }
-std::span<const History> Ledger::histories() const { return data_->tables.histories; }
+std::span<const Airframe> Ledger::airframes() const {
+  data_->ask_for_all();
+  return data_->tables.airframes;
+}
+std::span<const Identity> Ledger::identities() const {
+  data_->ask_for_all();
+  return data_->tables.identities;
+}
+std::span<const History> Ledger::histories() const {
+  data_->ask_for_all();
+  return data_->tables.histories;
+}
+std::span<const Airframe> Ledger::airframes_at_hand() const { return data_->tables.airframes; }
+std::span<const Identity> Ledger::identities_at_hand() const { return data_->tables.identities; }
+std::span<const Photograph> Ledger::photographs_at_hand() const {
+  return data_->tables.photographs;
+}
+
+std::vector<const Airframe*> Ledger::airframes_of_type(std::string_view type) const {
+  if (data_->questions != nullptr) data_->questions->ask_type(type);
+  std::vector<const Airframe*> rows;
+  for (const Airframe& row : data_->tables.airframes) {
+    if (row.type == type) rows.push_back(&row);
+  }
+  return rows;
+}
+
 std::span<const Unit> Ledger::units() const { return data_->tables.units; }
 std::span<const Station> Ledger::stations() const { return data_->tables.stations; }
 std::span<const Place> Ledger::places() const { return data_->tables.places; }
@@ -173,10 +210,15 @@ std::span<const Marking> Ledger::markings() const { return data_->tables.marking
 std::span<const Order> Ledger::orders() const { return data_->tables.orders; }
 std::span<const Sequence> Ledger::sequences() const { return data_->tables.sequences; }
 std::span<const Combination> Ledger::combinations() const { return data_->tables.combinations; }
-std::span<const Photograph> Ledger::photographs() const { return data_->tables.photographs; }
+std::span<const Photograph> Ledger::photographs() const {
+  data_->ask_for_all();
+  return data_->tables.photographs;
+}
 
 const Airframe* Ledger::airframe(std::string_view serial) const {
-  return row_at(data_->tables.airframes, data_->tables.airframe_by_key, serial);
+  const Airframe* row = row_at(data_->tables.airframes, data_->tables.airframe_by_key, serial);
+  if (row == nullptr) data_->ask(serial);
+  return row;
 }
 const Unit* Ledger::unit(std::string_view key) const {
   return row_at(data_->tables.units, data_->tables.unit_by_key, key);
@@ -202,39 +244,50 @@ const Marking* Ledger::marking(std::string_view key) const {
   return row_at(data_->tables.markings, data_->tables.marking_by_key, key);
 }
 const Photograph* Ledger::photograph(std::string_view number) const {
-  return row_at(data_->tables.photographs, data_->tables.photograph_by_key, number);
+  const Photograph* row =
+      row_at(data_->tables.photographs, data_->tables.photograph_by_key, number);
+  if (row == nullptr) data_->ask(number);
+  return row;
 }
 
 std::vector<const Airframe*> Ledger::machine_of(std::string_view serial) const {
-  const Machine* machine = machine_at(data_->tables, serial);
+  const Machine* machine = data_->machine_at(serial);
   if (machine == nullptr) return {};
   return rows_at(data_->tables.airframes, machine->airframes);
 }
 
 std::vector<std::string_view> Ledger::serials_of(std::string_view serial) const {
-  const Machine* machine = machine_at(data_->tables, serial);
+  const Machine* machine = data_->machine_at(serial);
   return machine == nullptr ? std::vector<std::string_view>{} : machine->serials;
 }
 
 std::vector<const History*> Ledger::history_of(std::string_view serial) const {
-  const Machine* machine = machine_at(data_->tables, serial);
+  const Machine* machine = data_->machine_at(serial);
   if (machine == nullptr) return {};
   return rows_at(data_->tables.histories, machine->histories);
 }
 
 std::vector<const Identity*> Ledger::identities_of(std::string_view serial) const {
-  const Machine* machine = machine_at(data_->tables, serial);
+  const Machine* machine = data_->machine_at(serial);
   if (machine == nullptr) return {};
   return rows_at(data_->tables.identities, machine->identities);
 }
 
 std::vector<const Identity*> Ledger::bearers_of(std::string_view identity) const {
-  return rows_by(data_->tables.identities, data_->tables.identities_by_folded,
-                 folded_identity(identity));
+  data_->ask(identity);  // others may bear it too
+  const LedgerTables& tables = data_->tables;
+  std::vector<const Identity*> rows;
+  const auto found = tables.identities_by_folded.find(folded_identity(identity));
+  if (found == tables.identities_by_folded.end()) return rows;
+  std::uint32_t row = found->second.first;
+  for (;; row = tables.next_bearer[row]) {
+    rows.push_back(&tables.identities[row]);
+    if (row == found->second.last) return rows;
+  }
 }
 
 std::optional<DaySet> Ledger::life_of(std::string_view serial, bool with_margins) const {
-  const Machine* machine = machine_at(data_->tables, serial);
+  const Machine* machine = data_->machine_at(serial);
   if (machine == nullptr || machine->airframes.empty()) return std::nullopt;
   return LifeOfMachine(data_->tables, *machine, with_margins).days();
 }
@@ -250,7 +303,7 @@ std::vector<const Order*> Ledger::orders_of(std::string_view marking) const {
 }
 
 std::vector<const Photograph*> Ledger::photographs_of(std::string_view serial) const {
-  const Machine* machine = machine_at(data_->tables, serial);
+  const Machine* machine = data_->machine_at(serial);
   if (machine == nullptr) return {};
   return rows_at(data_->tables.photographs, machine->photographs);
 }
@@ -337,6 +390,7 @@ std::vector<Name> Ledger::names() const {
 
 std::vector<std::string_view> Ledger::resolve(NameKind kind, std::string_view text) const {
   if (kind != NameKind::kIdentity) {
+    if (kind == NameKind::kAirframe || kind == NameKind::kPhotograph) data_->ask(text);
     const auto keys = keys_named(data_->tables, kind, text);
     return {keys.begin(), keys.end()};
   }

@@ -1,5 +1,6 @@
 // Which rows are about one and the same airframe.
 #include <algorithm>
+#include <span>
 #include <tuple>
 
 #include "ledger/tables.h"
@@ -36,6 +37,23 @@ bool is_serial_link(const Identity& row) {
   return row.kind == "previous_serial" || row.kind == "later_serial";
 }
 
+struct RowOfMachine {
+  std::uint32_t machine = 0, row = 0;
+};
+
+// Puts the rows of each machine together, in the order given, and tells the machine where.
+void hand_out(const std::vector<RowOfMachine>& rows, std::vector<std::uint32_t>& store,
+              std::vector<Machine>& machines, std::span<std::uint32_t> Machine::*member) {
+  std::vector<std::uint32_t> next(machines.size() + 1);
+  for (const RowOfMachine& row : rows) ++next[row.machine + 1];
+  for (std::size_t i = 1; i < next.size(); ++i) next[i] += next[i - 1];
+  store.resize(rows.size());
+  for (std::size_t i = 0; i < machines.size(); ++i) {
+    machines[i].*member = std::span(store).subspan(next[i], next[i + 1] - next[i]);
+  }
+  for (const RowOfMachine& row : rows) store[next[row.machine]++] = row.row;
+}
+
 }  // namespace
 
 void index_machines(LedgerTables& tables) {
@@ -43,7 +61,7 @@ void index_machines(LedgerTables& tables) {
   auto& ids = tables.machine_by_serial;
   ids.reserve(tables.airframes.size() + tables.identities.size());
   const auto id_of = [&](std::string_view serial) {
-    const auto [entry, is_new] = ids.try_emplace(serial, 0);
+    const auto [entry, is_new] = ids.try_emplace(serial);
     if (is_new) entry->second = sets.add();
     return entry->second;
   };
@@ -86,31 +104,42 @@ void index_machines(LedgerTables& tables) {
       serials.push_back(serial);
     }
   };
+  std::vector<RowOfMachine> rows;
+  rows.reserve(std::max(tables.airframes.size(), tables.histories.size()));
   for (std::uint32_t i = 0; i < tables.airframes.size(); ++i) {
     Airframe& row = tables.airframes[i];
     row.machine = ids.at(row.serial);
-    tables.machines[row.machine].airframes.push_back(i);
+    rows.push_back({row.machine, i});
     add_serial(row.serial);
   }
+  hand_out(rows, tables.machine_rows.airframes, tables.machines, &Machine::airframes);
+  rows.clear();
   for (std::uint32_t i = 0; i < tables.identities.size(); ++i) {
     const Identity& row = tables.identities[i];
-    tables.machines[ids.at(row.serial)].identities.push_back(i);
+    rows.push_back({ids.at(row.serial), i});
     add_serial(row.serial);
     if (is_serial_link(row)) add_serial(row.identity);
   }
+  hand_out(rows, tables.machine_rows.identities, tables.machines, &Machine::identities);
+  rows.clear();
   for (std::uint32_t i = 0; i < tables.histories.size(); ++i) {
     const std::uint32_t machine = history_ids[i];
-    tables.machines[machine].histories.push_back(i);
+    rows.push_back({machine, i});
     if (tables.machines[machine].serials.empty()) add_serial(tables.histories[i].serial);
   }
+  hand_out(rows, tables.machine_rows.histories, tables.machines, &Machine::histories);
+  rows.clear();
   for (std::uint32_t i = 0; i < tables.photographs.size(); ++i) {
+    std::vector<std::uint32_t> shown;  // two serials may be one machine
     for (const std::string& serial : tables.photographs[i].depicts) {
       const auto found = ids.find(serial);
       if (found == ids.end()) continue;
-      auto& pictures = tables.machines[found->second].photographs;
-      if (pictures.empty() || pictures.back() != i) pictures.push_back(i);
+      if (std::find(shown.begin(), shown.end(), found->second) != shown.end()) continue;
+      shown.push_back(found->second);
+      rows.push_back({found->second, i});
     }
   }
+  hand_out(rows, tables.machine_rows.photographs, tables.machines, &Machine::photographs);
 
   // Oldest first: the row that another succeeds, then by the day of taking on charge.
   for (Machine& machine : tables.machines) {

@@ -1,8 +1,8 @@
 #include "ledger/read_rows.h"
 
 #include <algorithm>
+#include <bit>
 #include <optional>
-#include <unordered_set>
 
 namespace tailproof {
 namespace {
@@ -31,37 +31,54 @@ std::string words_in_prose(std::span<const std::string_view> words) {
   return out;
 }
 
-// A set of rows by their key, without a copy of it.
+// Rows by their key, without a copy of it. Rows may move; what finds them is their number.
 template <typename Row>
 class RowsByKey {
  public:
-  explicit RowsByKey(const std::vector<Row>& rows)
-      : indices_(rows.capacity(), Hash{&rows}, Equal{&rows}) {}
+  RowsByKey(const std::vector<Row>& rows, std::string Row::*key) : rows_(rows), key_(key) {}
 
   // The row that had this key before rows[index]; `index` when none had.
-  std::uint32_t first_with_key_of(std::uint32_t index) { return *indices_.insert(index).first; }
+  std::uint32_t first_with_key_of(std::uint32_t index) {
+    if ((count_ + 1) * 2 > slots_.size()) grow();
+    const std::string& key = rows_[index].*key_;
+    const std::uint32_t hash = hash_of(key);
+    const std::size_t mask = slots_.size() - 1;
+    std::size_t at = hash & mask;
+    for (; slots_[at].row != 0; at = (at + 1) & mask) {
+      if (slots_[at].hash == hash && rows_[slots_[at].row - 1].*key_ == key) {
+        return slots_[at].row - 1;
+      }
+    }
+    slots_[at] = {hash, index + 1};
+    ++count_;
+    return index;
+  }
 
  private:
-  static const std::string& key_of(const Row& row) {
-    for (const Column<Row>& column : kTable<Row>.columns) {
-      if (column.need == Need::kUnique) return row.*column.text;
-    }
-    static const std::string none;
-    return none;
+  struct Slot {
+    std::uint32_t hash = 0;
+    std::uint32_t row = 0;  // from 1; 0 is free
+  };
+  static std::uint32_t hash_of(const std::string& key) {
+    const std::size_t hash = std::hash<std::string>{}(key);
+    return static_cast<std::uint32_t>(hash ^ hash >> 32);
   }
-  struct Hash {
-    const std::vector<Row>* rows;
-    std::size_t operator()(std::uint32_t i) const {
-      return std::hash<std::string>{}(key_of((*rows)[i]));
+  void grow() {
+    std::vector<Slot> old(std::max({std::size_t{16}, slots_.size() * 2, rows_.capacity() * 2}));
+    if ((old.size() & (old.size() - 1)) != 0) old.resize(std::bit_ceil(old.size()));
+    old.swap(slots_);
+    for (const Slot& slot : old) {
+      if (slot.row == 0) continue;
+      std::size_t at = slot.hash & (slots_.size() - 1);
+      while (slots_[at].row != 0) at = (at + 1) & (slots_.size() - 1);
+      slots_[at] = slot;
     }
-  };
-  struct Equal {
-    const std::vector<Row>* rows;
-    bool operator()(std::uint32_t a, std::uint32_t b) const {
-      return key_of((*rows)[a]) == key_of((*rows)[b]);
-    }
-  };
-  std::unordered_set<std::uint32_t, Hash, Equal> indices_;
+  }
+
+  const std::vector<Row>& rows_;
+  std::string Row::*key_;
+  std::vector<Slot> slots_;
+  std::size_t count_ = 0;
 };
 
 // Which cell of a row belongs to which column.
@@ -177,9 +194,10 @@ std::vector<Row> read_rows(RowSource& source, const ReadContext& context) {
   std::optional<RowsByKey<Row>> by_key;
   std::size_t key_cell = kAbsent;
   for (std::size_t i = 0; i < columns.size(); ++i) {
-    if (columns[i].need == Need::kUnique) key_cell = binding->cell[i];
+    if (columns[i].need != Need::kUnique || binding->cell[i] == kAbsent) continue;
+    key_cell = binding->cell[i];
+    by_key.emplace(rows, columns[i].text);
   }
-  if (key_cell != kAbsent) by_key.emplace(rows);
   std::size_t short_rows = 0;
   std::uint32_t first_short_line = 0;
 

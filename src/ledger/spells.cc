@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <span>
 
 #include "ledger/tables.h"
 
@@ -36,10 +37,13 @@ void settle(Spell& spell, const Edtf& end) {
 }
 
 template <typename Row>
-void sort_by_begin(const std::vector<Row>& rows, std::vector<std::uint32_t>& indices) {
-  std::stable_sort(indices.begin(), indices.end(), [&](std::uint32_t a, std::uint32_t b) {
+void sort_by_begin(const std::vector<Row>& rows, std::span<std::uint32_t> indices) {
+  const auto is_earlier = [&](std::uint32_t a, std::uint32_t b) {
     return begin_of(rows[a].spell) < begin_of(rows[b].spell);
-  });
+  };
+  // As most are written; sorting would ask for memory.
+  if (std::is_sorted(indices.begin(), indices.end(), is_earlier)) return;
+  std::stable_sort(indices.begin(), indices.end(), is_earlier);
 }
 
 // Settles rows that follow each other within a series (one role, one kind). `indices` are in order
@@ -47,7 +51,7 @@ void sort_by_begin(const std::vector<Row>& rows, std::vector<std::uint32_t>& ind
 // series, `last` is the end where no row follows. Backwards, group by group of one beginning: rows
 // that begin on one day do not end each other.
 template <typename Row, typename Series, typename Settles, typename Opens, typename Last>
-void settle_series(std::vector<Row>& rows, const std::vector<std::uint32_t>& indices, Series series,
+void settle_series(std::vector<Row>& rows, std::span<const std::uint32_t> indices, Series series,
                    Settles settles, Opens opens, Last last) {
   std::map<std::string_view, const Row*> next;
   for (std::size_t end = indices.size(); end > 0;) {

@@ -4,25 +4,10 @@
 
 #include <algorithm>
 
+#include "ledger/sqlite_statement.h"
+
 namespace tailproof {
 namespace {
-
-struct Finalize {
-  void operator()(sqlite3_stmt* statement) const { sqlite3_finalize(statement); }
-};
-using Statement = std::unique_ptr<sqlite3_stmt, Finalize>;
-
-Statement prepare(sqlite3* handle, const std::string& sql) {
-  sqlite3_stmt* statement = nullptr;
-  sqlite3_prepare_v2(handle, sql.c_str(), -1, &statement, nullptr);
-  return Statement(statement);
-}
-
-std::string_view text_of(sqlite3_stmt* statement, int column) {
-  const auto* text = reinterpret_cast<const char*>(sqlite3_column_text(statement, column));
-  if (text == nullptr) return {};
-  return {text, static_cast<std::size_t>(sqlite3_column_bytes(statement, column))};
-}
 
 // Whatever a program put into the file as text: nothing but this looks at it.
 bool is_utf8(std::string_view text) {

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "ledger/closed_ranges.h"
+#include "ledger/flat_map.h"
 #include "ledger/text.h"
 #include "tailproof/ledger.h"
 
@@ -22,14 +23,15 @@ class TextPool {
   std::string_view keep(std::string_view text);
 
  private:
-  std::unordered_set<std::string, TextHash, std::equal_to<>> texts_;  // its nodes never move
+  TextArena arena_;
+  FlatMap<char> texts_;
   std::string_view last_;  // the rows of one card stand together
 };
 
 template <typename Value>
 using ByText = std::unordered_map<std::string, Value, TextHash, std::equal_to<>>;
 template <typename Value>
-using ByKey = std::unordered_map<std::string_view, Value>;  // views into the rows
+using ByKey = FlatMap<Value>;  // by views into the rows
 
 /// The keys that one name may mean: nearly always one.
 class NamedKeys {
@@ -47,8 +49,13 @@ class NamedKeys {
 
 /// What identities.csv makes one airframe: rows of each table, by index, in order of `from`.
 struct Machine {
-  std::vector<std::uint32_t> airframes, identities, histories, photographs;
+  std::span<std::uint32_t> airframes, identities, histories, photographs;  // of MachineRows
   std::vector<std::string_view> serials;
+};
+
+/// The rows of all machines, those of one together.
+struct MachineRows {
+  std::vector<std::uint32_t> airframes, identities, histories, photographs;
 };
 
 struct LedgerTables {
@@ -79,12 +86,18 @@ struct LedgerTables {
   ByKey<std::uint32_t> airframe_by_key, unit_by_key, place_by_key, person_by_key, rank_by_key,
       award_by_key, type_by_key, marking_by_key, photograph_by_key;
   static constexpr std::size_t kNameKinds = 11;
-  ByText<NamedKeys> keys_by_name[kNameKinds];  // folded name to keys
+  FlatMap<NamedKeys> keys_by_name[kNameKinds];  // folded name to keys
+  TextArena folded;                             // the texts of folded names
 
   // Filled by index_machines() and index_rows(), after names are resolved.
   std::vector<Machine> machines;
+  MachineRows machine_rows;
   ByKey<std::uint32_t> machine_by_serial;
-  ByText<std::vector<std::uint32_t>> identities_by_folded;
+  struct Bearers {
+    std::uint32_t first = 0, last = 0;  // rows
+  };
+  FlatMap<Bearers> identities_by_folded;
+  std::vector<std::uint32_t> next_bearer;  // by identities row: the next of that name, or itself
   ByKey<std::vector<std::uint32_t>> stations_by_unit, service_by_person, orders_by_marking;
 };
 

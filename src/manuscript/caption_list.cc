@@ -59,17 +59,19 @@ class CaptionListReader {
 
   std::optional<Failure> read() {
     const std::string& path = assembly_.sources().path(file_);
-    const std::vector<CsvRow> rows = parse_csv(bytes_, path, assembly_.complaints());
-    if (rows.empty()) {
+    CsvRows rows(bytes_, path, assembly_.complaints());
+    CsvRow row;
+    if (!rows.next(row)) {
       return Failure{
           {path, 0, 0, "a caption list needs a row of column names; the file is empty", false}};
     }
-    const std::string found = find_columns(rows[0]);
+    const std::string found = find_columns(row);
     if (columns_[kCaption] == kMissing) {
-      return Failure{{path, rows[0].line, 0,
+      return Failure{{path, row.line, 0,
                       "a caption list needs a column \"caption\"; this one has " + found, false}};
     }
-    for (std::size_t i = 1; i < rows.size(); ++i) read_row(rows[i], rows[0].fields.size());
+    const std::size_t expected = row.fields.size();
+    while (rows.next(row)) read_row(row, expected);
     return std::nullopt;
   }
 

@@ -211,7 +211,7 @@ void Lexicon::add_names() {
     if (plural) add(entry, text.substr(0, text.size() - 1));
     add(std::move(entry), text);
   }
-  for (const Identity& row : ledger_.identities()) {
+  for (const Identity& row : ledger_.identities_at_hand()) {
     const bool letters = std::any_of(row.identity.begin(), row.identity.end(),
                                      [](char c) { return is_upper(c) || is_lower(c); });
     // Bare numbers and single letters need a word beside them that says what they are: patterns
@@ -237,7 +237,7 @@ void Lexicon::add_names() {
     entry.casing = row.kind == "nickname" ? Casing::kCapital : Casing::kExact;
     add(std::move(entry), row.identity);
   }
-  for (const Photograph& row : ledger_.photographs()) {
+  for (const Photograph& row : ledger_.photographs_at_hand()) {
     const std::size_t digits = row.photograph.find_first_of("0123456789");
     if (digits != std::string::npos && digits >= 2 && is_upper(row.photograph[0])) {
       photograph_prefixes_.insert(row.photograph.substr(0, digits));
@@ -353,7 +353,7 @@ void Lexicon::add_letter_nouns() {
 }
 
 void Lexicon::find_years() {
-  for (const Airframe& airframe : ledger_.airframes()) {
+  for (const Airframe& airframe : ledger_.airframes_at_hand()) {
     for (const Edtf* date : {&airframe.taken_on_charge, &airframe.struck_off_charge}) {
       if (date->is_unknown()) continue;
       const DaySet& days = date->days();
@@ -455,7 +455,7 @@ void Lexicon::add_marks() {
     }
     list.push_back({mark, mark_words(mark, grammars_)});
   };
-  for (const Airframe& row : ledger_.airframes()) {
+  for (const Airframe& row : ledger_.airframes_at_hand()) {
     std::size_t letters = 0;
     while (letters < row.serial.size() && is_upper(row.serial[letters])) ++letters;
     if (letters > 0) serial_prefixes_.insert(row.serial.substr(0, letters));

@@ -42,7 +42,7 @@ std::vector<std::string> alternatives_of(std::string_view suggestion) {
 
 /// "Sickle Mk I" is a type and a mark of it that some airframe has.
 bool is_type_and_mark(const Ledger& ledger, std::string_view words) {
-  const auto airframes = ledger.airframes();
+  const auto airframes = ledger.airframes_at_hand();
   return std::any_of(airframes.begin(), airframes.end(), [&](const Airframe& airframe) {
     if (airframe.mark.empty() || !words.starts_with(airframe.type)) {
       return false;

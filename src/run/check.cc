@@ -197,6 +197,8 @@ Run check(const RunOptions& options) {
       options.at_stage("checking " + std::to_string(run.claims.size()) + " claims");
     }
     check_claims(run, options);
+    while (read_more(run, options)) {
+    }
   }
   return run;
 }

@@ -131,7 +131,7 @@ Grammars read_grammars(const RunOptions& options, Complaints& complaints) {
   if (!options.ledger.empty()) {
     const fs::path ledger(options.ledger);
     const fs::path beside = fs::is_directory(ledger, error) ? ledger : ledger.parent_path();
-    if (fs::is_directory(beside / "grammars", error)) {
+    if (!is_compiled_ledger(options.ledger) && fs::is_directory(beside / "grammars", error)) {
       folders.push_back((beside / "grammars").string());
     }
   }
@@ -143,10 +143,86 @@ Grammars read_grammars(const RunOptions& options, Complaints& complaints) {
           .file = folder, .message = "no such folder of grammars; name one with --grammar"});
     }
   }
+  const std::vector<CompiledGrammar> compiled = is_compiled_ledger(options.ledger)
+                                                    ? compiled_grammars(options.ledger)
+                                                    : std::vector<CompiledGrammar>();
+  for (const CompiledGrammar& grammar : compiled) {
+    embedded.push_back({options.ledger + "(" + grammar.name + ")", grammar.text});
+  }
   return Grammars::read(embedded, folders, wanted, complaints);
 }
 
+namespace {
+
+std::vector<Claim> claims_of(const Run& run, const RunOptions& options, const Grammars& grammars) {
+  return extract_claims(run.manuscripts, run.ledger, grammars,
+                        options.explain ? Explain::kYes : Explain::kNo, options.jobs);
+}
+
+/// Reads the ledger again with what it has been asked for since.
+bool reread(Run& run, const RunOptions& options) {
+  Complaints known;  // the first reading has made them
+  Result<Ledger> ledger = run.compiled->read(known, options.margins);
+  if (ledger) {
+    run.ledger = std::move(ledger).value();
+    return true;
+  }
+  run.complaints.push_back(ledger.error());
+  run.stopped = true;
+  return false;
+}
+
+/// Of a compiled ledger the manuscripts' words decide what is read.
+Run extract_by_words(const RunOptions& options) {
+  Run run;
+  Result<CompiledLedger> compiled = CompiledLedger::open(options.ledger);
+  if (!compiled) {
+    run.complaints.push_back(compiled.error());
+    run.stopped = true;
+    return run;
+  }
+  run.compiled = std::make_unique<CompiledLedger>(std::move(compiled).value());
+  const Grammars grammars = read_grammars(options, run.complaints);
+  read_manuscripts(run, options);
+  tell(options, "reading the ledger");
+  for (const Manuscript& manuscript : run.manuscripts) {
+    for (const Block& block : manuscript.blocks) {
+      for (const std::string* text :
+           {&block.text, &block.figure, &block.photograph, &block.image, &block.credit}) {
+        if (!text->empty()) run.compiled->want(*text);
+      }
+    }
+  }
+  Complaints of_ledger;
+  Result<Ledger> ledger = run.compiled->read(of_ledger, options.margins);
+  run.complaints.insert(run.complaints.begin(), of_ledger.begin(), of_ledger.end());
+  if (!ledger) {
+    run.complaints = {ledger.error()};
+    run.stopped = true;
+    return run;
+  }
+  run.ledger = std::move(ledger).value();
+  tell(options, "finding claims");
+  run.claims = claims_of(run, options, grammars);
+  while (run.compiled->has_more() && reread(run, options)) {
+    run.claims = claims_of(run, options, grammars);
+  }
+  return run;
+}
+
+}  // namespace
+
+bool read_more(Run& run, const RunOptions& options) {
+  if (run.compiled == nullptr || run.stopped || !run.compiled->has_more()) return false;
+  if (!reread(run, options)) return false;
+  const Complaints before = run.complaints;
+  check_claims(run, options);
+  run.complaints = before;
+  return true;
+}
+
 Run extract(const RunOptions& options) {
+  if (!options.whole_ledger && is_compiled_ledger(options.ledger)) return extract_by_words(options);
   Run run;
   tell(options, "reading the ledger");
   // The ledger is read beside the manuscripts; its complaints stand before theirs all the same.
@@ -172,8 +248,7 @@ Run extract(const RunOptions& options) {
   }
   run.complaints.insert(run.complaints.begin(), of_ledger.begin(), of_ledger.end());
   tell(options, "finding claims");
-  run.claims = extract_claims(run.manuscripts, run.ledger, *grammars,
-                              options.explain ? Explain::kYes : Explain::kNo, options.jobs);
+  run.claims = claims_of(run, options, *grammars);
   return run;
 }
 

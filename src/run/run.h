@@ -7,10 +7,12 @@
 
 #include <functional>
 #include <map>
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "grammars/grammars.h"
+#include "ledger/compiled.h"
 #include "ledger/reader.h"
 #include "manuscript/reader.h"
 #include "source/sources.h"
@@ -33,6 +35,7 @@ struct RunOptions {
   bool explain = false;                       // claims tell how they were found
   // Told what the run is about to do, for whoever waits; may be empty.
   std::function<void(const std::string& stage)> at_stage;
+  bool whole_ledger = false;  // of a compiled ledger too, for work that walks through all rows
   unsigned jobs = 1;  // threads that read, find claims and check; the outcome is the same for any
 };
 
@@ -44,8 +47,9 @@ struct Run {
   std::vector<Claim> claims;   // by manuscript, block, place
   std::vector<Query> queries;  // by file, position, check id; stetted ones carry their stet
   std::vector<StetUse> stets;
-  std::vector<CheckInfo> checks;  // those that ran
-  bool stopped = false;           // nothing but the complaints counts
+  std::vector<CheckInfo> checks;             // those that ran
+  std::unique_ptr<CompiledLedger> compiled;  // null where the whole ledger is in memory
+  bool stopped = false;                      // nothing but the complaints counts
   Complaints complaints;
 };
 
@@ -57,6 +61,10 @@ struct Run {
                                                   Complaints& complaints);
 /// extract(), then every selected check, then stets.
 [[nodiscard]] Run check(const RunOptions& options);
+
+/// After work with the ledger of a run: whether it was asked for rows that it did not have. They
+/// have been read then, the checks have run again, and the work is to be done again.
+[[nodiscard]] bool read_more(Run& run, const RunOptions& options);
 
 // The same in parts, for a program that stays and reads again only what has changed.
 

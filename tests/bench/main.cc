@@ -123,6 +123,42 @@ void print_table(const Results& results) {
   }
 }
 
+/// The power of the size with which a task's time grows, by least squares over the logarithms: 1 is
+/// in step with the book. Of each format and ledger that ran at two sizes or more.
+void print_growth(const Results& results) {
+  std::map<std::pair<std::string, std::size_t>, std::vector<const Column*>> series;
+  for (const auto& [column, row] : results) {
+    series[{column.format, column.airframes}].push_back(&column);
+  }
+  std::erase_if(series, [](const auto& one) { return one.second.size() < 2; });
+  if (series.empty()) return;
+  fmt::print("\nGrowth: the exponent of the time over the size of the book.\n\n| task |");
+  for (const auto& [key, columns] : series) {
+    fmt::print(" {}, {} airframes |", key.first, key.second);
+  }
+  fmt::print("\n| --- |");
+  for (std::size_t i = 0; i < series.size(); ++i) fmt::print(" --: |");
+  fmt::print("\n");
+  for (const Task& task : tasks()) {
+    fmt::print("| {} |", task.name);
+    for (const auto& [key, columns] : series) {
+      double x = 0, y = 0, xx = 0, xy = 0;
+      for (const Column* column : columns) {
+        const auto& row = results.find(*column)->second;
+        const double size = static_cast<double>(column->megabytes);
+        const double seconds = size / row.find(task.name)->second.megabytes_a_second;
+        x += std::log(size);
+        y += std::log(seconds);
+        xx += std::log(size) * std::log(size);
+        xy += std::log(size) * std::log(seconds);
+      }
+      const double count = static_cast<double>(columns.size());
+      fmt::print(" {:.2f} |", (count * xy - x * y) / (count * xx - x * x));
+    }
+    fmt::print("\n");
+  }
+}
+
 /// Every total must grow as the book does.
 int check_totals(const Results& results) {
   int faults = 0;
@@ -213,5 +249,6 @@ int main(int argc, char** argv) {
     }
   }
   print_table(results);
+  print_growth(results);
   return check_totals(results) == 0 ? 0 : 1;
 }

@@ -62,4 +62,44 @@ TEST_CASE("a commit with an error in what is staged is refused") {
   CHECK(folder.run(git + "add book/z.md && " + git + "commit -qm three").status == 0);
 }
 
+TEST_CASE("a list checked in shards gives the queries of one run, those across captions included") {
+  const Folder folder;
+  std::string airframes = "serial,type,taken_on_charge,struck_off_charge,source\n";
+  std::string list = "figure,caption,photograph\n";
+  for (int i = 0; i < 60; ++i) {
+    const std::string serial = "QX" + std::to_string(100 + i);
+    airframes += serial + ",Orrel,1941-02,1944,Card " + std::to_string(i) + "\n";
+  }
+  for (int i = 0; i < 240; ++i) {
+    // Each machine four times, far from each other; some captions contradict it or each other.
+    const std::string serial = "QX" + std::to_string(100 + i % 60);
+    const std::string type = i % 7 == 0 ? "Tessel " : "Orrel ";
+    const std::string year = i % 11 == 0 ? "1940" : "1942";
+    const std::string unit = i % 60 == 5 && i > 120 ? "4" : "3";
+    list += "Fig. " + std::to_string(i) + ",\"" + type + serial +
+            (i % 5 == 0 ? ",\nwith" : ", with") + " the code K" + std::to_string(i % 13) +
+            "-A, of " + unit + " Flight at Orme, 6 June " + year + "\",\n";
+  }
+  list += "Fig. 900,\"A week after Fig. 12, QX112, in July 1941.\",\n";
+  folder
+      .with("ledger/ledger.toml",
+            "title = \"x\"\n[[serial_form]]\npattern = 'QX\\d{3}'\nclosed = [\"QX100..QX150\"]\n")
+      .with("ledger/airframes.csv", airframes)
+      .with("ledger/types.csv", "type\nOrrel\nTessel\n")
+      .with("ledger/units.csv", "unit,kind\n3 Flight,flight\n4 Flight,flight\n")
+      .with("list.csv", list);
+  const std::string options = " --no-project --ledger ledger --at-least note ";
+  const Outcome one =
+      folder.run("tailproof check --format jsonl --format-in captions" + options + "- < list.csv");
+  REQUIRE(one.status == 1);
+  REQUIRE(one.out.find("\"captions-disagree\"") != std::string::npos);
+  for (const std::string count : {"1", "3", "8"}) {
+    const Outcome several = folder.run("'" + kRecipes + "in_shards' " + count +
+                                       " 'QX[0-9]+|Fig[.] [0-9]+' list.csv" + options);
+    INFO(several.err);
+    CHECK(several.status == 1);
+    CHECK(several.out == one.out);
+  }
+}
+
 }  // namespace tailproof
