@@ -43,7 +43,7 @@ TEST_CASE("bracket dates the photographs of captions") {
   const Json& photograph = report["photographs"][0];
   CHECK(keys_of(photograph) ==
         std::vector<std::string>{"file", "line", "column", "end_line", "end_column", "figure",
-                                 "name", "earliest", "latest", "days", "with_margins",
+                                 "name", "earliest", "latest", "days", "gaps", "with_margins",
                                  "usually_earliest", "usually_latest", "clash", "narrowing"});
   CHECK(photograph["earliest"]["day"] == "1943-03-01");
   CHECK(photograph["latest"]["day"] == "1945-06-30");
