@@ -69,6 +69,23 @@ std::optional<FactDays> rank(const ChronologyData& data, const Claim& claim, Gro
   return found;
 }
 
+std::optional<FactDays> place(const ChronologyData& data, Basis basis, const Claim& claim,
+                              Grounds* grounds) {
+  const auto days_at = [&](Stations stations, Grounds* rows) {
+    return days_at_place(data.input, data.index, claim, at_any_time(), stations, rows);
+  };
+  const Stations counted = basis == Basis::kPlace ? Stations::kOfNamedUnits : Stations::kOfItsUnits;
+  std::optional<FactDays> found =
+      with_recorded(grounds, [&](Grounds* rows) { return days_at(counted, rows); });
+  if (!found || counted == Stations::kOfItsUnits) return found;
+  // Where it was all the time with a unit that the caption does not name is recorded as well, or
+  // else the one day of an event there would be the only one.
+  Grounds all = Grounds::without_evidence();
+  static_cast<void>(days_at(Stations::kOfItsUnits, &all));
+  found->recorded = found->recorded.unite(all.recorded());
+  return found;
+}
+
 // Parts of time within which the machine's theatres and units stay the same.
 std::vector<DaySet> even_parts(const Wearer& wearer) {
   std::vector<Day> cuts = {kFirstDay};
@@ -168,11 +185,7 @@ std::optional<FactDays> days_of_fact(const ChronologyData& data, Basis basis, co
       return without_rows(days_of_unit(ledger, claim, grounds));
     case Basis::kPlace:
     case Basis::kStation:
-      return with_recorded(grounds, [&](Grounds* rows) {
-        const Stations stations =
-            basis == Basis::kPlace ? Stations::kOfNamedUnits : Stations::kOfItsUnits;
-        return days_at_place(data.input, data.index, claim, at_any_time(), stations, rows);
-      });
+      return place(data, basis, claim, grounds);
     case Basis::kPerson:
       return without_rows(days_of_person(ledger, claim, grounds));
     case Basis::kRank:
