@@ -139,6 +139,11 @@ void BlockAssembler::add_types() {
     }
     std::vector<std::string> subjects;
     if (group != nullptr) subjects = group->serials;
+    // "A3012, A3020 and A3031, the only Mark II": one behind several is of the last.
+    const bool is_several = mention.plural || text_of(mention).ends_with('s');
+    if (subjects.size() > 1 && !is_several && group == group_before_apposition(mention) &&
+        !stands_between(group->last, mention.first, "each_word"))
+      subjects = {subjects.back()};
     // The subject of a chapter states nothing.
     if (subjects.empty() && block_.kind == BlockKind::kHeading) continue;
     if (subjects.empty() && is_caption()) pattern.subject = figure_subject();
