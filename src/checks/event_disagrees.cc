@@ -48,6 +48,15 @@ bool is_same_family(std::string_view claimed, std::string_view row) {
   return false;
 }
 
+std::string in_plain(std::string_view kind) {
+  if (kind == "taken_on_charge") return "taken on charge";
+  if (kind == "struck_off_charge") return "struck off charge";
+  if (kind == "accident") return "in an accident";
+  if (kind == "repaint") return "repainted";
+  if (kind == "repair") return "repaired";
+  return std::string(kind);
+}
+
 struct Record {
   Allowed days;
   std::vector<Evidence> evidence;
@@ -76,7 +85,7 @@ Record read_histories(const Ledger& ledger, const Claim& claim) {
     if (claim.value == "repaint" && (claim.said & kSaidNear) != 0) {
       days = {days.days.widened(kPaintDays), days.widened.widened(kPaintDays)};
     }
-    add(record, days, quote_history(*row), row->kind + " " + in_words(row->spell));
+    add(record, days, quote_history(*row), in_plain(row->kind) + " " + in_words(row->spell));
   }
   // An accident before the loss may have left no row.
   if (claim.value == "accident" && !has_exact && record.has_rows && !record.days.days.empty() &&
@@ -157,15 +166,6 @@ Level highest_of(std::string_view kind) {
   const bool is_unmistakable =
       is_end(kind) || is_one_of(kind, {"accident", "taken_on_charge", "struck_off_charge"});
   return is_unmistakable ? Level::kError : Level::kWarning;
-}
-
-std::string in_plain(std::string_view kind) {
-  if (kind == "taken_on_charge") return "taken on charge";
-  if (kind == "struck_off_charge") return "struck off charge";
-  if (kind == "accident") return "in an accident";
-  if (kind == "repaint") return "repainted";
-  if (kind == "repair") return "repaired";
-  return std::string(kind);
 }
 
 // The date may be right and the kind of end wrong: captured, not lost.
