@@ -1,0 +1,211 @@
+// Which claims a date dates: in a caption those of the picture, but for clauses with a date of
+// their own; in running text those beside it.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "mentions/event_words.h"
+
+namespace tailproof {
+
+// "The winter of 1943" may be either end of that year where winter crosses it: both are kept.
+DaySet BlockAssembler::with_both_years(const Edtf& date, const DaySet& days) {
+  if (date.precision() != Precision::kSeason || date.is_interval() || days.empty() || days.is_all())
+    return days;
+  const CivilDate first = to_civil(days.first()), last = to_civil(days.last());
+  if (first.year == last.year || last.year > first.year + 1) return days;
+  const Day back = to_day({first.year - 1, first.month, 1});
+  const Day end = to_day({last.year - 1, last.month, days_in_month(last.year - 1, last.month)});
+  return days.unite(DaySet{{back, end}});
+}
+
+// "Before it went to the 3rd", "after her repaint": clauses that tell of another time than the
+// picture's.
+bool BlockAssembler::is_before_or_after(std::uint32_t token) const {
+  const Clause& clause = clauses_.clauses[clauses_.clause_of[token]];
+  if (clause.kind != ClauseKind::kSubordinate) return false;
+  const std::string_view opener = office(clause.first);
+  return opener == "before" || opener == "after" || opener == "until" || opener == "since" ||
+         opener == "once";
+}
+
+bool BlockAssembler::opens_with_before(std::uint32_t token) const {
+  const std::string_view opener = office(clauses_.clauses[clauses_.clause_of[token]].first);
+  return opener == "before" || opener == "until";
+}
+
+bool BlockAssembler::is_relative_date(const Claim& date) const {
+  return std::any_of(mentions_.dates.begin(), mentions_.dates.end(),
+                     [&](const DateMention& mention) {
+                       return mention.begin == date.begin && mention.first.is_relative();
+                     });
+}
+
+// When::season of a date: a year and EDTF's number of a season, 21 to 24, and nothing else.
+std::uint8_t BlockAssembler::season_of(const Edtf& date) {
+  std::string_view text = date.text();
+  if (text.ends_with('~') || text.ends_with('?')) text.remove_suffix(1);
+  if (text.size() != 7 || text[4] != '-' || text[5] != '2') return 0;
+  return text[6] >= '1' && text[6] <= '4' ? static_cast<std::uint8_t>(text[6] - '0') : 0;
+}
+
+// "In the next year, when the Flight had become 914 Squadron": a clause that tells of the date
+// right before it.
+bool BlockAssembler::opens_behind(std::uint32_t clause, const Claim& date) const {
+  const std::uint32_t end = token_at(date.end);
+  const auto opens = [&](const Clause& opened) {
+    return is_in_list("when_word", opened.first) && end <= opened.first && opened.first - end <= 1;
+  };
+  const Clause& own = clauses_.clauses[clause];
+  return opens(own) || (own.kind == ClauseKind::kCoordinate && opens(clauses_.clauses[own.parent]));
+}
+
+// "As 14 (top: Nimbal, October 1943)": the bracket that tells of the claim right before it in which
+// view it is seen.
+bool BlockAssembler::has_view_behind(const Claim& claim, std::uint32_t clause) const {
+  const Clause& bracket = clauses_.clauses[clause];
+  const std::uint32_t end = token_at(claim.end);
+  if (bracket.kind != ClauseKind::kBracket || end > bracket.first || bracket.first - end > 1)
+    return false;
+  return stands_between(bracket.first, bracket.last, "view_word");
+}
+
+// When each claim of the block is said to hold.
+void BlockAssembler::settle_when() {
+  const Margins& margins = ledger_.settings().margins;
+  const auto when_of = [&](std::uint32_t index) {
+    const Claim& date = out_[index];
+    When when;
+    when.known = true;
+    when.days = with_both_years(date.date, date.date.days());
+    when.widened = with_both_years(date.date, date.date.widened(margins));
+    when.hedged = date.hedged;
+    when.inherited = date.inherited;
+    when.season = season_of(date.date);
+    when.date = index;
+    return when;
+  };
+  When picture;
+  for (const std::uint32_t index : focus_.photograph_dates) {
+    const When when = when_of(index);
+    if (!picture.known) {
+      picture = when;
+      continue;
+    }
+    const DaySet both = picture.days.intersect(when.days);
+    if (both.empty()) continue;  // two dates that clash are for other checks; the first stands
+    if (both != picture.days) picture.season = 0;
+    picture.days = both;
+    picture.widened = picture.widened.intersect(when.widened);
+    picture.hedged = picture.hedged || when.hedged;
+  }
+  std::vector<std::uint32_t> dates;
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    if (out_[i].kind == ClaimKind::kDate && !out_[i].impossible && !out_[i].negated)
+      dates.push_back(static_cast<std::uint32_t>(i));
+  }
+  std::vector<std::uint32_t> first_token(out_.size() - first_claim_);
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    first_token[i - first_claim_] = token_at(out_[i].begin);
+  }
+  const auto has_picture_date = [&](std::uint32_t clause) {
+    return std::any_of(dates.begin(), dates.end(), [&](std::uint32_t d) {
+      return out_[d].of == "photograph" &&
+             clauses_.clause_of[first_token[d - first_claim_]] == clause;
+    });
+  };
+  const auto token_of = [&](std::size_t claim) { return first_token[claim - first_claim_]; };
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    Claim& claim = out_[i];
+    if (claim.kind == ClaimKind::kDate) {
+      if (!claim.impossible) claim.when = when_of(static_cast<std::uint32_t>(i));
+      continue;
+    }
+    const std::uint32_t token = token_of(i);
+    const auto best_of = [&](auto&& fits) {
+      std::uint32_t best = kNone;
+      for (const std::uint32_t date : dates) {
+        if (!fits(date) || (out_[date].attributed && !claim.attributed)) continue;
+        if (best == kNone) {
+          best = date;
+          continue;
+        }
+        const auto gap = [&](std::uint32_t d) {
+          const std::uint32_t at = token_of(d);
+          return at > token ? at - token : token - at;
+        };
+        if (gap(date) < gap(best)) best = date;
+      }
+      return best;
+    };
+    if (claim.kind == ClaimKind::kEvent) {
+      const std::uint32_t own = best_of([&](std::uint32_t d) {
+        return out_[d].event != kNone && out_[out_[d].event].begin == claim.begin &&
+               out_[out_[d].event].subject == claim.subject;
+      });
+      if (own != kNone) claim.when = when_of(own);
+      continue;
+    }
+    if (claim.tense != Tense::kThen) {
+      const std::uint32_t own = best_of([&](std::uint32_t d) {
+        return out_[d].of != "photograph" &&
+               clauses_.clause_of[token_of(d)] == clauses_.clause_of[token];
+      });
+      if (own != kNone) claim.when = when_of(own);
+      continue;
+    }
+    if (is_caption()) {
+      // A clause with a date of its own that is not the picture's tells of that day.
+      const std::uint32_t own = best_of([&](std::uint32_t d) {
+        const Claim& date = out_[d];
+        if (date.of == "photograph" || date.of == "publication" || date.of == "type" ||
+            date.of == "order")
+          return false;
+        const std::uint32_t t = token_of(d);
+        if (clauses_.segment_of[t] == clauses_.segment_of[token]) return true;
+        if (opens_behind(clauses_.clause_of[token], date)) return true;
+        if (date.event == kNone && has_view_behind(claim, clauses_.clause_of[t])) return true;
+        if (clauses_.clause_of[t] != clauses_.clause_of[token] ||
+            has_picture_date(clauses_.clause_of[t]))
+          return false;
+        return t < token || clauses_.clauses[clauses_.clause_of[t]].kind != ClauseKind::kMain;
+      });
+      // Two pictures in one caption, each with its date.
+      const std::uint32_t of_other = best_of([&](std::uint32_t d) {
+        const Claim& date = out_[d];
+        if (date.of != "photograph" || date.date.days().intersects(picture.days)) return false;
+        const std::uint32_t t = token_of(d);
+        return clauses_.clause_of[t] == clauses_.clause_of[token] ||
+               has_view_behind(claim, clauses_.clause_of[t]);
+      });
+      if (own != kNone) {
+        claim.when = when_of(own);
+      } else if (of_other != kNone) {
+        claim.when = when_of(of_other);
+      } else if (is_before_or_after(token)) {
+        // "A few weeks before it went to the 3rd": not what the picture shows.
+        claim.tense = claim.kind == ClaimKind::kAirframe ? claim.tense
+                      : opens_with_before(token)         ? Tense::kLater
+                                                         : Tense::kFormer;
+      } else {
+        claim.when = picture;
+      }
+      continue;
+    }
+    // Running text: a date of the same segment, or, if it is no relative one, of the same clause.
+    // That a machine is named beside a date says nothing of its life; its events do.
+    if (claim.kind == ClaimKind::kAirframe && claim.role.empty()) continue;
+    std::uint32_t own = best_of([&](std::uint32_t d) {
+      return clauses_.segment_of[token_of(d)] == clauses_.segment_of[token];
+    });
+    if (own == kNone) {
+      own = best_of([&](std::uint32_t d) {
+        return clauses_.clause_of[token_of(d)] == clauses_.clause_of[token] &&
+               !is_relative_date(out_[d]);
+      });
+    }
+    if (own != kNone && out_[own].of != "publication" && out_[own].of != "type")
+      claim.when = when_of(own);
+  }
+}
+
+}  // namespace tailproof
