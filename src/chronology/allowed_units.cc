@@ -16,9 +16,10 @@ struct Record {
   bool has_holder = false;
 };
 
+// Whoever leaves the kinds of units out tells none of them from a squadron.
 bool flies(const Ledger& ledger, std::string_view unit) {
   const Unit* row = ledger.unit(unit);
-  return row != nullptr && is_flying_kind(row->kind);
+  return row != nullptr && (row->kind.empty() || is_flying_kind(row->kind));
 }
 
 // Days on which two different operators are recorded are shared, not exclusive.
