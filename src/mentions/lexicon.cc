@@ -421,6 +421,17 @@ std::string in_roman(int number) {
 
 }  // namespace
 
+void Lexicon::add_mark_alone(const std::string& type, const std::string& mark,
+                             std::string_view phrase) {
+  LexiconEntry entry;
+  entry.kind = MentionKind::kType;
+  entry.key = type;
+  entry.detail = mark;
+  entry.role = "mark alone";
+  entry.casing = Casing::kExact;
+  add(std::move(entry), phrase);
+}
+
 // "A Mark I", "the Mk I": a mark that is a number, with each word for it, however the ledger has
 // it.
 void Lexicon::add_spelt_marks(const std::string& type, const MarkForm& form) {
@@ -436,13 +447,7 @@ void Lexicon::add_spelt_marks(const std::string& type, const MarkForm& form) {
     for (const std::string& written : {roman, number}) {
       const std::string spelt = word + " " + written;
       if (spelt == form.mark) continue;  // stands alone already
-      LexiconEntry entry;
-      entry.kind = MentionKind::kType;
-      entry.key = type;
-      entry.detail = form.mark;
-      entry.role = "mark alone";
-      entry.casing = Casing::kExact;
-      add(std::move(entry), spelt);
+      add_mark_alone(type, form.mark, spelt);
     }
   }
 }
@@ -471,13 +476,7 @@ void Lexicon::add_marks() {
       const bool digit = std::any_of(form.mark.begin(), form.mark.end(), is_digit);
       const bool upper = std::any_of(form.mark.begin(), form.mark.end(), is_upper);
       if (!upper || (form.mark.find(' ') == std::string::npos && !digit)) continue;
-      LexiconEntry entry;
-      entry.kind = MentionKind::kType;
-      entry.key = type;
-      entry.detail = form.mark;
-      entry.role = "mark alone";
-      entry.casing = Casing::kExact;
-      add(std::move(entry), form.mark);
+      add_mark_alone(type, form.mark, form.mark);
     }
   }
 }

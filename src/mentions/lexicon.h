@@ -87,6 +87,7 @@ class Lexicon {
   void add_unit_numbers();
   void find_years();
   void add_marks();
+  void add_mark_alone(const std::string& type, const std::string& mark, std::string_view phrase);
   void add_spelt_marks(const std::string& type, const MarkForm& form);
   void add_cues();
   void add_tellings();
