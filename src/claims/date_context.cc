@@ -21,19 +21,6 @@ constexpr double kAheadCost = 90;
 constexpr std::int64_t kYearsAround[] = {1, 4, 8};
 constexpr std::size_t kMostCarried = 16;
 
-Precision precision_of(DatePeriod period) {
-  switch (period) {
-    case DatePeriod::kMonth:
-      return Precision::kMonth;
-    case DatePeriod::kYear:
-      return Precision::kYear;
-    case DatePeriod::kDecade:
-      return Precision::kDecade;
-    default:
-      return Precision::kDay;
-  }
-}
-
 bool is_limited(const DaySet& days) {
   return !days.empty() && days.first() > kFirstDay && days.last() < kLastDay;
 }

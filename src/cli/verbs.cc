@@ -154,9 +154,11 @@ int run_check(const CommandLine& given) {
 
 namespace {
 
+/// What a verb makes of the claims; nothing when it could not, after a line that says why.
+using Writer = std::function<std::optional<std::string>(const Run&, const CommandLine&)>;
+
 /// Extracts the claims and delivers what `write` makes of them.
-int write_extracted(const CommandLine& given,
-                    const std::function<std::string(const Run&, const CommandLine&)>& write) {
+int write_extracted(const CommandLine& given, const Writer& write) {
   std::optional<Task> task = prepare(given);
   if (!task) {
     return kCouldNot;
@@ -168,8 +170,11 @@ int write_extracted(const CommandLine& given,
   if (run.stopped) {
     return kCouldNot;
   }
-  return deliver(task->line, source_paths(run), write(run, task->line),
-                 is_bad ? kCouldNot : kClean);
+  const std::optional<std::string> written = write(run, task->line);
+  if (!written) {
+    return kCouldNot;
+  }
+  return deliver(task->line, source_paths(run), *written, is_bad ? kCouldNot : kClean);
 }
 
 }  // namespace
@@ -189,50 +194,32 @@ int run_bracket(const CommandLine& given) {
       places.push_back(*std::move(place));
     }
   }
-  std::optional<Task> task = prepare(files);
-  if (!task) {
-    return kCouldNot;
-  }
-  const CommandLine& line = task->line;
-  task->options.whole_ledger = true;
-  const Run run = extract(task->options);
-  task->progress.reset();
-  const bool is_bad = print_complaints(run.complaints) || task->is_bad;
-  if (run.stopped) {
-    return kCouldNot;
-  }
-  for (const LinePlace& place : places) {
-    if (!has_caption(run, place)) {
-      return complain(place.file + ":" + std::to_string(place.line) +
-                      ": no caption stands on this line; name a line of the caption itself");
-    }
-  }
-  ReportOptions options = report_options(line);
-  options.places = std::move(places);
-  return deliver(line, source_paths(run), bracket_writer(line.format)(run, options),
-                 is_bad ? kCouldNot : kClean);
+  return write_extracted(
+      files, [&](const Run& run, const CommandLine& line) -> std::optional<std::string> {
+        for (const LinePlace& place : places) {
+          if (!has_caption(run, place)) {
+            complain(place.file + ":" + std::to_string(place.line) +
+                     ": no caption stands on this line; name a line of the caption itself");
+            return std::nullopt;
+          }
+        }
+        ReportOptions options = report_options(line);
+        options.places = places;
+        return bracket_writer(line.format)(run, options);
+      });
 }
 
 int run_history(const CommandLine& given) {
-  std::optional<Task> task = prepare(given);
-  if (!task) {
-    return kCouldNot;
-  }
-  const CommandLine& line = task->line;
-  task->options.whole_ledger = true;
-  const Run run = extract(task->options);
-  task->progress.reset();
-  const bool is_bad = print_complaints(run.complaints) || task->is_bad;
-  if (run.stopped) {
-    return kCouldNot;
-  }
-  const std::optional<AirframeHistory> history = history_of_airframe(run, line.name);
-  if (!history) {
-    return complain("\"" + line.name + "\" is not known: neither the ledger nor a manuscript " +
-                    "names it as an airframe");
-  }
-  return deliver(line, source_paths(run), history_writer(line.format)(run, *history),
-                 is_bad ? kCouldNot : kClean);
+  return write_extracted(
+      given, [](const Run& run, const CommandLine& line) -> std::optional<std::string> {
+        const std::optional<AirframeHistory> history = history_of_airframe(run, line.name);
+        if (!history) {
+          complain("\"" + line.name + "\" is not known: neither the ledger nor a manuscript " +
+                   "names it as an airframe");
+          return std::nullopt;
+        }
+        return history_writer(line.format)(run, *history);
+      });
 }
 
 int run_concordance(const CommandLine& given) {

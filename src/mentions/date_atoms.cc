@@ -36,19 +36,6 @@ DatePeriod period_of(std::string_view value) {
   return DatePeriod::kNone;
 }
 
-Precision precision_of(DatePeriod period) {
-  switch (period) {
-    case DatePeriod::kMonth:
-      return Precision::kMonth;
-    case DatePeriod::kYear:
-      return Precision::kYear;
-    case DatePeriod::kDecade:
-      return Precision::kDecade;
-    default:
-      return Precision::kDay;
-  }
-}
-
 // Whether a value of the grammar carries this mark after its first word ("next of").
 bool has_mark(std::string_view value, std::string_view mark) {
   const std::size_t blank = value.find(' ');
@@ -441,6 +428,19 @@ class AtomReader {
 };
 
 }  // namespace
+
+Precision precision_of(DatePeriod period) {
+  switch (period) {
+    case DatePeriod::kMonth:
+      return Precision::kMonth;
+    case DatePeriod::kYear:
+      return Precision::kYear;
+    case DatePeriod::kDecade:
+      return Precision::kDecade;
+    default:
+      return Precision::kDay;
+  }
+}
 
 DateWords::DateWords(const Grammars& grammars)
     : month(grammars.list("month")),

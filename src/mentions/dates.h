@@ -27,6 +27,9 @@ enum class DateRef { kNone, kSame, kNext, kPrevious };
 
 enum class DatePeriod { kNone, kDay, kWeek, kMonth, kSeason, kYear, kDecade, kCentury };
 
+/// How finely a date in terms of such a period is known: to the day where it is less than a month.
+[[nodiscard]] Precision precision_of(DatePeriod period);
+
 /// One date as its words give it; a field that the words leave open is empty or 0.
 struct DateUnit {
   Precision precision = Precision::kDay;
