@@ -20,12 +20,6 @@ BlockAssembler::BlockAssembler(const MentionFinder& finder, const Manuscript& ma
       out_(out),
       first_claim_(out.size()) {}
 
-std::string_view BlockAssembler::word(std::uint32_t token) const {
-  if (token >= mentions_.tokens.size()) return {};
-  const Token& t = mentions_.tokens[token];
-  return std::string_view(block_.text).substr(t.begin, t.end - t.begin);
-}
-
 std::string_view BlockAssembler::text_of(const Mention& mention) const {
   return std::string_view(block_.text).substr(mention.begin, mention.end - mention.begin);
 }

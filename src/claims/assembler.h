@@ -140,8 +140,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_past(const Mention& mention) const;
   [[nodiscard]] bool is_to_come(const Mention& mention) const;
   /// Whether a word of the list is among tokens [from, to).
-  [[nodiscard]] bool stands_between(std::uint32_t from, std::uint32_t to,
-                                    std::string_view list) const;
+  [[nodiscard]] bool stands_between(std::uint32_t from, std::uint32_t to, ListName list) const;
   [[nodiscard]] bool bounds_date(const Mention& cue) const;
   [[nodiscard]] const Mention* cue_in_clause(std::uint32_t token, CueName list) const;
   [[nodiscard]] const Mention* cue_in_segment(std::uint32_t token, CueName list) const;
@@ -272,7 +271,7 @@ class BlockAssembler {
   [[nodiscard]] bool opens_for_all(const Mention& unit) const;
   [[nodiscard]] std::vector<std::string> machines_of(const Mention& unit, std::string* why) const;
   /// Whether a token is of a word list, a possessive "'s" aside.
-  [[nodiscard]] bool is_in_list(std::string_view list, std::uint32_t token) const;
+  [[nodiscard]] bool is_in_list(ListName list, std::uint32_t token) const;
   /// The mention of a kind that covers a token.
   [[nodiscard]] const Mention* mention_over(MentionKind kind, std::uint32_t token) const;
   [[nodiscard]] bool is_of_unnamed_person(const Mention& unit) const;
@@ -301,7 +300,7 @@ class BlockAssembler {
   [[nodiscard]] const Group* group_behind(std::uint32_t token, std::uint32_t reach) const;
   [[nodiscard]] bool opens_segment(const Mention& event) const;
   [[nodiscard]] bool has_unit_behind(const Mention& event) const;
-  [[nodiscard]] bool is_in(std::string_view list, std::uint32_t token) const;
+  [[nodiscard]] bool is_in(ListName list, std::uint32_t token) const;
 
   // event_times.cc
   void time_picture_by_events();
@@ -376,18 +375,18 @@ class BlockAssembler {
   void add_for_subjects(const Mention& mention, ClaimKind kind,
                         const std::vector<std::string>& subjects, const Claim& pattern);
   [[nodiscard]] std::string figure_subject() const;
-  [[nodiscard]] std::string_view word(std::uint32_t token) const;
+  [[nodiscard]] Spelling word(std::uint32_t token) const {
+    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->text : Spelling{};
+  }
   /// The word in lower case, with one kind of apostrophe; "" past the last.
-  [[nodiscard]] std::string_view folded(std::uint32_t token) const {
-    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->folded
-                                           : std::string_view{};
+  [[nodiscard]] Spelling folded(std::uint32_t token) const {
+    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->folded : Spelling{};
   }
   /// The word's value in the list; "" when the list is missing or does not hold it.
   /// What a small word does ("and", "the", "who"), by the list small_word; a mark is itself, any
   /// other word nothing.
-  [[nodiscard]] std::string_view office(std::uint32_t token) const {
-    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->office
-                                           : std::string_view{};
+  [[nodiscard]] Spelling office(std::uint32_t token) const {
+    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->office : Spelling{};
   }
   [[nodiscard]] std::string_view value_in(const WordList* list, std::uint32_t token) const {
     return token < mentions_.tokens.size() ? mentions_.tokens[token].word->value_in(list)

@@ -33,10 +33,7 @@ class ClauseFinder {
   }
 
  private:
-  std::string_view word(std::uint32_t t) const {
-    const Token& token = mentions_.tokens[t];
-    return text_.substr(token.begin, token.end - token.begin);
-  }
+  Spelling word(std::uint32_t t) const { return mentions_.tokens[t].word->text; }
 
   void mark_inside_mentions() {
     inside_.assign(mentions_.tokens.size() + 1, false);

@@ -61,7 +61,7 @@ bool BlockAssembler::is_number_of_noun(const Mention& number) const {
   const Token& next = mentions_.tokens[number.last];
   if (next.kind != TokenKind::kWord) return next.kind != TokenKind::kMark;
   const WordList* function_words = lexicon_.grammars().list("function_word");
-  const std::string_view w = folded(number.last);
+  const Spelling w = folded(number.last);
   if (is_in("determiner", number.last) || is_in("pick_verb", number.last)) return false;
   // "Number 18 leads", and no "No. 18 engines", where the ledger has it as a code.
   const bool is_verb = number.known && !next.capital && w.ends_with("s") && !w.ends_with("ss") &&
@@ -108,7 +108,7 @@ void BlockAssembler::make_code_groups() {
     bool joined = !open.serials.empty() &&
                   clauses_.sentence_of[open.first] == clauses_.sentence_of[mention.first];
     for (std::uint32_t t = open.last; joined && t < mention.first; ++t) {
-      const std::string_view w = folded(t);
+      const Spelling w = folded(t);
       joined = w == "," || w == "&" || w == "-" || w == "\xE2\x80\x93" ||
                (layout != nullptr && !layout->value_of(w).empty());
     }

@@ -101,7 +101,7 @@ bool BlockAssembler::stands_alone(const Mention& plural) const {
   if (is_in("throughout_word", plural.first)) return ends;
   if (plural.last - plural.first > 1 || plural.last >= mentions_.tokens.size()) return true;
   if (mentions_.tokens[plural.last].kind != TokenKind::kWord) return true;
-  const std::string_view next = folded(plural.last);
+  const Spelling next = folded(plural.last);
   if (function_words != nullptr && !function_words->value_of(next).empty()) return true;
   if (plural.value == "all each") return false;
   return plural.value == "all" || !next.ends_with("s");

@@ -52,7 +52,7 @@ std::vector<BlockAssembler::Serials> BlockAssembler::ranges() const {
   for (const Mention& mention : mentions_.items) {
     if (!is_serial(mention)) continue;
     if (before != nullptr && mention.first == before->last + 1) {
-      const std::string_view w = office(before->last);
+      const Spelling w = office(before->last);
       if (w == "to" || w == "-" || w == "through" || w == "\xE2\x80\x93") {
         all.push_back({before->first, mention.last, before, &mention});
       }
@@ -165,7 +165,7 @@ bool BlockAssembler::is_joint(std::uint32_t from, std::uint32_t to) const {
   constexpr std::uint32_t kLongest = 8;
   if (to < from || to - from > kLongest) return false;
   for (std::uint32_t t = from; t < to; ++t) {
-    const std::string_view w = word(t);
+    const Spelling w = word(t);
     const bool is_mark =
         w == "," || w == "(" || w == ")" || w == ":" || w == "\xE2\x80\x94" || w == "\xE2\x80\x93";
     if (!is_mark && !is_in("count_joint", t) && !is_in("cue_hedge", t)) return false;

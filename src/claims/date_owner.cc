@@ -21,7 +21,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
       if (clauses_.segment_of[t] != segment || (t >= date.first && t < date.last)) continue;
       if (mentions_.tokens[t].kind == TokenKind::kMark) continue;
-      const std::string_view w = office(t);
+      const Spelling w = office(t);
       if (w != "on" && w != "in" && w != "about" && w != "at" && w != "and") return false;
     }
     return true;
@@ -154,7 +154,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     return cue("cue_taken") != nullptr ? "photograph" : "event";
   }
   if (kind == ClauseKind::kRelative || kind == ClauseKind::kSubordinate) {
-    const std::string_view opener = office(clauses_.clauses[clause].first);
+    const Spelling opener = office(clauses_.clauses[clause].first);
     if (opener != "when" && opener != "while" && opener != "where") return "event";
   }
   if (cue("cue_former") != nullptr || cue("cue_later") != nullptr) return "event";
@@ -264,7 +264,7 @@ bool BlockAssembler::has_rank_told(std::uint32_t segment) const {
     if (mention.kind != MentionKind::kRank || clauses_.segment_of[mention.first] != segment ||
         mention.first == 0)
       continue;
-    const std::string_view before = office(mention.first - 1);
+    const Spelling before = office(mention.first - 1);
     if (before == "a" || before == "made") return true;
   }
   return false;

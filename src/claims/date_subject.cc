@@ -62,7 +62,7 @@ bool BlockAssembler::is_told_of_person(std::uint32_t clause) const {
   if (pronouns == nullptr) return false;
   constexpr std::uint32_t kReach = 2;
   for (std::uint32_t t = own.first; t < std::min(own.last, own.first + kReach); ++t) {
-    const std::string_view w = folded(t);
+    const Spelling w = folded(t);
     if (office(t) != "she" && office(t) != "they" && !pronouns->value_of(w).empty()) return true;
   }
   return false;

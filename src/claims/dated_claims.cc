@@ -23,13 +23,13 @@ DaySet BlockAssembler::with_both_years(const Edtf& date, const DaySet& days) {
 bool BlockAssembler::is_before_or_after(std::uint32_t token) const {
   const Clause& clause = clauses_.clauses[clauses_.clause_of[token]];
   if (clause.kind != ClauseKind::kSubordinate) return false;
-  const std::string_view opener = office(clause.first);
+  const Spelling opener = office(clause.first);
   return opener == "before" || opener == "after" || opener == "until" || opener == "since" ||
          opener == "once";
 }
 
 bool BlockAssembler::opens_with_before(std::uint32_t token) const {
-  const std::string_view opener = office(clauses_.clauses[clauses_.clause_of[token]].first);
+  const Spelling opener = office(clauses_.clauses[clauses_.clause_of[token]].first);
   return opener == "before" || opener == "until";
 }
 

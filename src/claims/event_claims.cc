@@ -8,7 +8,7 @@
 
 namespace tailproof {
 
-bool BlockAssembler::is_in(std::string_view list, std::uint32_t token) const {
+bool BlockAssembler::is_in(ListName list, std::uint32_t token) const {
   const WordList* words = lexicon_.grammars().list(list);
   return words != nullptr && !value_in(words, token).empty();
 }
@@ -28,7 +28,7 @@ void BlockAssembler::find_card() {
     const bool is_type = name != nullptr && name->kind == MentionKind::kType;
     if (mentions_.tokens[t].kind != TokenKind::kMark && !is_type && !is_in("card_word", t)) return;
   }
-  const std::string_view mark = word(head.last);
+  const Spelling mark = word(head.last);
   if (mark == "." || mark == ":") card_ = head.serials.front();
 }
 

@@ -57,7 +57,7 @@ bool BlockAssembler::opens_segment(const Mention& event) const {
   std::uint32_t t = event.first;
   while (t > 0 && clauses_.sentence_of[t - 1] == clauses_.sentence_of[event.first]) {
     if (tokens[t - 1].kind == TokenKind::kMark) {
-      const std::string_view mark = word(t - 1);
+      const Spelling mark = word(t - 1);
       if (mark != ",") return mark == "(" || mark == ";" || mark == ":" || mark == "[";
       const Mention* before = mention_ending_at(t - 1);
       return before != nullptr && before->kind != MentionKind::kMarking;
@@ -171,7 +171,7 @@ BlockAssembler::Told BlockAssembler::told_before(const Mention& event) const {
       }
       return is_statement && !has_noun ? Told::kOther : Told::kMachine;
     }
-    const std::string_view w = folded(at);
+    const Spelling w = folded(at);
     if (name != nullptr && name->role != "cue_event" &&
         (name->kind != MentionKind::kCue || name->role == "cue_hedge" ||
          name->role == "cue_negation" || name->role == "cue_later" || name->role == "cue_former")) {
@@ -273,7 +273,7 @@ std::vector<std::string> BlockAssembler::picked_before(const Mention& event) con
   std::uint32_t t = event.first;
   while (t > 0 && (is_in("event_auxiliary", t - 1) || is_in("pluperfect_auxiliary", t - 1))) --t;
   if (t < 2 || office(t - 2) != "the") return {};
-  const std::string_view w = folded(t - 1);
+  const Spelling w = folded(t - 1);
   const WordList* picks = lexicon_.grammars().list("event_pick");
   const std::string value(picks == nullptr ? std::string_view{} : picks->value_of(w));
   if (value.empty()) return {};

@@ -106,8 +106,8 @@ void BlockAssembler::make_groups() {
     bool connected = false, is_range = true, is_either = false;
     bool inserted = false;  // "S3009 and, beyond it, S3010"
     for (std::uint32_t t = end_of_last; joined && t < items[i].first; ++t) {
-      const std::string_view w = folded(t);
-      const std::string_view o = office(t);
+      const Spelling w = folded(t);
+      const Spelling o = office(t);
       const bool inside_identity =
           std::any_of(items.begin(), items.begin() + i, [&](const Mention& m) {
             return m.last > end_of_last && m.first <= t && t < m.last && is_identity(m);
@@ -226,7 +226,7 @@ const Group* BlockAssembler::group_of_type(std::string_view type) const {
 bool BlockAssembler::is_close(std::uint32_t last, std::uint32_t first) const {
   if (last > first) return false;
   for (std::uint32_t t = last; t < first; ++t) {
-    const std::string_view w = office(t);
+    const Spelling w = office(t);
     if (mentions_.tokens[t].kind != TokenKind::kMark && w != "a" && w != "coded" && w != "the" &&
         (w != "no" || t + 1 >= first) && w != "number") {
       return false;
@@ -422,7 +422,7 @@ bool BlockAssembler::pronoun_opens(std::uint32_t clause) const {
   for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
     const Mention& cue = mentions_.items[c];
     if (cue.value != "it" || cue.first < begin) continue;
-    const std::string_view w = office(cue.first);
+    const Spelling w = office(cue.first);
     const bool is_possessive = w == "its" || w == "her";
     if (is_possessive ? follows_only_date(begin, cue.first) : cue.first <= begin + 2) return true;
   }

@@ -114,7 +114,7 @@ const Mention* BlockAssembler::day_in_apposition(const Mention& leaning,
   const auto only_marks = [&](std::uint32_t from, std::uint32_t to) {
     bool any = false;
     for (std::uint32_t t = from; t < to; ++t) {
-      const std::string_view w = office(t);
+      const Spelling w = office(t);
       const bool is_mark =
           w == "," || w == ":" || w == "(" || w == "\xE2\x80\x94" || w == "\xE2\x80\x93";
       any = any || is_mark;

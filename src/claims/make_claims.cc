@@ -454,7 +454,7 @@ void BlockAssembler::add_references() {
       Claim& claim = add(mention, ClaimKind::kReference);
       claim.subject = is_caption() ? figure_subject() : "";
       if (mention.first > 0) {
-        const std::string_view before = folded(mention.first - 1);
+        const Spelling before = folded(mention.first - 1);
         // "Pasco's Fig. 3" is a figure of somebody else's book.
         if (before.size() > 2 && before.ends_with("'s") &&
             mentions_.tokens[mention.first - 1].capital) {

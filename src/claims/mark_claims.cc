@@ -62,8 +62,7 @@ std::string BlockAssembler::usual_position(std::string_view marking) const {
   return only == "fuselage" ? std::string{} : only;
 }
 
-bool BlockAssembler::stands_between(std::uint32_t from, std::uint32_t to,
-                                    std::string_view list) const {
+bool BlockAssembler::stands_between(std::uint32_t from, std::uint32_t to, ListName list) const {
   const WordList* words = lexicon_.grammars().list(list);
   if (words == nullptr) return false;
   for (std::uint32_t t = from; t < to; ++t) {

@@ -14,7 +14,7 @@ std::vector<std::string> BlockAssembler::gapped_behind(std::uint32_t token) cons
   const std::uint32_t sentence = clauses_.sentence_of[token];
   for (const Group& group : groups_) {
     if (group.first < token || clauses_.sentence_of[group.first] != sentence) continue;
-    const std::string_view before = office(group.first - 1);
+    const Spelling before = office(group.first - 1);
     const bool is_joined = before == "," || before == ";" || before == "and";
     std::uint32_t next = group.last;
     if (is_in("gap_preposition", next)) ++next;

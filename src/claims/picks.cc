@@ -35,7 +35,7 @@ std::uint32_t BlockAssembler::end_of_pick(std::uint32_t token) const {
     if (mention.kind == MentionKind::kType && mention.first == token) return mention.last;
   }
   if (mentions_.tokens[token].kind == TokenKind::kMark) return word(token) == "-" ? 0 : token;
-  const std::string_view w = office(token);
+  const Spelling w = office(token);
   if (w == "of" || w == "to" || w == "and") return 0;
   // "The nearer has a band, the other a flash"
   return is_in("function_word", token) || is_in("pick_verb", token) || is_in("determiner", token)

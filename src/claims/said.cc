@@ -18,7 +18,7 @@ bool BlockAssembler::is_said_elsewhere(std::uint32_t reference) const {
   constexpr std::uint32_t kReach = 5;
   std::uint32_t from = reference;
   while (from > 0 && reference - from < kReach) {
-    const std::string_view mark = word(from - 1);
+    const Spelling mark = word(from - 1);
     if (mark == "(" || mark == "." || mark == ";" || mark == ":") break;
     --from;
   }

@@ -183,7 +183,7 @@ void BlockAssembler::mark_negation(const Mention& cue) {
       if (!goes_on) break;
       segment = segments[t];
     }
-    const std::string_view w = office(t);
+    const Spelling w = office(t);
     if (is_said_again) {
       marks[t] = 0;
       continue;
@@ -214,7 +214,7 @@ bool BlockAssembler::is_denied_before(const Mention& cue) const {
   constexpr std::uint32_t kReach = 5;
   for (std::uint32_t t = cue.first; t-- > 0 && cue.first - t <= kReach;) {
     if (clauses_.segment_of[t] != clauses_.segment_of[cue.first]) return false;
-    const std::string_view w = folded(t);
+    const Spelling w = folded(t);
     if (w == "not" || w == "neither" || w == "nor" || w == "never" || w == "none" || w == "no")
       return true;
   }
@@ -237,7 +237,7 @@ void BlockAssembler::deny_before(const Mention& cue, std::vector<std::uint8_t>& 
   while (t > 0 && clauses_.sentence_of[t - 1] == sentence) {
     --t;
     if (clauses_.clauses[clauses_.clause_of[t]].kind == ClauseKind::kBracket) continue;
-    const std::string_view w = office(t);
+    const Spelling w = office(t);
     if (w == "," || w == ";" || w == ":" || w == "with" || w == "but") break;
     marks[t] = 1;
   }
@@ -252,7 +252,7 @@ void BlockAssembler::mark_attribution(const Mention& cue) {
   for (std::uint32_t t = cue.last; t < count; ++t) {
     if (clauses_.sentence_of[t] != clauses_.sentence_of[cue.first]) break;
     if (is_bracketed && clauses_.clause_of[t] != clauses_.clause_of[cue.first]) break;
-    const std::string_view w = office(t);
+    const Spelling w = office(t);
     if (w == "but" || w == ";" || w == "although") break;
     if (cue.role == "cue_unreal" && clauses_.segment_of[t] != clauses_.segment_of[cue.first]) break;
     attributed_[t] = 1;

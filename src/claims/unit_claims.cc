@@ -6,7 +6,7 @@
 #include "grammars/fold.h"
 
 namespace tailproof {
-bool BlockAssembler::is_in_list(std::string_view list, std::uint32_t token) const {
+bool BlockAssembler::is_in_list(ListName list, std::uint32_t token) const {
   if (token >= mentions_.tokens.size()) return false;
   const WordList* words = lexicon_.grammars().list(list);
   if (words == nullptr) return false;
@@ -32,7 +32,7 @@ bool BlockAssembler::is_unit_of(const Mention& person, const Mention& unit) cons
            clause != clauses_.clause_of[unit.first];
   };
   for (std::uint32_t t = person.last; t < unit.first; ++t) {
-    const std::string_view w = word(t);
+    const Spelling w = word(t);
     if (w == ";" || w == ":") return false;
     if (mentions_.tokens[t].kind == TokenKind::kMark || in_bracket(t) ||
         is_in_list("between_person_and_unit", t) ||
@@ -93,7 +93,7 @@ const Mention* BlockAssembler::doer_of(const Mention& cue) const {
 }
 
 bool BlockAssembler::is_possessive(const Mention& mention) const {
-  const std::string_view last = word(mention.last - 1);
+  const Spelling last = word(mention.last - 1);
   if (last.ends_with("'s") || last.ends_with("\xE2\x80\x99s")) return true;
   return mention.last + 1 < mentions_.tokens.size() &&
          mentions_.tokens[mention.last].begin == mention.end &&
@@ -183,7 +183,7 @@ BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const
     set_tense(person->last);
     return of;
   }
-  const std::string_view opener = office(clauses_.clauses[clause].first);
+  const Spelling opener = office(clauses_.clauses[clause].first);
   const bool is_relative = clauses_.clauses[clause].kind == ClauseKind::kRelative;
   const Mention* told = cue_before(unit, "cue_person_unit", 2);
   if (told != nullptr && clauses_.clause_of[told->first] != clause) told = nullptr;
@@ -223,12 +223,12 @@ const Mention* BlockAssembler::person_in_apposition(const Mention& unit) const {
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
   if (t < 4) return nullptr;
-  const std::string_view preposition = office(t - 1);
+  const Spelling preposition = office(t - 1);
   if ((preposition != "of" && preposition != "from" && preposition != "with") ||
       !is_in_list("person_noun", t - 2)) {
     return nullptr;
   }
-  const std::string_view article = office(t - 3);
+  const Spelling article = office(t - 3);
   if ((article != "a" && article != "the") || word(t - 4) != ",") return nullptr;
   return t > 4 ? mention_over(MentionKind::kPerson, t - 5) : nullptr;
 }
@@ -240,7 +240,7 @@ bool BlockAssembler::is_of_unnamed_person(const Mention& unit) const {
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
   if (t < 2) return false;
-  const std::string_view preposition = office(t - 1);
+  const Spelling preposition = office(t - 1);
   if (preposition != "of" && preposition != "from") return false;
   return is_in_list("person_noun", t - 2);
 }
@@ -274,7 +274,7 @@ bool BlockAssembler::is_of_papers(const Mention& unit) const {
 
 // "Within a week of B Flight's arrival", "the return of 12 Squadron".
 bool BlockAssembler::is_of_its_story(const Mention& unit) const {
-  constexpr std::string_view kStory = "unit_story_noun";
+  constexpr ListName kStory = "unit_story_noun";
   if (is_possessive(unit) && (is_in_list(kStory, unit.last) || is_in_list(kStory, unit.last + 1)))
     return true;
   std::uint32_t of = unit.first;
@@ -556,7 +556,7 @@ void BlockAssembler::settle_units() {
 bool BlockAssembler::is_in_who_clause(const Mention& mention) const {
   const Clause& clause = clauses_.clauses[clauses_.clause_of[mention.first]];
   if (clause.kind != ClauseKind::kRelative) return false;
-  const std::string_view opener = office(clause.first);
+  const Spelling opener = office(clause.first);
   return opener == "who";
 }
 

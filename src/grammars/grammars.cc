@@ -55,12 +55,11 @@ const CompiledPattern& Pattern::compiled() const {
   return compiled_;
 }
 
-const WordList* Grammars::list(std::string_view name) const {
-  const auto found = list_by_name_.find(name);
-  return found == list_by_name_.end() ? nullptr : found->second;
+const std::vector<const Pattern*>& Grammars::patterns(std::string_view kind) const {
+  return patterns_numbered(ListName::number_of(kind));
 }
 
-const std::vector<const Pattern*>& Grammars::patterns(std::string_view kind) const {
+const std::vector<const Pattern*>& Grammars::patterns_numbered(std::uint64_t kind) const {
   static const std::vector<const Pattern*> kNoPatterns;
   const auto found = by_kind_.find(kind);
   return found == by_kind_.end() ? kNoPatterns : found->second;
@@ -107,10 +106,11 @@ class GrammarReader {
 
   Grammars finish() {
     for (const File& file : files_) read_patterns(file.top, file.name, file.is_checked);
+    number_lists();
     index_words();
     index_first_words();
     for (const auto& pattern : grammars_.patterns_) {
-      grammars_.by_kind_[pattern->kind].push_back(pattern.get());
+      grammars_.by_kind_[ListName::number_of(pattern->kind)].push_back(pattern.get());
     }
     return std::move(grammars_);
   }
@@ -135,14 +135,12 @@ class GrammarReader {
   }
 
   WordList& list_named(std::string_view name) {
-    for (auto& list : grammars_.lists_) {
-      if (list->name == name) return *list;
-    }
+    const auto known = list_by_name_.find(name);
+    if (known != list_by_name_.end()) return *known->second;
     grammars_.lists_.push_back(std::make_unique<WordList>());
     grammars_.lists_.back()->name = name;
     grammars_.lists_.back()->number = grammars_.lists_.size() - 1;
-    grammars_.list_by_name_.emplace(name, grammars_.lists_.back().get());
-    return *grammars_.lists_.back();
+    return *list_by_name_.emplace(name, grammars_.lists_.back().get()).first->second;
   }
 
   static void add_word(WordList& list, std::string_view phrase, std::string value) {
@@ -245,7 +243,7 @@ class GrammarReader {
       const std::string name = node.value_or(std::string{});
       if (const auto found = kClasses.find(name); found != kClasses.end()) {
         pattern.starts |= found->second;
-      } else if (grammars_.list(name) != nullptr) {
+      } else if (list_by_name_.contains(name)) {
         auto& bit = grammars_.bits_[name];
         if (bit == 0) {
           if (next_bit_ > 63) {
@@ -286,13 +284,13 @@ class GrammarReader {
         slot = name.substr(colon + 1);
         name.resize(colon);
       }
-      const WordList* list = grammars_.list(name);
-      if (list == nullptr) {
+      const auto found = list_by_name_.find(name);
+      if (found == list_by_name_.end()) {
         complain(file, entry, "match names the list \"" + name + "\", which no grammar file holds");
         return std::nullopt;
       }
-      out += "(?P<" + slot + ">" + alternatives(*list) + ")";
-      slots.emplace_back(slot, list);
+      out += "(?P<" + slot + ">" + alternatives(*found->second) + ")";
+      slots.emplace_back(slot, found->second);
       i = close;
     }
     return out;
@@ -348,7 +346,7 @@ class GrammarReader {
 
   void index_first_words() {
     for (const auto& [name, bit] : grammars_.bits_) {
-      for (const auto& [phrase, value] : grammars_.list(name)->words) {
+      for (const auto& [phrase, value] : list_by_name_.at(name)->words) {
         std::string folded = fold(phrase);
         const std::size_t end = folded.find_first_of(" .-/,");
         grammars_.word_bits_[folded.substr(0, end == 0 ? 1 : end)] |= bit;
@@ -356,9 +354,23 @@ class GrammarReader {
     }
   }
 
+  void number_lists() {
+    auto& table = grammars_.list_by_number_;
+    std::size_t size = 1;
+    while (size < 4 * grammars_.lists_.size() + 1) size *= 2;
+    table.assign(size, {});
+    for (const auto& list : grammars_.lists_) {
+      const std::uint64_t number = ListName::number_of(list->name);
+      std::size_t at = number;
+      while (table[at & (size - 1)].list != nullptr) ++at;
+      table[at & (size - 1)] = {number, list.get()};
+    }
+  }
+
   std::string language_;
   Complaints& complaints_;
   Grammars grammars_;
+  std::map<std::string, WordList*, std::less<>> list_by_name_;
   struct File {
     std::string name;
     toml::table top;

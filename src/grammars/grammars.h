@@ -17,6 +17,7 @@
 #include <vector>
 
 #include "grammars/fold.h"
+#include "grammars/list_name.h"
 #include "tailproof/result.h"
 
 namespace re2 {
@@ -26,7 +27,7 @@ class RE2;
 namespace tailproof {
 
 /// Word lists by their number.
-using ListSet = std::bitset<256>;
+using ListSet = std::bitset<512>;
 
 /// What lists make of one folded word.
 struct WordValues {
@@ -34,7 +35,7 @@ struct WordValues {
     std::size_t list = 0;  // by number
     std::string_view value;
   };
-  ListSet lists;              // those that have it; past the 256th list not told
+  ListSet lists;              // those that have it; past the 512th list not told
   std::vector<Value> values;  // one for each of `lists`
 };
 
@@ -114,10 +115,18 @@ class Grammars {
                                      const std::vector<std::string>& folders,
                                      std::string_view language, Complaints& complaints);
 
-  [[nodiscard]] const WordList* list(std::string_view name) const;
+  /// The list of that name; nullptr for none.
+  [[nodiscard]] const WordList* list(ListName name) const {
+    for (std::size_t at = name.number();; ++at) {
+      const NumberedList& there = list_by_number_[at & (list_by_number_.size() - 1)];
+      if (there.number == name.number() || there.list == nullptr) return there.list;
+    }
+  }
   [[nodiscard]] const std::vector<std::unique_ptr<WordList>>& lists() const { return lists_; }
   /// Patterns of one kind, in order of reading; empty when there are none.
   [[nodiscard]] const std::vector<const Pattern*>& patterns(std::string_view kind) const;
+  /// The same by ListName::number_of the kind.
+  [[nodiscard]] const std::vector<const Pattern*>& patterns_numbered(std::uint64_t kind) const;
   /// Bit of Pattern::starts for a list; 0 when no pattern starts with it.
   [[nodiscard]] std::uint64_t starts_bit(std::string_view list) const;
   /// Bits of all lists one of whose phrases begins with this folded word.
@@ -128,9 +137,13 @@ class Grammars {
  private:
   friend class GrammarReader;
   std::vector<std::unique_ptr<WordList>> lists_;
-  std::unordered_map<std::string, const WordList*, TextHash, std::equal_to<>> list_by_name_;
+  struct NumberedList {
+    std::uint64_t number = 0;  // ListName
+    const WordList* list = nullptr;
+  };
+  std::vector<NumberedList> list_by_number_ = std::vector<NumberedList>(1);  // open addressing
   std::vector<std::unique_ptr<Pattern>> patterns_;
-  std::map<std::string, std::vector<const Pattern*>, std::less<>> by_kind_;
+  std::unordered_map<std::uint64_t, std::vector<const Pattern*>> by_kind_;  // by its number
   std::map<std::string, std::uint64_t, std::less<>> bits_;
   std::unordered_map<std::string, std::uint64_t, TextHash, std::equal_to<>> word_bits_;
   std::unordered_map<std::string_view, WordValues, TextHash>

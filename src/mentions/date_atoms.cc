@@ -336,9 +336,7 @@ class AtomReader {
     atom_.next_token = static_cast<std::size_t>(next - tokens_.begin());
   }
 
-  std::string_view word(std::size_t token) const {
-    return text_.substr(tokens_[token].begin, tokens_[token].end - tokens_[token].begin);
-  }
+  Spelling word(std::size_t token) const { return spelling_of(text_, tokens_[token]); }
 
   // Whether what follows, without a stop between, is something that a number counts or names.
   bool counts_what_follows() const {
@@ -373,7 +371,7 @@ class AtomReader {
     if (month.empty()) return true;
     const auto month_end = static_cast<std::uint32_t>(month.data() - text_.data() + month.size());
     if (month_end >= atom_.end || is_digit(month.back())) return false;
-    const std::string_view last = word(atom_.next_token - 1);
+    const Spelling last = word(atom_.next_token - 1);
     if (last.size() == 4) return true;  // "14 June 1943 aircraft": a year all the same
     if (has("yy")) {
       atom_.unit.year.reset();

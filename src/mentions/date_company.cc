@@ -42,9 +42,7 @@ class CompanyRules {
   }
 
  private:
-  std::string_view word(std::size_t token) const {
-    return text_.substr(tokens_[token].begin, tokens_[token].end - tokens_[token].begin);
-  }
+  Spelling word(std::size_t token) const { return spelling_of(text_, tokens_[token]); }
 
   bool has_company_joined(const DateDraft& draft) const {
     const DateMention& mention = draft.mention;

@@ -39,9 +39,7 @@ class DateFinder {
   }
 
  private:
-  std::string_view word(std::size_t token) const {
-    return text_.substr(tokens_[token].begin, tokens_[token].end - tokens_[token].begin);
-  }
+  Spelling word(std::size_t token) const { return spelling_of(text_, tokens_[token]); }
 
   // ---- words before ----
 

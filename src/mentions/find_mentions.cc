@@ -29,9 +29,7 @@ MentionFinder::~MentionFinder() = default;
 
 bool MentionFinder::explains() const { return memory_->explain == Explain::kYes; }
 
-PatternMatcher& MentionFinder::matcher(std::string_view kind) const {
-  return memory_->matcher(kind);
-}
+PatternMatcher& MentionFinder::matcher(ListName kind) const { return memory_->matcher(kind); }
 
 Mentions MentionFinder::find(std::string_view text) const {
   return BlockFinder(*lexicon_, *forms_, *memory_, text).run();
@@ -400,7 +398,7 @@ void BlockFinder::find_events() {
     const WordList* hedges = lexicon_.grammars().list("cue_hedge");
     const WordList* others = lexicon_.grammars().list("cue_attribution");
     for (std::uint32_t t = mention.first; t < mention.last; ++t) {
-      const std::string_view w = folded(t);
+      const Spelling w = folded(t);
       mention.doubtful |= hedges != nullptr && !hedges->value_of(w).empty();
       mention.doubtful |= others != nullptr && !others->value_of(w).empty();  // "reportedly"
       if (office(t) == "not") mention.known = false;

@@ -89,8 +89,8 @@ class MentionFinder {
   [[nodiscard]] Mentions find(std::string_view text) const;
   [[nodiscard]] const Lexicon& lexicon() const { return *lexicon_; }
   [[nodiscard]] bool explains() const;
-  /// For the patterns of one kind, with its memory of phrases; the name must outlive this.
-  [[nodiscard]] PatternMatcher& matcher(std::string_view kind) const;
+  /// For the patterns of one kind, with its memory of phrases.
+  [[nodiscard]] PatternMatcher& matcher(ListName kind) const;
 
  private:
   MentionFinder(std::shared_ptr<const Lexicon> lexicon, std::shared_ptr<const SerialForms> forms,

@@ -50,7 +50,7 @@ bool BlockFinder::in_governed_list(std::uint32_t token) const {
 bool BlockFinder::joins_list(std::uint32_t end, std::uint32_t token) const {
   if (token <= end || token - end > 3) return false;
   for (std::uint32_t t = end; t < token; ++t) {
-    const std::string_view w = office(t);
+    const Spelling w = office(t);
     if (w != "," && w != "and" && w != "or" && w != "to" && w != "-") return false;
   }
   return true;
@@ -202,7 +202,7 @@ void BlockFinder::continue_list(const Mention& head) {
         (word(t) == "'" || word(t) == "\xE2\x80\x99" || word(t) == "\xE2\x80\x98"))
       ++t;
     if (!joined || t >= tokens.size() || tokens[t].kind != TokenKind::kNumber) return;
-    const std::string_view digits = word(t);
+    const Spelling digits = word(t);
     std::size_t tail = 0;
     while (tail < last_serial.size() && last_serial[last_serial.size() - 1 - tail] >= '0' &&
            last_serial[last_serial.size() - 1 - tail] <= '9') {
@@ -267,7 +267,7 @@ bool BlockFinder::follows_type(std::uint32_t token) const {
 }
 
 bool BlockFinder::starts_like_serial(std::uint32_t token) const {
-  const std::string_view text = word(token);
+  const Spelling text = word(token);
   std::size_t letters = 0;
   while (letters < text.size() && text[letters] >= 'A' && text[letters] <= 'Z') ++letters;
   return letters > 0 && lexicon_.is_serial_prefix(text.substr(0, letters));

@@ -56,7 +56,7 @@ class BlockFinder {
   // orders_in_time.cc
   void find_orders_in_time();
   [[nodiscard]] CountBefore count_before(std::uint32_t end) const;
-  [[nodiscard]] bool is_in(std::string_view list, std::uint32_t token) const;
+  [[nodiscard]] bool is_in(ListName list, std::uint32_t token) const;
   bool read_length(const PatternMatch& lead, OrderMention& order, std::uint32_t& first) const;
   bool read_lead(const PatternMatch& lead, OrderMention& order, std::uint32_t& first) const;
   [[nodiscard]] std::string other_picture(std::uint32_t token) const;
@@ -86,24 +86,23 @@ class BlockFinder {
   void settle_overlaps();
   void drop_unused_dates();
 
-  [[nodiscard]] std::string_view word(std::uint32_t token) const {
-    const Token& t = result_.tokens[token];
-    return text_.substr(t.begin, t.end - t.begin);
+  [[nodiscard]] Spelling word(std::uint32_t token) const {
+    return result_.tokens[token].word->text;
   }
   /// The word in lower case, with one kind of apostrophe.
-  [[nodiscard]] std::string_view folded(std::uint32_t token) const {
+  [[nodiscard]] Spelling folded(std::uint32_t token) const {
     return result_.tokens[token].word->folded;
   }
   /// What a small word does ("and", "the", "who"), by the list small_word, whatever the language; a
   /// mark is itself, any other word nothing.
-  [[nodiscard]] std::string_view office(std::uint32_t token) const {
-    return token < result_.tokens.size() ? result_.tokens[token].word->office : std::string_view{};
+  [[nodiscard]] Spelling office(std::uint32_t token) const {
+    return token < result_.tokens.size() ? result_.tokens[token].word->office : Spelling{};
   }
   /// The word's value in the list; "" when the list is missing or does not hold it.
   [[nodiscard]] std::string_view value_in(const WordList* list, std::uint32_t token) const {
     return result_.tokens[token].word->value_in(list);
   }
-  [[nodiscard]] const std::vector<PatternMatch>& matches(std::string_view kind) const {
+  [[nodiscard]] const std::vector<PatternMatch>& matches(ListName kind) const {
     return memory_.matcher(kind).match(text_, result_.tokens);
   }
   [[nodiscard]] std::uint32_t token_at(std::uint32_t offset) const;

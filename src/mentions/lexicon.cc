@@ -145,7 +145,11 @@ void Lexicon::add(LexiconEntry entry, std::string_view phrase) {
 
 namespace {
 
-constexpr std::pair<std::string_view, Said> kTellingLists[] = {
+struct Telling {
+  ListName list;
+  Said bit;
+};
+constexpr Telling kTellingLists[] = {
     {"tells_remains", kSaidRemains},
     {"tells_makers", kSaidMakers},
     {"tells_other_time", kSaidOtherTime},

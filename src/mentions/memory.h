@@ -2,9 +2,9 @@
 #pragma once
 
 #include <deque>
-#include <map>
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "mentions/date_reader.h"
 #include "mentions/lexicon.h"
@@ -35,17 +35,18 @@ class FinderMemory {
     return told_.emplace_back(text.append(of).append(rest));
   }
 
-  /// For the patterns of one kind; the name must outlive this.
-  [[nodiscard]] PatternMatcher& matcher(std::string_view kind) {
-    const auto found = matchers_.find(kind);
-    return found != matchers_.end()
-               ? found->second
-               : matchers_.try_emplace(kind, grammars_.patterns(kind)).first->second;
+  /// For the patterns of one kind.
+  [[nodiscard]] PatternMatcher& matcher(ListName kind) {
+    for (auto& [number, matcher] : matchers_) {
+      if (number == kind.number()) return matcher;
+    }
+    const auto& patterns = grammars_.patterns_numbered(kind.number());
+    return matchers_.emplace_back(kind.number(), PatternMatcher(patterns)).second;
   }
 
  private:
   const Grammars& grammars_;
-  std::map<std::string_view, PatternMatcher> matchers_;
+  std::deque<std::pair<std::uint64_t, PatternMatcher>> matchers_;  // few
   std::deque<std::string> told_;
 };
 

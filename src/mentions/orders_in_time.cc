@@ -47,7 +47,7 @@ void point(OrderMention& order, std::string_view way, Day low, Day high) {
 
 }  // namespace
 
-bool BlockFinder::is_in(std::string_view list, std::uint32_t token) const {
+bool BlockFinder::is_in(ListName list, std::uint32_t token) const {
   const WordList* words = lexicon_.grammars().list(list);
   return words != nullptr && !value_in(words, token).empty();
 }
@@ -174,7 +174,7 @@ std::string BlockFinder::other_picture(std::uint32_t token) const {
 std::string BlockFinder::other_picture_before(std::uint32_t lead) const {
   std::string found;
   for (std::uint32_t t = lead; t-- > 0 && lead - t < 24;) {
-    const std::string_view w = office(t);
+    const Spelling w = office(t);
     if (found.empty() && (w == "and" || w == "with")) found = other_picture(t + 1);
     if (!found.empty() && (w == "this" || w == "both" || w == "with")) return found;
     if (result_.tokens[t].sentence_start && result_.tokens[t].capital) break;  // not "Fig. 3"

@@ -70,8 +70,8 @@ std::vector<Token> tokenize(std::string_view text, const Grammars& grammars) {
 
 std::string folded_word(std::string_view text, const Token& token) {
   const std::string_view as_written = text.substr(token.begin, token.end - token.begin);
-  return std::string(bare_of_possessive(token.word != nullptr ? token.word->folded
-                                                              : FoldedWord(as_written).view()));
+  return std::string(bare_of_possessive(
+      token.word != nullptr ? token.word->folded : Spelling(FoldedWord(as_written).view())));
 }
 
 }  // namespace tailproof

@@ -23,6 +23,12 @@ struct Token {
   bool sentence_start = false;
 };
 
+/// The token as written; in the text, when it points to no word.
+[[nodiscard]] inline Spelling spelling_of(std::string_view text, const Token& token) {
+  if (token.word != nullptr) return token.word->text;
+  return text.substr(token.begin, token.end - token.begin);
+}
+
 /// The tokens of `text` in place of what `tokens` held. Their words live as long as the table.
 void tokenize(std::string_view text, WordTable& words, std::vector<Token>& tokens);
 [[nodiscard]] std::vector<Token> tokenize(std::string_view text, WordTable& words);

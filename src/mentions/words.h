@@ -15,6 +15,7 @@
 #include <vector>
 
 #include "grammars/grammars.h"
+#include "grammars/spelling.h"
 
 namespace tailproof {
 
@@ -24,10 +25,10 @@ enum class TokenKind : std::uint8_t { kWord, kNumber, kMixed, kMark };
 
 /// What one spelling of a word, number or mark tells by itself.
 struct Word {
-  std::string_view text;               // as written
-  std::string_view folded;             // in lower case, with one kind of apostrophe
+  Spelling text;                       // as written
+  Spelling folded;                     // in lower case, with one kind of apostrophe
   std::uint64_t starts = 0;            // which patterns may begin here (Pattern::starts)
-  std::string_view office;             // its value in the list small_word; a mark: itself
+  Spelling office;                     // its value in the list small_word; a mark: itself
   const WordValues* values = nullptr;  // what word lists make of it by itself
   /// Its numbers in the index of phrases: without "'s", and also without "s" and "es"; 0 for none.
   std::array<std::uint32_t, 3> in_phrases{};
