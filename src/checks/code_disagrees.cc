@@ -9,7 +9,9 @@
 // |   identity, while a radio call is recorded                                 |        |
 // | undated: never recorded for the machine, and recorded for another one       | error  |
 // | relics and traces of an earlier code, a gap between rows                   | silent |
-// | no row of that kind for the machine                                        | silent |
+// | no row of that kind for the machine, and another one certainly bore it     | warning |
+// |   then (a name: at any time, where the caption is undated)                 |         |
+// | no row of that kind for the machine otherwise                              | silent |
 #include <algorithm>
 #include <string>
 #include <vector>
@@ -41,11 +43,40 @@ bool is_borne_by_another(const Ledger& ledger, const Claim& claim) {
   });
 }
 
+// Of a machine without any such row: two at one time do not bear the same code or name. A letter
+// or two are not enough, since every unit has its A.
+std::optional<Query> judge_borrowed(const CheckInput& input, const Claim& claim) {
+  constexpr std::size_t kFewestSigns = 3;
+  const Ledger& ledger = input.ledger;
+  const bool is_name = claim.role == "nickname";
+  if (bare(claim.value).size() < kFewestSigns || (!claim.when.known && !is_name)) {
+    return std::nullopt;
+  }
+  const auto own = ledger.serials_of(claim.subject);
+  std::vector<const Identity*> others;
+  for (const Identity* row : ledger.bearers_of(claim.value)) {
+    if (row->kind != claim.role || !is_same_identity(row->identity, claim.value)) continue;
+    if (std::find(own.begin(), own.end(), row->serial) != own.end()) return std::nullopt;
+    const DaySet certain = certain_days(row->spell, ledger.settings().margins).narrowed;
+    if (claim.when.known && !certain.covers(claim.when.widened)) continue;
+    others.push_back(row);
+  }
+  if (others.empty()) return std::nullopt;
+  std::string message = claim.subject + " is given " + claim.value;
+  if (const std::string date = when_in_words(claim.when); !date.empty()) message += " " + date;
+  message += ", which " + others.front()->serial + (is_name ? " was called" : " carried");
+  Query query = query_at(kId, input, claim, tempered(claim, Level::kWarning), std::move(message));
+  for (const Identity* row : others) query.evidence.push_back(quote_identity(*row));
+  query.suggestion = "another " + std::string(is_name ? "name" : "code") + " for " + claim.subject +
+                     ", or " + others.front()->serial;
+  return query;
+}
+
 std::optional<Query> judge_code(const CheckInput& input, const Claim& claim) {
   const Ledger& ledger = input.ledger;
   const std::vector<const Identity*> rows = identities_meant(ledger, claim);
   std::optional<Allowed> days = days_of_identity(ledger, claim);
-  if (!days) return std::nullopt;
+  if (!days) return judge_borrowed(input, claim);
   Allowed allowed = *std::move(days);
   const bool is_own = std::any_of(rows.begin(), rows.end(), [&](const Identity* row) {
     return is_same_identity(row->identity, claim.value) ||

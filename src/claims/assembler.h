@@ -197,6 +197,7 @@ class BlockAssembler {
   void add_identity(std::uint32_t index);
   [[nodiscard]] bool has_other_code(const std::string& serial, const Mention& code) const;
   [[nodiscard]] std::string subject_given_before(const Mention& identity) const;
+  [[nodiscard]] bool is_beside(const Mention& name) const;
   [[nodiscard]] std::string serial_in_brackets(const Mention& code) const;
   [[nodiscard]] std::string serial_in_order(std::uint32_t index) const;
   [[nodiscard]] bool is_attribute(const Mention& place) const;

@@ -135,6 +135,18 @@ std::string BlockAssembler::subject_given_before(const Mention& identity) const 
   return subject;
 }
 
+// Behind "and", "past", "behind" and the like, whatever article or quotation mark stands between.
+bool BlockAssembler::is_beside(const Mention& name) const {
+  std::uint32_t t = name.first;
+  while (t > 0 && (office(t - 1) == "the" || mentions_.tokens[t - 1].kind == TokenKind::kMark)) {
+    const std::string_view mark = word(t - 1);
+    if (mark == "," || mark == "(" || mark == ":" || mark == ";" || mark == ".") return false;
+    --t;
+  }
+  if (t == 0) return false;
+  return office(t - 1) == "and" || is_in("beside_word", t - 1);
+}
+
 // A code, tail number, nickname or other serial: whose it is, the words say first, then the ledger.
 void BlockAssembler::add_identity(std::uint32_t index) {
   const Mention& mention = mentions_.items[index];
@@ -243,6 +255,15 @@ void BlockAssembler::add_identity(std::uint32_t index) {
     } else {
       subjects = subjects_of(mention);
       if (subjects.size() > 1) subjects.clear();
+    }
+    // "KB201 taxies past Aunt Tilda": what stands beside it is another machine, which its name
+    // alone names.
+    if (nearest == kNone && mention.role == "nickname" && is_beside(mention)) {
+      const std::string bearer = bearer_of(mention);
+      if (!bearer.empty()) {
+        subjects = {bearer};
+        pattern.why = "the machine that bore it";
+      }
     }
     // A machine has one code at a time: another that the ledger gives to another machine is its.
     if (nearest == kNone && subjects.size() == 1 && mention.role == "code") {

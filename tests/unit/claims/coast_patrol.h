@@ -71,7 +71,8 @@ inline constexpr LedgerFile kCoastPatrol[] = {
 }
 
 /// The claims of a manuscript of these blocks.
-[[nodiscard]] inline std::vector<Claim> claims_of(const std::vector<std::pair<BlockKind, std::string>>& texts) {
+[[nodiscard]] inline std::vector<Claim> claims_of(
+    const std::vector<std::pair<BlockKind, std::string>>& texts) {
   std::vector<Manuscript> manuscripts(1);
   for (const auto& [kind, text] : texts) add_block(manuscripts[0], kind, text);
   return extract_claims(manuscripts, ledger(), english());
@@ -79,7 +80,7 @@ inline constexpr LedgerFile kCoastPatrol[] = {
 
 /// The claims of one block, a line each.
 [[nodiscard]] inline std::vector<std::string> lines_of(const std::string& caption,
-                                  BlockKind kind = BlockKind::kCaption) {
+                                                       BlockKind kind = BlockKind::kCaption) {
   std::vector<std::string> lines;
   for (const Claim& claim : claims_of({{kind, caption}})) lines.push_back(in_a_line(claim));
   return lines;
