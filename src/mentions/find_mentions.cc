@@ -284,12 +284,33 @@ void BlockFinder::add_type_mark(Mention& mention) const {
   mention.end = tokens[t].end;
 }
 
+// "Coursers 2043 and 2047": as a year it would lie far from all that the ledger knows, and the tail
+// of a machine of the ledger shows it.
+bool BlockFinder::is_tail_and_no_year(std::uint32_t token) const {
+  constexpr std::int64_t kFar = 20;
+  const auto [first, last] = lexicon_.years();
+  if (first == 0 ||
+      (token > 0 && is_in("year_preposition", token - 1) && office(token - 1) != "and"))
+    return false;
+  std::int64_t year = 0;
+  const std::string_view digits = word(token);
+  const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), year);
+  if (read.ec != std::errc{} || (year >= first - kFar && year <= last + kFar)) return false;
+  const auto matches = forms_.match_at(text_, result_.tokens, token);
+  return std::any_of(matches.begin(), matches.end(), [&](const SerialForms::Match& match) {
+    return match.tail_only && match.end == result_.tokens[token].end &&
+           lexicon_.ledger().airframe(match.serial) != nullptr;
+  });
+}
+
 // Whether a number of as many figures as a year has is the end of a serial.
 bool BlockFinder::is_number_of_serial(std::uint32_t token) const {
   constexpr std::uint32_t kYearDigits = 4;
   const auto& tokens = result_.tokens;
   const Token& number = tokens[token];
   if (number.kind != TokenKind::kNumber || number.end - number.begin != kYearDigits) return false;
+  if (is_tail_and_no_year(token)) return true;
+  if (token == 0) return false;
   std::uint32_t head = token - 1;
   if (tokens[head].kind == TokenKind::kMark && head > 0 && tokens[head].end == number.begin) --head;
   // "V/1443, 12 July": of no serial form either, it is no year.
@@ -317,7 +338,7 @@ void BlockFinder::find_dates_of_block() {
     for (std::uint32_t t = mention.first; t < mention.last; ++t) tokens[t].starts = 0;
   }
   // Nor inside a serial: "GD-1024, 24 July 1942".
-  for (std::uint32_t t = 1; t < result_.tokens.size(); ++t) {
+  for (std::uint32_t t = 0; t < result_.tokens.size(); ++t) {
     if (!is_number_of_serial(t)) continue;
     if (tokens.empty()) tokens = result_.tokens;
     tokens[t].starts = 0;

@@ -34,6 +34,7 @@ class BlockFinder {
   [[nodiscard]] bool starts_like_serial(std::uint32_t token) const;
   void name_by_other_serial(Mention& mention) const;
   [[nodiscard]] bool tail_context(std::uint32_t first, std::uint32_t last) const;
+  [[nodiscard]] bool is_tail_and_no_year(std::uint32_t token) const;
   [[nodiscard]] bool is_number_of_serial(std::uint32_t token) const;
   [[nodiscard]] bool governed_by_other_noun(std::uint32_t token) const;
   [[nodiscard]] bool is_told_of_other_noun(std::uint32_t token) const;

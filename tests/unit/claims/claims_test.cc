@@ -300,3 +300,32 @@ TEST_CASE("a caption leans on the caption before it, and a title on the one belo
   CHECK(has(title, "place Gale Head @KB201"));
   CHECK_FALSE(has(title, "date 1942-22 @Fig. 1 of event"));
 }
+
+TEST_CASE("a number on a tail is no year, far from all that the ledger knows") {
+  constexpr LedgerFile kLent[] = {
+      {"ledger.toml",
+       "title = \"t\"\nair_arm = \"Ombrel Coast Patrol\"\n"
+       "[[serial_form]]\npattern = '7-(\\d{4})'\nserial = '7-\\1'\n"
+       "[[serial_form]]\npattern = '(20\\d{2})'\nserial = '7-\\1'\nwhere = \"tail\"\n"},
+      {"airframes.csv",
+       "serial,type,taken_on_charge,struck_off_charge\n7-2043,Dowitcher,1943-06-01,1945-05-31\n"
+       "7-2047,Dowitcher,1943-06-01,1945-05-31\n"},
+      {"types.csv", "type\nDowitcher\n"},
+  };
+  const Ledger lent = ledger_of(kLent);
+  const auto lines_with = [&](const std::string& caption) {
+    std::vector<std::string> lines;
+    for (const Claim& claim :
+         extract_claims(one_block(BlockKind::kCaption, caption), lent, english())) {
+      lines.push_back(in_a_line(claim));
+    }
+    return lines;
+  };
+  const std::vector<std::string> told = lines_with("Dowitchers 2043 and 2047, June 1943.");
+  CHECK_THAT(told, Catch::VectorContains(std::string("airframe 2043 @7-2043 (tail)")));
+  CHECK_THAT(told, Catch::VectorContains(std::string("date 1943-06 @Fig. 1 of photograph")));
+  for (const std::string& line : told) CHECK(line.find("date 20") == std::string::npos);
+  // With the word of a year before it, it is one, and who wrote it will hear of it.
+  const std::vector<std::string> year = lines_with("A Dowitcher in 2043.");
+  CHECK_THAT(year, Catch::VectorContains(std::string("date 2043 @Fig. 1 of photograph")));
+}
