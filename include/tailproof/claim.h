@@ -103,6 +103,29 @@ struct Count {
   std::string fate;  // what became of the five: a kind of histories.csv, or later_serial
 };
 
+/// What began or ended on the day of a date claim, in the life of its subject: a unit, a person or
+/// an order. What it turned to is Claim::turned_to.
+enum class Turn : std::uint8_t {
+  kNone,
+  kFormed,       // a unit
+  kDisbanded,    // a unit
+  kRenamed,      // a unit, to another
+  kMovedIn,      // a unit, to a place
+  kMovedOut,     // a unit, from a place
+  kIssued,       // an order
+  kEffective,    // an order
+  kIntroduced,   // an order, a marking
+  kWithdrawn,    // an order, a marking
+  kPromoted,     // a person, to a rank
+  kAwarded,      // a person, an award
+  kCommand,      // a person, a unit
+  kLeftCommand,  // a person, a unit
+  kJoined,       // a person, a unit
+  kLeft,         // a person, a unit
+  kBorn,
+  kDied,
+};
+
 /// What the words around a claim tell that bears on it, as bits of Claim::said. Each but kSaidNear
 /// is a list of the grammar ("tells_remains" and so on).
 enum Said : std::uint16_t {
@@ -153,6 +176,8 @@ struct Claim {
   std::vector<DateEnd> ends;    // of a date in running text whose words name two dates: each alone,
                                 // as `claims` prints them; else empty
   std::uint32_t event = kNone;  // of a date with `of: event`: the event claim it dates
+  Turn turn = Turn::kNone;      // of a date: what its subject began or ended on that day
+  std::string turned_to;        // the place, rank, award, unit or marking of the turn; or ""
   int weekday = -1;             // of a date: the weekday named beside it, 0 Sunday to 6 Saturday
   bool impossible = false;  // of a date: the calendar has no such day, or a range runs backwards
   std::uint32_t holder_of_rank =

@@ -6,9 +6,11 @@
 // | ... while the table of service is closed                             | error  |
 // | a name or an abbreviation that is shared, and fits in any reading    | silent |
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "tailproof/allowed_days.h"
+#include "tailproof/turns.h"
 
 namespace tailproof {
 namespace {
@@ -20,32 +22,36 @@ constexpr std::string_view kId = "award-too-early";
 std::vector<Query> check_award_too_early(const CheckInput& input) {
   const ClaimIndex index(input);
   const Ledger& ledger = input.ledger;
-  return judge_claims(input, ClaimKind::kAward, [&](const Claim& claim) -> std::optional<Query> {
-    if (!claim.when.known || claim.when.days.empty() || !is_affirmed(claim)) return std::nullopt;
-    if (claim.tense == Tense::kLater || claim.role == "later") return std::nullopt;
-    if (claim.tense == Tense::kThen && !holds_at_its_date(input, claim)) return std::nullopt;
-    if (ledger.person(claim.subject) == nullptr) return std::nullopt;
-    const std::optional<Allowed> allowed = days_of_award(index, ledger, claim);
-    if (!allowed) return std::nullopt;
-    const std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
-    if (!level) return std::nullopt;
-    const std::vector<const Service*> rows = awards_meant(index, ledger, claim);
-    std::string message =
-        claim.subject + " has the " + claim.value + " " + when_in_words(claim.when);
-    message += rows.empty() ? ", which the closed ledger does not give at all"
-                            : ", but it was awarded " + in_words(rows.front()->spell.from);
-    Query query = query_at(kId, input, claim, *level, std::move(message));
-    for (const Service* row : rows) query.evidence.push_back(quote_service(*row));
-    if (rows.empty()) {
-      query.evidence.push_back(quote_table(
-          "service.csv", "closed, and has no " + claim.value + " for " + claim.subject));
-      query.suggestion = "without the " + claim.value;
-    } else {
-      query.suggestion = "without the " + claim.value + ", or a date from " +
-                         in_words(rows.front()->spell.from) + " on";
-    }
-    return query;
-  });
+  std::vector<Query> queries =
+      judge_claims(input, ClaimKind::kAward, [&](const Claim& claim) -> std::optional<Query> {
+        if (!claim.when.known || claim.when.days.empty() || !is_affirmed(claim))
+          return std::nullopt;
+        if (claim.tense == Tense::kLater || claim.role == "later") return std::nullopt;
+        if (claim.tense == Tense::kThen && !holds_at_its_date(input, claim)) return std::nullopt;
+        if (ledger.person(claim.subject) == nullptr) return std::nullopt;
+        const std::optional<Allowed> allowed = days_of_award(index, ledger, claim);
+        if (!allowed) return std::nullopt;
+        const std::optional<Level> level =
+            level_of(claim, fit(claim.when, *allowed), Level::kError);
+        if (!level) return std::nullopt;
+        const std::vector<const Service*> rows = awards_meant(index, ledger, claim);
+        std::string message =
+            claim.subject + " has the " + claim.value + " " + when_in_words(claim.when);
+        message += rows.empty() ? ", which the closed ledger does not give at all"
+                                : ", but it was awarded " + in_words(rows.front()->spell.from);
+        Query query = query_at(kId, input, claim, *level, std::move(message));
+        for (const Service* row : rows) query.evidence.push_back(quote_service(*row));
+        if (rows.empty()) {
+          query.evidence.push_back(quote_table(
+              "service.csv", "closed, and has no " + claim.value + " for " + claim.subject));
+          query.suggestion = "without the " + claim.value;
+        } else {
+          query.suggestion = "without the " + claim.value + ", or a date from " +
+                             in_words(rows.front()->spell.from) + " on";
+        }
+        return query;
+      });
+  return with_turns(std::move(queries), input, kId);
 }
 
 }  // namespace tailproof

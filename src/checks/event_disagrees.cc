@@ -13,9 +13,11 @@
 // | no row of that kind, or no date in the text                                | silent  |
 #include <algorithm>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "tailproof/placement.h"
+#include "tailproof/turns.h"
 #include "tailproof/verdict.h"
 
 namespace tailproof {
@@ -238,35 +240,38 @@ bool is_given_away(const Ledger& ledger, const Claim& claim) {
 
 std::vector<Query> check_event_disagrees(const CheckInput& input) {
   const Ledger& ledger = input.ledger;
-  return judge_claims(input, ClaimKind::kEvent, [&](const Claim& claim) -> std::optional<Query> {
-    // An event has its own date, so a machine that is not in the picture may be judged as well.
-    if (!claim.when.known || claim.when.days.empty() || !is_affirmed(claim)) return std::nullopt;
-    const bool is_dated_by_picture =
-        claim.when.date < input.claims.size() && input.claims[claim.when.date].of == "photograph";
-    if (is_dated_by_picture &&
-        // "A week after it was repainted, 15 April": the picture's date is not the event's.
-        (!holds_at_its_date(input, claim) || (claim.said & kSaidOtherTime) != 0)) {
-      return std::nullopt;
-    }
-    if (ledger.machine_of(claim.subject).empty()) return std::nullopt;
-    Record record = read_record(ledger, claim);
-    if (!record.has_rows) {
-      std::optional<Query> query = other_end(input, claim);
-      return query ? query : lived_on(input, claim);
-    }
-    const std::optional<Level> level =
-        level_of(claim, fit(claim.when, record.days), highest_of(claim.value));
-    if (!level || is_another_accident(input, claim) || is_given_away(ledger, claim))
-      return std::nullopt;
-    Query query =
-        query_at(kId, input, claim, *level,
-                 claim.subject + " is said to have been " + in_plain(claim.value) + " " +
-                     when_in_words(claim.when) + ", but the ledger has it " + record.told);
-    if (record.evidence.size() > kQuoted) record.evidence.resize(kQuoted);
-    query.evidence = std::move(record.evidence);
-    query.suggestion = in_words(record.days.days);
-    return query;
-  });
+  std::vector<Query> queries =
+      judge_claims(input, ClaimKind::kEvent, [&](const Claim& claim) -> std::optional<Query> {
+        // An event has its own date, so a machine that is not in the picture may be judged as well.
+        if (!claim.when.known || claim.when.days.empty() || !is_affirmed(claim))
+          return std::nullopt;
+        const bool is_dated_by_picture = claim.when.date < input.claims.size() &&
+                                         input.claims[claim.when.date].of == "photograph";
+        if (is_dated_by_picture &&
+            // "A week after it was repainted, 15 April": the picture's date is not the event's.
+            (!holds_at_its_date(input, claim) || (claim.said & kSaidOtherTime) != 0)) {
+          return std::nullopt;
+        }
+        if (ledger.machine_of(claim.subject).empty()) return std::nullopt;
+        Record record = read_record(ledger, claim);
+        if (!record.has_rows) {
+          std::optional<Query> query = other_end(input, claim);
+          return query ? query : lived_on(input, claim);
+        }
+        const std::optional<Level> level =
+            level_of(claim, fit(claim.when, record.days), highest_of(claim.value));
+        if (!level || is_another_accident(input, claim) || is_given_away(ledger, claim))
+          return std::nullopt;
+        Query query =
+            query_at(kId, input, claim, *level,
+                     claim.subject + " is said to have been " + in_plain(claim.value) + " " +
+                         when_in_words(claim.when) + ", but the ledger has it " + record.told);
+        if (record.evidence.size() > kQuoted) record.evidence.resize(kQuoted);
+        query.evidence = std::move(record.evidence);
+        query.suggestion = in_words(record.days.days);
+        return query;
+      });
+  return with_turns(std::move(queries), input, kId);
 }
 
 }  // namespace tailproof

@@ -8,9 +8,11 @@
 // | a name shared by several people, one of whom was there                   | silent |
 #include <algorithm>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "tailproof/allowed_days.h"
+#include "tailproof/turns.h"
 
 namespace tailproof {
 namespace {
@@ -24,49 +26,54 @@ std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
   const ClaimIndex index(input);
   const Ledger& ledger = input.ledger;
   const Commanders commanders = read_commanders(ledger);
-  return judge_claims(input, ClaimKind::kUnit, [&](const Claim& claim) -> std::optional<Query> {
-    const bool has_sense = claim.role.empty() || claim.role == "member" || claim.role == "command";
-    if (!has_sense || !claim.when.known || !holds_at_its_date(input, claim)) return std::nullopt;
-    if (ledger.person(claim.subject) == nullptr) return std::nullopt;
-    const std::vector<std::string> units = readings_of(claim);
-    const std::optional<Allowed> allowed = days_of_service(index, ledger, commanders, claim);
-    if (!allowed) return std::nullopt;
-    const std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
-    if (!level) return std::nullopt;
+  std::vector<Query> queries =
+      judge_claims(input, ClaimKind::kUnit, [&](const Claim& claim) -> std::optional<Query> {
+        const bool has_sense =
+            claim.role.empty() || claim.role == "member" || claim.role == "command";
+        if (!has_sense || !claim.when.known || !holds_at_its_date(input, claim))
+          return std::nullopt;
+        if (ledger.person(claim.subject) == nullptr) return std::nullopt;
+        const std::vector<std::string> units = readings_of(claim);
+        const std::optional<Allowed> allowed = days_of_service(index, ledger, commanders, claim);
+        if (!allowed) return std::nullopt;
+        const std::optional<Level> level =
+            level_of(claim, fit(claim.when, *allowed), Level::kError);
+        if (!level) return std::nullopt;
 
-    std::string others;
-    std::vector<Evidence> evidence;
-    std::string suggestion;
-    for (const Service* row : ledger.service_of(claim.subject)) {
-      if (row->kind != "unit" && row->kind != "command") continue;
-      const bool is_then = row->spell.possible().intersects(claim.when.days);
-      const bool is_there = agrees_with_any(ledger, row->value, units);
-      if ((!is_then && !is_there) || evidence.size() >= kQuoted) continue;
-      evidence.push_back(quote_service(*row));
-      others += (others.empty() ? "" : " and ") +
-                std::string(row->kind == "command" ? "commanded " : "was with ") + row->value +
-                " " + in_words(row->spell);
-      if (is_then && !is_there) suggestion = row->value;
-    }
-    Grounds grounds;
-    static_cast<void>(days_of_service(index, ledger, commanders, claim, &grounds));
-    for (const Ground& ground : grounds.rows()) {
-      // Who else commanded it then.
-      const bool is_other = ground.is_against && ground.key != claim.subject;
-      if (!is_other || !ground.days.intersects(claim.when.days) || evidence.size() >= kQuoted) {
-        continue;
-      }
-      evidence.push_back(ground.evidence);
-    }
-    std::string message = claim.subject +
-                          (claim.role == "command" ? " is said to command " : " is put with ") +
-                          claim.value + " " + when_in_words(claim.when);
-    message += others.empty() ? ", which another commanded" : ", but " + others;
-    Query query = query_at(kId, input, claim, *level, std::move(message));
-    query.evidence = std::move(evidence);
-    query.suggestion = std::move(suggestion);
-    return query;
-  });
+        std::string others;
+        std::vector<Evidence> evidence;
+        std::string suggestion;
+        for (const Service* row : ledger.service_of(claim.subject)) {
+          if (row->kind != "unit" && row->kind != "command") continue;
+          const bool is_then = row->spell.possible().intersects(claim.when.days);
+          const bool is_there = agrees_with_any(ledger, row->value, units);
+          if ((!is_then && !is_there) || evidence.size() >= kQuoted) continue;
+          evidence.push_back(quote_service(*row));
+          others += (others.empty() ? "" : " and ") +
+                    std::string(row->kind == "command" ? "commanded " : "was with ") + row->value +
+                    " " + in_words(row->spell);
+          if (is_then && !is_there) suggestion = row->value;
+        }
+        Grounds grounds;
+        static_cast<void>(days_of_service(index, ledger, commanders, claim, &grounds));
+        for (const Ground& ground : grounds.rows()) {
+          // Who else commanded it then.
+          const bool is_other = ground.is_against && ground.key != claim.subject;
+          if (!is_other || !ground.days.intersects(claim.when.days) || evidence.size() >= kQuoted) {
+            continue;
+          }
+          evidence.push_back(ground.evidence);
+        }
+        std::string message = claim.subject +
+                              (claim.role == "command" ? " is said to command " : " is put with ") +
+                              claim.value + " " + when_in_words(claim.when);
+        message += others.empty() ? ", which another commanded" : ", but " + others;
+        Query query = query_at(kId, input, claim, *level, std::move(message));
+        query.evidence = std::move(evidence);
+        query.suggestion = std::move(suggestion);
+        return query;
+      });
+  return with_turns(std::move(queries), input, kId);
 }
 
 }  // namespace tailproof

@@ -9,9 +9,11 @@
 // | no place known for the machine or its units                             | silent |
 #include <algorithm>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "tailproof/allowed_days.h"
+#include "tailproof/turns.h"
 
 namespace tailproof {
 namespace {
@@ -23,37 +25,40 @@ constexpr std::size_t kQuoted = 4;
 
 std::vector<Query> check_place_disagrees(const CheckInput& input) {
   const ClaimIndex index(input);
-  return judge_claims(input, ClaimKind::kPlace, [&](const Claim& claim) -> std::optional<Query> {
-    if (!holds_at_its_date(input, claim) || !claim.known) return std::nullopt;
-    if (!claim.role.empty() && claim.role != "approximate") return std::nullopt;
-    const std::optional<Allowed> allowed = days_at_place(input, index, claim, claim.when);
-    if (!allowed) return std::nullopt;
-    const std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
-    if (!level) return std::nullopt;
-    Grounds grounds;
-    static_cast<void>(
-        days_at_place(input, index, claim, claim.when, Stations::kOfItsUnits, &grounds));
-    std::vector<Evidence> evidence;
-    std::string where;
-    for (const Ground& ground : grounds.rows()) {
-      const bool is_then = ground.is_against && ground.days.intersects(claim.when.days);
-      if (!is_then || evidence.size() >= kQuoted) continue;
-      evidence.push_back(ground.evidence);
-      if (where.find(ground.key) == std::string::npos) {
-        where += (where.empty() ? "" : " and ") + std::string(ground.key);
-      }
-    }
-    if (evidence.empty()) return std::nullopt;
-    const std::string who = claim.subject.empty() ? "the photograph" : claim.subject;
-    std::string message = who + " is placed at " + claim.value;
-    const std::string date = when_in_words(claim.when);
-    if (!date.empty()) message += " " + date;
-    message += ", but the ledger has it at " + where;
-    Query query = query_at(kId, input, claim, *level, std::move(message));
-    query.evidence = std::move(evidence);
-    query.suggestion = where;
-    return query;
-  });
+  std::vector<Query> queries =
+      judge_claims(input, ClaimKind::kPlace, [&](const Claim& claim) -> std::optional<Query> {
+        if (!holds_at_its_date(input, claim) || !claim.known) return std::nullopt;
+        if (!claim.role.empty() && claim.role != "approximate") return std::nullopt;
+        const std::optional<Allowed> allowed = days_at_place(input, index, claim, claim.when);
+        if (!allowed) return std::nullopt;
+        const std::optional<Level> level =
+            level_of(claim, fit(claim.when, *allowed), Level::kError);
+        if (!level) return std::nullopt;
+        Grounds grounds;
+        static_cast<void>(
+            days_at_place(input, index, claim, claim.when, Stations::kOfItsUnits, &grounds));
+        std::vector<Evidence> evidence;
+        std::string where;
+        for (const Ground& ground : grounds.rows()) {
+          const bool is_then = ground.is_against && ground.days.intersects(claim.when.days);
+          if (!is_then || evidence.size() >= kQuoted) continue;
+          evidence.push_back(ground.evidence);
+          if (where.find(ground.key) == std::string::npos) {
+            where += (where.empty() ? "" : " and ") + std::string(ground.key);
+          }
+        }
+        if (evidence.empty()) return std::nullopt;
+        const std::string who = claim.subject.empty() ? "the photograph" : claim.subject;
+        std::string message = who + " is placed at " + claim.value;
+        const std::string date = when_in_words(claim.when);
+        if (!date.empty()) message += " " + date;
+        message += ", but the ledger has it at " + where;
+        Query query = query_at(kId, input, claim, *level, std::move(message));
+        query.evidence = std::move(evidence);
+        query.suggestion = where;
+        return query;
+      });
+  return with_turns(std::move(queries), input, kId);
 }
 
 }  // namespace tailproof

@@ -10,9 +10,11 @@
 // | an abbreviation of several ranks, one of which was held                   | silent  |
 #include <algorithm>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "tailproof/allowed_days.h"
+#include "tailproof/turns.h"
 
 namespace tailproof {
 namespace {
@@ -52,75 +54,77 @@ std::optional<Query> closed_table(const CheckInput& input, const Claim& claim) {
 std::vector<Query> check_rank_disagrees(const CheckInput& input) {
   const ClaimIndex index(input);
   const Ledger& ledger = input.ledger;
-  return judge_claims(input, ClaimKind::kRank, [&](const Claim& claim) -> std::optional<Query> {
-    if (!is_affirmed(claim) || ledger.person(claim.subject) == nullptr) return std::nullopt;
-    const bool is_then = claim.tense == Tense::kThen;
-    if (is_then && !holds_at_its_date(input, claim)) return std::nullopt;
-    const std::vector<std::string> ranks = readings_of(claim);
-    if (ledger.rank(claim.value) == nullptr) return closed_table(input, claim);
-    if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
+  std::vector<Query> queries =
+      judge_claims(input, ClaimKind::kRank, [&](const Claim& claim) -> std::optional<Query> {
+        if (!is_affirmed(claim) || ledger.person(claim.subject) == nullptr) return std::nullopt;
+        const bool is_then = claim.tense == Tense::kThen;
+        if (is_then && !holds_at_its_date(input, claim)) return std::nullopt;
+        const std::vector<std::string> ranks = readings_of(claim);
+        if (ledger.rank(claim.value) == nullptr) return closed_table(input, claim);
+        if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
 
-    Allowed allowed;
-    for (const std::string& person : people_meant(index, claim)) {
-      const std::optional<RankDays> days = days_of_rank(ledger, person, ranks);
-      if (!days) return std::nullopt;
-      if (is_then) {
-        allowed = unite(allowed, days->allowed);
-        continue;
-      }
-      // Before or after the date, whenever that was: only a rank held on the wrong side counts.
-      if (!days->was_held) return std::nullopt;
-      const bool is_later = claim.tense == Tense::kLater;
-      if (is_later ? days->own.widened.last() >= claim.when.days.first()
-                   : days->own.widened.first() <= claim.when.days.last()) {
-        return std::nullopt;
-      }
-    }
-    const Level highest = is_then ? Level::kError : Level::kWarning;
-    const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), highest);
-    if (!level) return std::nullopt;
-    if (is_then && tells_of_promotion(ledger, index, claim)) return std::nullopt;
-
-    std::string rank_then;
-    const Service* own = nullptr;
-    std::vector<Evidence> evidence;
-    for (const Service* row : ledger.service_of(claim.subject)) {
-      if (row->kind != "rank") continue;
-      const bool is_of_that_date = row->spell.possible().intersects(claim.when.days);
-      const bool is_claimed = is_one_of(ranks, row->value);
-      if (is_claimed) own = row;
-      if (is_of_that_date && !is_claimed) {
-        rank_then += (rank_then.empty() ? "" : " or ") + row->value;
-      }
-      if ((is_of_that_date || is_claimed) && evidence.size() < kQuoted) {
-        evidence.push_back(quote_service(*row));
-      }
-    }
-    if (evidence.empty()) {
-      for (const Service* row : ledger.service_of(claim.subject)) {
-        if (row->kind == "rank" && evidence.size() < kQuoted) {
-          evidence.push_back(quote_service(*row));
+        Allowed allowed;
+        for (const std::string& person : people_meant(index, claim)) {
+          const std::optional<RankDays> days = days_of_rank(ledger, person, ranks);
+          if (!days) return std::nullopt;
+          if (is_then) {
+            allowed = unite(allowed, days->allowed);
+            continue;
+          }
+          // Before or after the date, whenever that was: only a rank held on the wrong side counts.
+          if (!days->was_held) return std::nullopt;
+          const bool is_later = claim.tense == Tense::kLater;
+          if (is_later ? days->own.widened.last() >= claim.when.days.first()
+                       : days->own.widened.first() <= claim.when.days.last()) {
+            return std::nullopt;
+          }
         }
-      }
-    }
-    std::string message =
-        claim.subject + " is called " + claim.value + " " + when_in_words(claim.when);
-    if (!is_then) {
-      message = claim.subject + " is called " +
-                (claim.tense == Tense::kLater ? "later " : "formerly ") + claim.value;
-    }
-    if (!rank_then.empty()) message += ", but was then " + rank_then;
-    if (own != nullptr) {
-      message += (rank_then.empty() ? ", but was " : "; was ") + claim.value + " only " +
-                 in_words(own->spell);
-    } else if (rank_then.empty()) {
-      message += ", a rank that the ledger does not give at that time";
-    }
-    Query query = query_at(kId, input, claim, *level, std::move(message));
-    query.evidence = std::move(evidence);
-    if (is_then) query.suggestion = rank_then;
-    return query;
-  });
+        const Level highest = is_then ? Level::kError : Level::kWarning;
+        const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), highest);
+        if (!level) return std::nullopt;
+        if (is_then && tells_of_promotion(ledger, index, claim)) return std::nullopt;
+
+        std::string rank_then;
+        const Service* own = nullptr;
+        std::vector<Evidence> evidence;
+        for (const Service* row : ledger.service_of(claim.subject)) {
+          if (row->kind != "rank") continue;
+          const bool is_of_that_date = row->spell.possible().intersects(claim.when.days);
+          const bool is_claimed = is_one_of(ranks, row->value);
+          if (is_claimed) own = row;
+          if (is_of_that_date && !is_claimed) {
+            rank_then += (rank_then.empty() ? "" : " or ") + row->value;
+          }
+          if ((is_of_that_date || is_claimed) && evidence.size() < kQuoted) {
+            evidence.push_back(quote_service(*row));
+          }
+        }
+        if (evidence.empty()) {
+          for (const Service* row : ledger.service_of(claim.subject)) {
+            if (row->kind == "rank" && evidence.size() < kQuoted) {
+              evidence.push_back(quote_service(*row));
+            }
+          }
+        }
+        std::string message =
+            claim.subject + " is called " + claim.value + " " + when_in_words(claim.when);
+        if (!is_then) {
+          message = claim.subject + " is called " +
+                    (claim.tense == Tense::kLater ? "later " : "formerly ") + claim.value;
+        }
+        if (!rank_then.empty()) message += ", but was then " + rank_then;
+        if (own != nullptr) {
+          message += (rank_then.empty() ? ", but was " : "; was ") + claim.value + " only " +
+                     in_words(own->spell);
+        } else if (rank_then.empty()) {
+          message += ", a rank that the ledger does not give at that time";
+        }
+        Query query = query_at(kId, input, claim, *level, std::move(message));
+        query.evidence = std::move(evidence);
+        if (is_then) query.suggestion = rank_then;
+        return query;
+      });
+  return with_turns(std::move(queries), input, kId);
 }
 
 }  // namespace tailproof

@@ -9,6 +9,7 @@
 #include <string>
 
 #include "tailproof/allowed_days.h"
+#include "tailproof/turns.h"
 
 namespace tailproof {
 namespace {
@@ -34,41 +35,46 @@ bool names_its_neighbour(const Ledger& ledger, const ClaimIndex& index, const Cl
 std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
   const ClaimIndex index(input);
   const Ledger& ledger = input.ledger;
-  return judge_claims(input, ClaimKind::kUnit, [&](const Claim& claim) -> std::optional<Query> {
-    if (!claim.when.known || claim.when.days.empty() || !is_affirmed(claim)) return std::nullopt;
-    if (claim.tense == Tense::kThen && !holds_at_its_date(input, claim)) return std::nullopt;
-    const std::optional<Allowed> allowed = days_of_unit(ledger, claim);
-    if (!allowed) return std::nullopt;
-    const std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
-    if (!level) return std::nullopt;
-    const Unit* unit = ledger.unit(readings_of(claim).front());
-    if ((claim.said & kSaidForming) != 0 || names_its_neighbour(ledger, index, claim, *unit))
-      return std::nullopt;
-    const bool is_early =
-        !unit->formed.is_unknown() && claim.when.days.last() < unit->formed.days().first();
-    const std::string message =
-        unit->unit + " is named " + when_in_words(claim.when) +
-        (is_early ? ", before it was formed (" + in_words(unit->formed) + ")"
-                  : ", after it was disbanded (" + in_words(unit->disbanded) + ")");
-    Query query = query_at(kId, input, claim, *level, message);
-    Grounds grounds;
-    static_cast<void>(days_of_unit(ledger, claim, &grounds));
-    for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
-    // Its forerunner or successor is what the author may have meant.
-    for (const Unit& other : ledger.units()) {
-      const bool is_neighbour =
-          is_early ? other.replaced_by == unit->unit : unit->replaced_by == other.unit;
-      if (!is_neighbour) continue;
-      query.suggestion += (query.suggestion.empty() ? "" : " or ") + other.unit;
-      query.evidence.push_back(quote(other.row, other.unit + " formed " + in_words(other.formed) +
-                                                    ", disbanded " + in_words(other.disbanded)));
-    }
-    for (const History* row : ledger.history_of(claim.subject)) {
-      if (row->unit.empty() || !row->spell.possible().intersects(claim.when.days)) continue;
-      if (query.suggestion.empty()) query.suggestion = row->unit;
-    }
-    return query;
-  });
+  std::vector<Query> queries =
+      judge_claims(input, ClaimKind::kUnit, [&](const Claim& claim) -> std::optional<Query> {
+        if (!claim.when.known || claim.when.days.empty() || !is_affirmed(claim))
+          return std::nullopt;
+        if (claim.tense == Tense::kThen && !holds_at_its_date(input, claim)) return std::nullopt;
+        const std::optional<Allowed> allowed = days_of_unit(ledger, claim);
+        if (!allowed) return std::nullopt;
+        const std::optional<Level> level =
+            level_of(claim, fit(claim.when, *allowed), Level::kError);
+        if (!level) return std::nullopt;
+        const Unit* unit = ledger.unit(readings_of(claim).front());
+        if ((claim.said & kSaidForming) != 0 || names_its_neighbour(ledger, index, claim, *unit))
+          return std::nullopt;
+        const bool is_early =
+            !unit->formed.is_unknown() && claim.when.days.last() < unit->formed.days().first();
+        const std::string message =
+            unit->unit + " is named " + when_in_words(claim.when) +
+            (is_early ? ", before it was formed (" + in_words(unit->formed) + ")"
+                      : ", after it was disbanded (" + in_words(unit->disbanded) + ")");
+        Query query = query_at(kId, input, claim, *level, message);
+        Grounds grounds;
+        static_cast<void>(days_of_unit(ledger, claim, &grounds));
+        for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
+        // Its forerunner or successor is what the author may have meant.
+        for (const Unit& other : ledger.units()) {
+          const bool is_neighbour =
+              is_early ? other.replaced_by == unit->unit : unit->replaced_by == other.unit;
+          if (!is_neighbour) continue;
+          query.suggestion += (query.suggestion.empty() ? "" : " or ") + other.unit;
+          query.evidence.push_back(quote(other.row, other.unit + " formed " +
+                                                        in_words(other.formed) + ", disbanded " +
+                                                        in_words(other.disbanded)));
+        }
+        for (const History* row : ledger.history_of(claim.subject)) {
+          if (row->unit.empty() || !row->spell.possible().intersects(claim.when.days)) continue;
+          if (query.suggestion.empty()) query.suggestion = row->unit;
+        }
+        return query;
+      });
+  return with_turns(std::move(queries), input, kId);
 }
 
 }  // namespace tailproof

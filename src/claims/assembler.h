@@ -165,6 +165,13 @@ class BlockAssembler {
   [[nodiscard]] bool is_told_in_pluperfect(const Mention& date) const;
   [[nodiscard]] bool is_counted_from_picture(const Mention& date) const;
   [[nodiscard]] bool is_of_order_told(const Mention& date) const;
+  // turns.cc
+  void add_turn(const Mention& mention, Claim& claim) const;
+  [[nodiscard]] const Mention* turn_word_of(const Mention& date) const;
+  [[nodiscard]] const Mention* turned_to(const Mention& turn, MentionKind kind,
+                                         std::uint32_t reach) const;
+  [[nodiscard]] bool is_turn_cut_off(const Mention& turn, const Mention& date) const;
+  [[nodiscard]] bool is_unmade(const Mention& turn) const;
   [[nodiscard]] bool is_of_later_story(const Mention& date) const;
   [[nodiscard]] bool is_of_transfer(const Mention& date) const;
   [[nodiscard]] bool is_dated_behind(const Mention& event, const Mention& date) const;
@@ -197,7 +204,7 @@ class BlockAssembler {
   void add_identity(std::uint32_t index);
   [[nodiscard]] bool has_other_code(const std::string& serial, const Mention& code) const;
   [[nodiscard]] std::string subject_given_before(const Mention& identity) const;
-  [[nodiscard]] bool is_beside(const Mention& name) const;
+  [[nodiscard]] bool is_given_name(const Mention& name) const;
   [[nodiscard]] std::string serial_in_brackets(const Mention& code) const;
   [[nodiscard]] std::string serial_in_order(std::uint32_t index) const;
   [[nodiscard]] bool is_attribute(const Mention& place) const;

@@ -421,6 +421,7 @@ void BlockAssembler::add_date_of(const Mention& mention, const Edtf& value,
   if (!is_caption() && !leans && !resolved.impossible) add_ends(claim, date, resolved);
   if (resolved.impossible && finder_.explains()) claim.why += "; " + resolved.what;
   claim.subject = subject;
+  if (!resolved.impossible && event == kNone && !leans) add_turn(mention, claim);
   if (!resolved.impossible && owner == "photograph" && is_caption() && !claim.attributed &&
       !claim.negated) {
     focus_.photograph_dates.push_back(static_cast<std::uint32_t>(out_.size() - 1));

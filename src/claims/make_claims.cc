@@ -135,16 +135,27 @@ std::string BlockAssembler::subject_given_before(const Mention& identity) const 
   return subject;
 }
 
-// Behind "and", "past", "behind" and the like, whatever article or quotation mark stands between.
-bool BlockAssembler::is_beside(const Mention& name) const {
-  std::uint32_t t = name.first;
-  while (t > 0 && (office(t - 1) == "the" || mentions_.tokens[t - 1].kind == TokenKind::kMark)) {
-    const std::string_view mark = word(t - 1);
-    if (mark == "," || mark == "(" || mark == ":" || mark == ";" || mark == ".") return false;
-    --t;
-  }
-  if (t == 0) return false;
-  return office(t - 1) == "and" || is_in("beside_word", t - 1);
+// A name in apposition to a serial (""Aunt Tilda" (KB201)", "KB201, Aunt Tilda"), or behind a word
+// of naming, is given to that machine; elsewhere it stands for the machine that bore it.
+bool BlockAssembler::is_given_name(const Mention& name) const {
+  const auto& tokens = mentions_.tokens;
+  const auto is_serial_at = [&](std::uint32_t t, bool ends) {
+    return std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+      return std::any_of(group.members.begin(), group.members.end(), [&](std::uint32_t member) {
+        const Mention& serial = mentions_.items[member];
+        return ends ? serial.last == t : serial.first == t;
+      });
+    });
+  };
+  const auto is_passed = [&](std::uint32_t t) {
+    return tokens[t].kind == TokenKind::kMark && word(t) != "." && word(t) != ";";
+  };
+  std::uint32_t before = name.first;
+  while (before > 0 && (is_passed(before - 1) || is_in("name_article", before - 1))) --before;
+  std::uint32_t behind = name.last;
+  while (behind < tokens.size() && is_passed(behind)) ++behind;
+  return is_serial_at(before, true) || is_serial_at(behind, false) ||
+         (before > 0 && is_in("naming_word", before - 1));
 }
 
 // A code, tail number, nickname or other serial: whose it is, the words say first, then the ledger.
@@ -256,9 +267,8 @@ void BlockAssembler::add_identity(std::uint32_t index) {
       subjects = subjects_of(mention);
       if (subjects.size() > 1) subjects.clear();
     }
-    // "KB201 taxies past Aunt Tilda": what stands beside it is another machine, which its name
-    // alone names.
-    if (nearest == kNone && mention.role == "nickname" && is_beside(mention)) {
+    // "KB201 taxies past Aunt Tilda".
+    if (mention.role == "nickname" && !is_given_name(mention)) {
       const std::string bearer = bearer_of(mention);
       if (!bearer.empty()) {
         subjects = {bearer};

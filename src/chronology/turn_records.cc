@@ -1,0 +1,262 @@
+#include "tailproof/turns.h"
+
+#include <algorithm>
+#include <array>
+#include <iterator>
+#include <string>
+#include <utility>
+
+#include "tailproof/allowed_days.h"
+#include "tailproof/marking_orders.h"
+
+namespace tailproof {
+namespace {
+
+// An advance party goes before, and the last go after.
+constexpr Day kMoveDays = 1;
+constexpr std::size_t kQuoted = 4;
+
+// The days on which the ledger has the turn.
+struct Record {
+  Allowed days;
+  std::vector<Evidence> evidence;
+  std::vector<std::string> told;  // "1 April 1936"
+};
+
+class Reader {
+ public:
+  Reader(const Ledger& ledger, const Claim& claim) : ledger_(ledger), claim_(claim) {}
+
+  [[nodiscard]] Record read() {
+    switch (claim_.turn) {
+      case Turn::kFormed:
+      case Turn::kDisbanded:
+      case Turn::kRenamed:
+        read_unit();
+        break;
+      case Turn::kMovedIn:
+      case Turn::kMovedOut:
+        read_stations();
+        break;
+      case Turn::kIssued:
+      case Turn::kEffective:
+      case Turn::kIntroduced:
+      case Turn::kWithdrawn:
+        read_orders();
+        break;
+      case Turn::kBorn:
+      case Turn::kDied:
+        read_life();
+        break;
+      case Turn::kNone:
+        break;
+      default:
+        read_service();
+    }
+    return std::move(record_);
+  }
+
+ private:
+  void add(const Edtf& date, Evidence row, Day slack = 0) {
+    if (date.is_unknown() || date.days().empty()) return;
+    const Margins& margins = ledger_.settings().margins;
+    record_.days = unite(record_.days,
+                         {date.days().widened(slack), date.widened(margins).widened(slack)});
+    const std::string told = in_words(date);
+    if (std::find(record_.told.begin(), record_.told.end(), told) == record_.told.end()) {
+      record_.told.push_back(told);
+    }
+    if (record_.evidence.size() < kQuoted) record_.evidence.push_back(std::move(row));
+  }
+
+  static Evidence quote_unit(const Unit& unit) {
+    std::string says = unit.unit + " formed " + in_words(unit.formed);
+    if (!unit.disbanded.is_unknown()) says += ", disbanded " + in_words(unit.disbanded);
+    return quote(unit.row, std::move(says));
+  }
+
+  void read_unit() {
+    const Unit* unit = ledger_.unit(claim_.subject);
+    if (unit == nullptr) return;
+    if (claim_.turn == Turn::kFormed) {
+      add(unit->formed, quote_unit(*unit));
+      // Formed again after it had been disbanded, the ledger has but one row for it.
+      if (!unit->disbanded.is_unknown() &&
+          claim_.date.days().first() > unit->disbanded.days().last()) {
+        record_ = {};
+      }
+      return;
+    }
+    // One name ends on the day before the other begins.
+    add(unit->disbanded, quote_unit(*unit), claim_.turn == Turn::kRenamed ? 1 : 0);
+    if (claim_.turn != Turn::kRenamed) return;
+    const Unit* successor = ledger_.unit(claim_.turned_to);
+    if (successor == nullptr || unit->replaced_by != successor->unit) {
+      record_ = {};
+      return;
+    }
+    add(successor->formed, quote_unit(*successor));
+  }
+
+  // Of several stays at a place any may be meant, and on the way from one place to the other the
+  // unit has left the one and not reached the other.
+  void read_stations() {
+    const std::vector<const Station*> rows = ledger_.stations_of(claim_.subject);
+    const bool is_in = claim_.turn == Turn::kMovedIn;
+    for (const Station* row : rows) {
+      if (!ledger_.is_place_within(row->place, claim_.turned_to) &&
+          !ledger_.is_place_within(claim_.turned_to, row->place)) {
+        continue;
+      }
+      const Edtf& day = is_in ? row->spell.from : row->spell.to;
+      if (day.is_unknown() || day.days().empty() || (!is_in && row->spell.ends_by_rule)) {
+        record_.days = Allowed::always();
+        continue;
+      }
+      add(day,
+          quote(row->row, row->unit + " at " + row->place + " " + in_words(row->spell)),
+          kMoveDays);
+      add_way(rows, day.days(), is_in);
+    }
+  }
+
+  // The days between this end of a stay and the nearest end of the stay on that side.
+  void add_way(const std::vector<const Station*>& rows, const DaySet& day, bool is_in) {
+    constexpr Day kLongestWay = 61;
+    Day nearest = is_in ? kFirstDay : kLastDay;
+    for (const Station* other : rows) {
+      const Edtf& end = is_in ? other->spell.to : other->spell.from;
+      if (end.is_unknown() || end.days().empty()) continue;
+      if (is_in && end.days().first() <= day.first()) {
+        nearest = std::max(nearest, end.days().first());
+      }
+      if (!is_in && end.days().last() >= day.last()) {
+        nearest = std::min(nearest, end.days().last());
+      }
+    }
+    const DayRange way = is_in ? DayRange{nearest, day.last()} : DayRange{day.first(), nearest};
+    if (way.last < way.first || way.last - way.first > kLongestWay) return;
+    record_.days = unite(record_.days, {DaySet{way}, DaySet{way}});
+  }
+
+  void read_orders() {
+    for (const Order& row : ledger_.orders()) {
+      if (row.order != claim_.subject) continue;
+      const bool withdraws = row.action == OrderAction::kWithdraws;
+      if (claim_.turn == Turn::kWithdrawn && !withdraws) continue;
+      if (claim_.turn == Turn::kIntroduced && withdraws) continue;
+      // "Introduced in March" may mean the signature as well as the day of effect.
+      const bool is_issue = claim_.turn == Turn::kIssued;
+      if (claim_.turn != Turn::kEffective) add(row.issued, quote_order(row));
+      if (!is_issue) add(row.effective.is_unknown() ? row.issued : row.effective, quote_order(row));
+    }
+  }
+
+  void read_life() {
+    const Person* person = ledger_.person(claim_.subject);
+    if (person == nullptr) return;
+    const bool is_birth = claim_.turn == Turn::kBorn;
+    add(is_birth ? person->born : person->died,
+        quote(person->row, person->person + (is_birth ? " born " + in_words(person->born)
+                                                      : " died " + in_words(person->died))));
+  }
+
+  void read_service() {
+    const bool is_end = claim_.turn == Turn::kLeft || claim_.turn == Turn::kLeftCommand;
+    for (const Service* row : ledger_.service_of(claim_.subject)) {
+      if (row->value != claim_.turned_to || !is_kind(row->kind)) continue;
+      if (is_end && row->spell.ends_by_rule) {
+        record_.days = Allowed::always();
+        continue;
+      }
+      const Edtf& day = is_end ? row->spell.to : row->spell.from;
+      // One hands over on the last day, or on the day after.
+      add(day, quote_service(*row), is_end ? 1 : 0);
+    }
+  }
+
+  [[nodiscard]] bool is_kind(std::string_view kind) const {
+    switch (claim_.turn) {
+      case Turn::kPromoted:
+        return kind == "rank";
+      case Turn::kAwarded:
+        return kind == "award";
+      case Turn::kCommand:
+      case Turn::kLeftCommand:
+        return kind == "command";
+      default:
+        return kind == "unit" || kind == "command";
+    }
+  }
+
+  const Ledger& ledger_;
+  const Claim& claim_;
+  Record record_;
+};
+
+// What is told of whom: words before and behind what it turned to.
+struct TurnRow {
+  Turn turn;
+  std::string_view check;
+  std::string_view said;  // "is said to have ..."
+};
+constexpr std::array kTurns = {
+    TurnRow{Turn::kFormed, "unit-not-yet-formed", "been formed"},
+    TurnRow{Turn::kDisbanded, "unit-not-yet-formed", "been disbanded"},
+    TurnRow{Turn::kRenamed, "unit-not-yet-formed", "become"},
+    TurnRow{Turn::kMovedIn, "place-disagrees", "moved to"},
+    TurnRow{Turn::kMovedOut, "place-disagrees", "left"},
+    TurnRow{Turn::kIssued, "event-disagrees", "been issued"},
+    TurnRow{Turn::kEffective, "event-disagrees", "taken effect"},
+    TurnRow{Turn::kIntroduced, "event-disagrees", "brought something in"},
+    TurnRow{Turn::kWithdrawn, "event-disagrees", "withdrawn something"},
+    TurnRow{Turn::kPromoted, "rank-disagrees", "become"},
+    TurnRow{Turn::kAwarded, "award-too-early", "been awarded the"},
+    TurnRow{Turn::kCommand, "person-unit-disagrees", "taken command of"},
+    TurnRow{Turn::kLeftCommand, "person-unit-disagrees", "given up"},
+    TurnRow{Turn::kJoined, "person-unit-disagrees", "joined"},
+    TurnRow{Turn::kLeft, "person-unit-disagrees", "left"},
+    TurnRow{Turn::kBorn, "person-not-living", "been born"},
+    TurnRow{Turn::kDied, "person-not-living", "died"},
+};
+
+}  // namespace
+
+std::vector<Query> judge_turns(const CheckInput& input, std::string_view id) {
+  return judge_claims(input, ClaimKind::kDate, [&](const Claim& date) -> std::optional<Query> {
+    if (date.turn == Turn::kNone || !is_affirmed(date) || date.impossible) return std::nullopt;
+    const auto* const row = std::find_if(kTurns.begin(), kTurns.end(), [&](const TurnRow& known) {
+      return known.turn == date.turn;
+    });
+    if (row == kTurns.end() || row->check != id || date.date.days().empty()) return std::nullopt;
+    Claim claim = date;
+    claim.when = {};
+    claim.when.known = true;
+    claim.when.days = date.date.days();
+    claim.when.widened = date.date.widened(input.ledger.settings().margins);
+    claim.when.inherited = date.inherited;
+    const Record record = Reader(input.ledger, claim).read();
+    if (record.told.empty()) return std::nullopt;
+    const std::optional<Level> level = level_of(claim, fit(claim.when, record.days), Level::kError);
+    if (!level) return std::nullopt;
+    std::string message = claim.subject + " is said to have " + std::string(row->said);
+    if (!claim.turned_to.empty()) message += " " + claim.turned_to;
+    message += " " + when_in_words(claim.when) + ", but the ledger dates that ";
+    std::string then;
+    for (const std::string& told : record.told) then += (then.empty() ? "" : " or ") + told;
+    Query query = query_at(id, input, date, *level, message + then);
+    query.evidence = record.evidence;
+    query.suggestion = then;
+    return query;
+  });
+}
+
+std::vector<Query> with_turns(std::vector<Query> queries, const CheckInput& input,
+                              std::string_view id) {
+  std::vector<Query> turns = judge_turns(input, id);
+  queries.insert(queries.end(), std::make_move_iterator(turns.begin()),
+                 std::make_move_iterator(turns.end()));
+  return queries;
+}
+
+}  // namespace tailproof

@@ -1,0 +1,156 @@
+// What began or ended on a date, in the life of a unit, a person or an order: "was formed on 1
+// April", "moved to Lesk Point in November", "promoted Lieutenant on the 15th".
+//
+// A date takes the nearest such word before it in its clause; one that opens its clause may take
+// the first behind it. A date that only bounds ("by May"), or is one of two, tells of no turn.
+#include <algorithm>
+#include <array>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+namespace {
+
+enum class Bearer : std::uint8_t { kUnit, kPerson, kOrder };
+
+struct TurnWord {
+  std::string_view word;  // in the grammar
+  Turn turn;
+  Bearer bearer;
+  MentionKind object;  // what it turns to; kCue: nothing
+  std::uint32_t reach;  // tokens from the words to their object
+};
+constexpr std::array kTurnWords = {
+    TurnWord{"formed", Turn::kFormed, Bearer::kUnit, MentionKind::kCue, 0},
+    TurnWord{"disbanded", Turn::kDisbanded, Bearer::kUnit, MentionKind::kCue, 0},
+    TurnWord{"renamed", Turn::kRenamed, Bearer::kUnit, MentionKind::kUnit, 4},
+    TurnWord{"moved_in", Turn::kMovedIn, Bearer::kUnit, MentionKind::kPlace, 12},
+    TurnWord{"moved_out", Turn::kMovedOut, Bearer::kUnit, MentionKind::kPlace, 2},
+    TurnWord{"issued", Turn::kIssued, Bearer::kOrder, MentionKind::kCue, 0},
+    TurnWord{"effective", Turn::kEffective, Bearer::kOrder, MentionKind::kCue, 0},
+    TurnWord{"introduced", Turn::kIntroduced, Bearer::kOrder, MentionKind::kCue, 0},
+    TurnWord{"withdrawn", Turn::kWithdrawn, Bearer::kOrder, MentionKind::kCue, 0},
+    TurnWord{"promoted", Turn::kPromoted, Bearer::kPerson, MentionKind::kRank, 3},
+    TurnWord{"awarded", Turn::kAwarded, Bearer::kPerson, MentionKind::kAward, 6},
+    TurnWord{"command", Turn::kCommand, Bearer::kPerson, MentionKind::kUnit, 4},
+    TurnWord{"left_command", Turn::kLeftCommand, Bearer::kPerson, MentionKind::kUnit, 4},
+    TurnWord{"joined", Turn::kJoined, Bearer::kPerson, MentionKind::kUnit, 3},
+    TurnWord{"left", Turn::kLeft, Bearer::kPerson, MentionKind::kUnit, 3},
+    TurnWord{"born", Turn::kBorn, Bearer::kPerson, MentionKind::kCue, 0},
+    TurnWord{"died", Turn::kDied, Bearer::kPerson, MentionKind::kCue, 0},
+};
+
+}  // namespace
+
+// Another date, turn or event between two places of a clause has the date, or gives another.
+bool BlockAssembler::is_turn_cut_off(const Mention& turn, const Mention& date) const {
+  const std::uint32_t begin = std::min(turn.last, date.last);
+  const std::uint32_t end = std::max(turn.first, date.first);
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    if (&other == &turn || &other == &date || other.first < begin || other.first >= end)
+      return false;
+    return other.kind == MentionKind::kDate ||
+           (other.kind == MentionKind::kCue &&
+            (other.role == "cue_turn" || other.role == "cue_event"));
+  });
+}
+
+// "Was to have been formed in May", "should move in June": planned, and perhaps never done.
+bool BlockAssembler::is_unmade(const Mention& turn) const {
+  constexpr std::uint32_t kReach = 2;
+  for (const std::uint32_t c : cues_by_list_.of("cue_turn_unmade")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.last <= turn.first && turn.first - cue.last < kReach) return true;
+  }
+  return false;
+}
+
+const Mention* BlockAssembler::turn_word_of(const Mention& date) const {
+  constexpr std::uint32_t kReach = 14, kOpening = 2;
+  const std::uint32_t clause = clauses_.clause_of[date.first];
+  const Mention* before = nullptr;
+  const Mention* behind = nullptr;
+  for (const std::uint32_t c : cues_by_list_.of("cue_turn")) {
+    const Mention& cue = mentions_.items[c];
+    if (clauses_.clause_of[cue.first] != clause) continue;
+    if (cue.last <= date.first) {
+      before = &cue;
+    } else if (behind == nullptr && cue.first >= date.last) {
+      behind = &cue;
+    }
+  }
+  const bool opens = date.first - clauses_.clauses[clause].first <= kOpening;
+  const Mention* turn = before != nullptr ? before : opens ? behind : nullptr;
+  if (turn == nullptr || is_turn_cut_off(*turn, date) || is_unmade(*turn)) return nullptr;
+  if (turn == before && date.first - turn->last > kReach) return nullptr;
+  // "In May the squadron moved to the Point, on the 3rd": the nearer date has it.
+  const bool has_other = turn == behind && std::any_of(mentions_.items.begin(),
+                                                       mentions_.items.end(), [&](const Mention& m) {
+                                                         return m.kind == MentionKind::kDate &&
+                                                                m.first >= turn->last &&
+                                                                clauses_.clause_of[m.first] ==
+                                                                    clause;
+                                                       });
+  return has_other ? nullptr : turn;
+}
+
+// What the words turn to: right behind them, but for what is left ("from Halvery to the Point").
+const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
+                                         std::uint32_t reach) const {
+  for (const Mention& other : mentions_.items) {
+    if (other.kind != kind || other.first < turn.last) continue;
+    if (other.first - turn.last > reach ||
+        clauses_.sentence_of[other.first] != clauses_.sentence_of[turn.first])
+      break;
+    if (kind == MentionKind::kPlace && is_in("from_word", other.first - 1)) continue;
+    return &other;
+  }
+  if (kind != MentionKind::kAward) return nullptr;
+  // "The Cross was gazetted in May".
+  for (const Mention& other : mentions_.items) {
+    if (other.kind == kind && other.last <= turn.first && turn.first - other.last <= 2)
+      return &other;
+  }
+  return nullptr;
+}
+
+void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
+  const DateMention& date = mentions_.dates[mention.payload];
+  if (date.bound != DateBound::kNone || date.joint != DateJoint::kNone || claim.negated) return;
+  const bool is_order = claim.of == "order";
+  const bool is_person = ledger_.person(claim.subject) != nullptr;
+  const bool is_unit = ledger_.unit(claim.subject) != nullptr;
+  if (!is_order && !is_person && !is_unit) return;
+  // "FNO 7/36 of 2 March".
+  if (is_order && mention.first > 1 && office(mention.first - 1) == "of") {
+    const bool is_its_day =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kOrder && other.last + 1 == mention.first &&
+                 other.value == claim.subject;
+        });
+    if (is_its_day) claim.turn = Turn::kIssued;
+    if (is_its_day) return;
+  }
+  const Mention* word = turn_word_of(mention);
+  if (word == nullptr) return;
+  const Bearer bearer = is_order ? Bearer::kOrder : is_person ? Bearer::kPerson : Bearer::kUnit;
+  for (std::string_view rest = word->value; !rest.empty();) {
+    const std::string_view name = rest.substr(0, rest.find('|'));
+    rest.remove_prefix(std::min(rest.size(), name.size() + 1));
+    const auto* const row =
+        std::find_if(kTurnWords.begin(), kTurnWords.end(), [&](const TurnWord& known) {
+          return known.word == name && known.bearer == bearer;
+        });
+    if (row == kTurnWords.end()) continue;
+    if (row->object != MentionKind::kCue) {
+      const Mention* object = turned_to(*word, row->object, row->reach);
+      if (object == nullptr || !object->known) continue;
+      claim.turned_to = object->value;
+    }
+    claim.turn = row->turn;
+    return;
+  }
+}
+
+}  // namespace tailproof
