@@ -44,6 +44,17 @@ struct CivilDate {
 /// "1943-06-14"; "" for kFirstDay and kLastDay.
 [[nodiscard]] std::string iso_day(Day day);
 
+/// A period of the calendar: months (a year is 12) and days.
+struct Duration {
+  std::int64_t months = 0;
+  Day days = 0;
+
+  [[nodiscard]] bool is_none() const { return months == 0 && days == 0; }
+};
+/// The same day of the month that many months on, or the last of a shorter month, and the days
+/// after that: 31 January and P1M make 28 February. kFirstDay and kLastDay stay what they are.
+[[nodiscard]] Day after(Day day, const Duration& duration);
+
 /// A closed interval of days.
 struct DayRange {
   Day first = kFirstDay;

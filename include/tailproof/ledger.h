@@ -124,7 +124,7 @@ struct Order {
   std::string order, marking;
   OrderAction action = OrderAction::kIntroduces;
   Edtf issued, effective;
-  Day grace_days = 0;
+  Duration grace;  // how long after `effective` a withdrawn marking may still be worn
   std::vector<std::string> positions, theatres, units, types, replaced_by;  // empty: all
   RowPlace row;
 };

@@ -69,6 +69,8 @@ enum class Fit { kPossible, kOnlyByMargin, kImpossible };
 
 /// "1 June 1943".
 [[nodiscard]] std::string in_words(Day day);
+/// "2 months", "1 year", "1 year 6 months", "10 days"; "" when it is none.
+[[nodiscard]] std::string in_words(const Duration& duration);
 /// "1 June 1943", "June 1943", "1943", "1 to 10 June 1943", "from 1 June 1943", "any date".
 [[nodiscard]] std::string in_words(const DaySet& days);
 /// "about June 1943"; "an unknown date".

@@ -80,8 +80,8 @@ std::vector<Query> check_marking_too_late(const CheckInput& input) {
                           (claim.position.empty() ? "" : " (" + claim.position + ")") + " " +
                           when_in_words(claim.when) + " is late: " + last->order +
                           " withdrew it from " + in_words(effect_of(*last));
-    const Day end = effect_of(*last).days().last() + last->grace_days;
-    if (last->grace_days > 0) message += ", with grace until " + in_words(end);
+    const Day end = after(effect_of(*last).days().last(), last->grace);
+    if (!last->grace.is_none()) message += ", with grace until " + in_words(end);
     Query query = query_at(kId, input, claim, *level, std::move(message));
     query.evidence.push_back(quote_order(*last));
     for (const Placement& placement : wearer.placements) {

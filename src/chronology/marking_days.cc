@@ -75,7 +75,7 @@ Allowed days_in_order(const Scope& scope, std::size_t surface, std::string_view 
     const Day back = next_introduction(scope, *order, surface, theatre);
     const auto late_after = [&](Day last) {
       const Day end = back == kLastDay ? kLastDay : back - 1;
-      return DaySet(std::vector<DayRange>{{last + order->grace_days + 1, end}}).complement();
+      return DaySet(std::vector<DayRange>{{after(last, order->grace) + 1, end}}).complement();
     };
     const Day widest = effect.widened(scope.ledger.settings().margins).last();
     const Allowed before{late_after(effect.days().last()), late_after(widest)};

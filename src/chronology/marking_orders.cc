@@ -198,7 +198,7 @@ Evidence quote_order(const Order& order) {
   }
   if (!scope.empty()) says += " (" + scope + ")";
   says += " with effect from " + in_words(effect_of(order));
-  if (order.grace_days > 0) says += ", with " + std::to_string(order.grace_days) + " days' grace";
+  if (!order.grace.is_none()) says += ", with grace of " + in_words(order.grace);
   return quote(order.row, std::move(says));
 }
 

@@ -1,5 +1,3 @@
-#include "tailproof/turns.h"
-
 #include <algorithm>
 #include <array>
 #include <iterator>
@@ -8,6 +6,7 @@
 
 #include "tailproof/allowed_days.h"
 #include "tailproof/marking_orders.h"
+#include "tailproof/turns.h"
 
 namespace tailproof {
 namespace {
@@ -60,8 +59,8 @@ class Reader {
   void add(const Edtf& date, Evidence row, Day slack = 0) {
     if (date.is_unknown() || date.days().empty()) return;
     const Margins& margins = ledger_.settings().margins;
-    record_.days = unite(record_.days,
-                         {date.days().widened(slack), date.widened(margins).widened(slack)});
+    record_.days =
+        unite(record_.days, {date.days().widened(slack), date.widened(margins).widened(slack)});
     const std::string told = in_words(date);
     if (std::find(record_.told.begin(), record_.told.end(), told) == record_.told.end()) {
       record_.told.push_back(told);
@@ -113,8 +112,7 @@ class Reader {
         record_.days = Allowed::always();
         continue;
       }
-      add(day,
-          quote(row->row, row->unit + " at " + row->place + " " + in_words(row->spell)),
+      add(day, quote(row->row, row->unit + " at " + row->place + " " + in_words(row->spell)),
           kMoveDays);
       add_way(rows, day.days(), is_in);
     }

@@ -141,6 +141,20 @@ std::string in_words(Day day) {
   return std::to_string(date.day) + " " + month_and_year(date);
 }
 
+std::string in_words(const Duration& duration) {
+  constexpr std::int64_t kMonthsOfYear = 12;
+  std::string words;
+  const auto add = [&](std::int64_t number, std::string_view unit) {
+    if (number == 0) return;
+    if (!words.empty()) words += " ";
+    words += std::to_string(number) + " " + std::string(unit) + (number == 1 ? "" : "s");
+  };
+  add(duration.months / kMonthsOfYear, "year");
+  add(duration.months % kMonthsOfYear, "month");
+  add(duration.days, "day");
+  return words;
+}
+
 std::string in_words(const DaySet& days) {
   if (days.empty()) return "no date";
   std::string words;

@@ -33,6 +33,7 @@ bool BlockAssembler::is_of_other_thing(const Mention& unit) const {
   const bool is_of = office(t - 1) == "of";
   if (is_of && is_in_list("site_noun", t - 2)) return true;
   if (!is_caption() || !is_told_aside(unit)) return false;
+  if (is_owned_thing(t)) return true;
   if (is_of && t >= 3) {
     const Mention* type = mention_over(MentionKind::kType, t - 2);
     const std::uint32_t first = type != nullptr ? type->first : t - 2;
@@ -42,6 +43,26 @@ bool BlockAssembler::is_of_other_thing(const Mention& unit) const {
     if (is_in("machine_noun", first) && (is_some || opens)) return true;
   }
   return tells_of_other_thing(t);
+}
+
+// "The buoy is that of 9 Squadron", "the tents belonged to 9 Squadron": the unit of what the
+// sentence opens with, when that is no aircraft.
+bool BlockAssembler::is_owned_thing(std::uint32_t unit) const {
+  const bool is_that_of = office(unit - 1) == "of" && is_in("pointing_word", unit - 2);
+  const bool belongs = office(unit - 1) == "to" && is_in("belonging_word", unit - 2);
+  if (!is_that_of && !belongs) return false;
+  const std::uint32_t sentence = clauses_.sentence_of[unit];
+  std::uint32_t first = unit;
+  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  if (!is_in("determiner", first)) return false;
+  for (std::uint32_t t = first; t + 2 < unit; ++t) {
+    const bool is_machine = is_in("machine_noun", t) ||
+                            mention_over(MentionKind::kAirframe, t) != nullptr ||
+                            mention_over(MentionKind::kType, t) != nullptr ||
+                            mention_over(MentionKind::kMarking, t) != nullptr;
+    if (is_machine) return false;
+  }
+  return true;
 }
 
 // Whether a noun for somebody, or something, else than an aircraft opens the sentence as its

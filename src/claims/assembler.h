@@ -165,6 +165,16 @@ class BlockAssembler {
   [[nodiscard]] bool is_told_in_pluperfect(const Mention& date) const;
   [[nodiscard]] bool is_counted_from_picture(const Mention& date) const;
   [[nodiscard]] bool is_of_order_told(const Mention& date) const;
+  [[nodiscard]] std::vector<const Mention*> dates_in_row(const Mention& date) const;
+  [[nodiscard]] bool is_owned_thing(std::uint32_t unit) const;
+  [[nodiscard]] bool is_for_deed(const Claim& award) const;
+  [[nodiscard]] bool goes_on_to(std::uint32_t from, const Mention& position) const;
+  [[nodiscard]] const Mention* part_shown() const;
+  [[nodiscard]] std::string surface_shown(const Mention& marking) const;
+  [[nodiscard]] Day slack_of(const Claim& date) const;
+  // other_times.cc
+  [[nodiscard]] bool is_moved_in_time(std::uint32_t token, CueName list) const;
+  [[nodiscard]] std::optional<Tense> other_time_of(std::uint32_t token) const;
   // turns.cc
   void add_turn(const Mention& mention, Claim& claim) const;
   [[nodiscard]] const Mention* turn_word_of(const Mention& date) const;

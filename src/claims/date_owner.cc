@@ -94,6 +94,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     event = in_turn.front();
     return "event";
   }
+  const std::vector<const Mention*> row = dates_in_row(date);
   const Mention* nearest = nullptr;
   std::uint32_t nearest_index = kNone;
   for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
@@ -115,7 +116,8 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const bool taken =
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
           return other.kind == MentionKind::kDate && &other != &date &&
-                 other.first >= candidate.last && other.last <= date.first;
+                 other.first >= candidate.last && other.last <= date.first &&
+                 std::find(row.begin(), row.end(), &other) == row.end();
         });
     if (taken || is_dated_behind(candidate, date) ||
         (candidate.first < date.first && date.first - candidate.last > 12))
@@ -167,6 +169,14 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   if (is_of_other_time && !focus_.photograph_dates.empty() && cue("cue_taken") == nullptr)
     return "event";
   if (mentions_.dates[date.payload].is_before_happening) return "event";
+  // "At Gale Head, 18 May 1940. By July it had gone": the bound of another state.
+  const bool is_bound = mentions_.dates[date.payload].bound == DateBound::kBy;
+  const bool is_dated_before = std::any_of(
+      focus_.photograph_dates.begin(), focus_.photograph_dates.end(), [&](std::uint32_t claim) {
+        return claim >= first_claim_ &&
+               clauses_.sentence_of[token_at(out_[claim].begin)] < clauses_.sentence_of[date.first];
+      });
+  if (is_bound && is_dated_before && cue("cue_taken") == nullptr) return "event";
   return "photograph";
 }
 
@@ -353,10 +363,48 @@ void BlockAssembler::add_date(const Mention& mention) {
   }
   std::vector<std::string> subjects;
   for (const std::uint32_t of : events) subjects.push_back(out_[of].subject);
+  // "KB201 and KB202 were delivered in July and September": one after the other where there are as
+  // many days as machines, and whose is whose is open where there are not.
+  if (const std::vector<const Mention*> days = dates_in_row(mention);
+      events.size() > 1 && days.size() > 1) {
+    const auto at =
+        static_cast<std::size_t>(std::find(days.begin(), days.end(), &mention) - days.begin());
+    if (days.size() == events.size()) {
+      events = {events[at]};
+      subjects = {out_[events.front()].subject};
+    } else {
+      events.clear();
+    }
+  }
   if (events.empty()) subjects = date_subjects(mention, owner);
   for (std::size_t i = 0; i < subjects.size(); ++i) {
     add_date_of(mention, value, owner, subjects[i], events.empty() ? kNone : events[i]);
   }
+}
+
+// The dates that stand with this one in a list: "in July and September 1932".
+std::vector<const Mention*> BlockAssembler::dates_in_row(const Mention& date) const {
+  std::vector<const Mention*> row;
+  bool has_date = false, has_and = false;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind != MentionKind::kDate) continue;
+    bool is_joined = !row.empty() && other.first > row.back()->last;
+    bool has_joint = false;
+    for (std::uint32_t t = row.empty() ? 0 : row.back()->last; is_joined && t < other.first; ++t) {
+      const Spelling w = office(t);
+      has_joint = has_joint || w == "," || w == "and";
+      has_and = has_and || w == "and";
+      is_joined = w == "," || w == "and" || w == "in" || w == "on";
+    }
+    if (!is_joined || !has_joint || mentions_.dates[other.payload].first.is_relative()) {
+      if (has_date) break;
+      row.clear();
+      has_and = false;
+    }
+    row.push_back(&other);
+    has_date = has_date || &other == &date;
+  }
+  return has_and ? row : std::vector<const Mention*>{};
 }
 
 // "It ran off the strip on 14 September 1944. Another had hit a mast on 18 April": a day without a

@@ -40,6 +40,20 @@ bool BlockAssembler::is_relative_date(const Claim& date) const {
                      });
 }
 
+// "Six weeks later": nobody counts weeks, months or years to the day, unless he says so.
+Day BlockAssembler::slack_of(const Claim& date) const {
+  constexpr Day kOfWeeks = 2, kOfMonths = 5, kOfYears = 15;
+  if (date.date.precision() != Precision::kDay || date.date.is_interval()) return 0;
+  for (const DateMention& mention : mentions_.dates) {
+    const DateUnit& unit = mention.first;
+    if (mention.begin != date.begin || !unit.is_offset() || unit.offset_to_the_day) continue;
+    if (unit.offset_period == DatePeriod::kWeek) return kOfWeeks;
+    if (unit.offset_period == DatePeriod::kMonth) return kOfMonths;
+    if (unit.offset_period == DatePeriod::kYear) return kOfYears;
+  }
+  return 0;
+}
+
 // When::season of a date: a year and EDTF's number of a season, 21 to 24, and nothing else.
 std::uint8_t BlockAssembler::season_of(const Edtf& date) {
   std::string_view text = date.text();
@@ -69,6 +83,17 @@ bool BlockAssembler::has_view_behind(const Claim& claim, std::uint32_t clause) c
   return stands_between(bracket.first, bracket.last, "view_word");
 }
 
+// "Got the Cross for his work that day": the day of the deed, and the award came later.
+bool BlockAssembler::is_for_deed(const Claim& award) const {
+  constexpr std::uint32_t kReach = 2;
+  const std::uint32_t end = token_at(award.end);
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = end; t < std::min(count, end + kReach); ++t) {
+    if (office(t) == "for") return true;
+  }
+  return false;
+}
+
 // When each claim of the block is said to hold.
 void BlockAssembler::settle_when() {
   const Margins& margins = ledger_.settings().margins;
@@ -78,6 +103,10 @@ void BlockAssembler::settle_when() {
     when.known = true;
     when.days = with_both_years(date.date, date.date.days());
     when.widened = with_both_years(date.date, date.date.widened(margins));
+    if (const Day slack = slack_of(date); slack > 0) {
+      when.days = when.days.widened(slack);
+      when.widened = when.widened.widened(slack);
+    }
     when.hedged = date.hedged;
     when.inherited = date.inherited;
     when.season = season_of(date.date);
@@ -145,6 +174,7 @@ void BlockAssembler::settle_when() {
       if (own != kNone) claim.when = when_of(own);
       continue;
     }
+    if (claim.kind == ClaimKind::kAward && claim.role == "told" && is_for_deed(claim)) continue;
     if (claim.tense != Tense::kThen) {
       const std::uint32_t own = best_of([&](std::uint32_t d) {
         return out_[d].of != "photograph" &&
@@ -186,6 +216,9 @@ void BlockAssembler::settle_when() {
         claim.tense = claim.kind == ClaimKind::kAirframe ? claim.tense
                       : opens_with_before(token)         ? Tense::kLater
                                                          : Tense::kFormer;
+      } else if (const std::optional<Tense> other = other_time_of(token);
+                 other && (claim.kind != ClaimKind::kAirframe || !claim.role.empty())) {
+        claim.tense = *other;
       } else {
         claim.when = picture;
       }

@@ -8,6 +8,21 @@ namespace tailproof {
 
 // Positions named beside a mention: the list of them behind it in its segment, else one just before
 // it.
+// "On the hull and the wing", "on hull, wing and fin", but not "on the hull; the wings keep the old
+// one", "on the hull, the wings having none": whether a position goes on a list.
+bool BlockAssembler::goes_on_to(std::uint32_t from, const Mention& position) const {
+  bool has_and = false, is_bare_comma = false;
+  for (std::uint32_t t = from; t < position.first; ++t) {
+    const Spelling w = office(t);
+    if (w == ";" || w == ":" || w == "." || w == "\xE2\x80\x94" || w == "but") return false;
+    has_and = has_and || w == "and" || w == "or" || is_in("object_preposition", t);
+    is_bare_comma = is_bare_comma || w == ",";
+  }
+  if (has_and || !is_bare_comma || position.last >= mentions_.tokens.size()) return true;
+  const Spelling next = office(position.last);
+  return mentions_.tokens[position.last].kind == TokenKind::kMark || next == "and" || next == "or";
+}
+
 std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) const {
   constexpr std::uint32_t kReach = 5;
   std::vector<std::string> positions;
@@ -27,7 +42,7 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
                    other.first >= mention.last && other.last <= cue.first;
           });
       if (taken) break;
-    } else if (gap > 3) {
+    } else if (gap > 3 || !goes_on_to(end, cue)) {
       break;
     }
     if (std::find(positions.begin(), positions.end(), cue.value) == positions.end())
@@ -47,6 +62,35 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
     if (close || opens) positions = {cue.value};
   }
   return positions;
+}
+
+// "The port upper wing of KB201, Gale Head": a caption that opens with a part of a machine shows
+// that part; nothing else opens it but articles and words that tell one such part from another.
+const Mention* BlockAssembler::part_shown() const {
+  if (!is_caption()) return nullptr;
+  for (const std::uint32_t c : cues_by_list_.of("cue_position")) {
+    const Mention& part = mentions_.items[c];
+    if (part.last >= mentions_.tokens.size() || office(part.last) != "of") continue;
+    const std::uint32_t sentence = clauses_.sentence_of[part.first];
+    std::uint32_t t = part.first;
+    while (t > 0 && clauses_.sentence_of[t - 1] == sentence &&
+           (office(t - 1) == "the" || is_in("part_side", t - 1))) {
+      --t;
+    }
+    const bool opens = t == 0 || clauses_.sentence_of[t - 1] != sentence;
+    const bool is_first = std::none_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+      return clauses_.sentence_of[group.first] < sentence;
+    });
+    if (opens && is_first) return &part;
+    return nullptr;
+  }
+  return nullptr;
+}
+
+// Where a marking without any position is seen: on the part that the caption shows.
+std::string BlockAssembler::surface_shown(const Mention& marking) const {
+  const Mention* part = part_shown();
+  return part != nullptr && part->last <= marking.first ? part->value : std::string{};
 }
 
 // A marking that orders know in one place only, and that not the fuselage, is meant there.
@@ -179,6 +223,7 @@ void BlockAssembler::add_markings() {
     for (const std::string& serial : gapped_behind(mention.last)) subjects.push_back(serial);
     std::vector<std::string> positions = positions_of(mention);
     if (positions.empty()) positions = {usual_position(mention.value)};
+    if (positions == std::vector<std::string>{std::string{}}) positions = {surface_shown(mention)};
     for (const std::string& position : positions) {
       pattern.position = position;
       add_for_subjects(mention, ClaimKind::kMarking, subjects, pattern);

@@ -255,6 +255,13 @@ void BlockAssembler::mark_attribution(const Mention& cue) {
     const Spelling w = office(t);
     if (w == "but" || w == ";" || w == "although") break;
     if (cue.role == "cue_unreal" && clauses_.segment_of[t] != clauses_.segment_of[cue.first]) break;
+    // "Long taken for KB201, this is KB202", "Mistaken for KB201 by many, KB202 is seen": what is
+    // given up ends where the author goes on.
+    const bool opens =
+        cue.first == 0 || clauses_.sentence_of[cue.first - 1] != clauses_.sentence_of[cue.first];
+    if (cue.value == "rejected" && w == "," && t + 1 < count &&
+        (is_in("author_resumes", t + 1) || (opens && names_between(cue.last, t))))
+      break;
     attributed_[t] = 1;
   }
 }

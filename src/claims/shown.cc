@@ -53,7 +53,11 @@ void BlockAssembler::decide_shown() {
     Group& group = groups_[g];
     if (group.members.empty()) continue;
     const Mention& head = mentions_.items[group.members.front()];
-    if (cue_before(head, "cue_not_shown", 3) != nullptr || is_camera_ship(head))
+    // "The port wing of KB201" shows at least that, "with the wing of KB201" does not.
+    const Mention* part = part_shown();
+    const bool is_in_part =
+        part != nullptr && part->last < head.first && head.first - part->last <= 2;
+    if ((cue_before(head, "cue_not_shown", 3) != nullptr && !is_in_part) || is_camera_ship(head))
       group.shown = false;
     if (is_said_absent(group) || is_in_other_time(group.first)) group.shown = false;
     // "41-8804's successor, 43-7705": the owner is not what is seen.

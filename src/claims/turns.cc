@@ -18,7 +18,7 @@ struct TurnWord {
   std::string_view word;  // in the grammar
   Turn turn;
   Bearer bearer;
-  MentionKind object;  // what it turns to; kCue: nothing
+  MentionKind object;   // what it turns to; kCue: nothing
   std::uint32_t reach;  // tokens from the words to their object
 };
 constexpr std::array kTurnWords = {
@@ -47,6 +47,10 @@ constexpr std::array kTurnWords = {
 bool BlockAssembler::is_turn_cut_off(const Mention& turn, const Mention& date) const {
   const std::uint32_t begin = std::min(turn.last, date.last);
   const std::uint32_t end = std::max(turn.first, date.first);
+  // "Awarded the Cross for his work that day": the day of the deed.
+  for (std::uint32_t t = begin; t < end; ++t) {
+    if (office(t) == "for" && turn.last <= date.first) return true;
+  }
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
     if (&other == &turn || &other == &date || other.first < begin || other.first >= end)
       return false;
@@ -85,13 +89,12 @@ const Mention* BlockAssembler::turn_word_of(const Mention& date) const {
   if (turn == nullptr || is_turn_cut_off(*turn, date) || is_unmade(*turn)) return nullptr;
   if (turn == before && date.first - turn->last > kReach) return nullptr;
   // "In May the squadron moved to the Point, on the 3rd": the nearer date has it.
-  const bool has_other = turn == behind && std::any_of(mentions_.items.begin(),
-                                                       mentions_.items.end(), [&](const Mention& m) {
-                                                         return m.kind == MentionKind::kDate &&
-                                                                m.first >= turn->last &&
-                                                                clauses_.clause_of[m.first] ==
-                                                                    clause;
-                                                       });
+  const bool has_other =
+      turn == behind &&
+      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& m) {
+        return m.kind == MentionKind::kDate && m.first >= turn->last &&
+               clauses_.clause_of[m.first] == clause;
+      });
   return has_other ? nullptr : turn;
 }
 
@@ -138,10 +141,9 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
   for (std::string_view rest = word->value; !rest.empty();) {
     const std::string_view name = rest.substr(0, rest.find('|'));
     rest.remove_prefix(std::min(rest.size(), name.size() + 1));
-    const auto* const row =
-        std::find_if(kTurnWords.begin(), kTurnWords.end(), [&](const TurnWord& known) {
-          return known.word == name && known.bearer == bearer;
-        });
+    const auto* const row = std::find_if(
+        kTurnWords.begin(), kTurnWords.end(),
+        [&](const TurnWord& known) { return known.word == name && known.bearer == bearer; });
     if (row == kTurnWords.end()) continue;
     if (row->object != MentionKind::kCue) {
       const Mention* object = turned_to(*word, row->object, row->reach);

@@ -83,6 +83,17 @@ unsigned weekday(Day day) {
   return static_cast<unsigned>((day % 7 + 7 + 4) % 7);
 }
 
+Day after(Day day, const Duration& duration) {
+  constexpr std::int64_t kMonths = 12;
+  if (day <= kFirstDay || day >= kLastDay) return day;
+  CivilDate date = to_civil(day);
+  const std::int64_t month = date.year * kMonths + date.month - 1 + duration.months;
+  date.year = month >= 0 ? month / kMonths : (month - kMonths + 1) / kMonths;
+  date.month = static_cast<unsigned>(month - date.year * kMonths) + 1;
+  date.day = std::min(date.day, days_in_month(date.year, date.month));
+  return to_day(date) + duration.days;
+}
+
 std::string iso_day(Day day) {
   if (day <= kFirstDay || day >= kLastDay) return "";
   const CivilDate date = to_civil(day);

@@ -23,9 +23,9 @@ std::string assign_seniority(Rank& row, std::string_view cell) {
 }
 
 std::string assign_grace(Order& row, std::string_view cell) {
-  const auto days = duration_days(cell);
-  if (!days) return quoted(cell) + " is no ISO 8601 duration of days or longer; write P3M, say";
-  row.grace_days = *days;
+  const auto grace = read_duration(cell);
+  if (!grace) return quoted(cell) + " is no ISO 8601 duration of days or longer; write P3M, say";
+  row.grace = *grace;
   return "";
 }
 

@@ -8,9 +8,13 @@
 
 namespace tailproof {
 
+/// The period of "P3D", "P2W", "P1M", "P1Y6M". Nothing when it is no such duration; hours and
+/// fractions are none.
+[[nodiscard]] std::optional<Duration> read_duration(std::string_view text);
+
 /// Days of "P3D", "P2W", "P1M", "P1Y6M", rounded up to the longest that such a period can be
-/// reckoned on average (P1M is 31 days, P3M 92, P1Y 366). Nothing when it is no such duration;
-/// hours and fractions are none.
+/// reckoned on average (P1M is 31 days, P3M 92, P1Y 366), for margins, which have no day to be
+/// counted from.
 [[nodiscard]] std::optional<Day> duration_days(std::string_view text);
 
 }  // namespace tailproof

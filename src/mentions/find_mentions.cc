@@ -390,6 +390,8 @@ void BlockFinder::find_references() {
     const std::string_view article = first > 0 ? office(first - 1) : "";
     if (!result_.tokens[first].capital && (article == "the" || article == "a" || article == "its"))
       continue;
+    // "His plate 40": of another book.
+    if (first > 0 && is_in("of_another", first - 1)) continue;
     const std::string series = match.value_of("figure_word", text_);
     for (const char* slot : {"label", "label2"}) {
       const std::string_view label = match.text_of(slot, text_);

@@ -88,9 +88,7 @@ void DatedRows::add_order(const Order& order) {
     add(order.row, label, DaySet{DayRange{first, kLastDay}}, DaySet{DayRange{last, kLastDay}});
     return;
   }
-  const bool is_open = last >= kLastDay - order.grace_days;
-  add(order.row, label + " withdrawn",
-      DaySet{DayRange{kFirstDay, is_open ? kLastDay : last + order.grace_days}},
+  add(order.row, label + " withdrawn", DaySet{DayRange{kFirstDay, after(last, order.grace)}},
       DaySet{DayRange{kFirstDay, first}});
 }
 

@@ -111,7 +111,7 @@ TEST_CASE("a withdrawn marking bounds usually, after its grace") {
   desk.add(ClaimKind::kAirframe, "QX3", "QX3");
   desk.add(ClaimKind::kMarking, "plain disc", "QX3").position = "fuselage";
   CHECK(bracket(desk) == "1941 to 1945");
-  CHECK(usual(desk) == "1 January 1941 to 16 May 1943");
+  CHECK(usual(desk) == "1 January 1941 to 15 May 1943");
 }
 
 TEST_CASE("hedged, denied, mentioned, attributed and former claims leave the bracket alone") {

@@ -17,6 +17,19 @@ struct Row {
 };
 
 const Row kRows[] = {
+    {"as many days as machines",
+     "KB201 and KB202 were lost, both of them, in June and July 1943.",
+     {"date 1943-06 @KB201 of event", "date 1943-07 @KB202 of event"},
+     {"date 1943-06 @KB202", "date 1943-07 @KB201"}},
+    {"an opinion given up, and what the author says",
+     "Long supposed to be KB201, this is KB202 of 61 Squadron at Gale Head.",
+     {"airframe KB201 @KB201 attributed", "airframe KB202 @KB202", "unit 61 Squadron @KB202",
+      "place Gale Head @KB202"},
+     {"place Gale Head @KB201"}},
+    {"a mistake of others opens the sentence",
+     "Mistaken for KB201 in two books, KB202 stands at Gale Head.",
+     {"airframe KB201 @KB201 attributed", "airframe KB202 @KB202", "place Gale Head @KB202"},
+     {}},
     {"a plain caption",
      "Sandmartin KB201 of 61 Squadron at Gale Head, March 1942. (OCP 12)",
      {"airframe KB201 @KB201", "type Sandmartin @KB201", "unit 61 Squadron @KB201",

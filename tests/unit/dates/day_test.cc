@@ -58,3 +58,13 @@ TEST_CASE("a day is written with four digits of year, a sign, or Y") {
   CHECK(iso_day(kFirstDay).empty());
   CHECK(iso_day(kLastDay).empty());
 }
+
+TEST_CASE("a period after a day goes by the calendar") {
+  const auto day = [](std::int64_t y, unsigned m, unsigned d) { return to_day({y, m, d}); };
+  CHECK(after(day(1942, 6, 1), {2, 0}) == day(1942, 8, 1));
+  CHECK(after(day(1939, 11, 1), {1, 0}) == day(1939, 12, 1));
+  CHECK(after(day(1943, 1, 31), {1, 0}) == day(1943, 2, 28));
+  CHECK(after(day(1944, 1, 31), {1, 3}) == day(1944, 3, 3));
+  CHECK(after(day(1943, 12, 15), {14, 0}) == day(1945, 2, 15));
+  CHECK(after(kLastDay, {1, 0}) == kLastDay);
+}

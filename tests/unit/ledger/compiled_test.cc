@@ -113,7 +113,7 @@ TEST_CASE("a compiled ledger read as a whole is the ledger it was made of") {
   REQUIRE(again.has_value());
   CHECK(again.value().settings().title == "Cards");
   CHECK(again.value().histories().size() == 4);
-  CHECK(again.value().orders().front().grace_days == whole.orders().front().grace_days);
+  CHECK(again.value().orders().front().grace.months == whole.orders().front().grace.months);
   CHECK(again.value().has_table("photographs"));
   CHECK_FALSE(again.value().has_table("people"));
   for (const std::string& serial : kSerials) {

@@ -7,6 +7,9 @@
 namespace tailproof {
 
 TEST_CASE("durations are reckoned in days, rounded up") {
+  CHECK(read_duration("P1Y2M")->months == 14);
+  CHECK(read_duration("P2W")->days == 14);
+  CHECK_FALSE(read_duration("P1.5M").has_value());
   CHECK(duration_days("P3D") == 3);
   CHECK(duration_days("P2W") == 14);
   CHECK(duration_days("P1M") == 31);

@@ -85,7 +85,8 @@ TEST_CASE("every table and column is read") {
   REQUIRE(ledger.orders().size() == 2);
   const Order& order = ledger.orders()[0];
   CHECK(order.action == OrderAction::kWithdraws);
-  CHECK(order.grace_days == 92);
+  CHECK(order.grace.months == 3);
+  CHECK(order.grace.days == 0);
   CHECK(order.positions == std::vector<std::string>{"fuselage", "fin"});
   CHECK(order.theatres == std::vector<std::string>{"Home", "Outer"});
   CHECK(order.units == std::vector<std::string>{"3 Flight"});
