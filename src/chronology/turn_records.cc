@@ -227,12 +227,8 @@ std::vector<Query> judge_turns(const CheckInput& input, std::string_view id) {
       return known.turn == date.turn;
     });
     if (row == kTurns.end() || row->check != id || date.date.days().empty()) return std::nullopt;
-    Claim claim = date;
-    claim.when = {};
-    claim.when.known = true;
-    claim.when.days = date.date.days();
-    claim.when.widened = date.date.widened(input.ledger.settings().margins);
-    claim.when.inherited = date.inherited;
+    const Claim& claim = date;
+    if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
     const Record record = Reader(input.ledger, claim).read();
     if (record.told.empty()) return std::nullopt;
     const std::optional<Level> level = level_of(claim, fit(claim.when, record.days), Level::kError);

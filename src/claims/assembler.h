@@ -174,7 +174,15 @@ class BlockAssembler {
   [[nodiscard]] Day slack_of(const Claim& date) const;
   // other_times.cc
   [[nodiscard]] bool is_moved_in_time(std::uint32_t token, CueName list) const;
-  [[nodiscard]] std::optional<Tense> other_time_of(std::uint32_t token) const;
+  [[nodiscard]] std::optional<Tense> other_time_of(std::uint32_t token, ClaimKind kind) const;
+  [[nodiscard]] bool is_compared(const Mention& unit) const;
+  [[nodiscard]] bool is_storied(const Mention& event) const;
+  [[nodiscard]] std::optional<Tense> tense_of_code_before(const Mention& unit) const;
+  [[nodiscard]] bool is_of_other_figure(std::uint32_t token) const;
+  [[nodiscard]] bool is_told_by_another(const Claim& claim, const Claim& date) const;
+  [[nodiscard]] bool is_of_other_object(const Mention& place) const;
+  [[nodiscard]] DaySet with_years_around(const Claim& date, const DaySet& days,
+                                         const DaySet& picture) const;
   // turns.cc
   void add_turn(const Mention& mention, Claim& claim) const;
   [[nodiscard]] const Mention* turn_word_of(const Mention& date) const;

@@ -94,9 +94,37 @@ bool BlockAssembler::is_for_deed(const Claim& award) const {
   return false;
 }
 
+// "Taken in May 1942. He took over in December": a day or month without a year, told beside the
+// picture, is of the one before it or of the one after it.
+DaySet BlockAssembler::with_years_around(const Claim& date, const DaySet& days,
+                                         const DaySet& picture) const {
+  const auto mention =
+      std::find_if(mentions_.dates.begin(), mentions_.dates.end(),
+                   [&](const DateMention& one) { return one.begin == date.begin; });
+  const bool has_month = mention != mentions_.dates.end() && mention->first.month != 0 &&
+                         !mention->first.year && !mention->first.is_relative() &&
+                         mention->joint == DateJoint::kNone;
+  if (!has_month || days.empty() || days.first() <= kFirstDay || days.last() >= kLastDay ||
+      picture.empty())
+    return days;
+  const auto told =
+      std::find_if(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& one) {
+        return one.kind == MentionKind::kDate && one.begin == date.begin;
+      });
+  if (told != mentions_.items.end() && is_told_in_pluperfect(*told)) return days;
+  const std::int64_t way = days.last() < picture.first()   ? 12
+                           : days.first() > picture.last() ? -12
+                                                           : 0;
+  if (way == 0) return days;
+  const Duration year{way, 0};
+  const DaySet other{DayRange{after(days.first(), year), after(days.last(), year)}};
+  return days.unite(other);
+}
+
 // When each claim of the block is said to hold.
 void BlockAssembler::settle_when() {
   const Margins& margins = ledger_.settings().margins;
+  DaySet picture_days;  // once they are known
   const auto when_of = [&](std::uint32_t index) {
     const Claim& date = out_[index];
     When when;
@@ -106,6 +134,10 @@ void BlockAssembler::settle_when() {
     if (const Day slack = slack_of(date); slack > 0) {
       when.days = when.days.widened(slack);
       when.widened = when.widened.widened(slack);
+    }
+    if (date.of != "photograph" && !picture_days.empty()) {
+      when.days = with_years_around(date, when.days, picture_days);
+      when.widened = with_years_around(date, when.widened, picture_days);
     }
     when.hedged = date.hedged;
     when.inherited = date.inherited;
@@ -136,6 +168,7 @@ void BlockAssembler::settle_when() {
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
     first_token[i - first_claim_] = token_at(out_[i].begin);
   }
+  if (is_caption() && picture.known) picture_days = picture.days;
   const auto has_picture_date = [&](std::uint32_t clause) {
     return std::any_of(dates.begin(), dates.end(), [&](std::uint32_t d) {
       return out_[d].of == "photograph" &&
@@ -188,7 +221,7 @@ void BlockAssembler::settle_when() {
       const std::uint32_t own = best_of([&](std::uint32_t d) {
         const Claim& date = out_[d];
         if (date.of == "photograph" || date.of == "publication" || date.of == "type" ||
-            date.of == "order")
+            date.of == "order" || is_told_by_another(claim, date))
           return false;
         const std::uint32_t t = token_of(d);
         if (clauses_.segment_of[t] == clauses_.segment_of[token]) return true;
@@ -200,13 +233,20 @@ void BlockAssembler::settle_when() {
         return t < token || clauses_.clauses[clauses_.clause_of[t]].kind != ClauseKind::kMain;
       });
       // Two pictures in one caption, each with its date.
-      const std::uint32_t of_other = best_of([&](std::uint32_t d) {
-        const Claim& date = out_[d];
-        if (date.of != "photograph" || date.date.days().intersects(picture.days)) return false;
-        const std::uint32_t t = token_of(d);
-        return clauses_.clause_of[t] == clauses_.clause_of[token] ||
-               has_view_behind(claim, clauses_.clause_of[t]);
+      std::uint32_t of_other = best_of([&](std::uint32_t d) {
+        return out_[d].of == "photograph" &&
+               clauses_.segment_of[token_of(d)] == clauses_.segment_of[token];
       });
+      if (of_other == kNone)
+        of_other = best_of([&](std::uint32_t d) {
+          const Claim& date = out_[d];
+          if (date.of != "photograph") return false;
+          const std::uint32_t t = token_of(d);
+          return clauses_.clause_of[t] == clauses_.clause_of[token] ||
+                 has_view_behind(claim, clauses_.clause_of[t]);
+        });
+      if (of_other != kNone && out_[of_other].date.days().intersects(picture.days))
+        of_other = kNone;
       if (own != kNone) {
         claim.when = when_of(own);
       } else if (of_other != kNone) {
@@ -216,7 +256,9 @@ void BlockAssembler::settle_when() {
         claim.tense = claim.kind == ClaimKind::kAirframe ? claim.tense
                       : opens_with_before(token)         ? Tense::kLater
                                                          : Tense::kFormer;
-      } else if (const std::optional<Tense> other = other_time_of(token);
+      } else if (claim.kind != ClaimKind::kReference && is_of_other_figure(token)) {
+        claim.shown = false;
+      } else if (const std::optional<Tense> other = other_time_of(token, claim.kind);
                  other && (claim.kind != ClaimKind::kAirframe || !claim.role.empty())) {
         claim.tense = *other;
       } else {

@@ -45,10 +45,24 @@ bool BlockAssembler::is_of_picture(const TimeLead& lead) const {
   });
 }
 
+// "After repair at Halvery it was passed on": a later sentence that goes on to tell what became of
+// the machine.
+bool BlockAssembler::is_storied(const Mention& event) const {
+  const std::uint32_t sentence = clauses_.sentence_of[event.first];
+  if (sentence == 0) return false;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = event.last; t + 1 < count && clauses_.sentence_of[t] == sentence; ++t) {
+    if (is_in("order_taken", t)) return false;
+    if (is_in("story_subject", t) && is_in("story_verb", t + 1)) return true;
+  }
+  return false;
+}
+
 // The lead that ends where the event's subject begins.
 std::optional<TimeLead> BlockAssembler::lead_before(const Mention& event) const {
   constexpr std::uint32_t kReach = 8;
   const std::uint32_t sentence = clauses_.sentence_of[event.first];
+  if (is_storied(event)) return std::nullopt;
   std::uint32_t t = event.first;
   while (t > 0 && event.first - t < kReach && clauses_.sentence_of[t - 1] == sentence) {
     const std::uint32_t at = t - 1;

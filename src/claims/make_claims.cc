@@ -351,6 +351,20 @@ bool BlockAssembler::is_sort_of_thing(const Mention& place) const {
          value_in(function_words, place.last).empty();
 }
 
+// "The negative is at Gale Head", "a postcard posted at Gale Head": where a print or paper is.
+bool BlockAssembler::is_of_other_object(const Mention& place) const {
+  constexpr std::uint32_t kReach = 3;
+  const std::uint32_t sentence = clauses_.sentence_of[place.first];
+  for (std::uint32_t t = place.first; t-- > 0 && place.first - t <= kReach;) {
+    if (clauses_.sentence_of[t] != sentence) break;
+    if (is_in("paper_verb", t)) return true;
+  }
+  std::uint32_t first = place.first;
+  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  return is_in("determiner", first) && is_in("credit_noun", first + 1) &&
+         is_in("being_word", first + 2);
+}
+
 // The only place of a caption's main clauses: where everything in the picture was.
 bool BlockAssembler::is_where_taken(const Mention& place) const {
   const ClauseKind kind = clauses_.clauses[clauses_.clause_of[place.first]].kind;
@@ -409,6 +423,15 @@ void BlockAssembler::add_places() {
     if (first > 1 && office(first - 1) == "the") --first;
     const std::string_view before = first > 0 ? office(first - 1) : "";
     if (is_caption() && is_past(mention)) pattern.tense = Tense::kFormer;
+    // "Between Gale Head and Mirk Sound": at neither.
+    const Mention* other = first > 1 ? mention_ending_at(first - 1) : nullptr;
+    const bool is_second = other != nullptr && other->kind == MentionKind::kPlace &&
+                           before == "and" && other->first > 0 &&
+                           is_in("between_word", other->first - 1);
+    if (is_second || (first > 0 && is_in("between_word", first - 1))) {
+      pattern.role = "approximate";
+      pattern.tense = Tense::kFormer;
+    }
     // A way begins or ends there: where the machine is not at that moment.
     // "Taking off from Maunder": it is still there.
     const bool is_leaving = before == "from" && mention.first > 2 &&
@@ -422,12 +445,15 @@ void BlockAssembler::add_places() {
     if (const Claim* unit = unit_right_before(first);
         unit != nullptr && unit->subject != figure_subject())
       pattern.tense = unit->tense;
-    if (is_sort_of_thing(mention) || is_of_him(mention)) continue;
+    if (is_sort_of_thing(mention) || is_of_him(mention) || is_of_other_object(mention)) continue;
     // "the yellow band of the Marches": a name, not a whereabouts.
     if (is_attribute(mention) || is_in_who_clause(mention)) continue;
     std::vector<std::string> subjects;
     if (is_caption()) {
-      if (pattern.tense == Tense::kThen && has_other_place(mention)) pattern.tense = Tense::kFormer;
+      if (pattern.tense == Tense::kThen &&
+          (has_other_place(mention) || cue_before(mention, "cue_veteran", 4) != nullptr)) {
+        pattern.tense = Tense::kFormer;
+      }
       if (pattern.tense == Tense::kThen && is_where_taken(mention)) subjects = shown_serials();
       // "Looking for P302, Nessing Water": where the picture was taken, and not the machine.
       const bool is_of_picture =

@@ -1,5 +1,7 @@
 // What a caption tells of another time than its picture's: "Soon afterwards it went to the Yard",
 // "the Yard had it next", "previously it had stood at Gale Head".
+#include <algorithm>
+
 #include "claims/assembler.h"
 
 namespace tailproof {
@@ -14,21 +16,60 @@ bool BlockAssembler::is_moved_in_time(std::uint32_t token, CueName list) const {
     if (cue.first > 0 && office(cue.first - 1) == "as") continue;  // "as soon as"
     if (cue.first == 0 || clauses_.sentence_of[cue.first - 1] != sentence) return true;
     if (clauses_.segment_of[cue.first] != clauses_.segment_of[token]) continue;
-    const bool ends = cue.last >= mentions_.tokens.size() ||
-                      mentions_.tokens[cue.last].kind == TokenKind::kMark;
+    const bool ends =
+        cue.last >= mentions_.tokens.size() || mentions_.tokens[cue.last].kind == TokenKind::kMark;
     if (cue.last <= token || ends) return true;
   }
   return false;
 }
 
-std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token) const {
+std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token, ClaimKind kind) const {
   const std::uint32_t sentence = clauses_.sentence_of[token];
   std::uint32_t first = token;
   while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
   if (first == 0 || says_taken(first, token)) return std::nullopt;
   if (is_moved_in_time(token, "cue_time_former")) return Tense::kFormer;
-  if (is_in_other_time(token) || is_moved_in_time(token, "cue_time_later")) return Tense::kLater;
+  // What a marking had become by then is still seen; where the machine had been is not.
+  const bool is_of_where = kind == ClaimKind::kUnit || kind == ClaimKind::kPlace;
+  if (is_of_where && cue_in_segment(token, "cue_had") != nullptr) return Tense::kFormer;
+  if (is_in_other_time(token) || is_moved_in_time(token, "cue_time_later") ||
+      cue_in_segment(token, "cue_time_to_come") != nullptr) {
+    return Tense::kLater;
+  }
   return std::nullopt;
+}
+
+// "See Fig. 1 for the same machine with 917 Squadron", "the same machine as NP-C in Fig. 1": what a
+// later part of a caption tells of another picture.
+bool BlockAssembler::is_of_other_figure(std::uint32_t token) const {
+  const std::uint32_t segment = clauses_.segment_of[token];
+  if (segment == 0 || clauses_.sentence_of[token] == 0) {
+    // The first sentence speaks of this picture, unless a semicolon has closed that part.
+    bool is_behind_semicolon = false;
+    for (std::uint32_t t = 0; t < token; ++t)
+      is_behind_semicolon = is_behind_semicolon || word(t) == ";";
+    if (!is_behind_semicolon) return false;
+  }
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& figure) {
+    if (figure.kind != MentionKind::kReference || figure.first == 0) return false;
+    if (clauses_.sentence_of[figure.first] != clauses_.sentence_of[token]) return false;
+    const bool is_pointed = is_in("pointing_verb", figure.first - 1);
+    if (figure.last <= token) return is_pointed;
+    const Spelling before = office(figure.first - 1);
+    return token < figure.first && clauses_.segment_of[figure.first] == segment &&
+           (before == "in" || before == "on");
+  });
+}
+
+// "The red centre that 914 Squadron had given up in February": the day of what another did.
+bool BlockAssembler::is_told_by_another(const Claim& claim, const Claim& date) const {
+  if (date.begin < claim.end || claim.kind == ClaimKind::kUnit || claim.kind == ClaimKind::kPerson)
+    return false;
+  const std::uint32_t from = token_at(claim.end), to = token_at(date.begin);
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    if (other.kind != MentionKind::kUnit && other.kind != MentionKind::kPerson) return false;
+    return other.first >= from && other.last < to && office(other.last) == "had";
+  });
 }
 
 }  // namespace tailproof

@@ -272,6 +272,33 @@ bool BlockAssembler::is_of_papers(const Mention& unit) const {
   return t >= 2 && office(t - 1) == "of" && is_in_list("credit_noun", t - 2);
 }
 
+// "Unlike the machines of 9 Squadron it has no band".
+bool BlockAssembler::is_compared(const Mention& unit) const {
+  constexpr std::uint32_t kReach = 5;
+  for (const std::uint32_t c : cues_by_list_.of("cue_compared")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.last <= unit.first && unit.first - cue.last <= kReach &&
+        clauses_.segment_of[cue.first] == clauses_.segment_of[unit.first])
+      return true;
+  }
+  return false;
+}
+
+// "Later KS-C of 934 Squadron", "once NP-C with 917 Squadron": of the time of the code right before
+// it.
+std::optional<Tense> BlockAssembler::tense_of_code_before(const Mention& unit) const {
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (t == 0 || (office(t - 1) != "of" && office(t - 1) != "with" && office(t - 1) != "in"))
+    return std::nullopt;
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    const Claim& code = out_[i];
+    if (code.kind != ClaimKind::kAirframe || code.role != "code") continue;
+    if (token_at(code.end) + 1 == t || token_at(code.end) == t - 1) return code.tense;
+  }
+  return std::nullopt;
+}
+
 // "Within a week of B Flight's arrival", "the return of 12 Squadron".
 bool BlockAssembler::is_of_its_story(const Mention& unit) const {
   constexpr ListName kStory = "unit_story_noun";
@@ -363,6 +390,17 @@ const Claim* BlockAssembler::career_before(const Mention& unit) const {
 
 // The machines of a unit that no person has: whose it is by the words, or by their order.
 std::vector<std::string> BlockAssembler::machines_of(const Mention& unit, std::string* why) const {
+  // "The search for KB201 of 9 Squadron": of the machine that it stands behind, seen or not.
+  std::uint32_t of = unit.first;
+  if (of > 0 && office(of - 1) == "the") --of;
+  if (of > 0 && unit.list == 0 && office(of - 1) == "of") {
+    for (const Group& group : groups_) {
+      if (group.last == of - 1 && group.serials.size() == 1 && !group.shown) {
+        *why = "the serial before it";
+        return group.serials;
+      }
+    }
+  }
   std::vector<std::string> subjects = subjects_of(unit);
   const Group* group = group_for(unit.first, unit.last, why);
   if (group == nullptr) return subjects;
@@ -446,10 +484,11 @@ void BlockAssembler::add_unit(const Mention& mention) {
     return;
   }
   const bool is_own_story = tells_of_itself(mention) && (!is_caption() || is_told_aside(mention));
-  if (is_of_papers(mention) || is_of_its_story(mention) || is_of_unnamed_machine(mention) ||
-      cue_before(mention, "cue_neighbour", 2) != nullptr || is_own_story ||
-      is_of_other_thing(mention)) {
+  if (is_of_papers(mention) || is_compared(mention) || is_of_its_story(mention) ||
+      is_of_unnamed_machine(mention) || cue_before(mention, "cue_neighbour", 2) != nullptr ||
+      is_own_story || is_of_other_thing(mention)) {
     if (is_caption()) pattern.subject = figure_subject();
+    pattern.shown = !is_of_papers(mention) && !is_compared(mention);
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
     return;
   }
@@ -475,6 +514,10 @@ void BlockAssembler::add_unit(const Mention& mention) {
   if (pattern.role == "former" || (is_caption() && is_past(mention)))
     pattern.tense = Tense::kFormer;
   if (pattern.role == "later") pattern.tense = Tense::kLater;
+  if (const std::optional<Tense> tense = tense_of_code_before(mention);
+      tense && pattern.tense == Tense::kThen) {
+    pattern.tense = *tense;
+  }
   // "Cat. B 3.1.41; 2 RD 10.1.41; 7 Sqn 2.3.41": who mended it did not hold it.
   const Unit* unit = ledger_.unit(mention.value);
   const WordList* mending = lexicon_.grammars().list("mending_unit_kind");
