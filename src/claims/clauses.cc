@@ -187,6 +187,10 @@ class ClauseFinder {
   }
 
   void place(std::uint32_t t) {
+    if (mentions_.tokens[t].kind != TokenKind::kMark && opens_[t] == nullptr) {
+      assign(t);
+      return;
+    }
     if (ends_sentence(t)) {
       assign(t);
       close_all(t + 1);
@@ -235,7 +239,7 @@ class ClauseFinder {
       return;
     }
     if (opens_[t] != nullptr && t != out_.clauses[stack_.back()].first) {
-      const std::string& value = opens_[t]->value;
+      const Spelling value = opens_[t]->value;
       if (value == "coordinate") {
         if (!in_bracket) close_all(t);
         open_clause(t, ClauseKind::kCoordinate);

@@ -14,7 +14,7 @@ namespace tailproof {
 
 namespace {
 
-const std::string& spelling(const Mention& mention) {
+Spelling spelling(const Mention& mention) {
   return mention.role.empty() || mention.detail.empty() ? mention.value : mention.detail;
 }
 

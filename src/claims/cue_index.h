@@ -21,7 +21,7 @@ class CueIndex {
     names_.clear();
     for (std::uint32_t i = 0; i < mentions.size(); ++i) {
       if (mentions[i].kind != MentionKind::kCue) continue;
-      names_.push_back({CueName::number_of(mentions[i].role), i});
+      names_.push_back({mentions[i].cue, i});
     }
     std::sort(names_.begin(), names_.end(), [](const Named& a, const Named& b) {
       return a.list != b.list ? a.list < b.list : a.mention < b.mention;

@@ -20,7 +20,7 @@ std::vector<std::string> BlockAssembler::serials_between(const Mention& from,
     }
     return digits;
   };
-  const std::string &first = from.value, &last = to.value;
+  const std::string first(from.value), last(to.value);
   const std::size_t digits = digits_of(first);
   if (digits == 0 || first.size() != last.size() || digits_of(last) != digits ||
       first.compare(0, first.size() - digits, last, 0, last.size() - digits) != 0) {
@@ -197,9 +197,10 @@ void BlockAssembler::name_same_machine() {
           if (row->serial == mention.value && row->identity == serial)
             previous |= row->kind == "later_serial";
         }
-        std::replace(group.serials.begin(), group.serials.end(), mention.value, serial);
+        std::replace(group.serials.begin(), group.serials.end(), std::string(mention.value),
+                     serial);
         mention.detail = mention.value;
-        mention.value = serial;
+        mention.value = finder_.keep(serial);
         mention.role = previous ? "previous_serial" : "later_serial";
         break;
       }

@@ -38,7 +38,7 @@ void BlockAssembler::add_airframes() {
       Mention whole = mentions_.items[range.from];
       whole.end = mention.end;
       whole.last = mention.last;
-      whole.role.clear();
+      whole.role = {};
       whole.why = "within a range";
       for (const std::string& serial : range.inside) {
         Claim& claim = add(whole, ClaimKind::kAirframe);

@@ -263,9 +263,9 @@ std::string part_ending_in(std::string_view rings, std::string_view noun) {
 }  // namespace
 
 void BlockAssembler::add_measures() {
-  const std::string* marking = nullptr;
+  const Mention* marking = nullptr;
   for (const Mention& mention : mentions_.items) {
-    if (mention.kind == MentionKind::kMarking) marking = &mention.value;
+    if (mention.kind == MentionKind::kMarking) marking = &mention;
     if (mention.kind != MentionKind::kMeasure) continue;
     const Measure& measure = mentions_.measures[mention.payload];
     // A marking named later in the same sentence counts as well.
@@ -277,7 +277,7 @@ void BlockAssembler::add_measures() {
         subject = other.value;
       }
     }
-    if (subject.empty() && marking != nullptr) subject = *marking;
+    if (subject.empty() && marking != nullptr) subject = marking->value;
     if (subject.empty()) subject = focus_.marking;
     const Marking* row = ledger_.marking(subject);
     std::string part;

@@ -42,16 +42,16 @@ void BlockAssembler::settle_pro_forms() {
   for (Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kMarking || mention.role != "one") continue;
     std::vector<std::string> readings = mention.readings;
-    if (readings.empty()) readings = {mention.value};
+    if (readings.empty()) readings.emplace_back(mention.value);
     std::erase_if(readings, [&](const std::string& reading) {
       return !follows_its_family(mention, reading);
     });
     if (readings.empty()) {
       mention.kind = MentionKind::kCue;  // "the plain one" of something else
-      mention.role.clear();
+      mention.role = {};
       continue;
     }
-    mention.value = readings.front();
+    mention.value = finder_.keep(readings.front());
     mention.readings = readings.size() > 1 ? readings : std::vector<std::string>{};
   }
 }
@@ -106,9 +106,9 @@ void BlockAssembler::add_overpaint() {
     Mention whole = mention;
     whole.readings.clear();
     whole.why = "seen beneath the one before it";
-    whole.value = upper->value + " over " + mention.value;
+    const std::string both = std::string(upper->value) + " over " + std::string(mention.value);
     Claim pattern;
-    pattern.value = whole.value;
+    pattern.value = both;
     const std::vector<std::string> subjects = subjects_of(mention);
     if (subjects.empty()) pattern.subject = figure_subject();
     add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);
@@ -135,10 +135,11 @@ void BlockAssembler::add_overpaint() {
     whole.last = cue.last;
     whole.readings.clear();
     whole.why = cue.why;
-    whole.value = first_is_upper ? before->value + " over " + after->value
-                                 : after->value + " over " + before->value;
+    const std::string both =
+        first_is_upper ? std::string(before->value) + " over " + std::string(after->value)
+                       : std::string(after->value) + " over " + std::string(before->value);
     Claim pattern;
-    pattern.value = whole.value;
+    pattern.value = both;
     std::vector<std::string> subjects = subjects_of(*before);
     if (subjects.empty()) pattern.subject = figure_subject();
     add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);

@@ -45,10 +45,10 @@ void BlockAssembler::settle_first_names() {
       return false;
     }
     std::vector<std::string> readings = std::move(mention.readings);
-    if (readings.empty()) readings.push_back(mention.value);
+    if (readings.empty()) readings.emplace_back(mention.value);
     std::erase_if(readings, [&](const std::string& key) { return !is_named_before(key); });
     if (readings.empty()) return true;
-    mention.value = readings.front();
+    mention.value = finder_.keep(readings.front());
     mention.readings = readings.size() > 1 ? std::move(readings) : std::vector<std::string>{};
     return false;
   };

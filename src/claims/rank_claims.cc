@@ -244,7 +244,7 @@ void BlockAssembler::add_awards() {
     }
     const bool is_bar = mention.first >= 2 && office(mention.first - 1) == "to" &&
                         office(mention.first - 2) == "bar";
-    if (is_bar) pattern.value = "Bar to " + mention.value;
+    if (is_bar) pattern.value = "Bar to " + std::string(mention.value);
     add_for_subjects(mention, ClaimKind::kAward, holders, pattern);
     if (is_bar || bars == nullptr) continue;
     std::string after;
@@ -256,7 +256,7 @@ void BlockAssembler::add_awards() {
       Mention bar = mention;
       bar.begin = mentions_.tokens[t].begin;
       bar.end = mentions_.tokens[t].end;
-      pattern.value = "Bar to " + mention.value;
+      pattern.value = "Bar to " + std::string(mention.value);
       add_for_subjects(bar, ClaimKind::kAward, {}, pattern);
       break;
     }

@@ -138,7 +138,8 @@ void BlockAssembler::run_row() {
       case MentionKind::kType: {
         Claim& claim = add(mention, ClaimKind::kType);
         claim.subject = subject;
-        if (!mention.detail.empty()) claim.value = mention.value + " " + mention.detail;
+        if (!mention.detail.empty())
+          claim.value = std::string(mention.value) + " " + std::string(mention.detail);
         break;
       }
       case MentionKind::kUnit: {
@@ -233,7 +234,7 @@ void BlockAssembler::run_row() {
     Mention mention;
     mention.begin = cell.begin;
     mention.end = cell.end;
-    mention.value = block_.text.substr(cell.begin, cell.end - cell.begin);
+    mention.value = std::string_view(block_.text).substr(cell.begin, cell.end - cell.begin);
     const bool plain = mention.value.size() <= 6 &&
                        std::all_of(mention.value.begin(), mention.value.end(), [](char c) {
                          return (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-';

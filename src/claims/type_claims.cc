@@ -135,7 +135,7 @@ void BlockAssembler::add_types() {
     for (const std::string& reading : mention.readings) {
       pattern.readings.push_back(mention.detail.empty() || mention.role != "mark alone"
                                      ? reading
-                                     : reading + " " + mention.detail);
+                                     : reading + " " + std::string(mention.detail));
     }
     std::vector<std::string> subjects;
     if (group != nullptr) subjects = group->serials;

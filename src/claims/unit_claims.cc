@@ -560,7 +560,7 @@ void BlockAssembler::add_commands() {
     const Mention* person = t > 0 ? mention_over(MentionKind::kPerson, t - 1) : nullptr;
     if (person == nullptr || t == cue.first) continue;
     Mention here = cue;
-    here.value = unit->value;
+    here.value = finder_.keep(unit->value);
     here.readings = unit->readings;
     here.known = unit->known;
     Claim pattern;

@@ -22,7 +22,7 @@ void BlockAssembler::settle_unit_names() {
       if (fits) fitting.push_back(key);
     }
     if (fitting.size() == 1) {
-      mention.value = fitting.front();
+      mention.value = finder_.keep(fitting.front());
       continue;
     }
     prefer_kind_named(mention);
@@ -45,7 +45,7 @@ void BlockAssembler::prefer_kind_named(Mention& mention) const {
   const auto first = std::find_if(mention.readings.begin(), mention.readings.end(), is_wanted);
   if (first == mention.readings.end()) return;
   if (std::find_if(first + 1, mention.readings.end(), is_wanted) != mention.readings.end()) return;
-  mention.value = *first;
+  mention.value = finder_.keep(*first);
 }
 
 }  // namespace tailproof

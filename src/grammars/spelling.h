@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <cstring>
+#include <string>
 #include <string_view>
 
 namespace tailproof {
@@ -12,6 +13,7 @@ class Spelling : public std::string_view {
  public:
   using std::string_view::string_view;
   constexpr Spelling(std::string_view text) : std::string_view(text) {}  // NOLINT: meant to convert
+  operator std::string() const { return std::string(data(), size()); }   // NOLINT: meant to convert
 
   template <std::size_t kSize>
   [[nodiscard]] friend bool operator==(Spelling text, const char (&literal)[kSize]) {

@@ -71,7 +71,9 @@ class AtomReader {
   }
 
  private:
-  std::string value(std::string_view slot) const { return match_.value_of(slot, text_); }
+  std::string value(std::string_view slot) const {
+    return std::string(match_.value_of(slot, text_));
+  }
   bool has(std::string_view slot) const { return !match_.text_of(slot, text_).empty(); }
 
   bool read_kind() {
@@ -440,6 +442,20 @@ Precision precision_of(DatePeriod period) {
   }
 }
 
+namespace {
+
+std::unordered_set<std::string> first_words(const WordList* list) {
+  std::unordered_set<std::string> words;
+  if (list == nullptr) return words;
+  for (const auto& [phrase, value] : list->values) {
+    if (phrase.empty() || is_blank(phrase[0])) continue;
+    words.insert(phrase.substr(0, shape_at(phrase, 0).end));
+  }
+  return words;
+}
+
+}  // namespace
+
 DateWords::DateWords(const Grammars& grammars)
     : month(grammars.list("month")),
       doubtful(grammars.list("date_doubtful")),
@@ -455,7 +471,9 @@ DateWords::DateWords(const Grammars& grammars)
       of(grammars.list("date_of")),
       recurring(grammars.list("date_recurring")),
       happening(grammars.list("date_happening")),
-      season_verb(grammars.list("date_season_verb")) {
+      season_verb(grammars.list("date_season_verb")),
+      starts_of_leads(first_words(lead)),
+      starts_of_tails(first_words(tail)) {
   if (lead == nullptr) return;
   for (const auto& [phrase, value] : lead->values) {
     std::string_view last;

@@ -38,6 +38,7 @@ struct DateWords {
   const WordList *month, *doubtful, *lead, *tail, *joint, *label, *counted, *unit, *length, *owner,
       *follower, *of, *recurring, *happening, *season_verb;
   std::unordered_set<std::string> ends_of_leads;  // last words of the phrases of `lead`, folded
+  std::unordered_set<std::string> starts_of_leads, starts_of_tails;  // and the first, or marks
 
   explicit DateWords(const Grammars& grammars);
 };

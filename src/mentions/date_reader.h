@@ -23,9 +23,19 @@ class DateReader {
   [[nodiscard]] std::vector<DateMention> find(std::string_view text,
                                               const std::vector<Token>& tokens);
 
+  /// What a word can be in the phrases around dates.
+  struct Use {
+    bool is_met = false;
+    bool ends_lead = false, starts_lead = false, starts_tail = false;
+  };
+  [[nodiscard]] const Use& use_of(const Word& word);
+
   const DateWords words;
   PatternMatcher dates, weekdays;
   const LedgerSettings& settings;
+
+ private:
+  std::vector<Use> uses_;  // by number of the word
 };
 
 }  // namespace tailproof

@@ -57,7 +57,18 @@ class DateFinder {
     if (tokens_[last].kind == TokenKind::kMark) return true;
     if (last > 0 && tokens_[last - 1].end == tokens_[last].begin && word(last - 1) == ".")
       return true;
+    const Word* of_table = tokens_[last].word;
+    if (of_table != nullptr) return reader_.use_of(*of_table).ends_lead;
     return words_.ends_of_leads.count(std::string(FoldedWord(word(last)).view())) != 0;
+  }
+
+  // Whether a phrase of the list may begin with this token. With a full point close behind it,
+  // which folding drops, that is left open.
+  bool may_start(std::size_t token, bool DateReader::Use::*as) const {
+    const Token& first = tokens_[token];
+    if (first.word == nullptr || reader_.use_of(*first.word).*as) return true;
+    return token + 1 < tokens_.size() && tokens_[token + 1].begin == first.end &&
+           word(token + 1) == ".";
   }
 
   // The longest known phrase that ends right before token `at` and begins no earlier than `limit`.
@@ -68,6 +79,7 @@ class DateFinder {
     for (std::size_t count = std::min(kMostTokens, at); count > 0; --count) {
       const std::size_t token = at - count;
       if (tokens_[token].begin < limit || word(token) == ".") continue;
+      if (!may_start(token, &DateReader::Use::starts_lead)) continue;
       std::string_view phrase = text_.substr(tokens_[token].begin, end - tokens_[token].begin);
       while (!phrase.empty() && phrase.back() == ' ') phrase.remove_suffix(1);
       if (phrase.find_first_of(",;:()") != std::string_view::npos) continue;
@@ -322,6 +334,9 @@ class DateFinder {
     take_weekday_after(draft);
     const std::size_t first = draft.end_atom.next_token;
     constexpr std::size_t kMostTokens = 5;
+    if (first < tokens_.size() && word(first) != "." &&
+        !may_start(first, &DateReader::Use::starts_tail))
+      return;
     for (std::size_t count = kMostTokens; count > 0; --count) {
       if (first + count > tokens_.size() || words_.tail == nullptr) continue;
       const std::uint32_t end = tokens_[first + count - 1].end;
@@ -355,7 +370,7 @@ class DateFinder {
     const auto& matches = reader_.weekdays.match(text_, here);
     if (matches.empty()) return;
     const std::string_view weekday = matches.front().text_of("weekday", text_);
-    mention.weekday = std::atoi(matches.front().value_of("weekday", text_).c_str());
+    mention.weekday = std::atoi(std::string(matches.front().value_of("weekday", text_)).c_str());
     mention.weekday_begin = static_cast<std::uint32_t>(weekday.data() - text_.data());
     mention.weekday_end = mention.weekday_begin + static_cast<std::uint32_t>(weekday.size());
   }
@@ -441,6 +456,16 @@ class DateFinder {
 };
 
 }  // namespace
+
+const DateReader::Use& DateReader::use_of(const Word& word) {
+  if (word.number >= uses_.size()) uses_.resize(2 * std::size_t{word.number} + 1);
+  Use& use = uses_[word.number];
+  if (use.is_met) return use;
+  const std::string folded(word.folded);
+  use = {true, words.ends_of_leads.count(folded) != 0, words.starts_of_leads.count(folded) != 0,
+         words.starts_of_tails.count(folded) != 0};
+  return use;
+}
 
 std::vector<DateMention> DateReader::find(std::string_view text, const std::vector<Token>& tokens) {
   return DateFinder(*this, text, tokens).run();

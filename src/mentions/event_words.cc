@@ -23,12 +23,13 @@ std::string_view cut(std::string_view& text, char mark) {
 }  // namespace
 
 void settle_event_words(Mention& mention) {
-  const std::string value = std::move(mention.value);
-  std::string_view uses = value;
+  std::string_view uses = mention.value;
   std::string_view kinds = cut(uses, ' ');
   mention.readings.clear();
-  while (!kinds.empty()) mention.readings.emplace_back(cut(kinds, '|'));
-  mention.value = mention.readings.empty() ? std::string{} : mention.readings.front();
+  const bool is_open = kinds.find('|') != std::string_view::npos;
+  std::string_view likeliest = kinds;
+  mention.value = cut(likeliest, '|');
+  while (is_open && !kinds.empty()) mention.readings.emplace_back(cut(kinds, '|'));
   if (mention.readings.size() < 2) mention.readings.clear();
   mention.payload = 0;
   while (!uses.empty()) {

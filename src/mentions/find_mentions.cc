@@ -29,6 +29,8 @@ MentionFinder::~MentionFinder() = default;
 
 bool MentionFinder::explains() const { return memory_->explain == Explain::kYes; }
 
+Spelling MentionFinder::keep(std::string_view text) const { return memory_->keep(text); }
+
 PatternMatcher& MentionFinder::matcher(ListName kind) const { return memory_->matcher(kind); }
 
 Mentions MentionFinder::find(std::string_view text) const {
@@ -38,6 +40,7 @@ Mentions MentionFinder::find(std::string_view text) const {
 Mentions BlockFinder::run() {
   tokenize(text_, memory_.words, result_.tokens);
   occupied_.assign(result_.tokens.size() + 1, 0);
+  result_.items = std::move(memory_.found);
   result_.items.reserve(result_.tokens.size() / 2 + 8);
   std::size_t words = 0, capitals = 0;
   for (const Token& token : result_.tokens) {
@@ -111,25 +114,19 @@ bool BlockFinder::casing_fits(const LexiconEntry& entry, const PhraseIndex::Hit&
     return false;
   }
   // Exactly as the table writes it, full points and blanks aside.
-  const auto letters = [](std::string_view text) {
-    std::string out;
-    for (const char c : text) {
-      if (c != '.' && c != ' ' && c != '-' && c != ':') out += c;
-    }
-    return out;
-  };
-  const std::string wanted = letters(entry.phrase);
+  const std::string& wanted = entry.letters;
   const std::string found =
-      letters(text_.substr(result_.tokens[hit.first].begin,
-                           result_.tokens[hit.last - 1].end - result_.tokens[hit.first].begin));
+      letters_of(text_.substr(result_.tokens[hit.first].begin,
+                              result_.tokens[hit.last - 1].end - result_.tokens[hit.first].begin));
   // "LT L TANSLEY": on an aircraft's side.
   const bool in_capitals =
       hit.last < result_.tokens.size() && result_.tokens[hit.last - 1].all_capitals &&
       hit.last + 1 < result_.tokens.size() &&
       (result_.tokens[hit.last].all_capitals || result_.tokens[hit.last + 1].all_capitals);
   if (entry.kind == MentionKind::kRank && in_capitals && fold(found) == fold(wanted)) return true;
-  return found == wanted || found == wanted + "s" || found == wanted + "'s" ||
-         found == wanted + "\xE2\x80\x99s";
+  if (!found.starts_with(wanted)) return false;
+  const Spelling rest = std::string_view(found).substr(wanted.size());
+  return rest.empty() || rest == "s" || rest == "'s" || rest == "\xE2\x80\x99s";
 }
 
 void BlockFinder::find_phrases() {
@@ -183,15 +180,16 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
     Mention* held = nullptr;
     for (std::size_t i = before; i < result_.items.size(); ++i) {
       Mention& other = result_.items[i];
+      if (other.kind != entry.kind) continue;
       const bool by_role = entry.kind == MentionKind::kCue || entry.role == "first name" ||
                            other.role == "first name";
-      if (other.kind == entry.kind && (!by_role || other.role == entry.role)) {
+      if (!by_role || other.role == entry.role) {
         held = &other;
       }
     }
     if (held != nullptr) {
       if (held->value == entry.key && held->detail == entry.detail) continue;
-      if (held->readings.empty()) held->readings.push_back(held->value);
+      if (held->readings.empty()) held->readings.emplace_back(held->value);
       const bool known = std::find(held->readings.begin(), held->readings.end(), entry.key) !=
                          held->readings.end();
       if (!known) held->readings.push_back(entry.key);
@@ -203,9 +201,10 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
                                   result_.tokens[hit.last - 1].end, hit.first, hit.last);
     // A first name gives way to any other name.
     if (entry.role == "first name") occupied_[hit.first] = occupied;
-    mention.value = entry.key;
-    mention.role = entry.role;
-    mention.detail = entry.detail;
+    mention.value = Spelling(entry.key);
+    mention.role = Spelling(entry.role);
+    mention.detail = Spelling(entry.detail);
+    mention.cue = entry.cue;
     mention.plural = hit.plural;
     mention.why = entry.why;
     if (entry.kind == MentionKind::kType && entry.role.empty()) add_type_mark(mention);
@@ -228,9 +227,24 @@ void BlockFinder::find_described_markings() {
         });
     if (is_named) continue;
     Mention& mention = add(MentionKind::kMarking, begin, end);
-    mention.value = *match.marking;
+    mention.value = Spelling(*match.marking);
     mention.why = "words of the marking's names";
   }
+}
+
+// Whether tokens [first, last), or these without the plural "s" of the last, are the mark's words.
+bool BlockFinder::says_mark(const MarkForm& form, std::uint32_t first, std::uint32_t last,
+                            bool is_plural) const {
+  std::size_t at = 0;
+  for (std::uint32_t t = first; t < last; ++t) {
+    const FinderMemory::MarkWords& known =
+        memory_.mark_words_of(*result_.tokens[t].word, lexicon_.grammars());
+    for (const std::string& said : is_plural&& t + 1 == last ? known.singular : known.words) {
+      if (at == form.words.size() || form.words[at] != said) return false;
+      ++at;
+    }
+  }
+  return at == form.words.size();
 }
 
 // "Marlinspike F.2", "Merlet IIs", "Lanner Mk 2": the mark belongs to the type before it.
@@ -244,16 +258,14 @@ void BlockFinder::add_type_mark(Mention& mention) const {
     for (std::uint32_t length = 1; length <= 5; ++length) {
       const std::uint32_t end = at + length;
       if (end > tokens.size() || !next_to(end - 1)) break;
-      if (tokens[end - 1].kind == TokenKind::kMark) continue;
-      std::string words(text_.substr(tokens[at].begin, tokens[end - 1].end - tokens[at].begin));
-      if (mark_words(words, lexicon_.grammars()) != form.words && words.size() > 1 &&
-          words.back() == 's') {
-        words.pop_back();
-      }
-      if (mark_words(words, lexicon_.grammars()) != form.words) continue;
       // A single letter or digit is a mark only close by: "Sturne B", not "Merlet. B".
-      if (tokens[at].kind == TokenKind::kMark) continue;
-      mention.detail = form.mark;
+      if (tokens[at].kind == TokenKind::kMark) break;
+      if (tokens[end - 1].kind == TokenKind::kMark) continue;
+      const bool may_be_plural =
+          tokens[end - 1].end - tokens[at].begin > 1 && word(end - 1).back() == 's';
+      if (!says_mark(form, at, end, false) && !(may_be_plural && says_mark(form, at, end, true)))
+        continue;
+      mention.detail = Spelling(form.mark);
       mention.last = end;
       mention.end = tokens[end - 1].end;
       return;
@@ -267,7 +279,7 @@ void BlockFinder::add_type_mark(Mention& mention) const {
                         (tokens[at].all_capitals || word(at).size() == 1);
   if (is_roman && at + 1 < tokens.size() && next_to(at + 1) &&
       !forms_.match_at(text_, tokens, at + 1).empty()) {
-    mention.detail = std::string(word(at));
+    mention.detail = word(at);
     mention.last = at + 1;
     mention.end = tokens[at].end;
     return;
@@ -279,7 +291,7 @@ void BlockFinder::add_type_mark(Mention& mention) const {
   const bool number = tokens[t].kind == TokenKind::kNumber || tokens[t].kind == TokenKind::kMixed ||
                       roman_value(word(t)) > 0;
   if (!number) return;
-  mention.detail = std::string(word(at)) + " " + std::string(word(t));
+  mention.detail = memory_.keep(std::string(word(at)) + " " + std::string(word(t)));
   mention.last = t + 1;
   mention.end = tokens[t].end;
 }
@@ -348,7 +360,7 @@ void BlockFinder::find_dates_of_block() {
     const DateMention& date = result_.dates[i];
     Mention& mention = add(MentionKind::kDate, date.begin, date.end);
     mention.payload = static_cast<std::uint32_t>(i);
-    mention.value = date.date.text();
+    mention.value = memory_.keep(date.date.text());
     // "A week after it was repainted": "after" opens the clause that tells what is counted from.
     const WordList* leaning = lexicon_.grammars().list("leaning_word");
     if (date.first.is_relative() && leaning != nullptr && mention.last > mention.first + 1 &&
@@ -375,7 +387,7 @@ void BlockFinder::find_photographs() {
       }
       if (covered(MentionKind::kPhotograph, begin, tokens[number].end)) break;
       Mention& mention = add(MentionKind::kPhotograph, begin, tokens[number].end);
-      mention.value = std::string(text_.substr(begin, tokens[number].end - begin));
+      mention.value = memory_.keep(text_.substr(begin, tokens[number].end - begin));
       mention.known = false;
       mention.why = "the archive's letters before a number";
       break;
@@ -392,12 +404,12 @@ void BlockFinder::find_references() {
       continue;
     // "His plate 40": of another book.
     if (first > 0 && is_in("of_another", first - 1)) continue;
-    const std::string series = match.value_of("figure_word", text_);
+    const std::string series(match.value_of("figure_word", text_));
     for (const char* slot : {"label", "label2"}) {
       const std::string_view label = match.text_of(slot, text_);
       if (label.empty()) continue;
       Mention& mention = add(MentionKind::kReference, match.begin, match.end);
-      mention.value = series + " " + std::string(label);
+      mention.value = memory_.keep(series + " " + std::string(label));
       mention.why = match.pattern->why;
     }
   }
@@ -411,24 +423,26 @@ void BlockFinder::find_events() {
     const auto length = static_cast<std::uint32_t>(said.size());
     Mention& mention =
         add(MentionKind::kCue, match.begin, said.empty() ? match.end : match.begin + length);
-    mention.value = match.value_of("event_participle", text_);
-    if (mention.value.empty()) mention.value = match.value_of("event", text_);
-    const std::string use = match.value_of("use", text_);
-    if (!use.empty()) mention.value += " " + use;
+    mention.value = memory_.keep(match.value_of("event_participle", text_));
+    if (mention.value.empty()) mention.value = memory_.keep(match.value_of("event", text_));
+    const Spelling use = match.value_of("use", text_);
+    if (!use.empty()) {
+      mention.value = memory_.keep(std::string(mention.value) + " " + std::string(use));
+    }
     mention.role = kEventCue;
+    mention.cue = ListName::number_of(kEventCue);
     mention.why = match.pattern->why;
     // "was probably lost", "was not taken on charge": what stands inside bears on the event.
     const WordList* hedges = lexicon_.grammars().list("cue_hedge");
     const WordList* others = lexicon_.grammars().list("cue_attribution");
     for (std::uint32_t t = mention.first; t < mention.last; ++t) {
-      const Spelling w = folded(t);
-      mention.doubtful |= hedges != nullptr && !hedges->value_of(w).empty();
-      mention.doubtful |= others != nullptr && !others->value_of(w).empty();  // "reportedly"
+      mention.doubtful |= !value_in(hedges, t).empty();
+      mention.doubtful |= !value_in(others, t).empty();  // "reportedly"
       if (office(t) == "not") mention.known = false;
     }
   }
   for (Mention& mention : result_.items) {
-    if (mention.kind == MentionKind::kCue && mention.role == kEventCue) settle_event_words(mention);
+    if (mention.cue == ListName::number_of(kEventCue)) settle_event_words(mention);
   }
 }
 
@@ -437,9 +451,10 @@ void BlockFinder::find_events() {
 void BlockFinder::find_cues() {
   for (const PatternMatch& match : matches("cue")) {
     Mention& mention = add(MentionKind::kCue, match.begin, match.end);
-    mention.role = match.value_of("list", text_);
-    mention.value = match.value_of("value", text_);
-    mention.detail = match.text_of("pronoun", text_);
+    mention.role = memory_.keep(match.value_of("list", text_));
+    mention.cue = ListName::number_of(mention.role);
+    mention.value = memory_.keep(match.value_of("value", text_));
+    mention.detail = memory_.keep(match.text_of("pronoun", text_));
     mention.why = match.pattern->why;
   }
 }
@@ -455,10 +470,11 @@ void BlockFinder::find_measures() {
     Mention& mention = add(MentionKind::kMeasure, match.begin, match.end);
     mention.payload = static_cast<std::uint32_t>(result_.measures.size());
     mention.why = match.pattern->why;
-    mention.value = measure.value_text + " " + measure.unit;
+    std::string value = measure.value_text + " " + measure.unit;
     if (!measure.converted_unit.empty()) {
-      mention.value += " = " + measure.converted_text + " " + measure.converted_unit;
+      value += " = " + measure.converted_text + " " + measure.converted_unit;
     }
+    mention.value = memory_.keep(value);
     result_.measures.push_back(std::move(measure));
   }
 }
@@ -495,12 +511,9 @@ int rank_of(const Mention& mention) {
 // to each other, since a word may bear on its neighbours in several ways.
 void BlockFinder::settle_overlaps() {
   auto& items = result_.items;
+  OverlapRoom& room = memory_.overlaps;
+  room.begin(result_.tokens.size());
   // Sorted by number: a mention is too large to be moved about.
-  struct Place {
-    std::uint64_t order = 0;
-    std::uint32_t index = 0;
-  };
-  std::vector<Place> places(items.size());
   for (std::uint32_t i = 0; i < items.size(); ++i) {
     const Mention& mention = items[i];
     const std::uint64_t cue = mention.kind == MentionKind::kCue ? 1 : 0;
@@ -513,43 +526,33 @@ void BlockFinder::settle_overlaps() {
       rank = 1;
     }
     const std::uint64_t shortness = 0xffffffffU - length;
-    places[i] = {cue << 63 | shortness << 8 | static_cast<std::uint64_t>(rank), i};
+    room.places.push_back({cue << 63 | shortness << 8 | static_cast<std::uint64_t>(rank), i, i});
   }
-  std::sort(places.begin(), places.end(), [](const Place& a, const Place& b) {
-    return a.order != b.order ? a.order < b.order : a.index < b.index;
-  });
-  std::vector<std::uint32_t> kept;
-  std::vector<std::uint8_t> taken(result_.tokens.size() + 1,
-                                  0);  // 1: a name, 2 and more: cues by length
-  std::vector<std::uint8_t> cue_length(result_.tokens.size() + 1, 0);
-  // The cues kept so far, by token: a list through `links`, by number from 1.
-  struct Link {
-    std::uint32_t index = 0, next = 0;
-  };
-  std::vector<Link> links;
-  std::vector<std::uint32_t> cues_at(result_.tokens.size() + 1, 0);
+  room.sort();
   const auto has_kept_cue_like = [&](const Mention& mention) {
     for (std::uint32_t t = mention.first; t < mention.last; ++t) {
-      for (std::uint32_t link = cues_at[t]; link != 0; link = links[link - 1].next) {
-        if (items[links[link - 1].index].role == mention.role) return true;
+      for (std::uint32_t link = room.cues_at[t]; link != 0; link = room.links[link - 1].next) {
+        if (items[room.links[link - 1].index].cue == mention.cue) return true;
       }
     }
     return false;
   };
-  for (const Place& place : places) {
+  std::size_t kept = 0;  // the first so many places
+  for (const OverlapRoom::Place place : room.places) {
     const Mention& mention = items[place.index];
     bool free = true;
     const bool cue = mention.kind == MentionKind::kCue;
     const auto length =
         static_cast<std::uint8_t>(std::min<std::uint32_t>(mention.last - mention.first, 250));
     for (std::uint32_t t = mention.first; t < mention.last; ++t) {
-      if (taken[t] != 0) free = false;
-      if (cue && cue_length[t] > length) free = false;
+      if (room.taken[t] != 0) free = false;
+      if (cue && room.cue_length[t] > length) free = false;
     }
     // Several members of one list of units or references share their words.
-    if (!free && !kept.empty() && !cue) {
-      free = std::any_of(kept.begin(), kept.end(), [&](std::uint32_t index) {
-        const Mention& other = items[index];
+    if (!free && !cue) {
+      const auto end = room.places.begin() + static_cast<std::ptrdiff_t>(kept);
+      free = std::any_of(room.places.begin(), end, [&](const OverlapRoom::Place& held) {
+        const Mention& other = items[held.index];
         return other.kind == mention.kind && other.begin == mention.begin &&
                other.end == mention.end &&
                (other.list != 0 ? other.list == mention.list
@@ -557,30 +560,30 @@ void BlockFinder::settle_overlaps() {
       });
     }
     // Two findings of one word list in the same words are one.
-    if (cue && has_kept_cue_like(mention)) continue;
-    if (!free) continue;
+    if (!free || (cue && has_kept_cue_like(mention))) continue;
     for (std::uint32_t t = mention.first; t < mention.last; ++t) {
       if (cue) {
-        cue_length[t] = std::max(cue_length[t], length);
-        links.push_back({place.index, cues_at[t]});
-        cues_at[t] = static_cast<std::uint32_t>(links.size());
+        room.cue_length[t] = std::max(room.cue_length[t], length);
+        room.links.push_back({place.index, room.cues_at[t]});
+        room.cues_at[t] = static_cast<std::uint32_t>(room.links.size());
       } else {
-        taken[t] = 1;
+        room.taken[t] = 1;
       }
     }
-    kept.push_back(place.index);
+    const std::uint64_t extent = std::uint64_t{mention.begin} << 32U | mention.end;
+    room.places[kept] = {extent, static_cast<std::uint32_t>(kept), place.index};
+    ++kept;
   }
-  std::vector<std::uint32_t> kept_after(items.size());
-  for (std::uint32_t i = 0; i < kept.size(); ++i) kept_after[kept[i]] = i;
-  std::sort(kept.begin(), kept.end(), [&](std::uint32_t a, std::uint32_t b) {
-    if (items[a].begin != items[b].begin) return items[a].begin < items[b].begin;
-    if (items[a].end != items[b].end) return items[a].end < items[b].end;
-    return kept_after[a] < kept_after[b];
-  });
+  room.places.resize(kept);
+  room.sort();
   std::vector<Mention> settled;
-  settled.reserve(kept.size());
-  for (const std::uint32_t index : kept) settled.push_back(std::move(items[index]));
-  items = std::move(settled);
+  settled.reserve(kept);
+  for (const OverlapRoom::Place& place : room.places) {
+    settled.push_back(std::move(items[place.index]));
+  }
+  items.swap(settled);
+  settled.clear();
+  memory_.found = std::move(settled);
 }
 
 // A date that gave way to a name ("the Twenty-fourth") is none that others are counted from.

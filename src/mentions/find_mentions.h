@@ -89,6 +89,8 @@ class MentionFinder {
   [[nodiscard]] Mentions find(std::string_view text) const;
   [[nodiscard]] const Lexicon& lexicon() const { return *lexicon_; }
   [[nodiscard]] bool explains() const;
+  /// The text, kept as long as this.
+  [[nodiscard]] Spelling keep(std::string_view text) const;
   /// For the patterns of one kind, with its memory of phrases.
   [[nodiscard]] PatternMatcher& matcher(ListName kind) const;
 

@@ -125,8 +125,8 @@ bool BlockFinder::add_serial(std::uint32_t token) {
       if (covered(MentionKind::kDate, tokens[token].begin, match.end)) continue;
     }
     Mention& mention = add(MentionKind::kAirframe, tokens[token].begin, match.end);
-    mention.value = match.serial;
-    mention.role = match.tail_only ? "tail" : "";
+    mention.value = memory_.keep(match.serial);
+    if (match.tail_only) mention.role = "tail";
     if (match.tail_only) tail_until_ = last;
     mention.known = lexicon_.ledger().airframe(match.serial) != nullptr;
     if (!mention.known) name_by_other_serial(mention);
@@ -147,9 +147,9 @@ bool BlockFinder::add_serial(std::uint32_t token) {
 void BlockFinder::name_by_other_serial(Mention& mention) const {
   for (const Identity* row : lexicon_.ledger().bearers_of(mention.value)) {
     if (row->kind != "previous_serial" && row->kind != "later_serial") continue;
-    mention.detail = row->identity;
-    mention.value = row->serial;
-    mention.role = row->kind;
+    mention.detail = Spelling(row->identity);
+    mention.value = Spelling(row->serial);
+    mention.role = Spelling(row->kind);
     mention.known = true;
     return;
   }
@@ -184,7 +184,7 @@ bool BlockFinder::is_code_behind_comma(const Mention& head, std::uint32_t from,
 
 void BlockFinder::continue_list(const Mention& head) {
   const auto& tokens = result_.tokens;
-  std::string last_serial = head.detail.empty() ? head.value : head.detail;
+  std::string last_serial(head.detail.empty() ? head.value : head.detail);
   std::uint32_t at = head.last;
   constexpr std::uint32_t kLongestList = 10000;
   for (std::uint32_t n = 0; n < kLongestList; ++n) {
@@ -236,7 +236,7 @@ void BlockFinder::continue_list(const Mention& head) {
       return;
     }
     Mention& mention = add(MentionKind::kAirframe, begin, end);
-    mention.value = serial;
+    mention.value = memory_.keep(serial);
     mention.known = lexicon_.ledger().airframe(serial) != nullptr;
     if (!mention.known) name_by_other_serial(mention);
     mention.why = memory_.tell("serial list after ", head.value);
@@ -323,7 +323,7 @@ void BlockFinder::find_malformed() {
              begin_byte < other.end;
     });
     Mention& mention = add(MentionKind::kAirframe, begin_byte, end_byte);
-    mention.value = std::string(run);
+    mention.value = memory_.keep(run);
     mention.role = "malformed";
     mention.known = false;
     mention.why = "called a serial";
@@ -342,8 +342,8 @@ void BlockFinder::find_units() {
 
 void BlockFinder::add_unit(const PatternMatch& match) {
   const int number = to_number(match.value_of("number", text_));
-  const std::string kind = match.value_of("unit_word", text_);
-  const std::string bare = match.value_of("bare", text_);
+  const Spelling kind = match.value_of("unit_word", text_);
+  const Spelling bare = match.value_of("bare", text_);
   const auto keys = lexicon_.units_numbered(number, kind);
   if (keys.empty() && (!bare.empty() || lexicon_.ledger().units().empty() == false)) {
     // A unit that the ledger does not have is still a unit, if number and kind are there.
@@ -389,18 +389,19 @@ void BlockFinder::add_unit(const PatternMatch& match) {
   }
   Mention& mention = add(MentionKind::kUnit, begin, match.end);
   mention.why = match.pattern->why;
-  mention.detail = bare;
+  mention.detail = memory_.keep(bare);
   if (keys.empty()) {
-    mention.value = std::to_string(number) + " " + std::string(match.text_of("unit_word", text_));
+    mention.value =
+        memory_.keep(std::to_string(number) + " " + std::string(match.text_of("unit_word", text_)));
     mention.known = false;
     return;
   }
-  mention.value = keys.front();
+  mention.value = memory_.keep(keys.front());
   if (keys.size() > 1) mention.readings = keys;
 }
 
 void BlockFinder::add_unit_list(const PatternMatch& match) {
-  const std::string kind = match.value_of("unit_word", text_);
+  const Spelling kind = match.value_of("unit_word", text_);
   const std::string_view list = match.text_of("list", text_);
   const std::uint32_t number = next_list_++;
   for (std::size_t i = 0; i < list.size();) {
@@ -419,7 +420,8 @@ void BlockFinder::add_unit_list(const PatternMatch& match) {
     Mention& mention = add(MentionKind::kUnit, match.begin, match.end);
     mention.list = number;
     mention.known = !keys.empty();
-    mention.value = keys.empty() ? std::to_string(value) + " " + kind : keys.front();
+    mention.value =
+        memory_.keep(keys.empty() ? std::to_string(value) + " " + std::string(kind) : keys.front());
     if (keys.size() > 1) mention.readings = keys;
     mention.why = match.pattern->why;
     i = end;
@@ -470,38 +472,33 @@ void BlockFinder::find_codes() {
     const std::uint32_t behind = token_at(end);
     if (behind < tokens.size() && is_in("numbered_place", behind)) continue;
     Mention& mention = add(MentionKind::kAirframe, begin, end);
-    mention.value = std::string(code);
-    const std::string role = match.value_of("role", text_);
-    mention.role = role.empty() ? "code" : role;
-    mention.detail = match.value_of("weak", text_);
+    mention.value = memory_.keep(code);
+    const Spelling role = match.value_of("role", text_);
+    mention.role = role.empty() ? Spelling("code") : memory_.keep(role);
+    mention.detail = memory_.keep(match.value_of("weak", text_));
     mention.known = !lexicon_.ledger().bearers_of(code).empty();
     mention.why = match.pattern->why;
-    const std::string place = match.value_of("code_place", text_);
-    if (!place.empty()) mention.readings = {};
   }
   // A bare number that the ledger has as the code of a machine named in the same block: "A1037, 65
   // of the 9th".
-  std::vector<std::string> serials;
+  std::vector<std::string_view> serials;
   for (const Mention& mention : result_.items) {
     if (mention.kind == MentionKind::kAirframe && !mention.value.empty())
-      serials.push_back(mention.value);
+      serials.emplace_back(mention.value);
   }
   for (std::uint32_t t = 0; t < tokens.size() && !serials.empty(); ++t) {
     if (tokens[t].kind != TokenKind::kNumber || tokens[t].end - tokens[t].begin > 3) continue;
-    bool other = false;
-    for (unsigned kind = 0; kind < 12; ++kind) {
-      other = other || covered(static_cast<MentionKind>(kind), tokens[t].begin, tokens[t].end);
-    }
-    if (other) continue;
+    constexpr std::uint16_t kUpToMeasures = (1U << 12U) - 1;
+    if ((occupied_[t] & kUpToMeasures) != 0) continue;
     for (const Identity* row : lexicon_.ledger().bearers_of(word(t))) {
       if (row->kind != "code" ||
           std::find(serials.begin(), serials.end(), row->serial) == serials.end())
         continue;
       Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t].end);
-      mention.value = std::string(word(t));
+      mention.value = word(t);
       mention.role = "code";
       mention.payload = 1;  // whose it is, the ledger says
-      mention.detail = row->serial;
+      mention.detail = Spelling(row->serial);
       mention.why = memory_.tell("a code of ", row->serial, " in the ledger");
       break;
     }
@@ -514,7 +511,8 @@ void BlockFinder::find_codes() {
     if (!lexicon_.is_code_word(word(t))) continue;
     if (covered(MentionKind::kAirframe, tokens[t].begin, tokens[t + 1].end)) continue;
     Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t + 1].end);
-    mention.value = std::string(text_.substr(tokens[t].begin, tokens[t + 1].end - tokens[t].begin));
+    mention.value =
+        memory_.keep(text_.substr(tokens[t].begin, tokens[t + 1].end - tokens[t].begin));
     mention.role = "code";
     mention.known = false;
     mention.why = "the word of the ledger's codes";
@@ -537,7 +535,7 @@ void BlockFinder::find_codes() {
     if (governed_by_other_noun(t)) continue;
     if (covered(MentionKind::kAirframe, tokens[t].begin, tokens[t + 2].end)) continue;
     Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t + 2].end);
-    mention.value = normal_code(run);
+    mention.value = memory_.keep(normal_code(run));
     mention.role = "code";
     mention.known = false;
     mention.why = "the shape of the ledger's codes";

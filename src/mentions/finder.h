@@ -21,6 +21,8 @@ class BlockFinder {
   void add_hit(const PhraseIndex::Hit& hit);
   [[nodiscard]] bool casing_fits(const LexiconEntry& entry, const PhraseIndex::Hit& hit) const;
   void add_type_mark(Mention& mention) const;
+  [[nodiscard]] bool says_mark(const MarkForm& form, std::uint32_t first, std::uint32_t last,
+                               bool is_plural) const;
 
   void find_described_markings();
   void find_serials();

@@ -60,6 +60,14 @@ MentionKind mention_kind(NameKind kind) {
 
 }  // namespace
 
+std::string letters_of(std::string_view text) {
+  std::string letters;
+  for (const char c : text) {
+    if (c != '.' && c != ' ' && c != '-' && c != ':') letters += c;
+  }
+  return letters;
+}
+
 int roman_value(std::string_view text) {
   if (text.empty() || text.size() > 6) return 0;
   int total = 0;
@@ -137,6 +145,7 @@ Lexicon::~Lexicon() = default;
 
 void Lexicon::add(LexiconEntry entry, std::string_view phrase) {
   entry.phrase = phrase;
+  entry.letters = letters_of(phrase);
   entry.why = entry.kind == MentionKind::kCue ? "word list " + entry.role
                                               : "the ledger's name \"" + entry.phrase + "\"";
   phrases_.add(phrase, static_cast<std::uint32_t>(entries_.size()));
@@ -184,6 +193,7 @@ void Lexicon::add_cues() {
       LexiconEntry entry;
       entry.key = value;
       entry.role = list->name;
+      entry.cue = ListName::number_of(list->name);
       entry.casing = list->cased ? Casing::kExact : Casing::kAny;
       add(std::move(entry), phrase);
     }

@@ -23,14 +23,19 @@ namespace tailproof {
 /// How the letters of a name must stand in the text for the words to count as that name.
 enum class Casing : std::uint8_t { kAny, kCapital, kExact };
 
+/// The text without blanks and the marks that may join words of a name.
+[[nodiscard]] std::string letters_of(std::string_view text);
+
 /// One phrase of the index.
 struct LexiconEntry {
   MentionKind kind = MentionKind::kCue;
-  std::string key;     // ledger key; the list's value for a cue
-  std::string role;    // identity kind; list name of a cue; "short" for a rank's abbreviation
-  std::string detail;  // mark of a type
-  std::string phrase;  // as the table writes it
-  std::string why;     // how a mention of it was found
+  std::string key;        // ledger key; the list's value for a cue
+  std::string role;       // identity kind; list name of a cue; "short" for a rank's abbreviation
+  std::string detail;     // mark of a type
+  std::string phrase;     // as the table writes it
+  std::string why;        // how a mention of it was found
+  std::string letters;    // of `phrase`, as casing kExact compares them
+  std::uint64_t cue = 0;  // Mention::cue
   Casing casing = Casing::kAny;
   std::uint16_t tells = 0;  // bits of Said; such words make no mention
 };

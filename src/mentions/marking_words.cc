@@ -110,7 +110,7 @@ const MarkingWords::Form* MarkingWords::longest_of(const std::vector<std::uint32
 }
 
 MarkingWords::Met MarkingWords::look_at(const Word& word) const {
-  Met met{kNoStem, false};
+  Met met{kNoStem, false, true};
   const std::string_view folded = bare_of_possessive(word.folded);
   if (word.kind == TokenKind::kMark) {
     met.is_filler = folded == "-";
@@ -127,17 +127,21 @@ std::vector<MarkingWords::Match> MarkingWords::find(const std::vector<Token>& to
                                                     Memory& memory) const {
   std::vector<Match> matches;
   if (forms_.empty()) return matches;
-  std::vector<std::uint32_t> stem_at(tokens.size(), kNoStem);
-  std::vector<bool> is_filler(tokens.size(), false);
   std::uint32_t known = 0;
-  for (std::uint32_t t = 0; t < tokens.size(); ++t) {
-    const auto [met, is_new] = memory.try_emplace(tokens[t].word);
-    if (is_new) met->second = look_at(*tokens[t].word);
-    is_filler[t] = met->second.is_filler;
-    stem_at[t] = met->second.stem;
-    known += met->second.stem != kNoStem;
+  for (const Token& token : tokens) {
+    const std::uint32_t number = token.word->number;
+    if (number >= memory.size()) memory.resize(2 * std::size_t{number} + 1);
+    if (!memory[number].is_met) memory[number] = look_at(*token.word);
+    known += memory[number].stem != kNoStem;
   }
   if (known < 2) return matches;
+  std::vector<std::uint32_t> stem_at(tokens.size(), kNoStem);
+  std::vector<bool> is_filler(tokens.size(), false);
+  for (std::uint32_t t = 0; t < tokens.size(); ++t) {
+    const Met& met = memory[tokens[t].word->number];
+    is_filler[t] = met.is_filler;
+    stem_at[t] = met.stem;
+  }
   for (std::uint32_t t = 0; t < tokens.size();) {
     if (stem_at[t] == kNoStem) {
       ++t;

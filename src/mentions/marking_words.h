@@ -34,8 +34,9 @@ class MarkingWords {
   struct Met {
     std::uint32_t stem = 0;
     bool is_filler = false;
+    bool is_met = false;
   };
-  using Memory = std::unordered_map<const Word*, Met>;
+  using Memory = std::vector<Met>;  // by number of the word
 
   /// Every description, left to right; where two begin together the one with more words. The tokens
   /// are those of a table of words.

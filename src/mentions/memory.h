@@ -1,10 +1,13 @@
 // What a MentionFinder remembers from block to block: words, and phrases that patterns matched.
 #pragma once
 
+#include <algorithm>
 #include <deque>
 #include <string>
 #include <string_view>
+#include <unordered_set>
 #include <utility>
+#include <vector>
 
 #include "mentions/date_reader.h"
 #include "mentions/lexicon.h"
@@ -14,8 +17,43 @@
 
 namespace tailproof {
 
+/// What settling the overlaps of a block needs, kept from block to block for its room.
+struct OverlapRoom {
+  struct Place {
+    std::uint64_t order = 0;
+    std::uint32_t then = 0;  // among those of one order
+    std::uint32_t index = 0;
+  };
+  struct Link {
+    std::uint32_t index = 0, next = 0;
+  };
+  std::vector<Place> places;
+  std::vector<std::uint8_t> taken, cue_length;  // by token
+  std::vector<Link> links;                      // the cues kept so far, listed by token
+  std::vector<std::uint32_t> cues_at;           // by token: its first link, by number from 1
+
+  void begin(std::size_t tokens) {
+    places.clear();
+    links.clear();
+    taken.assign(tokens + 1, 0);
+    cue_length.assign(tokens + 1, 0);
+    cues_at.assign(tokens + 1, 0);
+  }
+  void sort() {
+    std::sort(places.begin(), places.end(), [](const Place& a, const Place& b) {
+      return a.order != b.order ? a.order < b.order : a.then < b.then;
+    });
+  }
+};
+
 class FinderMemory {
  public:
+  /// mark_words() of one word, and of the word without its last letter.
+  struct MarkWords {
+    bool is_met = false;
+    std::vector<std::string> words, singular;
+  };
+
   FinderMemory(const Lexicon& lexicon, Explain how)
       : explain(how),
         words(lexicon.grammars(), &lexicon.phrases()),
@@ -26,6 +64,25 @@ class FinderMemory {
   WordTable words;
   DateReader dates;
   MarkingWords::Memory markings;
+  OverlapRoom overlaps;
+  std::vector<Mention> found;  // empty: room for those of the next block
+
+  [[nodiscard]] const MarkWords& mark_words_of(const Word& word, const Grammars& grammars) {
+    if (word.number >= mark_words_.size()) mark_words_.resize(2 * std::size_t{word.number} + 1);
+    MarkWords& known = mark_words_[word.number];
+    if (known.is_met) return known;
+    known.is_met = true;
+    known.words = mark_words(word.text, grammars);
+    known.singular = mark_words(word.text.substr(0, word.text.size() - 1), grammars);
+    return known;
+  }
+
+  /// The text, kept as long as this.
+  [[nodiscard]] Spelling keep(std::string_view text) {
+    if (text.empty()) return {};
+    if (const auto known = texts_.find(text); known != texts_.end()) return Spelling(*known);
+    return Spelling(*texts_.emplace(text).first);
+  }
 
   /// An explanation put together of pieces, if there are to be any.
   [[nodiscard]] std::string_view tell(std::string_view what, std::string_view of,
@@ -47,7 +104,9 @@ class FinderMemory {
  private:
   const Grammars& grammars_;
   std::deque<std::pair<std::uint64_t, PatternMatcher>> matchers_;  // few
+  std::vector<MarkWords> mark_words_;                              // by number of the word
   std::deque<std::string> told_;
+  std::unordered_set<std::string, TextHash, std::equal_to<>> texts_;
 };
 
 }  // namespace tailproof

@@ -7,6 +7,8 @@
 #include <string_view>
 #include <vector>
 
+#include "grammars/spelling.h"
+
 namespace tailproof {
 
 enum class MentionKind : std::uint8_t {
@@ -34,10 +36,12 @@ struct Mention {
   MentionKind kind = MentionKind::kCue;
   std::uint32_t begin = 0, end = 0;   // in the block's text
   std::uint32_t first = 0, last = 0;  // tokens [first, last)
-  std::string value;                  // the ledger's key where known, else as written
+  // Texts stand in the ledger, in the grammars or with the finder, and live as long as those.
+  Spelling value;                     // the ledger's key where known, else as written
   std::vector<std::string> readings;  // when a name is shared: all keys, else empty
-  std::string role;
-  std::string detail;
+  Spelling role;
+  Spelling detail;
+  std::uint64_t cue = 0;  // of a cue: the number of its list, which is its role (ListName)
   std::uint32_t payload = 0;
   std::uint32_t list = 0;  // members of one written list share a number above 0
   bool known = true;

@@ -80,7 +80,7 @@ bool BlockFinder::read_length(const PatternMatch& lead, OrderMention& order,
   const WordList* vague_list = grammars.list("order_vague");
   if (unit.size() != 2 || vague_list == nullptr) return false;
   const std::vector<Day> vague = numbers_in(vague_list->value_of(unit_word));
-  const std::string way = lead.value_of("direction", text_);
+  const Spelling way = lead.value_of("direction", text_);
   std::uint32_t before = first;
   CountBefore count = count_before(first);
   std::string said;
@@ -164,8 +164,8 @@ std::string BlockFinder::other_picture(std::uint32_t token) const {
       return std::string(word) + (fold(word).starts_with("fig") && word.size() < 5 ? ". " : " ") +
              std::string(label);
     }
-    const std::string which = other.value_of("which", text_);
-    return !which.empty() ? which : other.value_of("where", text_);
+    const Spelling which = other.value_of("which", text_);
+    return std::string(!which.empty() ? which : other.value_of("where", text_));
   }
   return {};
 }
@@ -195,7 +195,7 @@ bool BlockFinder::read_lead(const PatternMatch& lead, OrderMention& order,
   const std::uint32_t last = token_at(lead.end);
   const WordList* outings = lexicon_.grammars().list("order_outing");
   if (!lead.text_of("unit", text_).empty()) return read_length(lead, order, first);
-  if (const std::string bare = lead.value_of("bare", text_); !bare.empty()) {
+  if (const Spelling bare = lead.value_of("bare", text_); !bare.empty()) {
     const std::vector<Day> numbers = numbers_in(bare);
     if (numbers.size() != 2) return false;
     point(order, first_word(bare), numbers[0], numbers[1]);
@@ -207,8 +207,8 @@ bool BlockFinder::read_lead(const PatternMatch& lead, OrderMention& order,
       const std::vector<Day> numbers = numbers_in(lead.value_of("same", text_));
       if (numbers.size() != 1) return false;
       point(order, "same", 0, numbers[0]);
-      const std::string words = lead.value_of("words", text_);
-      order.words = "same " + (words.empty() ? fold(same) : words);
+      const Spelling words = lead.value_of("words", text_);
+      order.words = "same " + (words.empty() ? fold(same) : std::string(words));
       // "Same day, other side": what a caption opens with is set against the picture before.
       constexpr std::uint32_t kOpening = 10;
       const bool opens_text =
@@ -221,7 +221,7 @@ bool BlockFinder::read_lead(const PatternMatch& lead, OrderMention& order,
     }
     order.other = "same machine";
   }
-  const std::string side = lead.value_of("side", text_);
+  const Spelling side = lead.value_of("side", text_);
   if (side.empty()) return false;
   point(order, side, 0, kLastDay);
   order.words = side;
@@ -244,7 +244,7 @@ void BlockFinder::find_orders_in_time() {
     }
     if (order.other.empty()) {
       const std::string direction =
-          lead.value_of("direction", text_) + lead.value_of("bare", text_);
+          std::string(lead.value_of("direction", text_)).append(lead.value_of("bare", text_));
       if (direction.starts_with("before") || direction.starts_with("after")) {
         result_.leads.push_back(
             {first, last, order.least, order.most, direction.ends_with("bare")});
@@ -257,7 +257,7 @@ void BlockFinder::find_orders_in_time() {
     Mention& mention = add_tokens(MentionKind::kOrderInTime, result_.tokens[first].begin,
                                   result_.tokens[last - 1].end, first, last);
     mention.payload = static_cast<std::uint32_t>(result_.orders.size());
-    mention.value = order.words + " " + order.other;
+    mention.value = memory_.keep(order.words + " " + order.other);
     mention.why = lead.pattern->why;
     result_.orders.push_back(std::move(order));
   }

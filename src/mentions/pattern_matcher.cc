@@ -19,9 +19,22 @@ bool is_word_byte(char c) {
 
 const MatchedPhrase kNothing;
 
+constexpr std::uint32_t kFirstPath = 4;  // node behind the roots
+constexpr std::uint32_t kNoEdge = 0xffffffffU;
+
+// From what stands before the token to it: its word, and whether a blank parts them.
+std::uint32_t edge_to(std::string_view text, const std::vector<Token>& tokens, std::size_t token,
+                      bool is_first) {
+  const Token& to = tokens[token];
+  if (to.word == nullptr) return kNoEdge;
+  if (is_first || tokens[token - 1].end == to.begin) return 2 * to.word->number;
+  const bool is_blank_between = tokens[token - 1].end + 1 == to.begin && text[to.begin - 1] == ' ';
+  return is_blank_between ? 2 * to.word->number + 1 : kNoEdge;
+}
+
 }  // namespace
 
-std::string_view PatternMatch::text_of(std::string_view slot, std::string_view block_text) const {
+Spelling PatternMatch::text_of(std::string_view slot, std::string_view block_text) const {
   const auto& names = pattern->compiled().slots;
   for (std::size_t i = 0; i < phrase->slots.size(); ++i) {
     const auto [first, last] = phrase->slots[i];
@@ -30,21 +43,21 @@ std::string_view PatternMatch::text_of(std::string_view slot, std::string_view b
   return {};
 }
 
-std::string PatternMatch::value_of(std::string_view slot, std::string_view block_text) const {
+Spelling PatternMatch::value_of(std::string_view slot, std::string_view block_text) const {
   const CompiledPattern& compiled = pattern->compiled();
   for (std::size_t i = 0; i < phrase->slots.size(); ++i) {
     const auto [first, last] = phrase->slots[i];
     if (last == first || compiled.slots[i] != slot) continue;
     const auto text = block_text.substr(begin + first, last - first);
-    return std::string(compiled.slot_lists[i] != nullptr ? compiled.slot_lists[i]->value_of(text)
-                                                         : text);
+    return compiled.slot_lists[i] != nullptr ? compiled.slot_lists[i]->value_of(text) : text;
   }
   const auto fixed = pattern->set.find(slot);
-  return fixed == pattern->set.end() ? std::string{} : fixed->second;
+  return fixed == pattern->set.end() ? Spelling{} : Spelling(fixed->second);
 }
 
 PatternMatcher::PatternMatcher(const std::vector<const Pattern*>& patterns) : patterns_(patterns) {
   for (const Pattern* pattern : patterns_) starts_ |= pattern->starts;
+  decided_.assign(kFirstPath, nullptr);
 }
 
 const std::vector<PatternMatch>& PatternMatcher::match(std::string_view text,
@@ -53,12 +66,15 @@ const std::vector<PatternMatch>& PatternMatcher::match(std::string_view text,
   loose_.clear();
   if (known_.size() > kMostKnown) {
     known_.clear();
+    paths_ = {};
+    decided_.assign(kFirstPath, nullptr);
     ++generation_;
   }
   std::uint32_t free_from = 0;
-  for (const Token& token : tokens) {
+  for (std::size_t t = 0; t < tokens.size(); ++t) {
+    const Token& token = tokens[t];
     if ((token.starts & starts_) == 0 || token.begin < free_from) continue;
-    const MatchedPhrase& phrase = phrase_at(text, token);
+    const MatchedPhrase& phrase = phrase_at(text, tokens, t);
     if (phrase.pattern == nullptr) continue;
     free_from = token.begin + phrase.length;
     matches_.push_back({phrase.pattern, token.begin, free_from, &phrase});
@@ -66,7 +82,46 @@ const std::vector<PatternMatch>& PatternMatcher::match(std::string_view text,
   return matches_;
 }
 
-const MatchedPhrase& PatternMatcher::phrase_at(std::string_view text, const Token& token) {
+const MatchedPhrase* PatternMatcher::on_path(std::uint32_t root, std::string_view text,
+                                             const std::vector<Token>& tokens,
+                                             std::size_t first) const {
+  std::uint32_t node = root;
+  for (std::size_t t = first; t < tokens.size(); ++t) {
+    node = paths_.find(node, edge_to(text, tokens, t, t == first));
+    if (node == 0 || decided_[node] != nullptr) return node == 0 ? nullptr : decided_[node];
+  }
+  return nullptr;
+}
+
+void PatternMatcher::keep_path(std::uint32_t root, std::string_view text,
+                               const std::vector<Token>& tokens, std::size_t first,
+                               std::size_t reach, const MatchedPhrase& phrase) {
+  constexpr std::size_t kLongest = 8, kMostNodes = 100000;
+  std::size_t last = first;
+  while (last < tokens.size() && tokens[last].end < reach) ++last;
+  if (last == tokens.size() || last - first >= kLongest || decided_.size() > kMostNodes) return;
+  for (std::size_t t = first; t <= last; ++t) {
+    if (edge_to(text, tokens, t, t == first) == kNoEdge) return;
+  }
+  std::uint32_t node = root;
+  for (std::size_t t = first; t <= last; ++t) {
+    const auto fresh = static_cast<std::uint32_t>(decided_.size());
+    node = paths_.add(node, edge_to(text, tokens, t, t == first), fresh);
+    if (node == fresh) decided_.push_back(nullptr);
+  }
+  decided_[node] = &phrase;
+}
+
+const MatchedPhrase& PatternMatcher::phrase_at(std::string_view text,
+                                               const std::vector<Token>& tokens,
+                                               std::size_t first) {
+  const Token& token = tokens[first];
+  const char before = token.begin == 0 ? '^' : is_word_byte(text[token.begin - 1]) ? 'w' : ' ';
+  const bool has_path = token.word != nullptr && token.word->starts == token.starts;
+  const std::uint32_t root = before == '^' ? 1 : before == 'w' ? 2 : 3;
+  if (has_path) {
+    if (const MatchedPhrase* known = on_path(root, text, tokens, first)) return *known;
+  }
   if (sieve_ == nullptr) {
     std::vector<std::string_view> sources;
     for (const Pattern* pattern : patterns_) sources.emplace_back(pattern->source);
@@ -79,22 +134,26 @@ const MatchedPhrase& PatternMatcher::phrase_at(std::string_view text, const Toke
   if (!sieve_->is_whole()) return keep_loose(tried(text, token, nullptr));
   const std::size_t limit = std::min(text.size(), token.begin + kReachBytes);
   const PatternSieve::Look look = sieve_->look(text, token.begin, limit);
-  if (look.may_match.none()) return kNothing;
+  const auto kept = [&](const MatchedPhrase& phrase) -> const MatchedPhrase& {
+    if (has_path && look.is_decided) keep_path(root, text, tokens, first, look.reach, phrase);
+    return phrase;
+  };
+  if (look.may_match.none()) return kept(kNothing);
   const bool at_end = !look.is_decided && limit == text.size();
   if (!look.is_decided && !at_end) return keep_loose(tried(text, token, &look.may_match));
   // All that the match depends on: the bytes read, what stands before and whether anything follows,
   // and the patterns that may begin with this token.
   key_.clear();
-  key_ += token.begin == 0 ? '^' : is_word_byte(text[token.begin - 1]) ? 'w' : ' ';
+  key_ += before;
   key_ += at_end ? '$' : ' ';
   const std::uint64_t starts = token.starts & starts_;
   key_.append(reinterpret_cast<const char*>(&starts), sizeof starts);
   key_.append(text.substr(token.begin, look.reach - token.begin));
   if (const auto found = known_.find(std::string_view(key_)); found != known_.end())
-    return found->second;
+    return kept(found->second);
   MatchedPhrase phrase = tried(text, token, &look.may_match);
   phrase.number = static_cast<std::uint32_t>(known_.size());
-  return known_.emplace(key_, std::move(phrase)).first->second;
+  return kept(known_.emplace(key_, std::move(phrase)).first->second);
 }
 
 // The longest match of any pattern, of equally long ones that of the earliest.

@@ -2,7 +2,8 @@
 //
 // Where a pattern may begin, a sieve tells which of them are worth a try and how far the text has
 // any part in it. The same bytes there give the same match wherever they stand, so that RE2 is
-// asked once for each different phrase. An object serves one thread; matches point into it until
+// asked once for each different phrase. Tokens that point to words are all of one table. An object
+// serves one thread; matches point into it until
 // the next call of `match`.
 #pragma once
 
@@ -16,6 +17,7 @@
 
 #include "grammars/grammars.h"
 #include "grammars/sieve.h"
+#include "mentions/phrase_index.h"
 #include "mentions/tokens.h"
 
 namespace tailproof {
@@ -39,9 +41,9 @@ struct PatternMatch {
   const MatchedPhrase* phrase = nullptr;
 
   /// The slot's text; "" when it took no part.
-  [[nodiscard]] std::string_view text_of(std::string_view slot, std::string_view block_text) const;
+  [[nodiscard]] Spelling text_of(std::string_view slot, std::string_view block_text) const;
   /// The slot's value: through its word list, or fixed by the pattern, or else the text itself.
-  [[nodiscard]] std::string value_of(std::string_view slot, std::string_view block_text) const;
+  [[nodiscard]] Spelling value_of(std::string_view slot, std::string_view block_text) const;
 };
 
 class PatternMatcher {
@@ -58,7 +60,13 @@ class PatternMatcher {
   [[nodiscard]] std::uint32_t generation() const { return generation_; }
 
  private:
-  [[nodiscard]] const MatchedPhrase& phrase_at(std::string_view text, const Token& token);
+  [[nodiscard]] const MatchedPhrase& phrase_at(std::string_view text,
+                                               const std::vector<Token>& tokens, std::size_t first);
+  [[nodiscard]] const MatchedPhrase* on_path(std::uint32_t root, std::string_view text,
+                                             const std::vector<Token>& tokens,
+                                             std::size_t first) const;
+  void keep_path(std::uint32_t root, std::string_view text, const std::vector<Token>& tokens,
+                 std::size_t first, std::size_t reach, const MatchedPhrase& phrase);
   [[nodiscard]] MatchedPhrase tried(std::string_view text, const Token& token,
                                     const PatternSieve::Mask* may_match) const;
 
@@ -66,6 +74,10 @@ class PatternMatcher {
   std::uint64_t starts_ = 0;
   std::unique_ptr<PatternSieve> sieve_;  // made when a token first asks for it
   std::unordered_map<std::string, MatchedPhrase, TextHash, std::equal_to<>> known_;
+  // The same by words, for phrases that no more than a blank parts: from a root for what stands
+  // before them, word by word, to the node that has all that decides.
+  EdgeTable paths_;
+  std::vector<const MatchedPhrase*> decided_;  // by node
   std::uint32_t generation_ = 0;
   std::string key_;
   std::deque<MatchedPhrase> loose_;  // of this call, too long to be remembered

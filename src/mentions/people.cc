@@ -86,7 +86,7 @@ std::uint32_t BlockFinder::end_of_name(std::uint32_t first) const {
 
 // "T. Pell" where the ledger has August Pell.
 bool BlockFinder::is_namesake(const Mention& surname, std::uint32_t first) const {
-  const auto begins_alike = [&](const std::string& key) {
+  const auto begins_alike = [&](std::string_view key) {
     return !key.empty() && key[0] == word(first)[0];
   };
   if (surname.readings.empty()) return !begins_alike(surname.value);
@@ -96,7 +96,8 @@ bool BlockFinder::is_namesake(const Mention& surname, std::uint32_t first) const
 void BlockFinder::add_person(std::uint32_t first, std::uint32_t last, std::string_view why) {
   Mention& mention = add_tokens(MentionKind::kPerson, result_.tokens[first].begin,
                                 result_.tokens[last - 1].end, first, last);
-  mention.value = without_possessive(text_.substr(mention.begin, mention.end - mention.begin));
+  mention.value =
+      memory_.keep(without_possessive(text_.substr(mention.begin, mention.end - mention.begin)));
   mention.role = "unlisted";
   mention.known = false;
   mention.why = why;
@@ -201,8 +202,8 @@ void BlockFinder::add_surnames() {
   for (const Mention& mention : result_.items) {
     if (mention.kind != MentionKind::kPerson || mention.role != "unlisted") continue;
     const std::size_t blank = mention.value.find_last_of(" .");
-    const std::string surname =
-        blank == std::string::npos ? mention.value : mention.value.substr(blank + 1);
+    const std::string surname(
+        blank == std::string::npos ? mention.value : Spelling(mention.value.substr(blank + 1)));
     const bool is_held = std::any_of(names.begin(), names.end(),
                                      [&](const auto& name) { return name.first == surname; });
     if (!is_held) names.emplace_back(surname, mention.value);
@@ -216,7 +217,7 @@ void BlockFinder::add_surnames() {
     for (const auto& [surname, name] : names) {
       if (without_possessive(word(t)) != surname) continue;
       add_person(t, t + 1, "the surname of " + name);
-      result_.items.back().value = name;
+      result_.items.back().value = memory_.keep(name);
       break;
     }
   }

@@ -40,9 +40,9 @@ std::string BlockFinder::named_serial_ending(std::string_view digits) const {
   std::string found;
   for (const Mention& mention : result_.items) {
     if (mention.kind != MentionKind::kAirframe || !is_serial_role(mention.role)) continue;
-    const std::string& serial = mention.detail.empty() ? mention.value : mention.detail;
+    const Spelling serial = mention.detail.empty() ? mention.value : mention.detail;
     if (serial.size() <= digits.size() || !serial.ends_with(digits)) continue;
-    const std::string& machine = mention.value;
+    const Spelling machine = mention.value;
     if (!found.empty() && found != machine) return {};
     found = machine;
   }
@@ -79,7 +79,7 @@ void BlockFinder::find_short_serials() {
       const bool is_told = digits >= kLongTail && is_known && sentence_tells_of_tail(t);
       if (!is_named && !is_told) continue;
       Mention& mention = add(MentionKind::kAirframe, begin, end);
-      mention.value = match.serial;
+      mention.value = memory_.keep(match.serial);
       mention.role = "tail";
       mention.known = is_known;
       mention.why = is_named ? "tail form of a serial named here" : "tail form";
@@ -93,7 +93,7 @@ void BlockFinder::find_short_serials() {
     const std::string serial = named_serial_ending(word(t));
     if (serial.empty()) continue;
     Mention& mention = add(MentionKind::kAirframe, begin, end);
-    mention.value = serial;
+    mention.value = memory_.keep(serial);
     mention.known = lexicon_.ledger().airframe(serial) != nullptr;
     mention.list = next_list_++;
     mention.why = memory_.tell("last figures of ", serial);

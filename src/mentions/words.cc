@@ -174,6 +174,7 @@ Word& WordTable::add(std::string_view text, const WordShape& shape) {
     return std::string_view(copy, kept.size());
   };
   Word& word = words_.emplace_back(word_of(text, shape));
+  word.number = static_cast<std::uint32_t>(words_.size() - 1);
   word.text = keep(text);
   const FoldedWord folded(text);
   word.folded = folded.view() == text ? word.text : keep(folded.view());

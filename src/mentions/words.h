@@ -29,6 +29,7 @@ struct Word {
   Spelling folded;                     // in lower case, with one kind of apostrophe
   std::uint64_t starts = 0;            // which patterns may begin here (Pattern::starts)
   Spelling office;                     // its value in the list small_word; a mark: itself
+  std::uint32_t number = 0;            // in its table, from 0: by it others keep what they know
   const WordValues* values = nullptr;  // what word lists make of it by itself
   /// Its numbers in the index of phrases: without "'s", and also without "s" and "es"; 0 for none.
   std::array<std::uint32_t, 3> in_phrases{};
