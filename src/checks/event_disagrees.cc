@@ -25,6 +25,7 @@ namespace {
 
 constexpr std::string_view kId = "event-disagrees";
 constexpr std::size_t kQuoted = 4;
+constexpr Day kStillThereDays = 7;  // a picture of an accident may be so much later
 constexpr Day kDeliveryDays = 31;
 constexpr Day kPaintDays = 7;  // "the morning it came out of the paint shop"
 // A machine given up for lost may be found and mended; one that a unit takes over later was not
@@ -59,6 +60,12 @@ std::string in_plain(std::string_view kind) {
   return std::string(kind);
 }
 
+// "Went to the depot", where the ledger has it modified there, and held by the depot the while.
+bool is_change_of_hands(std::string_view claimed, const History& row) {
+  const bool is_holding = row.role == "holder" || row.role == "operator";
+  return claimed == "allotted" && is_holding && !row.unit.empty();
+}
+
 struct Record {
   Allowed days;
   std::vector<Evidence> evidence;
@@ -77,7 +84,7 @@ Record read_histories(const Ledger& ledger, const Claim& claim) {
   Record record;
   bool has_exact = false;
   for (const History* row : ledger.history_of(claim.subject)) {
-    if (!is_same_family(claim.value, row->kind)) continue;
+    if (!is_same_family(claim.value, row->kind) && !is_change_of_hands(claim.value, *row)) continue;
     if (row->spell.from.is_unknown() && row->spell.to.is_unknown()) {
       record.days = Allowed::always();
     }
@@ -254,6 +261,10 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
         }
         if (ledger.machine_of(claim.subject).empty()) return std::nullopt;
         Record record = read_record(ledger, claim);
+        // Nor has it been cleared away a few days later.
+        if (is_dated_by_picture &&
+            record.days.days.widened(kStillThereDays).intersects(claim.when.days))
+          return std::nullopt;
         if (!record.has_rows) {
           std::optional<Query> query = other_end(input, claim);
           return query ? query : lived_on(input, claim);

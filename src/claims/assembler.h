@@ -264,6 +264,8 @@ class BlockAssembler {
   [[nodiscard]] const Group* group_beside(const Mention& type) const;
   [[nodiscard]] const Group* group_before_apposition(const Mention& type) const;
   [[nodiscard]] const Group* list_behind(const Mention& type) const;
+  [[nodiscard]] bool is_titled_by(const Claim& event) const;
+  [[nodiscard]] bool has_other_type(const Group& group, const Mention& type) const;
   [[nodiscard]] const Group* group_of_predicate(const Mention& type, std::string* why) const;
   [[nodiscard]] const Group* group_of_type_words(const Mention& type, std::string* why) const;
   [[nodiscard]] std::string type_of_mark(const Mention& mark, const Group* group) const;

@@ -83,6 +83,30 @@ bool BlockAssembler::has_view_behind(const Claim& claim, std::uint32_t clause) c
   return stands_between(bracket.first, bracket.last, "view_word");
 }
 
+// "P302, forced landing; Nessing Water, 19 May": the bare word says what the picture is of,
+// whatever mark stands before the place and the day.
+bool BlockAssembler::is_titled_by(const Claim& event) const {
+  if (!is_caption()) return false;
+  for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.begin != event.begin || (cue.payload & kEventNoun) == 0) continue;
+    const std::uint32_t segment = clauses_.segment_of[cue.first];
+    const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+    for (std::uint32_t t = 0; t < count; ++t) {
+      if (clauses_.segment_of[t] != segment || (t >= cue.first && t < cue.last)) continue;
+      if (mentions_.tokens[t].kind != TokenKind::kMark && office(t) != "a") return false;
+    }
+    std::uint32_t before = cue.first;
+    while (before > 0 && clauses_.segment_of[before - 1] == segment) --before;
+    while (before > 0 && word(before - 1) == ",") --before;
+    const bool is_behind_machine =
+        std::any_of(groups_.begin(), groups_.end(),
+                    [&](const Group& group) { return group.last == before && group.shown; });
+    return is_behind_machine && cue.last < count && word(cue.last) == ";";
+  }
+  return false;
+}
+
 // "Got the Cross for his work that day": the day of the deed, and the award came later.
 bool BlockAssembler::is_for_deed(const Claim& award) const {
   constexpr std::uint32_t kReach = 2;
@@ -204,7 +228,11 @@ void BlockAssembler::settle_when() {
         return out_[d].event != kNone && out_[out_[d].event].begin == claim.begin &&
                out_[out_[d].event].subject == claim.subject;
       });
-      if (own != kNone) claim.when = when_of(own);
+      if (own != kNone) {
+        claim.when = when_of(own);
+      } else if (is_titled_by(claim)) {
+        claim.when = picture;
+      }
       continue;
     }
     if (claim.kind == ClaimKind::kAward && claim.role == "told" && is_for_deed(claim)) continue;

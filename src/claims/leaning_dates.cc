@@ -35,8 +35,9 @@ bool BlockAssembler::leans_on_event(const Mention& date) const {
     const std::string_view value = value_in(leaning, t);
     return !value.empty() && (value != "same" || is_same);
   };
-  const bool ends_leaning =
-      leans(date.last - 1) && mentions_.tokens[date.last].kind != TokenKind::kMark;
+  const bool ends_leaning = !mentions_.dates[date.payload].first.is_named() &&
+                            leans(date.last - 1) &&
+                            mentions_.tokens[date.last].kind != TokenKind::kMark;
   // "Ten days later from a newspaper" counts from nothing behind it; nor does "that night that he".
   const DateMention& mention = mentions_.dates[date.payload];
   if (mention.first.is_offset()) return ends_leaning || mention.leans_on_event;

@@ -481,18 +481,28 @@ void BlockAssembler::add_places() {
   }
 }
 
-// The credit line of a list or picture may name the photograph.
+// The credit line of a list or picture may name the photograph, and a list has a column for it.
 void BlockAssembler::add_credit() {
-  if (!is_caption() || block_.credit.empty()) return;
-  for (const Mention& mention : finder_.find(block_.credit).items) {
-    if (mention.kind != MentionKind::kPhotograph) continue;
-    Mention here = mention;
-    here.begin = here.end = here.first = here.last = 0;
-    Claim& claim = add(here, ClaimKind::kReference);
-    claim.span = block_.span;
-    claim.text = mention.value;
-    claim.role = "photograph";
-    claim.subject = figure_subject();
+  if (!is_caption()) return;
+  std::vector<std::string> named;
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind == MentionKind::kPhotograph) named.push_back(mention.value);
+  }
+  for (const std::string* beside : {&block_.photograph, &block_.credit}) {
+    if (beside->empty()) continue;
+    for (const Mention& mention : finder_.find(*beside).items) {
+      if (mention.kind != MentionKind::kPhotograph) continue;
+      if (std::find(named.begin(), named.end(), mention.value) != named.end()) continue;
+      named.push_back(mention.value);
+      Mention here = mention;
+      here.begin = here.end = here.first = here.last = 0;
+      Claim& claim = add(here, ClaimKind::kReference);
+      claim.span = block_.span;
+      claim.text = mention.value;
+      claim.role = "photograph";
+      claim.subject = figure_subject();
+      claim.hedged = claim.attributed = claim.negated = false;
+    }
   }
 }
 

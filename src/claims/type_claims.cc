@@ -63,6 +63,20 @@ const Group* BlockAssembler::group_of_predicate(const Mention& type, std::string
   return same_clause && near->last <= type.first ? near : nullptr;
 }
 
+// "Three old Grapnels (P301, P302 and P305) and the first Mk IIs": the sentence has told of what
+// mark the group is, and goes on to others.
+bool BlockAssembler::has_other_type(const Group& group, const Mention& type) const {
+  if (type.detail.empty() || type.first < group.last) return false;
+  const std::uint32_t sentence = clauses_.sentence_of[type.first];
+  if (clauses_.sentence_of[group.first] != sentence) return false;
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    if (other.kind != MentionKind::kType || other.detail == type.detail) return false;
+    if (other.last > type.first || clauses_.sentence_of[other.first] != sentence) return false;
+    if (group_beside(other) == &group || list_behind(other) == &group) return true;
+    return other.plural && other.last <= group.first && group_of_type(other.value) == &group;
+  });
+}
+
 const Group* BlockAssembler::group_of_type_words(const Mention& type, std::string* why) const {
   if (const Group* group = group_beside(type)) {
     *why = "beside the serial";
@@ -83,6 +97,7 @@ const Group* BlockAssembler::group_of_type_words(const Mention& type, std::strin
   const std::string_view article = type.first > 0 ? office(type.first - 1) : "";
   const bool is_any = article == "a" && !is_caption();
   const Group* spoken_of = group_of_type(type.value);
+  if (spoken_of != nullptr && has_other_type(*spoken_of, type)) spoken_of = nullptr;
   if (spoken_of != nullptr && !is_any && (!type.plural || spoken_of->serials.size() > 1)) {
     *why = "the machine of that type";
     return spoken_of;

@@ -65,6 +65,7 @@ class AtomReader {
     read_ends();
     find_tokens();
     keep_only_year();
+    drop_word_behind();
     if (!drop_counted_number()) return std::nullopt;
     if (number_goes_on()) return std::nullopt;
     return std::move(atom_);
@@ -362,6 +363,25 @@ class AtomReader {
         static_cast<std::uint32_t>(year.data() - text_.data() + year.size());
     atom_.needs = "year";
     find_tokens();
+  }
+
+  // "October of the year after the move": "after" leads on, and the month alone is the date.
+  void drop_word_behind() {
+    if (!has_mark(value("ref"), "alone") && !has_mark(value("year_ref"), "alone")) return;
+    if (atom_.next_token >= tokens_.size()) return;
+    if (tokens_[atom_.next_token].kind == TokenKind::kMark) return;
+    if (is_in(words_.joint, word(atom_.next_token))) return;
+    const char* end = text_.data() + atom_.begin;
+    for (const std::string_view slot : {"month", "day", "day2", "season", "feast"}) {
+      const std::string_view kept = match_.text_of(slot, text_);
+      if (!kept.empty()) end = std::max(end, kept.data() + kept.size());
+    }
+    atom_.end = static_cast<std::uint32_t>(end - text_.data());
+    while (atom_.end < text_.size() && is_letter(text_[atom_.end])) ++atom_.end;
+    atom_.unit.ref = atom_.unit.year_ref = DateRef::kNone;
+    if (atom_.second) atom_.second->year_ref = DateRef::kNone;
+    find_tokens();
+    read_ends();
   }
 
   // "14 June 24 aircraft", "in May 9 Squadron": the last number belongs to what it counts. False

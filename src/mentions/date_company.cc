@@ -30,6 +30,7 @@ class CompanyRules {
     if (atom.needs == "day") return is_day_alone(draft);
     if (atom.needs == "number") return is_month_in_numbers(draft);
     if (atom.needs == "two digits") return is_year_of_two_digits(draft);
+    if (atom.needs == "roman") return is_roman_month(draft);
     if (atom.needs == "part of two digits") return is_part_of_two_digits(draft);
     if (atom.needs == "year") return is_year(draft);
     if (atom.needs == "in") {
@@ -147,6 +148,20 @@ class CompanyRules {
     return draft.company != DateCompany::kNone || draft.has_part;
   }
 
+  // "lost 8.VIII", "on 3.IX"; not "Table 3.II", "3.II. Of numbers", "a 2.i mount".
+  bool is_roman_month(const DateDraft& draft) const {
+    const std::size_t at = token_at(tokens_, draft.mention.begin);
+    const std::size_t next = draft.end_atom.next_token;
+    const char last = text_[draft.atom.end - 1];
+    const bool is_capital = last >= 'A' && last <= 'Z';
+    if (!is_capital || draft.mention.first.day > 31 || follows_label(at)) return false;
+    const bool is_end = is_set_off_after(next) || is_in(words_.follower, word(next));
+    if (draft.company == DateCompany::kStrong || is_joined(draft)) return true;
+    if (draft.company == DateCompany::kWeak) return is_end;
+    if (at == 0 || !is_set_off_after(next)) return false;
+    return tokens_[at - 1].kind == TokenKind::kWord && !tokens_[at - 1].capital;
+  }
+
   // "late 43" is a year; "late 14" may be the day, or a squadron's number.
   bool is_part_of_two_digits(const DateDraft& draft) const {
     return draft.mention.first.year.value_or(0) % 100 > 31 && !draft.atom.counts;
@@ -187,6 +202,7 @@ class CompanyRules {
       return !capital_next && !is_adjective;
     }
     if (!name.capital && draft.company == DateCompany::kNone && !draft.has_part) return false;
+    if (name.capital && draft.has_the && draft.mention.first.ref != DateRef::kNone) return true;
     const std::string_view doubt =
         words_.doubtful == nullptr ? "" : words_.doubtful->value_of(word(atom.first_token));
     if (!doubt.empty() && !name.capital) return false;

@@ -308,15 +308,27 @@ class DateFinder {
     }
   }
 
+  // "9 November to 31 October 1942" would take all but a few days of a year, and nobody leaves out
+  // the year of so long a time: it runs backwards. "20 December to 3 January 1943" does not.
+  static bool is_slip(const DateUnit& first, const DateUnit& second) {
+    constexpr Day kFewWeeks = 60;
+    if (first.precision != Precision::kDay || second.precision != Precision::kDay) return false;
+    if (first.year || !second.year || first.month == 0 || second.month == 0) return false;
+    const Day begin = to_day({*second.year, first.month, first.day});
+    return begin - to_day({*second.year, second.month, second.day}) <= kFewWeeks;
+  }
+
   // "June to August 1943", "June 1943 to August", "4 May to 10 July 1776": what one end leaves out
   // is that of the other.
   static void share_fields(DateUnit& first, DateUnit& second) {
     if (first.is_relative() || second.is_relative()) return;
     const auto order = [](const DateUnit& unit) {
+      if (unit.season > 24) return 0U;  // of a hemisphere named
       if (unit.season != 0) return unit.season == 24 ? 12U : 3 * (unit.season - 20);
       return unit.month;
     };
-    const bool backwards = order(first) > order(second) && order(second) != 0;
+    const bool backwards =
+        order(first) > order(second) && order(second) != 0 && !is_slip(first, second);
     if (!first.year && second.year && first.year_ref == DateRef::kNone) {
       first.year = *second.year - (backwards ? 1 : 0);
     } else if (first.year && !second.year && second.year_ref == DateRef::kNone &&

@@ -60,6 +60,8 @@ struct DateUnit {
   [[nodiscard]] bool is_offset() const { return offset_period != DatePeriod::kNone; }
   /// Whether only words before it tell what it is ("that day", "two days later").
   [[nodiscard]] bool is_relative() const { return ref != DateRef::kNone || is_offset(); }
+  /// Whether it names its month or season ("the February following").
+  [[nodiscard]] bool is_named() const { return month != 0 || season != 0; }
   /// Whether the calendar date is known without any other.
   [[nodiscard]] bool is_complete() const;
 };

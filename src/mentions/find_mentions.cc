@@ -362,8 +362,10 @@ void BlockFinder::find_dates_of_block() {
     mention.payload = static_cast<std::uint32_t>(i);
     mention.value = memory_.keep(date.date.text());
     // "A week after it was repainted": "after" opens the clause that tells what is counted from.
+    // "The February after" is a month of its own.
     const WordList* leaning = lexicon_.grammars().list("leaning_word");
-    if (date.first.is_relative() && leaning != nullptr && mention.last > mention.first + 1 &&
+    const bool may_lean = date.first.is_relative() && !date.first.is_named();
+    if (may_lean && leaning != nullptr && mention.last > mention.first + 1 &&
         !value_in(leaning, mention.last - 1).empty()) {
       --mention.last;
       mention.end = result_.tokens[mention.last - 1].end;

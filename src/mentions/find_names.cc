@@ -304,7 +304,9 @@ void BlockFinder::find_malformed() {
            tokens[end + 1].begin != token.end))
         break;
       digit |= token.kind == TokenKind::kNumber || token.kind == TokenKind::kMixed;
-      letter |= token.capital;
+      const Spelling spelt = word(end);
+      letter |=
+          std::any_of(spelt.begin(), spelt.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
       ++end;
     }
     if (end == next || !digit || !letter) continue;

@@ -82,14 +82,28 @@ bool is_figure(std::string_view wanted, std::string_view label) {
          key == std::string_view(printed).substr(number);
 }
 
-bool is_about(const Query& query, std::string_view subject, const std::vector<Claim>& claims) {
+bool is_about(const Query& query, std::string_view subject, const Manuscript& manuscript,
+              const std::vector<Claim>& claims) {
   const std::string wanted = folded_name(subject);
   const auto is_it = [&](const std::string& name) { return folded_name(name) == wanted; };
   if (is_it(query.subject)) {
     return true;
   }
-  return std::any_of(query.claims.begin(), query.claims.end(), [&](std::uint32_t index) {
-    return is_it(claims[index].subject) || is_it(claims[index].value);
+  const bool is_named =
+      std::any_of(query.claims.begin(), query.claims.end(), [&](std::uint32_t index) {
+        return is_it(claims[index].subject) || is_it(claims[index].value);
+      });
+  if (is_named || query.block >= manuscript.blocks.size()) {
+    return is_named;
+  }
+  // What is said of the picture (its date, its number) is said of each machine in it.
+  const std::string& figure = manuscript.blocks[query.block].figure;
+  if (!query.subject.empty() && query.subject != figure) {
+    return false;
+  }
+  return std::any_of(claims.begin(), claims.end(), [&](const Claim& claim) {
+    return claim.manuscript == query.manuscript && claim.block == query.block && claim.shown &&
+           claim.kind == ClaimKind::kAirframe && is_it(claim.subject);
   });
 }
 
@@ -120,7 +134,7 @@ bool covers(const StetRow& row, const Query& query, const Manuscript& manuscript
       return false;
     }
   }
-  return row.subject.empty() || is_about(query, row.subject, claims);
+  return row.subject.empty() || is_about(query, row.subject, manuscript, claims);
 }
 
 /// Whether the check exists; else says so at the stet.

@@ -98,6 +98,22 @@ TEST_CASE("words that point at a date") {
   CHECK(after("on the 3rd of the following month it flew.") == "1942-08-03");
 }
 
+TEST_CASE("a month or year that the word behind it places") {
+  CHECK(body("It came on 9 July 1942 and left in the March following.") == "1942-07-09 1943-03");
+  CHECK(body("It came on 9 July 1942 and burnt on 4 March following.") == "1942-07-09 1943-03-04");
+  CHECK(body("It came on 9 July 1942 and burnt on the 4th of the March after, at dusk.") ==
+        "1942-07-09 1943-03-04");
+  CHECK(body("It came on 9 July 1942 and had been made the May before.") == "1942-07-09 1942-05");
+  CHECK(body("It came on 9 July 1942; the other followed in October of the year after.") ==
+        "1942-07-09 1943-10");
+  CHECK(body("It came on 9 July 1942 and left on 3 August of the year following.") ==
+        "1942-07-09 1943-08-03");
+  // The word leads on to something else.
+  CHECK(body("It came in July 1942 and left in October after the raid.") == "1942-07 1942-10");
+  CHECK(body("It came on 9 July 1942 and left in October of the year after the raid.") ==
+        "1942-07-09 1942-10");
+}
+
 TEST_CASE("an offset has the precision of its period") {
   const auto after = [](const std::string& words) {
     return body("On 31 January 1943 it came; " + words).substr(11);

@@ -165,6 +165,15 @@ TEST_CASE("a move to a unit is an allotment, one to a place is not") {
          {"The yard delivered TW103 on 1 April 1940.", {"taken_on_charge @TW103 1940-04-01"}}});
 }
 
+TEST_CASE("what the ice and the water took, and what came down without wheels") {
+  check(BlockKind::kBody,
+        {{"TW101 went through the ice on 11 February 1943.", {"lost @TW101 1943-02-11"}},
+         {"TW101 broke through the harbour ice on 11 February 1943.", {"lost @TW101 1943-02-11"}},
+         {"TW101 went to the bottom on 11 February 1943.", {"lost @TW101 1943-02-11"}},
+         {"TW103 came down on its belly on 4 May 1942.", {"accident @TW103 1942-05-04"}},
+         {"Sgt Hollin went through the ice on 11 February 1943.", {}}});
+}
+
 TEST_CASE("one of several, and what a pronoun stands for") {
   check(BlockKind::kCaption,
         {{"TW101, TW103 and TW104 in line. The last was shot down on 11 May 1944.",

@@ -166,6 +166,22 @@ TEST_CASE("a season over the New Year belongs to the hemisphere that has it ther
   CHECK(shown("the summer of 1942-43") == "the summer of 1942-43 = 1942-30");
 }
 
+TEST_CASE("half of a month behind it") {
+  check({{"in May 1942, second half", "May 1942, second half = 1942-05-16/1942-05-31"},
+         {"May 1942, the first half", "May 1942, the first half = 1942-05-01/1942-05-15"}});
+}
+
+TEST_CASE("a season of the hemisphere that is named") {
+  LedgerSettings south;
+  south.hemisphere = Hemisphere::kSouth;
+  for (const LedgerSettings& settings : {LedgerSettings(), south}) {
+    check({{"in the southern spring of 1942", "the southern spring of 1942 = 1942-29"},
+           {"in the northern autumn of 1942", "the northern autumn of 1942 = 1942-27"}},
+          settings);
+  }
+  CHECK(found_in("in the southern spring of 1942")[0].date.days().first() == to_day({1942, 9, 1}));
+}
+
 TEST_CASE("parts of a month, a year, a decade are thirds and the like") {
   check({
       {"early July 1942", "early July 1942 = 1942-07-01/1942-07-10"},
@@ -275,6 +291,16 @@ TEST_CASE("two dates joined are one mention") {
   const DateMention pair = found_in("9-11 July 1942")[0];
   CHECK(pair.first_end == 1);
   CHECK(pair.second_begin == 2);
+}
+
+TEST_CASE("a range runs backwards where a year would otherwise be all but used up") {
+  check({
+      {"from 4 October to 19 September 1942", "4 October to 19 September 1942 = !"},
+      {"from 28 December to 3 January 1943",
+       "28 December to 3 January 1943 = 1942-12-28/1943-01-03"},
+      {"from 20 August to 2 March 1943", "20 August to 2 March 1943 = 1942-08-20/1943-03-02"},
+      {"from October to September 1942", "October to September 1942 = 1941-10/1942-09"},
+  });
 }
 
 TEST_CASE("the order of a numeric date is the ledger's, unless only another is a date") {
@@ -400,6 +426,17 @@ TEST_CASE("what only looks like a date is none") {
     INFO(text);
     CHECK(shown(text).empty());
   }
+}
+
+TEST_CASE("a day and a Roman month without a year, after words") {
+  check({
+      {"sunk 7.IX, all saved", "7.IX = ?"},
+      {"it left on 12.XI", "12.XI = ?"},
+      {"from 3.V to 9.V", "3.V to 9.V = ?"},
+      {"Table 4.II gives more", ""},
+      {"4.II. Of lists", ""},
+      {"a board of 2.v inches", ""},
+  });
 }
 
 TEST_CASE("a number that belongs to what follows is left to it") {
