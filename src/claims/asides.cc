@@ -65,6 +65,30 @@ bool BlockAssembler::is_owned_thing(std::uint32_t unit) const {
   return true;
 }
 
+// "The preserved Marlin wears the anchor", "Behind it is a machine with the old roundel": a later
+// sentence about an aircraft that is none of those named.
+bool BlockAssembler::is_of_unnamed_other(std::uint32_t token) const {
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  if (!is_caption() || sentence == 0) return false;
+  for (const Group& group : groups_) {
+    if (clauses_.sentence_of[group.first] == sentence) return false;
+  }
+  std::uint32_t first = token;
+  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  for (std::uint32_t t = first + 1; t < token; ++t) {
+    const Mention* type = mention_over(MentionKind::kType, t);
+    const bool is_machine = (type != nullptr && type->first == t) || is_in("machine_noun", t);
+    if (!is_machine || (type != nullptr && type->role == "mark alone")) continue;
+    if (is_in("preserved_word", t - 1)) return true;
+    const bool is_indefinite =
+        is_in("indefinite_article", t - 1) || (t > first + 1 && is_in("indefinite_article", t - 2));
+    // "It is a Grapnel", "a machine of its kind": said of the one named.
+    const bool is_said_of_it = t > first + 2 && is_in("story_subject", first);
+    if (is_indefinite && !is_said_of_it && t - first <= 5) return true;
+  }
+  return false;
+}
+
 // Whether a noun for somebody, or something, else than an aircraft opens the sentence as its
 // subject: "The hangar was built in 1939".
 bool BlockAssembler::tells_of_other_thing(std::uint32_t token) const {

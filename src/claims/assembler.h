@@ -183,6 +183,8 @@ class BlockAssembler {
   [[nodiscard]] bool is_of_other_object(const Mention& place) const;
   [[nodiscard]] DaySet with_years_around(const Claim& date, const DaySet& days,
                                          const DaySet& picture) const;
+  [[nodiscard]] bool is_of_unnamed_other(std::uint32_t token) const;
+  [[nodiscard]] bool is_of_former_number(const Mention& type) const;
   // turns.cc
   void add_turn(const Mention& mention, Claim& claim) const;
   [[nodiscard]] const Mention* turn_word_of(const Mention& date) const;

@@ -216,6 +216,10 @@ void BlockAssembler::add_markings() {
     // What is only ordered or planned is worn by nobody yet.
     if (pattern.state == MarkingState::kPlanned && of_an_order) continue;
     std::vector<std::string> subjects = subjects_of(mention);
+    if (is_of_unnamed_other(mention.first)) {
+      subjects.clear();
+      pattern.shown = false;
+    }
     if (subjects.empty()) {
       if (!is_caption()) continue;  // prose about markings in general
       pattern.subject = figure_subject();

@@ -36,6 +36,11 @@ std::uint32_t BlockAssembler::end_of_pick(std::uint32_t token) const {
   }
   if (mentions_.tokens[token].kind == TokenKind::kMark) return word(token) == "-" ? 0 : token;
   const Spelling w = office(token);
+  // "The former of the School, the latter of 9 Squadron", and not "the former of the two".
+  const bool is_of_pair = token > 0 && is_in("pair_word", token - 1) && w != "and" &&
+                          !(token + 2 < mentions_.tokens.size() && is_in("determiner", token + 1) &&
+                            is_in("number", token + 2));
+  if (is_of_pair && is_in("object_preposition", token)) return token;
   if (w == "of" || w == "to" || w == "and") return 0;
   // "The nearer has a band, the other a flash"
   return is_in("function_word", token) || is_in("pick_verb", token) || is_in("determiner", token)

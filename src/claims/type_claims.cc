@@ -135,6 +135,19 @@ std::string BlockAssembler::mark_as_written(const std::string& type,
   return mark;
 }
 
+// "It had once been KB201, a Mk I", "as KB201 it had been a Mk I": of the time of that number.
+bool BlockAssembler::is_of_former_number(const Mention& type) const {
+  constexpr std::uint32_t kReach = 2;
+  if (cue_in_segment(type.first, "cue_pluperfect") != nullptr ||
+      cue_in_segment(type.first, "cue_had") != nullptr) {
+    return true;
+  }
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kAirframe && other.role == "previous_serial" &&
+           other.last <= type.first && type.first - other.last <= kReach;
+  });
+}
+
 void BlockAssembler::add_types() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kType) continue;
@@ -159,6 +172,7 @@ void BlockAssembler::add_types() {
     if (subjects.size() > 1 && !is_several && group == group_before_apposition(mention) &&
         !stands_between(group->last, mention.first, "each_word"))
       subjects = {subjects.back()};
+    if (is_of_former_number(mention)) pattern.tense = Tense::kFormer;
     // The subject of a chapter states nothing.
     if (subjects.empty() && block_.kind == BlockKind::kHeading) continue;
     if (subjects.empty() && is_caption()) pattern.subject = figure_subject();
