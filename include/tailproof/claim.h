@@ -142,6 +142,7 @@ enum Said : std::uint16_t {
   kSaidOneOfSeveral = 1024,  // "its second accident": there was more than one
   // Anywhere in its block:
   kSaidOnTheWay = 2048,  // somebody or something comes or goes that day
+  kSaidVisiting = 4096,  // a visit, a diversion: the machine is away from its unit
   // Right before a reference:
   kSaidElsewhere = 256,  // "see", "an hour after": another picture is meant
   // In the words of an event themselves:

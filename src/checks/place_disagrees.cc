@@ -7,6 +7,8 @@
 // | where a dated event took it from its unit, no row telling where         | silent |
 // | in the air, or near a place: only another theatre counts                | error  |
 // | no place known for the machine or its units                             | silent |
+// | the row of photographs.csv that the caption names has it there          | silent |
+// | by its unit's station alone, and the caption tells of a visit           | silent |
 #include <algorithm>
 #include <string>
 #include <utility>
@@ -20,6 +22,21 @@ namespace {
 
 constexpr std::string_view kId = "place-disagrees";
 constexpr std::size_t kQuoted = 4;
+
+// The row of the print that the caption names has it there.
+bool is_place_of_print(const CheckInput& input, const ClaimIndex& index, const Claim& place) {
+  const auto around = index.around(place);
+  return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& print = index.claim(i);
+    if (print.kind != ClaimKind::kReference || print.role != "photograph" || !is_affirmed(print) ||
+        (print.said & kSaidElsewhere) != 0)
+      return false;
+    const Photograph* row = input.ledger.photograph(print.value);
+    return row != nullptr && !row->place.empty() &&
+           (input.ledger.is_place_within(row->place, place.value) ||
+            input.ledger.is_place_within(place.value, row->place));
+  });
+}
 
 }  // namespace
 
@@ -48,6 +65,14 @@ std::vector<Query> check_place_disagrees(const CheckInput& input) {
           }
         }
         if (evidence.empty()) return std::nullopt;
+        // Its unit's station tells nothing of a machine on a visit.
+        const bool is_by_station =
+            std::none_of(evidence.begin(), evidence.end(),
+                         [](const Evidence& row) { return row.table == "histories.csv"; });
+        const bool is_visitor =
+            (claim.said & kSaidVisiting) != 0 && input.ledger.airframe(claim.subject) != nullptr;
+        if (is_visitor && is_by_station) return std::nullopt;
+        if (is_place_of_print(input, index, claim)) return std::nullopt;
         const std::string who = claim.subject.empty() ? "the photograph" : claim.subject;
         std::string message = who + " is placed at " + claim.value;
         const std::string date = when_in_words(claim.when);

@@ -69,7 +69,7 @@ bool BlockAssembler::is_owned_thing(std::uint32_t unit) const {
 // sentence about an aircraft that is none of those named.
 bool BlockAssembler::is_of_unnamed_other(std::uint32_t token) const {
   const std::uint32_t sentence = clauses_.sentence_of[token];
-  if (!is_caption() || sentence == 0) return false;
+  if (!is_caption() || !is_in_later_sentence(token)) return false;
   for (const Group& group : groups_) {
     if (clauses_.sentence_of[group.first] == sentence) return false;
   }

@@ -185,6 +185,9 @@ class BlockAssembler {
                                          const DaySet& picture) const;
   [[nodiscard]] bool is_of_unnamed_other(std::uint32_t token) const;
   [[nodiscard]] bool is_of_former_number(const Mention& type) const;
+  [[nodiscard]] bool tells_in_past(const Mention& date) const;
+  [[nodiscard]] bool is_counted_from_untold(const Mention& date) const;
+  [[nodiscard]] bool is_in_later_sentence(std::uint32_t token) const;
   // turns.cc
   void add_turn(const Mention& mention, Claim& claim) const;
   [[nodiscard]] const Mention* turn_word_of(const Mention& date) const;

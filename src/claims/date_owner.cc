@@ -169,6 +169,12 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   if (is_of_other_time && !focus_.photograph_dates.empty() && cue("cue_taken") == nullptr)
     return "event";
   if (mentions_.dates[date.payload].is_before_happening) return "event";
+  // "KB201 in the sea. Sixteen days later KB202 followed it": told, and no date of the picture.
+  const bool is_counted = mentions_.dates[date.payload].first.is_offset();
+  if (is_counted && !alone && is_in_later_sentence(date.first) && !leans_on_event(date) &&
+      cue("cue_taken") == nullptr && tells_in_past(date)) {
+    return "event";
+  }
   // "At Gale Head, 18 May 1940. By July it had gone": the bound of another state.
   const bool is_bound = mentions_.dates[date.payload].bound == DateBound::kBy;
   const bool is_dated_before = std::any_of(
@@ -178,6 +184,18 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
       });
   if (is_bound && is_dated_before && cue("cue_taken") == nullptr) return "event";
   return "photograph";
+}
+
+// Whether the sentence tells what somebody or something did: a subject and a verb in the past
+// tense.
+bool BlockAssembler::tells_in_past(const Mention& date) const {
+  const std::uint32_t sentence = clauses_.sentence_of[date.first];
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = date.last; t < count && clauses_.sentence_of[t] == sentence; ++t) {
+    if (is_in("story_verb", t)) return true;
+    if (word(t) == ":" || word(t) == ";") return false;
+  }
+  return false;
 }
 
 // "Order 22/43, signed 30 August, effective 15 September": what was done with an order that the
@@ -308,6 +326,27 @@ bool BlockAssembler::is_counted_from_picture(const Mention& date) const {
          });
 }
 
+// "The first was lost with the ship, the second ditched four months earlier": counted from an event
+// of which the text gives no date.
+bool BlockAssembler::is_counted_from_untold(const Mention& date) const {
+  if (!is_caption() || !mentions_.dates[date.payload].first.is_offset() || leans_on_event(date))
+    return false;
+  const std::uint32_t sentence = clauses_.sentence_of[date.first];
+  std::uint32_t last_date = 0;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind == MentionKind::kDate && other.last <= date.first) {
+      last_date = std::max(last_date, other.last);
+    }
+  }
+  return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
+    const Mention& cue = mentions_.items[c];
+    return cue.role == kEventCue && claim_of_mention_[c] != kNone &&
+           (cue.payload & kEventState) == 0 && cue.first >= last_date && cue.last <= date.first &&
+           clauses_.sentence_of[cue.first] == sentence &&
+           clauses_.segment_of[cue.first] != clauses_.segment_of[date.first];
+  });
+}
+
 // Dates that stand by themselves first; those counted from an event may need its date.
 void BlockAssembler::add_dates() {
   for (const bool leaning : {false, true}) {
@@ -332,7 +371,7 @@ void BlockAssembler::add_date(const Mention& mention) {
     return;
   }
   if (leans && add_date_from_apposition(mention)) return;
-  if (is_counted_from_picture(mention)) return;
+  if (is_counted_from_picture(mention) || is_counted_from_untold(mention)) return;
   if (value.is_unknown() && !resolved.impossible) return;
   if (is_number_of_something(mention, value)) return;
   std::uint32_t event = kNone;

@@ -49,7 +49,7 @@ bool BlockAssembler::is_of_picture(const TimeLead& lead) const {
 // the machine.
 bool BlockAssembler::is_storied(const Mention& event) const {
   const std::uint32_t sentence = clauses_.sentence_of[event.first];
-  if (sentence == 0) return false;
+  if (!is_in_later_sentence(event.first)) return false;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   for (std::uint32_t t = event.last; t + 1 < count && clauses_.sentence_of[t] == sentence; ++t) {
     if (is_in("order_taken", t)) return false;

@@ -6,6 +6,14 @@
 
 namespace tailproof {
 
+// A label ("Fig. 3.") is no sentence of its own here: something must have been told before.
+bool BlockAssembler::is_in_later_sentence(std::uint32_t token) const {
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind != MentionKind::kCue && other.kind != MentionKind::kReference &&
+           clauses_.sentence_of[other.first] < clauses_.sentence_of[token];
+  });
+}
+
 // An adverb speaks of what follows it in its segment, and of all that when it ends it ("went to the
 // Yard soon afterwards"). One that opens a sentence speaks of the sentence.
 bool BlockAssembler::is_moved_in_time(std::uint32_t token, CueName list) const {
@@ -27,7 +35,7 @@ std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token, ClaimKin
   const std::uint32_t sentence = clauses_.sentence_of[token];
   std::uint32_t first = token;
   while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
-  if (first == 0 || says_taken(first, token)) return std::nullopt;
+  if (!is_in_later_sentence(token) || says_taken(first, token)) return std::nullopt;
   if (is_moved_in_time(token, "cue_time_former")) return Tense::kFormer;
   // What a marking had become by then is still seen; where the machine had been is not.
   const bool is_of_where = kind == ClaimKind::kUnit || kind == ClaimKind::kPlace;
@@ -43,7 +51,7 @@ std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token, ClaimKin
 // later part of a caption tells of another picture.
 bool BlockAssembler::is_of_other_figure(std::uint32_t token) const {
   const std::uint32_t segment = clauses_.segment_of[token];
-  if (segment == 0 || clauses_.sentence_of[token] == 0) {
+  if (!is_in_later_sentence(token)) {
     // The first sentence speaks of this picture, unless a semicolon has closed that part.
     bool is_behind_semicolon = false;
     for (std::uint32_t t = 0; t < token; ++t)

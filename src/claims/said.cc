@@ -7,7 +7,7 @@
 namespace tailproof {
 namespace {
 
-constexpr std::uint16_t kOfWholeBlock = kSaidOnTheWay;
+constexpr std::uint16_t kOfWholeBlock = kSaidOnTheWay | kSaidVisiting;
 constexpr std::uint16_t kOfWholeCaption =
     kOfWholeBlock | kSaidRemains | kSaidMakers | kSaidOtherMachine;
 

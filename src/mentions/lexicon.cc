@@ -170,6 +170,7 @@ constexpr Telling kTellingLists[] = {
     {"tells_other_machine", kSaidOtherMachine},
     {"tells_one_of_several", kSaidOneOfSeveral},
     {"tells_on_the_way", kSaidOnTheWay},
+    {"tells_visiting", kSaidVisiting},
 };
 
 }  // namespace
