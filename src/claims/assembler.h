@@ -188,6 +188,7 @@ class BlockAssembler {
   [[nodiscard]] bool tells_in_past(const Mention& date) const;
   [[nodiscard]] bool is_counted_from_untold(const Mention& date) const;
   [[nodiscard]] bool is_in_later_sentence(std::uint32_t token) const;
+  [[nodiscard]] bool is_told_in_which(const Mention& event, const Mention& date) const;
   // turns.cc
   void add_turn(const Mention& mention, Claim& claim) const;
   [[nodiscard]] const Mention* turn_word_of(const Mention& date) const;

@@ -100,7 +100,9 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
     const Mention& candidate = mentions_.items[c];
     if (claim_of_mention_[c] == kNone || (candidate.payload & kEventState) != 0) continue;
-    if (!in_reach(candidate.first) && clauses_.clause_of[candidate.first] != clause) continue;
+    if (!in_reach(candidate.first) && clauses_.clause_of[candidate.first] != clause &&
+        !is_told_in_which(candidate, date))
+      continue;
     // "Hauled out for repainting, October 1943": still to come, or going on, when it was taken.
     const bool is_purpose = is_caption() && candidate.first > 0 &&
                             (candidate.payload & kEventNoun) != 0 &&
@@ -111,7 +113,9 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const bool is_behind = candidate.first > date.first;
     const bool leans = is_behind && leans_on_event(date);
     if (leans && clauses_.clause_of[candidate.first] != clause) continue;
-    if (is_behind && !leans && clauses_.segment_of[candidate.first] != segment) continue;
+    if (is_behind && !leans && clauses_.segment_of[candidate.first] != segment &&
+        !is_told_in_which(candidate, date))
+      continue;
     // Another date in between has it already.
     const bool taken =
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
@@ -184,6 +188,15 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
       });
   if (is_bound && is_dated_before && cue("cue_taken") == nullptr) return "event";
   return "photograph";
+}
+
+// "The fire of 20 February, in which KB201 burnt out": what befell on the day of what it names.
+bool BlockAssembler::is_told_in_which(const Mention& event, const Mention& date) const {
+  const Clause& clause = clauses_.clauses[clauses_.clause_of[event.first]];
+  constexpr std::uint32_t kReach = 2;  // ", in"
+  return clause.kind == ClauseKind::kRelative && clause.first >= date.last &&
+         clause.first - date.last <= kReach && office(clause.first) == "which" &&
+         clause.first > date.last && is_in("object_preposition", clause.first - 1);
 }
 
 // Whether the sentence tells what somebody or something did: a subject and a verb in the past

@@ -42,12 +42,14 @@ bool BlockAssembler::is_relative_date(const Claim& date) const {
 
 // "Six weeks later": nobody counts weeks, months or years to the day, unless he says so.
 Day BlockAssembler::slack_of(const Claim& date) const {
-  constexpr Day kOfWeeks = 2, kOfMonths = 5, kOfYears = 15;
+  constexpr Day kOfWeeks = 3, kOfMonths = 7, kOfYears = 30;
   if (date.date.precision() != Precision::kDay || date.date.is_interval()) return 0;
   for (const DateMention& mention : mentions_.dates) {
     const DateUnit& unit = mention.first;
     if (mention.begin != date.begin || !unit.is_offset() || unit.offset_to_the_day) continue;
-    if (unit.offset_period == DatePeriod::kWeek) return kOfWeeks;
+    constexpr std::int64_t kFewWeeks = 2;
+    const bool is_few = unit.offset >= -kFewWeeks && unit.offset <= kFewWeeks;
+    if (unit.offset_period == DatePeriod::kWeek) return is_few ? kOfWeeks : kOfWeeks + 1;
     if (unit.offset_period == DatePeriod::kMonth) return kOfMonths;
     if (unit.offset_period == DatePeriod::kYear) return kOfYears;
   }

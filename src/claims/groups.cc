@@ -373,6 +373,10 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
       if (in_earlier == nullptr || s > clauses_.sentence_of[in_earlier->first]) in_earlier = &group;
     }
   }
+  // "Four (A, B, C and D), and two promises, of which the second was broken: it went elsewhere": no
+  // list is "it".
+  if (in_sentence != nullptr && in_sentence->serials.size() > 1 && pronoun_opens(clause))
+    return nullptr;
   if (in_sentence != nullptr) {
     say("the sentence is about it");
     return in_sentence;

@@ -406,21 +406,29 @@ void BlockFinder::add_unit_list(const PatternMatch& match) {
   const Spelling kind = match.value_of("unit_word", text_);
   const std::string_view list = match.text_of("list", text_);
   const std::uint32_t number = next_list_++;
+  // "In November 1945 and No. 3 Squadron": the year is no unit.
+  const bool opens_with_year = covered(MentionKind::kDate, match.begin, match.begin + 1);
+  std::uint32_t begin = match.begin;
   for (std::size_t i = 0; i < list.size();) {
     if (list[i] < '0' || list[i] > '9') {
       ++i;
       continue;
     }
+    if (i > 0 && opens_with_year && begin == match.begin) {
+      begin +=
+          static_cast<std::uint32_t>(list.data() - text_.data() + static_cast<std::ptrdiff_t>(i)) -
+          match.begin;
+    }
     std::size_t end = i;
     while (end < list.size() && list[end] >= '0' && list[end] <= '9') ++end;
     const int value = to_number(list.substr(i, end - i));
     const auto keys = lexicon_.units_numbered(value, kind);
-    if (keys.empty() && kind.empty()) {
+    if ((keys.empty() && kind.empty()) || (opens_with_year && begin == match.begin)) {
       i = end;
       continue;
     }
-    Mention& mention = add(MentionKind::kUnit, match.begin, match.end);
-    mention.list = number;
+    Mention& mention = add(MentionKind::kUnit, begin, match.end);
+    mention.list = opens_with_year ? 0 : number;
     mention.known = !keys.empty();
     mention.value =
         memory_.keep(keys.empty() ? std::to_string(value) + " " + std::string(kind) : keys.front());

@@ -59,6 +59,7 @@ class BlockFinder {
   // orders_in_time.cc
   void find_orders_in_time();
   [[nodiscard]] CountBefore count_before(std::uint32_t end) const;
+  [[nodiscard]] CountBefore longer_length_before(std::uint32_t end) const;
   [[nodiscard]] bool is_in(ListName list, std::uint32_t token) const;
   bool read_length(const PatternMatch& lead, OrderMention& order, std::uint32_t& first) const;
   bool read_lead(const PatternMatch& lead, OrderMention& order, std::uint32_t& first) const;

@@ -71,6 +71,18 @@ BlockFinder::CountBefore BlockFinder::count_before(std::uint32_t end) const {
   return {value > 0 ? end - 1 : end, value};
 }
 
+// Days of "three weeks and" before `end`; none where no length and "and" stand there.
+BlockFinder::CountBefore BlockFinder::longer_length_before(std::uint32_t end) const {
+  if (end < 3 || office(end - 1) != "and") return {end, 0};
+  const WordList* units = lexicon_.grammars().list("order_unit");
+  const std::vector<Day> unit = numbers_in(value_in(units, end - 2));
+  if (unit.size() != 2 || unit[0] == 0) return {end, 0};
+  CountBefore count = count_before(end - 2);
+  if (count.value == 0 && office(end - 3) == "a") count = {end - 3, 1};
+  if (count.value == 0) return {end, 0};
+  return {count.first, static_cast<int>(count.value * unit[0])};
+}
+
 // How long, from the words before a length of time; false where those make it none.
 bool BlockFinder::read_length(const PatternMatch& lead, OrderMention& order,
                               std::uint32_t& first) const {
@@ -118,6 +130,13 @@ bool BlockFinder::read_length(const PatternMatch& lead, OrderMention& order,
     if (is_span) {
       low = 1;
       high += unit[0];
+    }
+    // "Three weeks and three days": the longer length, counted as exactly as the shorter.
+    if (const CountBefore longer = longer_length_before(before); longer.value > 0) {
+      before = longer.first;
+      low += longer.value;
+      high += longer.value;
+      said.clear();
     }
     const bool is_rough =
         !lead.text_of("about", text_).empty() || (before > 0 && is_in("order_about", before - 1));
