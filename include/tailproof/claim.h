@@ -50,7 +50,21 @@ struct Measure {
   double value = 0, converted = 0;
   std::string unit, converted_unit;  // canonical: in, ft, yd, mi, nmi, cm, mm, m, km, lb, oz, kg,
                                      // g, gal, l, mph, kn, km/h
-  std::string value_text, converted_text;  // digits as written, which show the rounding
+  std::string value_text, converted_text;  // digits as written, which show the rounding; of two
+                                           // parts ("54 ft 6 in") "54+in 6"
+  /// "54 ft 6 in".
+  [[nodiscard]] std::string in_print() const { return printed(value_text, unit); }
+  [[nodiscard]] std::string converted_in_print() const {
+    return printed(converted_text, converted_unit);
+  }
+  [[nodiscard]] static std::string printed(const std::string& digits, const std::string& unit) {
+    const std::size_t plus = digits.find('+');
+    if (plus == std::string::npos) return digits + " " + unit;
+    const std::size_t blank = digits.find(' ', plus);
+    if (blank == std::string::npos) return digits.substr(0, plus) + " " + unit;
+    return digits.substr(0, plus) + " " + unit + " " + digits.substr(blank + 1) + " " +
+           digits.substr(plus + 1, blank - plus - 1);
+  }
   double value_low = 0,
          value_high = 0;  // equal to `value` unless the text gives a range or several parts
 };

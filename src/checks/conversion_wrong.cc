@@ -63,13 +63,6 @@ bool is_distance(std::string_view unit) {
          unit == "km/h";
 }
 
-// "74+in" of feet is printed "74 ft and inches": the parts of a measure in two units.
-std::string in_print(const std::string& digits, const std::string& unit) {
-  const std::size_t plus = digits.find('+');
-  if (plus == std::string::npos) return digits + " " + unit;
-  return digits.substr(0, plus) + " " + unit + " and the " + digits.substr(plus + 1);
-}
-
 // Half of the last place that the number shows. A fraction ("2½", "6 1/2") shows its own parts.
 double half_place(std::string_view text, double value, bool round_tens) {
   if (text.find('/') != std::string_view::npos) return 1.0 / 16;
@@ -145,8 +138,8 @@ std::vector<Query> check_conversion_wrong(const CheckInput& input) {
     const std::string other =
         measure.converted_text.empty() ? shown(measure.converted, 0.05) : measure.converted_text;
     Query query = query_at(kId, input, claim, tempered(claim, Level::kWarning),
-                           in_print(value, measure.unit) + " is " + shown(right, 0.05) + " " +
-                               unit_name + ", not " + in_print(other, unit_name));
+                           Measure::printed(value, measure.unit) + " is " + shown(right, 0.05) +
+                               " " + unit_name + ", not " + Measure::printed(other, unit_name));
     query.suggestion = suggestion;
     return query;
   });

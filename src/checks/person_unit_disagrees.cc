@@ -40,7 +40,7 @@ std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
             level_of(claim, fit(claim.when, *allowed), Level::kError);
         if (!level) return std::nullopt;
 
-        std::string others;
+        std::string then, only;
         std::vector<Evidence> evidence;
         std::string suggestion;
         for (const Service* row : ledger.service_of(claim.subject)) {
@@ -49,9 +49,11 @@ std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
           const bool is_there = agrees_with_any(ledger, row->value, units);
           if ((!is_then && !is_there) || evidence.size() >= kQuoted) continue;
           evidence.push_back(quote_service(*row));
-          others += (others.empty() ? "" : " and ") +
-                    std::string(row->kind == "command" ? "commanded " : "was with ") + row->value +
-                    " " + in_words(row->spell);
+          const std::string verb = row->kind == "command" ? "commanded " : "was with ";
+          std::string& told = is_then ? then : only;
+          const std::string lead = told.empty() ? verb + (is_then ? "" : row->value + " only ")
+                                                : " and " + (is_then ? verb : std::string{});
+          told += lead + (is_then ? row->value + " " : "") + in_words(row->spell);
           if (is_then && !is_there) suggestion = row->value;
         }
         Grounds grounds;
@@ -67,7 +69,9 @@ std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
         std::string message = claim.subject +
                               (claim.role == "command" ? " is said to command " : " is put with ") +
                               claim.value + " " + when_in_words(claim.when);
-        message += others.empty() ? ", which another commanded" : ", but " + others;
+        if (then.empty() && only.empty()) message += ", which another commanded";
+        if (!then.empty()) message += ", but " + then;
+        if (!only.empty()) message += (then.empty() ? ", but " : "; ") + only;
         Query query = query_at(kId, input, claim, *level, std::move(message));
         query.evidence = std::move(evidence);
         query.suggestion = std::move(suggestion);

@@ -23,6 +23,22 @@ namespace {
 constexpr std::string_view kId = "place-disagrees";
 constexpr std::size_t kQuoted = 4;
 
+// Whom the query speaks of, where the place has no subject: the picture, or the unit of the text.
+std::string who_is_placed(const ClaimIndex& index, const Claim& place) {
+  if (!place.subject.empty()) return place.subject;
+  if (index.block_of(place).kind == BlockKind::kCaption) return "the photograph";
+  std::string unit;
+  for (const std::uint32_t i : index.around(place)) {
+    const Claim& other = index.claim(i);
+    if (other.kind != ClaimKind::kUnit || index.sentence_of(other) != index.sentence_of(place)) {
+      continue;
+    }
+    if (!unit.empty() && unit != other.value) return "what is told here";
+    unit = other.value;
+  }
+  return unit.empty() ? "what is told here" : unit;
+}
+
 // The row of the print that the caption names has it there.
 bool is_place_of_print(const CheckInput& input, const ClaimIndex& index, const Claim& place) {
   const auto around = index.around(place);
@@ -73,7 +89,7 @@ std::vector<Query> check_place_disagrees(const CheckInput& input) {
             (claim.said & kSaidVisiting) != 0 && input.ledger.airframe(claim.subject) != nullptr;
         if (is_visitor && is_by_station) return std::nullopt;
         if (is_place_of_print(input, index, claim)) return std::nullopt;
-        const std::string who = claim.subject.empty() ? "the photograph" : claim.subject;
+        const std::string who = who_is_placed(index, claim);
         std::string message = who + " is placed at " + claim.value;
         const std::string date = when_in_words(claim.when);
         if (!date.empty()) message += " " + date;

@@ -51,6 +51,20 @@ bool is_stay_at_yard(const CheckInput& input, const ClaimIndex& index, const Cla
   });
 }
 
+// "61 Squadron, 2 Park and 62 Squadron".
+std::string units_of(const std::vector<const History*>& history) {
+  std::vector<std::string> units;
+  for (const History* row : history) {
+    if (row->unit.empty() || is_event_kind(row->kind)) continue;
+    if (std::find(units.begin(), units.end(), row->unit) == units.end()) units.push_back(row->unit);
+  }
+  std::string words;
+  for (std::size_t i = 0; i < units.size(); ++i) {
+    words += (i == 0 ? "" : i + 1 == units.size() ? " and " : ", ") + units[i];
+  }
+  return words;
+}
+
 }  // namespace
 
 std::vector<Query> check_unit_disagrees(const CheckInput& input) {
@@ -96,7 +110,11 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
                           verb_of(sense) + claim.value;
     const std::string date = when_in_words(claim.when);
     if (!date.empty()) message += " " + date;
-    message += others.empty() ? ", but that unit was then elsewhere" : ", but was " + others;
+    if (claim.when.known) {
+      message += others.empty() ? ", but that unit was then elsewhere" : ", but was " + others;
+    } else {
+      message += ", but the ledger has it only with " + units_of(history);
+    }
     Query query = query_at(kId, input, claim, *level, std::move(message));
     query.evidence = std::move(evidence);
     Grounds elsewhere;
@@ -106,8 +124,13 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
     for (const Ground& row : elsewhere.rows()) {
       if (query.evidence.size() < 2 * kQuoted) query.evidence.push_back(row.evidence);
     }
+    // Who flew it, where the text speaks of flying and the ledger tells that.
+    const bool has_operator = std::any_of(history.begin(), history.end(), [&](const History* row) {
+      return row->role == "operator" && row->spell.possible().intersects(claim.when.days);
+    });
     for (const History* row : history) {
       if (row->unit.empty() || row->role.empty() || is_event_kind(row->kind)) continue;
+      if (sense == UnitSense::kFlown && has_operator && row->role != "operator") continue;
       const bool is_then = claim.when.known && row->spell.possible().intersects(claim.when.days);
       const bool fits = sense != UnitSense::kHeld || row->role == "holder";
       if (is_then && fits && query.suggestion.find(row->unit) == std::string::npos) {

@@ -472,9 +472,9 @@ void BlockFinder::find_measures() {
     Mention& mention = add(MentionKind::kMeasure, match.begin, match.end);
     mention.payload = static_cast<std::uint32_t>(result_.measures.size());
     mention.why = match.pattern->why;
-    std::string value = measure.value_text + " " + measure.unit;
+    std::string value = measure.in_print();
     if (!measure.converted_unit.empty()) {
-      value += " = " + measure.converted_text + " " + measure.converted_unit;
+      value += " = " + measure.converted_in_print();
     }
     mention.value = memory_.keep(value);
     result_.measures.push_back(std::move(measure));

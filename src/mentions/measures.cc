@@ -50,7 +50,8 @@ Measure read_measure(const PatternMatch& match, std::string_view text) {
     const double factor = part_factor(measure.unit, match.value_of("part_unit", text));
     measure.value += (number_of(slot("part")) + fraction_of(slot("part_fraction"))) * factor;
     // Rounded to the smaller part: "31 ft 6 in" shows inches, that is a twelfth of a foot.
-    measure.value_text += "+" + std::string(match.value_of("part_unit", text));
+    measure.value_text +=
+        "+" + std::string(match.value_of("part_unit", text)) + " " + std::string(slot("part"));
   }
   measure.value_low = measure.value;
   measure.value_high = slot("value_high").empty() ? measure.value : number_of(slot("value_high"));
@@ -63,7 +64,8 @@ Measure read_measure(const PatternMatch& match, std::string_view text) {
       measure.converted +=
           (number_of(slot("converted_part")) + fraction_of(slot("converted_part_fraction"))) *
           factor;
-      measure.converted_text += "+" + std::string(match.value_of("converted_part_unit", text));
+      measure.converted_text += "+" + std::string(match.value_of("converted_part_unit", text)) +
+                                " " + std::string(slot("converted_part"));
     }
   }
   return measure;
