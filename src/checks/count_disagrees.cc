@@ -4,6 +4,7 @@
 // | "the nth" of its type and mark: by number, by delivery, by works number alike | warning |
 // | "the last" where another came certainly later and has a higher serial         | warning |
 // | "the last of forty" where the type and mark have another number               | warning |
+// | "sixteen had been delivered", where the type and mark have fewer in all        | warning |
 // | "five of the ten", where more than five are recorded to have shared that fate | warning |
 // | inexact ("nearly"), a set that other words narrow, an open range, a row       | silent  |
 // |   without its type or mark                                                    |         |
@@ -221,8 +222,8 @@ std::optional<Query> judge_total(const CheckInput& input, const Claim& claim, co
   if (!count.is_exact || said == kin.size()) return std::nullopt;
   if (2 * said < kin.size() || said > 2 * kin.size()) return std::nullopt;
   Query query = query_of(input, claim,
-                         "the ledger has " + std::to_string(kin.size()) + " " +
-                             kind_in_words(count) + ", not " + std::to_string(count.number),
+                         "the ledger has " + counted(kin.size(), kind_in_words(count)) + ", not " +
+                             std::to_string(count.number),
                          std::to_string(kin.size()));
   quote_ends(query, kin.rows());
   return query;
@@ -325,6 +326,14 @@ std::optional<Query> judge_share(const CheckInput& input, const Claim& claim) {
   return query;
 }
 
+// "Sixteen Grapnels had been delivered": more than there ever were. Fewer may be some of them.
+std::optional<Query> judge_made(const CheckInput& input, const Claim& claim) {
+  const Kin kin(input.ledger, claim.count);
+  if (!kin.is_whole() || static_cast<std::size_t>(claim.count.number) < kin.size())
+    return std::nullopt;
+  return judge_total(input, claim, kin);
+}
+
 // "Four Grapnels, S3004, S3006 and S3016".
 std::optional<Query> judge_list(const CheckInput& input, const Claim& claim) {
   const Count& count = claim.count;
@@ -345,6 +354,7 @@ std::vector<Query> check_count_disagrees(const CheckInput& input) {
     if (count.is_place || count.is_last) return judge_place(input, claim);
     if (!count.first_serial.empty()) return judge_range(input, claim);
     if (count.out_of > 0) return judge_share(input, claim);
+    if (count.fate == "taken_on_charge") return judge_made(input, claim);
     return judge_list(input, claim);
   });
 }

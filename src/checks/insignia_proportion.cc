@@ -243,7 +243,11 @@ std::vector<Query> check_insignia_proportion(const CheckInput& input) {
     const double unit = factor_of(claim.measure.unit);
     const double middle = (base->low + base->high) / 2;
     const double right = middle * rings[stated[odd].ring].size / rings[base->ring].size / unit;
-    const std::string part = claim.part.empty() ? "the whole" : claim.part;
+    const bool is_number =
+        !claim.part.empty() && std::isdigit(static_cast<unsigned char>(claim.part.front())) != 0;
+    const std::string part = claim.part.empty() ? "the whole"
+                             : is_number        ? "ring " + claim.part
+                                                : claim.part;
     Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
                            part + " of " + group.marking + " is given as " +
                                number(claim.measure.value) + " " + claim.measure.unit +

@@ -123,6 +123,8 @@ class BlockAssembler {
 
   // scopes.cc
   void mark_scopes();
+  void mark_rejected_questions();
+  [[nodiscard]] bool takes_object(const Mention& cue) const;
   void mark_hedge(const Mention& cue);
   void mark_negation(const Mention& cue);
   [[nodiscard]] bool tells_of_other_thing(std::uint32_t token) const;
@@ -205,6 +207,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_relative_date(const Claim& date) const;
   [[nodiscard]] std::uint32_t token_at(std::uint32_t offset) const;
   [[nodiscard]] std::string owner_of(const Mention& date, std::uint32_t& event) const;
+  [[nodiscard]] bool opens_clause_with(const Claim& date, std::uint32_t token) const;
   [[nodiscard]] bool opens_behind(std::uint32_t clause, const Claim& date) const;
   [[nodiscard]] bool has_view_behind(const Claim& claim, std::uint32_t clause) const;
   [[nodiscard]] static std::uint8_t season_of(const Edtf& date);
@@ -246,6 +249,7 @@ class BlockAssembler {
   void add_people();
   [[nodiscard]] std::uint32_t begin_of_name(const Mention& person) const;
   [[nodiscard]] std::uint32_t end_of_name(const Mention& person) const;
+  [[nodiscard]] bool is_told_before(const Mention& person) const;
   [[nodiscard]] bool is_crew(const Mention& person) const;
   [[nodiscard]] bool has_crew_role(const Mention& person) const;
   [[nodiscard]] bool is_owner_of_machine(const Mention& person) const;
@@ -267,6 +271,7 @@ class BlockAssembler {
   // type_claims.cc
   [[nodiscard]] std::string mark_as_written(const std::string& type, const std::string& mark) const;
   void add_types();
+  [[nodiscard]] bool is_several(const Mention& type) const;
   [[nodiscard]] const Group* group_beside(const Mention& type) const;
   [[nodiscard]] const Group* group_before_apposition(const Mention& type) const;
   [[nodiscard]] const Group* list_behind(const Mention& type) const;
@@ -368,6 +373,7 @@ class BlockAssembler {
   bool add_count_of_range(const Counted& counted, const std::vector<Serials>& all);
   bool add_place(const Counted& counted);
   bool add_share(const Counted& counted);
+  [[nodiscard]] bool tells_of_making(const Counted& counted) const;
 
   // paint_claims.cc
   void settle_pro_forms();
@@ -385,9 +391,24 @@ class BlockAssembler {
   [[nodiscard]] const Mention* marking_meant(std::uint32_t token) const;
   void add_marking_pronouns();
 
+  [[nodiscard]] bool is_common_noun(const Mention& marking) const;
   [[nodiscard]] bool is_no_marking(const Mention& mention) const;
   void add_measures();
   [[nodiscard]] std::vector<std::string> positions_of(const Mention& mention) const;
+  /// A size in a row of them, with its words.
+  struct Size {
+    Mention words;
+    Measure measure;
+  };
+  [[nodiscard]] std::vector<Size> sizes_ending_in(const Mention& last) const;
+  [[nodiscard]] std::vector<std::string> markings_measured(const Mention& measure) const;
+  [[nodiscard]] bool is_said_of_marking(std::uint32_t token) const;
+  void add_size(const Size& size, const std::string& marking,
+                const std::vector<std::string>& readings, std::string part);
+  bool add_ring_list(const Mention& last);
+  bool add_size_by_size(const Mention& last);
+  std::vector<std::uint32_t> add_sizes_in_rows();
+  [[nodiscard]] bool is_joined_past_aside(std::uint32_t end, std::uint32_t next) const;
   [[nodiscard]] std::string usual_position(std::string_view marking) const;
 
   // said.cc

@@ -14,6 +14,9 @@ namespace tailproof {
 
 namespace {
 
+// What became of machines that were built or delivered, as Count::fate.
+constexpr const char* kMade = "taken_on_charge";
+
 Spelling spelling(const Mention& mention) {
   return mention.role.empty() || mention.detail.empty() ? mention.value : mention.detail;
 }
@@ -81,6 +84,20 @@ void BlockAssembler::read_noun(Counted& counted, std::uint32_t token) const {
   if (is_in("count_noun", token)) {
     counted.noun = token;
     counted.last = token + 1;
+    return;
+  }
+  // "F113 to F120, nine in all".
+  for (const std::uint32_t length : {2U, 1U}) {
+    if (token + length > mentions_.tokens.size()) continue;
+    const std::uint32_t begin = mentions_.tokens[token].begin;
+    const WordList* totals = lexicon_.grammars().list("count_total");
+    const std::string words =
+        fold(std::string_view(block_.text)
+                 .substr(begin, mentions_.tokens[token + length - 1].end - begin));
+    if (totals == nullptr || totals->value_of(words).empty()) continue;
+    counted.noun = token;
+    counted.last = token + length;
+    return;
   }
 }
 
@@ -190,6 +207,25 @@ bool BlockAssembler::says_made(std::uint32_t token) const {
     return next >= mentions_.tokens.size() || mentions_.tokens[next].kind == TokenKind::kMark;
   }
   return false;
+}
+
+// "Sixteen Plovers had been delivered", "the yard built sixteen Plovers", "the first of sixteen
+// Plovers": so many there must be, though these need not be all.
+bool BlockAssembler::tells_of_making(const Counted& counted) const {
+  if (counted.count.type.empty() || !counted.is_plural) return false;
+  if (counted.first > 1 && office(counted.first - 1) == "of") {
+    const WordList* ordinals = lexicon_.grammars().list("count_ordinal");
+    if (ordinals != nullptr && !value_in(ordinals, counted.first - 2).empty()) return true;
+  }
+  if (counted.first > 0 && is_in("making_verb", counted.first - 1)) return true;
+  std::uint32_t t = counted.last;
+  bool is_passive = false;
+  while (is_in("event_auxiliary", t) || is_in("pluperfect_auxiliary", t) ||
+         is_in("making_adverb", t)) {
+    is_passive = is_passive || is_in("event_auxiliary", t);
+    ++t;
+  }
+  return is_passive && is_in("making_verb", t);
 }
 
 namespace {
@@ -445,12 +481,17 @@ void BlockAssembler::add_recounted() {
       claim.value = std::to_string(counted.count.number) + named(counted.count);
       claim.subject = figure_subject();
       claim.count.listed = listed_behind(counted);
+      if (tells_of_making(counted)) claim.count.fate = kMade;
     } else if (block_.kind == BlockKind::kBody && counted.has_noun() && counted.is_plural &&
                !counted.count.is_place && !counted.count.is_last && counted.count.number > 1) {
       // "Eight Halyards came from the Cantons": told of no machine that is named.
       Claim& claim =
           add(words_of(mentions_.tokens, counted.first, counted.last), ClaimKind::kCount);
       claim.value = std::to_string(counted.count.number) + named(counted.count);
+      if (tells_of_making(counted)) {
+        claim.count = counted.count;
+        claim.count.fate = kMade;
+      }
     }
     if (out_.size() > before) {
       free_from = std::max(free_from, token_at(out_.back().end));

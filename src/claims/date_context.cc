@@ -248,7 +248,7 @@ bool DateContext::fill_weekday(DateUnit& unit, const Anchor& anchor) const {
 // "The 14th": of the month spoken of, or of the next when the month has passed that day by far.
 bool DateContext::fill_day(DateUnit& unit, bool& inherited) {
   const std::optional<Anchor> anchor = anchor_for(Precision::kMonth);
-  if (!anchor) return false;
+  if (!anchor || anchor->is_doubtful) return false;
   constexpr unsigned kFarBack = 10;
   CivilDate date = to_civil(anchor->days.last());
   // "At the end of March; it had come in on the fourth": a stretch of days has passed none.
@@ -271,7 +271,7 @@ bool DateContext::fill_reference(DateUnit& unit, bool& inherited) {
       unit.ref_period == DatePeriod::kWeek ? Precision::kDay : precision_of(unit.ref_period);
   const std::optional<Anchor> anchor =
       needed == Precision::kYear ? year_spoken_of() : anchor_for(needed);
-  if (!anchor) return false;
+  if (!anchor || anchor->is_doubtful) return false;
   // "In May 1942, and on the same day": a day of that May, and none that another block told of.
   const bool is_coarser_here = !anchor->is_here && !local_.empty();
   if (is_coarser_here && unit.ref == DateRef::kSame && needed == Precision::kDay) return false;
@@ -309,7 +309,7 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
   if (unit.ref_weekday >= 0) {
     const std::optional<Anchor> anchor = anchor_for(Precision::kDay);
     inherited = inherited || (anchor && !anchor->is_local);
-    return anchor && fill_weekday(unit, *anchor);
+    return anchor && !anchor->is_doubtful && fill_weekday(unit, *anchor);
   }
   if (unit.precision == Precision::kDay && unit.month == 0 && !unit.from_easter)
     return fill_day(unit, inherited);
@@ -377,10 +377,26 @@ Edtf DateContext::date_of(const DateUnit& unit) const {
   return unit.is_complete() ? plain_date(alone) : Edtf();
 }
 
+// "Entered under 31 June 1938; it had been lost on the twelfth": of which month, nobody knows.
+void DateContext::remember_impossible(const DateMention& mention) {
+  constexpr int kMonths = 12;
+  const DateUnit& unit = mention.first;
+  if (!unit.year || unit.month < 1 || static_cast<int>(unit.month) > kMonths) return;
+  Anchor anchor;
+  const auto month = static_cast<unsigned>(unit.month);
+  anchor.days = DaySet{{to_day({*unit.year, month, 1}),
+                        to_day({*unit.year, month, days_in_month(*unit.year, month)})}};
+  anchor.is_local = anchor.is_here = anchor.is_doubtful = true;
+  anchor.sentence = mention.sentence;
+  anchor.order = ++remembered_;
+  local_.push_back(anchor);
+}
+
 // What the story's place in time is after this date. Years are weak: one around a finer date tells
 // nothing new, one in passing ("his 1965 memoirs") moves nothing, a decade places nothing.
 void DateContext::remember(const Edtf& date, const DateMention& mention, bool is_heading,
                            bool is_local) {
+  if (mention.impossible && mention.joint == DateJoint::kNone) remember_impossible(mention);
   if (date.is_unknown() || !is_limited(date.days()) || mention.is_denied) return;
   const bool is_years = mention.first.precision >= Precision::kYear;
   if (mention.first.precision > Precision::kYear) return;
@@ -457,7 +473,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
               Edtf::parse(first.substr(0, anchor->precision == Precision::kMonth ? 7 : 4));
           if (coarse) from = coarse.value();
         }
-        known = settle_offset(mention, from, settings_);
+        known = !(anchor && anchor->is_doubtful) && settle_offset(mention, from, settings_);
       } else {
         known = fill(mention.first, mention, i, result.inherited);
         if (known && mention.joint != DateJoint::kNone) {
@@ -478,6 +494,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
         result.what = mention.what;
       }
       if (!known || mention.impossible) {
+        if (known) remember_impossible(mention);
         resolved.push_back(std::move(result));
         continue;
       }
@@ -501,6 +518,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
   }
   leans_on_caption_ = false;
   figure_date_.reset();
+  std::erase_if(local_, [](const Anchor& anchor) { return anchor.is_doubtful; });
   const bool is_dated = std::any_of(local_.begin(), local_.end(), [](const Anchor& anchor) {
     return anchor.precision < Precision::kYear;
   });

@@ -58,12 +58,14 @@ class DateContext {
     DateRef counted = DateRef::kNone;  // of a year: how it was counted from another ("that year")
     bool is_here = false;              // told in this block, though its year may be inherited
     bool is_bounded = false;           // "since 1931", "until that year"
+    bool is_doubtful = false;          // the month of "31 June": nothing is counted from it
   };
 
   bool fill(DateUnit& unit, const DateMention& mention, std::size_t index, bool& inherited);
   bool fill_reference(DateUnit& unit, bool& inherited);
   bool fill_named(DateUnit& unit, const Anchor& anchor, const DateMention& mention) const;
   bool fill_day(DateUnit& unit, bool& inherited);
+  void remember_impossible(const DateMention& mention);
   bool fill_weekday(DateUnit& unit, const Anchor& anchor) const;
   std::optional<Anchor> anchor_for(Precision coarsest) const;
   std::optional<Anchor> dated_later(std::size_t index, bool in_sentence) const;

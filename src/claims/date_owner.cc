@@ -154,6 +154,9 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   if (!is_caption()) return "event";
   if (is_of_transfer(date) || is_of_later_story(date)) return "event";
   if (cue("cue_change") != nullptr || is_told_in_pluperfect(date)) return "event";
+  if (const Mention* to_come = cue("cue_to_come");
+      to_come != nullptr && to_come->last <= date.first)
+    return "event";
   if (is_told_aside(date) && tells_of_other_thing(date.first)) return "event";
   if (kind == ClauseKind::kBracket && !alone) {
     // "(from September 1942 No. 12 Squadron)" tells of a change, "(taken 4 May 1942)" does not.

@@ -147,6 +147,20 @@ DaySet BlockAssembler::with_years_around(const Claim& date, const DaySet& days,
   return days.unite(other);
 }
 
+bool BlockAssembler::opens_clause_with(const Claim& date, std::uint32_t token) const {
+  const std::uint32_t at = token_at(date.begin);
+  if (at > token || clauses_.clause_of[at] != clauses_.clause_of[token] || date.event != kNone)
+    return false;
+  std::uint32_t first = at;
+  while (first > 0 && clauses_.sentence_of[first - 1] == clauses_.sentence_of[at]) --first;
+  if (clauses_.segment_of[first] != clauses_.segment_of[at]) return false;
+  return std::any_of(
+      mentions_.dates.begin(), mentions_.dates.end(), [&](const DateMention& mention) {
+        const bool is_period = mention.first.month != 0 || mention.first.season != 0;
+        return mention.begin == date.begin && mention.first.ref == DateRef::kSame && is_period;
+      });
+}
+
 // When each claim of the block is said to hold.
 void BlockAssembler::settle_when() {
   const Margins& margins = ledger_.settings().margins;
@@ -307,6 +321,11 @@ void BlockAssembler::settle_when() {
         return clauses_.clause_of[token_of(d)] == clauses_.clause_of[token] &&
                !is_relative_date(out_[d]);
       });
+    }
+    // "At Murrow that May, however, X12 had a band": what a sentence opens with holds for all of
+    // its first clause, though the month be counted from another.
+    if (own == kNone) {
+      own = best_of([&](std::uint32_t d) { return opens_clause_with(out_[d], token); });
     }
     if (own != kNone && out_[own].of != "publication" && out_[own].of != "type")
       claim.when = when_of(own);

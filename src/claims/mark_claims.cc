@@ -42,7 +42,7 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
                    other.first >= mention.last && other.last <= cue.first;
           });
       if (taken) break;
-    } else if (gap > 3 || !goes_on_to(end, cue)) {
+    } else if ((gap > 3 || !goes_on_to(end, cue)) && !is_joined_past_aside(end, cue.first)) {
       break;
     }
     if (std::find(positions.begin(), positions.end(), cue.value) == positions.end())
@@ -93,6 +93,16 @@ std::string BlockAssembler::surface_shown(const Mention& marking) const {
   return part != nullptr && part->last <= marking.first ? part->value : std::string{};
 }
 
+// "On the fuselage and, because of the low sun, above both wings": a list that goes on past what
+// commas set apart.
+bool BlockAssembler::is_joined_past_aside(std::uint32_t end, std::uint32_t next) const {
+  constexpr std::uint32_t kReach = 3;
+  if (end + 1 >= next || office(end) != "and" || word(end + 1) != ",") return false;
+  std::uint32_t comma = next;
+  while (comma > end + 2 && next - comma < kReach && word(comma - 1) != ",") --comma;
+  return comma > end + 2 && word(comma - 1) == ",";
+}
+
 // A marking that orders know in one place only, and that not the fuselage, is meant there.
 std::string BlockAssembler::usual_position(std::string_view marking) const {
   std::string only;
@@ -111,6 +121,26 @@ bool BlockAssembler::stands_between(std::uint32_t from, std::uint32_t to, ListNa
   if (words == nullptr) return false;
   for (std::uint32_t t = from; t < to; ++t) {
     if (!value_in(words, t).empty()) return true;
+  }
+  return false;
+}
+
+// "Changing a wheel", "while the band played": the thing itself, and no insignia. Only where the
+// name is a single small word.
+bool BlockAssembler::is_common_noun(const Mention& marking) const {
+  const std::uint32_t t = marking.first;
+  if (marking.last - t != 1 || mentions_.tokens[t].capital || t == 0) return false;
+  if (is_in("determiner", t - 1) && t > 1 && is_in("handling_verb", t - 2)) return true;
+  constexpr std::uint32_t kReach = 2;
+  const WordList* idioms = lexicon_.grammars().list("marking_idiom");
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t from = t - std::min(t, kReach); idioms != nullptr && from < t; ++from) {
+    for (std::uint32_t to = t; to < std::min(count, t + kReach + 1); ++to) {
+      const std::uint32_t begin = mentions_.tokens[from].begin;
+      const std::string words =
+          fold(std::string_view(block_.text).substr(begin, mentions_.tokens[to].end - begin));
+      if (!idioms->value_of(words).empty()) return true;
+    }
   }
   return false;
 }
@@ -135,6 +165,7 @@ bool BlockAssembler::is_no_marking(const Mention& mention) const {
         std::string(folded(mention.first - 1)) + " " + std::string(folded(mention.first));
     if (tallies != nullptr && !tallies->value_of(both).empty()) return true;
   }
+  if (is_common_noun(mention)) return true;
   if (mention.role != "letters") return false;
   if (!is_caption() && !has_machine(clauses_.clause_of[mention.first])) return true;
   if (is_in("letters_of_what", last)) return true;
@@ -258,7 +289,7 @@ std::string part_ending_in(std::string_view rings, std::string_view noun) {
     const std::size_t end = std::min(rings.find(';', at), rings.size());
     const std::string part = fold(rings.substr(at, end - at));
     const std::string name = part.substr(0, part.rfind(' '));
-    if (name.size() > noun.size() && name.ends_with(noun)) return name;
+    if (name.ends_with(noun)) return name;
     at = end + 1;
   }
   return {};
@@ -267,10 +298,12 @@ std::string part_ending_in(std::string_view rings, std::string_view noun) {
 }  // namespace
 
 void BlockAssembler::add_measures() {
+  const std::vector<std::uint32_t> told = add_sizes_in_rows();
   const Mention* marking = nullptr;
   for (const Mention& mention : mentions_.items) {
     if (mention.kind == MentionKind::kMarking) marking = &mention;
     if (mention.kind != MentionKind::kMeasure) continue;
+    if (std::find(told.begin(), told.end(), mention.first) != told.end()) continue;
     const Measure& measure = mentions_.measures[mention.payload];
     // A marking named later in the same sentence counts as well.
     std::string subject;

@@ -170,13 +170,25 @@ const Mention* BlockAssembler::machine_beside(const Mention& person) const {
   return machine_before(in_brackets ? end - 1 : end);
 }
 
+// "Captain Brill had crashed the night before": what is told of him happened before the picture.
+bool BlockAssembler::is_told_before(const Mention& person) const {
+  std::uint32_t t = end_of_name(person);
+  if (t >= mentions_.tokens.size() || folded(t) != "had") return false;
+  for (++t; t < mentions_.tokens.size() && is_in("event_aside", t);) ++t;
+  const auto events = cues_by_list_.of("cue_event");
+  return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
+    return mentions_.items[c].first == t || mentions_.items[c].first + 1 == t;
+  });
+}
+
 void BlockAssembler::add_people() {
   for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
     const Mention& mention = mentions_.items[i];
     if (mention.kind != MentionKind::kPerson) continue;
     if (is_credit(mention)) continue;
     Claim pattern;
-    if (is_caption() && is_past(mention)) pattern.tense = Tense::kFormer;
+    if (is_caption() && (is_past(mention) || is_told_before(mention)))
+      pattern.tense = Tense::kFormer;
     pattern.value = mention.value;
     pattern.readings = mention.readings;
     std::vector<std::string> subjects;

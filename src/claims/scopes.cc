@@ -71,6 +71,7 @@ void BlockAssembler::mark_scopes() {
     for (std::uint32_t i = t; i < count && clauses_.sentence_of[i] == clauses_.sentence_of[t]; ++i)
       attributed_[i] = 1;
   }
+  mark_rejected_questions();
   for (const std::uint32_t c : cues_) {
     const Mention& cue = mentions_.items[c];
     if (cue.role == "cue_hedge") mark_hedge(cue);
@@ -78,6 +79,21 @@ void BlockAssembler::mark_scopes() {
     if (cue.role == "cue_attribution") mark_attribution(cue);
     if (cue.role == "cue_unreal") mark_attribution(cue);
     if (cue.role == "cue_nonexistent") mark_nonexistent(cue);
+  }
+}
+
+// "X12? No: the tail says otherwise": what is asked only to be denied.
+void BlockAssembler::mark_rejected_questions() {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = 0; t + 1 < count; ++t) {
+    if (word(t) != "?" || !is_in("rejecting_answer", t + 1)) continue;
+    const bool is_answer = t + 2 >= count || mentions_.tokens[t + 2].kind == TokenKind::kMark;
+    if (!is_answer) continue;
+    constexpr std::uint8_t kDirectly = 2;
+    for (std::uint32_t i = t; i-- > 0 && clauses_.sentence_of[i] == clauses_.sentence_of[t];) {
+      attributed_[i] = 1;
+      negated_[i] = kDirectly;
+    }
   }
 }
 
@@ -162,6 +178,13 @@ void BlockAssembler::mark_negation(const Mention& cue) {
     }
     return;
   }
+  if (cue.value == "before" && takes_object(cue)) {
+    for (std::uint32_t t = cue.last; t < count && segments[t] == segments[cue.first]; ++t) {
+      if (is_in("event_conjunction", t) || office(t) == "with") break;
+      marks[t] = 1;
+    }
+    return;
+  }
   if (cue.value == "before" || cue.value == "hidden") {
     deny_before(cue, marks);
     return;
@@ -195,6 +218,16 @@ void BlockAssembler::mark_negation(const Mention& cue) {
       break;
     marks[t] = is_direct && t - cue.last < kDirectTokens ? 2 : 1;
   }
+}
+
+// "The gale removed the hangar roof": what the verb takes is gone, and not what did it. Not "the
+// band, removed a week later".
+bool BlockAssembler::takes_object(const Mention& cue) const {
+  if (!is_in("removing_verb", cue.last - 1) || !is_in("determiner", cue.last)) return false;
+  if (cue.first > 0 && is_in("event_auxiliary", cue.first - 1)) return false;
+  return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kDate && other.last > cue.last && other.first <= cue.last + 1;
+  });
 }
 
 // Whether a segment of one or two words, set apart by commas, begins at the token: ", curiously,".
@@ -239,7 +272,12 @@ void BlockAssembler::deny_before(const Mention& cue, std::vector<std::uint8_t>& 
     if (clauses_.clauses[clauses_.clause_of[t]].kind == ClauseKind::kBracket) continue;
     const Spelling w = office(t);
     if (w == "," || w == ";" || w == ":" || w == "with" || w == "but") break;
-    marks[t] = 1;
+    // "It burnt and its hulk was removed": what has happened is not denied by what went after.
+    const auto events = cues_by_list_.of("cue_event");
+    const bool is_event = std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
+      return mentions_.items[c].first <= t && t < mentions_.items[c].last;
+    });
+    if (!is_event) marks[t] = 1;
   }
 }
 

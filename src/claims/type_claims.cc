@@ -77,6 +77,11 @@ bool BlockAssembler::has_other_type(const Group& group, const Mention& type) con
   });
 }
 
+// "Four Tinkers", and "Tinker IIs", of which the mark has the ending.
+bool BlockAssembler::is_several(const Mention& type) const {
+  return type.plural || text_of(type).ends_with('s');
+}
+
 const Group* BlockAssembler::group_of_type_words(const Mention& type, std::string* why) const {
   if (const Group* group = group_beside(type)) {
     *why = "beside the serial";
@@ -98,7 +103,7 @@ const Group* BlockAssembler::group_of_type_words(const Mention& type, std::strin
   const bool is_any = article == "a" && !is_caption();
   const Group* spoken_of = group_of_type(type.value);
   if (spoken_of != nullptr && has_other_type(*spoken_of, type)) spoken_of = nullptr;
-  if (spoken_of != nullptr && !is_any && (!type.plural || spoken_of->serials.size() > 1)) {
+  if (spoken_of != nullptr && !is_any && (!is_several(type) || spoken_of->serials.size() > 1)) {
     *why = "the machine of that type";
     return spoken_of;
   }
@@ -168,8 +173,7 @@ void BlockAssembler::add_types() {
     std::vector<std::string> subjects;
     if (group != nullptr) subjects = group->serials;
     // "A3012, A3020 and A3031, the only Mark II": one behind several is of the last.
-    const bool is_several = mention.plural || text_of(mention).ends_with('s');
-    if (subjects.size() > 1 && !is_several && group == group_before_apposition(mention) &&
+    if (subjects.size() > 1 && !is_several(mention) && group == group_before_apposition(mention) &&
         !stands_between(group->last, mention.first, "each_word"))
       subjects = {subjects.back()};
     if (is_of_former_number(mention)) pattern.tense = Tense::kFormer;

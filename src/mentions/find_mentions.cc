@@ -422,6 +422,10 @@ void BlockFinder::find_events() {
   for (const PatternMatch& match : matches("event")) {
     // "Flew into Colm Lake": the lake is a place, and the event only the words before it.
     const std::string_view said = match.text_of("said", text_);
+    // "Flew into the gasometer", and not "into the evening".
+    const std::string_view what = match.text_of("what", text_);
+    const WordList* harmless = lexicon_.grammars().list("event_no_obstacle");
+    if (!what.empty() && harmless != nullptr && !harmless->value_of(what).empty()) continue;
     const auto length = static_cast<std::uint32_t>(said.size());
     Mention& mention =
         add(MentionKind::kCue, match.begin, said.empty() ? match.end : match.begin + length);
@@ -437,7 +441,8 @@ void BlockFinder::find_events() {
     // "was probably lost", "was not taken on charge": what stands inside bears on the event.
     const WordList* hedges = lexicon_.grammars().list("cue_hedge");
     const WordList* others = lexicon_.grammars().list("cue_attribution");
-    for (std::uint32_t t = mention.first; t < mention.last; ++t) {
+    const bool is_claimed = !match.text_of("claimant", text_).empty();  // by the sea
+    for (std::uint32_t t = mention.first; !is_claimed && t < mention.last; ++t) {
       mention.doubtful |= !value_in(hedges, t).empty();
       mention.doubtful |= !value_in(others, t).empty();  // "reportedly"
       if (office(t) == "not") mention.known = false;

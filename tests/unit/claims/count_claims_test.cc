@@ -69,6 +69,11 @@ const Row kRows[] = {
     {"KB211 to KB220, ten machines and two boats, stayed.", {"10 @KB211 KB211..KB220 inexact"}},
     {"KB211 to KB220, ten Dowitchers and two Sandmartins.",
      {"10 Dowitcher @KB211 KB211..KB220 inexact", "2 Sandmartin @"}},
+    {"KB201 to KB209, nine boats altogether, came first.", {"9 @KB201 KB201..KB209"}},
+    {"KB201 to KB209, nine in all, came first.", {"9 @KB201 KB201..KB209"}},
+    {"By May forty Sandmartins had been delivered.", {"40 Sandmartin @ taken_on_charge"}},
+    {"The yard built forty Sandmartins.", {"40 Sandmartin @ taken_on_charge"}},
+    {"Forty Sandmartins were ordered.", {"40 Sandmartin @"}},
     {"KB211 and KB236, the first Dowitchers, are behind.", {"first Dowitchers @"}},
     // What looks like it and counts no aircraft.
     {"KB201 to KB210 flew nine sorties each.", {}},

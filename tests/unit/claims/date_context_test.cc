@@ -237,3 +237,15 @@ TEST_CASE("the ends of a range are given apart, and the date without its bound")
   CHECK(bound[0].date.text() == "../1942-07");
   CHECK(bound[0].plain.text() == "1942-07");
 }
+
+TEST_CASE("a day that does not exist is no anchor, but tells the year") {
+  CHECK(body("It came on 9 July 1942. The crane came on 31 September 1944. It was lost on the "
+             "12th.") == "1942-07-09 ! ?");
+  CHECK(
+      body("It came on 9 July 1942. The crane came on 31 September 1944. A week later it went.") ==
+      "1942-07-09 ! ?");
+  CHECK(body("It came on 9 July 1942. The crane came on 31 September 1944. In October it went.") ==
+        "1942-07-09 ! 1944-10");
+  CHECK(body("The crane came on 31 September 1944. On 9 July 1942 it came, on the 12th it went.") ==
+        "! 1942-07-09 1942-07-12");
+}

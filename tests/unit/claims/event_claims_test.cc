@@ -198,3 +198,24 @@ TEST_CASE("a record card is a chain of events of its machine") {
            "taken_on_charge @TW102 1940-03-08"}},
          {"TW102 is the one to remember. Delivered in June, said the clerk, who was wrong.", {}}});
 }
+
+TEST_CASE("into whatever stands about, but neither weather nor a place to go to") {
+  check(BlockKind::kBody,
+        {{"TW101 flew into the Orrin grain-tower on 11 February 1943.", {"lost @TW101 1943-02-11"}},
+         {"TW103 swung into a milk-float and stopped.", {"accident @TW103"}},
+         {"TW103 flew into the evening.", {}},
+         {"TW103 flew into the new airfield on 1 May 1942.", {}},
+         {"TW103 swung into the line and stopped.", {}},
+         {"The lake claimed TW101 on 11 February 1943.", {"lost @TW101 1943-02-11"}},
+         {"A rival claimed TW101 on 11 February 1943.", {}}});
+}
+
+TEST_CASE("what was still to come") {
+  check(BlockKind::kCaption,
+        {{"TW101 at Mell Strip in May 1942. It was to be lost on 11 February 1943.",
+          {"lost @TW101 1943-02-11"}},
+         {"TW101 at Mell Strip in May 1942. It was to crash at Orrin Sound on 11 February 1943.",
+          {"lost @TW101 1943-02-11"}},
+         {"TW102, which went in off the pier on 3 September 1942.", {"accident @TW102 1942-09-03"}},
+         {"TW102, which went in first on 3 September 1942.", {}}});
+}

@@ -1,0 +1,234 @@
+// Sizes that are told in a row: the diameters of all rings of a marking, outermost first, and a
+// width by a height.
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+namespace {
+
+struct Ring {
+  std::string name;  // folded; "" where the ledger gives diameters alone
+  double size = 0;
+};
+
+// "5:3:1", or "width 3;height 4".
+std::vector<Ring> rings_of(const Marking& marking) {
+  std::vector<Ring> rings;
+  std::string_view cell = marking.rings;
+  const char separator = cell.find(';') != std::string_view::npos ? ';' : ':';
+  while (!cell.empty()) {
+    const std::size_t end = std::min(cell.find(separator), cell.size());
+    const std::string item = fold(cell.substr(0, end));
+    cell.remove_prefix(std::min(end + 1, cell.size()));
+    const std::size_t blank = item.rfind(' ');
+    const std::string number = blank == std::string::npos ? item : item.substr(blank + 1);
+    rings.push_back({blank == std::string::npos ? std::string{} : item.substr(0, blank),
+                     std::strtod(number.c_str(), nullptr)});
+    if (rings.back().size <= 0) return {};
+  }
+  return rings;
+}
+
+bool shrinks(const std::vector<double>& sizes) {
+  return std::is_sorted(sizes.rbegin(), sizes.rend(), std::less_equal<>());
+}
+
+// Whether two of the sizes are as the rings have them: else they are sizes of something else.
+bool has_proportion(const std::vector<Ring>& rings, const std::vector<double>& sizes) {
+  constexpr double kSlack = 0.04;
+  for (std::size_t i = 0; i < sizes.size(); ++i) {
+    for (std::size_t j = i + 1; j < sizes.size(); ++j) {
+      const double told = sizes[i] / sizes[j];
+      const double right = rings[i].size / rings[j].size;
+      if (std::abs(told - right) < kSlack * right) return true;
+    }
+  }
+  return false;
+}
+
+}  // namespace
+
+// "30, 18 and 6 in", "30 in, 18 in and 6 in": the sizes that end with this measure, each as a
+// mention; alone where it ends no list.
+std::vector<BlockAssembler::Size> BlockAssembler::sizes_ending_in(const Mention& last) const {
+  const Measure& measure = mentions_.measures[last.payload];
+  std::vector<Size> sizes = {{last, measure}};
+  std::uint32_t t = last.first;
+  const auto is_joint = [&](std::uint32_t at) { return word(at) == "," || office(at) == "and"; };
+  while (t > 1 && is_joint(t - 1)) {
+    --t;
+    while (t > 1 && is_joint(t - 1)) --t;
+    Size size{last, measure};
+    const Mention* before = mention_ending_at(t);
+    if (before != nullptr && before->kind == MentionKind::kMeasure) {
+      const Measure& other = mentions_.measures[before->payload];
+      if (other.unit != measure.unit || !other.converted_unit.empty()) break;
+      size = {*before, other};
+    } else if (mentions_.tokens[t - 1].kind == TokenKind::kNumber && mention_at(t - 1) == nullptr) {
+      size.words.first = t - 1;
+      size.words.last = t;
+      size.words.begin = mentions_.tokens[t - 1].begin;
+      size.words.end = mentions_.tokens[t - 1].end;
+      size.measure.value_text = std::string(word(t - 1));
+      size.measure.value = std::strtod(size.measure.value_text.c_str(), nullptr);
+      size.measure.value_low = size.measure.value_high = size.measure.value;
+      size.words.value = size.measure.value_text + " " + measure.unit;
+    } else {
+      break;
+    }
+    t = size.words.first;
+    sizes.insert(sizes.begin(), std::move(size));
+  }
+  return sizes;
+}
+
+// The marking that the sentence names, else the one named last: every key that the words may mean.
+std::vector<std::string> BlockAssembler::markings_measured(const Mention& measure) const {
+  const Mention* named = nullptr;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind != MentionKind::kMarking) continue;
+    const bool is_here = clauses_.sentence_of[other.first] == clauses_.sentence_of[measure.first];
+    if (is_here || other.last <= measure.first) named = &other;
+    if (is_here) break;
+  }
+  if (named == nullptr)
+    return focus_.marking.empty() ? std::vector<std::string>{}
+                                  : std::vector<std::string>{focus_.marking};
+  return named->readings.empty() ? std::vector<std::string>{named->value} : named->readings;
+}
+
+void BlockAssembler::add_size(const Size& size, const std::string& marking,
+                              const std::vector<std::string>& readings, std::string part) {
+  Claim& claim = add(size.words, ClaimKind::kMeasure);
+  claim.value = size.words.value;
+  claim.measure = size.measure;
+  claim.subject = marking;
+  claim.readings = readings;
+  claim.part = std::move(part);
+}
+
+// "The plain wheel has rings of 30 in, 18 in and 6 in": as many sizes as the marking has rings.
+bool BlockAssembler::add_ring_list(const Mention& last) {
+  constexpr std::size_t kFewest = 3;
+  const std::vector<Size> sizes = sizes_ending_in(last);
+  if (sizes.size() < kFewest) return false;
+  std::vector<double> values;
+  for (const Size& size : sizes) values.push_back(size.measure.value);
+  if (values.back() <= 0 || !shrinks(values)) return false;
+  std::vector<std::string> fitting;
+  for (const std::string& key : markings_measured(last)) {
+    const Marking* marking = ledger_.marking(key);
+    if (marking == nullptr) continue;
+    const std::vector<Ring> rings = rings_of(*marking);
+    std::vector<double> own;
+    for (const Ring& ring : rings) own.push_back(ring.size);
+    if (rings.size() == sizes.size() && shrinks(own) && has_proportion(rings, values))
+      fitting.push_back(key);
+  }
+  if (fitting.empty()) return false;
+  const std::vector<Ring> rings = rings_of(*ledger_.marking(fitting.front()));
+  for (std::size_t i = 0; i < sizes.size(); ++i) {
+    const std::string part = rings[i].name.empty() ? std::to_string(i + 1) : rings[i].name;
+    add_size(sizes[i], fitting.front(), fitting.size() > 1 ? fitting : std::vector<std::string>{},
+             part);
+  }
+  return true;
+}
+
+// Whether the sizes that begin at the token are said of the marking itself: "measured 30 in by",
+// "the shield, 30 in by", and not "a board 30 in by", "a sheet of 30 in by".
+bool BlockAssembler::is_said_of_marking(std::uint32_t token) const {
+  if (token == 0) return false;
+  const Mention* before = mention_ending_at(token);
+  if (before != nullptr && before->kind == MentionKind::kMarking) return true;
+  const Spelling w = word(token - 1);
+  if (w == "," || w == "(" || w == ":") {
+    const Mention* named = mention_ending_at(token - 1);
+    return named != nullptr && named->kind == MentionKind::kMarking;
+  }
+  if (office(token - 1) == "of") {
+    const Mention* whole = mention_ending_at(token - 1);
+    return token > 1 && ((whole != nullptr && whole->kind == MentionKind::kMarking) ||
+                         is_in("size_stand_in", token - 2));
+  }
+  return is_in("size_lead", token - 1);
+}
+
+// "A shield of 24 in by 32 in", "24 by 32 in": the larger is that of the larger part.
+bool BlockAssembler::add_size_by_size(const Mention& last) {
+  const Measure& measure = mentions_.measures[last.payload];
+  if (last.first < 2 || !is_in("size_by", last.first - 1) || !measure.converted_unit.empty())
+    return false;
+  // "30 in by 40 in boards" measure boards.
+  if (last.last < mentions_.tokens.size() && mentions_.tokens[last.last].kind == TokenKind::kWord &&
+      !is_in("function_word", last.last) && !is_in("event_preposition", last.last))
+    return false;
+  Size first{last, measure};
+  const std::uint32_t end = last.first - 1;
+  const Mention* before = mention_ending_at(end);
+  if (before != nullptr && before->kind == MentionKind::kMeasure) {
+    first = {*before, mentions_.measures[before->payload]};
+    if (first.measure.unit != measure.unit || !first.measure.converted_unit.empty()) return false;
+  } else if (mentions_.tokens[end - 1].kind == TokenKind::kNumber &&
+             mention_at(end - 1) == nullptr) {
+    first.words.first = end - 1;
+    first.words.last = end;
+    first.words.begin = mentions_.tokens[end - 1].begin;
+    first.words.end = mentions_.tokens[end - 1].end;
+    first.measure.value_text = std::string(word(end - 1));
+    first.measure.value = std::strtod(first.measure.value_text.c_str(), nullptr);
+    first.measure.value_low = first.measure.value_high = first.measure.value;
+    first.words.value = first.measure.value_text + " " + measure.unit;
+  } else {
+    return false;
+  }
+  if (!is_said_of_marking(first.words.first)) return false;
+  const WordList* adjectives = lexicon_.grammars().list("part_adjective");
+  const std::vector<std::string> keys = markings_measured(last);
+  const Marking* marking = keys.size() == 1 ? ledger_.marking(keys.front()) : nullptr;
+  if (marking == nullptr || adjectives == nullptr) return false;
+  // Two parts whose names are those of extents.
+  std::vector<Ring> extents;
+  for (const Ring& ring : rings_of(*marking)) {
+    const bool is_extent = std::any_of(
+        adjectives->words.begin(), adjectives->words.end(),
+        [&](const auto& entry) { return ring.name.ends_with(std::string_view(entry.second)); });
+    if (is_extent) extents.push_back(ring);
+  }
+  if (extents.size() != 2) return false;
+  const bool is_in_order =
+      (first.measure.value < measure.value) == (extents[0].size < extents[1].size);
+  add_size(first, keys.front(), {}, extents[is_in_order ? 0 : 1].name);
+  add_size({last, measure}, keys.front(), {}, extents[is_in_order ? 1 : 0].name);
+  return true;
+}
+
+// Measures that stand in a row, so that the row tells what each of them measures.
+std::vector<std::uint32_t> BlockAssembler::add_sizes_in_rows() {
+  static constexpr std::string_view kLengths[] = {"in", "ft", "cm", "mm", "m"};
+  std::vector<std::uint32_t> told, looked_at;
+  for (std::size_t i = mentions_.items.size(); i-- > 0;) {
+    const Mention& mention = mentions_.items[i];
+    // What has ended no list, or is inside a longer one, ends none either.
+    const bool is_new =
+        mention.kind == MentionKind::kMeasure &&
+        std::find(looked_at.begin(), looked_at.end(), mention.first) == looked_at.end();
+    if (!is_new) continue;
+    const Measure& measure = mentions_.measures[mention.payload];
+    const bool is_length =
+        std::find(std::begin(kLengths), std::end(kLengths), measure.unit) != std::end(kLengths);
+    if (!is_length || !measure.converted_unit.empty()) continue;
+    for (const Size& size : sizes_ending_in(mention)) looked_at.push_back(size.words.first);
+    const std::size_t before = out_.size();
+    if (!add_ring_list(mention) && !add_size_by_size(mention)) continue;
+    for (std::size_t c = before; c < out_.size(); ++c) told.push_back(token_at(out_[c].begin));
+    looked_at.insert(looked_at.end(), told.begin(), told.end());
+  }
+  return told;
+}
+
+}  // namespace tailproof
