@@ -401,7 +401,8 @@ class BlockAssembler {
     Measure measure;
   };
   [[nodiscard]] std::vector<Size> sizes_ending_in(const Mention& last) const;
-  [[nodiscard]] std::vector<std::string> markings_measured(const Mention& measure) const;
+  [[nodiscard]] std::vector<std::vector<std::string>> markings_measured(
+      const Mention& measure) const;
   [[nodiscard]] bool is_said_of_marking(std::uint32_t token) const;
   void add_size(const Size& size, const std::string& marking,
                 const std::vector<std::string>& readings, std::string part);

@@ -86,19 +86,24 @@ std::vector<BlockAssembler::Size> BlockAssembler::sizes_ending_in(const Mention&
   return sizes;
 }
 
-// The marking that the sentence names, else the one named last: every key that the words may mean.
-std::vector<std::string> BlockAssembler::markings_measured(const Mention& measure) const {
-  const Mention* named = nullptr;
+// The markings that may be measured, each as the keys that its words may mean: those of the
+// sentence, then those named before it, the last first.
+std::vector<std::vector<std::string>> BlockAssembler::markings_measured(
+    const Mention& measure) const {
+  std::vector<std::vector<std::string>> here, before;
   for (const Mention& other : mentions_.items) {
     if (other.kind != MentionKind::kMarking) continue;
-    const bool is_here = clauses_.sentence_of[other.first] == clauses_.sentence_of[measure.first];
-    if (is_here || other.last <= measure.first) named = &other;
-    if (is_here) break;
+    std::vector<std::string> keys = other.readings;
+    if (keys.empty()) keys.push_back(other.value);
+    if (clauses_.sentence_of[other.first] == clauses_.sentence_of[measure.first]) {
+      here.push_back(std::move(keys));
+    } else if (other.last <= measure.first) {
+      before.insert(before.begin(), std::move(keys));
+    }
   }
-  if (named == nullptr)
-    return focus_.marking.empty() ? std::vector<std::string>{}
-                                  : std::vector<std::string>{focus_.marking};
-  return named->readings.empty() ? std::vector<std::string>{named->value} : named->readings;
+  here.insert(here.end(), before.begin(), before.end());
+  if (here.empty() && !focus_.marking.empty()) here.push_back({focus_.marking});
+  return here;
 }
 
 void BlockAssembler::add_size(const Size& size, const std::string& marking,
@@ -120,14 +125,17 @@ bool BlockAssembler::add_ring_list(const Mention& last) {
   for (const Size& size : sizes) values.push_back(size.measure.value);
   if (values.back() <= 0 || !shrinks(values)) return false;
   std::vector<std::string> fitting;
-  for (const std::string& key : markings_measured(last)) {
-    const Marking* marking = ledger_.marking(key);
-    if (marking == nullptr) continue;
-    const std::vector<Ring> rings = rings_of(*marking);
-    std::vector<double> own;
-    for (const Ring& ring : rings) own.push_back(ring.size);
-    if (rings.size() == sizes.size() && shrinks(own) && has_proportion(rings, values))
-      fitting.push_back(key);
+  for (const std::vector<std::string>& keys : markings_measured(last)) {
+    for (const std::string& key : keys) {
+      const Marking* marking = ledger_.marking(key);
+      if (marking == nullptr) continue;
+      const std::vector<Ring> rings = rings_of(*marking);
+      std::vector<double> own;
+      for (const Ring& ring : rings) own.push_back(ring.size);
+      if (rings.size() == sizes.size() && shrinks(own) && has_proportion(rings, values))
+        fitting.push_back(key);
+    }
+    if (!fitting.empty()) break;
   }
   if (fitting.empty()) return false;
   const std::vector<Ring> rings = rings_of(*ledger_.marking(fitting.front()));
@@ -188,22 +196,28 @@ bool BlockAssembler::add_size_by_size(const Mention& last) {
   }
   if (!is_said_of_marking(first.words.first)) return false;
   const WordList* adjectives = lexicon_.grammars().list("part_adjective");
-  const std::vector<std::string> keys = markings_measured(last);
-  const Marking* marking = keys.size() == 1 ? ledger_.marking(keys.front()) : nullptr;
-  if (marking == nullptr || adjectives == nullptr) return false;
+  if (adjectives == nullptr) return false;
   // Two parts whose names are those of extents.
   std::vector<Ring> extents;
-  for (const Ring& ring : rings_of(*marking)) {
-    const bool is_extent = std::any_of(
-        adjectives->words.begin(), adjectives->words.end(),
-        [&](const auto& entry) { return ring.name.ends_with(std::string_view(entry.second)); });
-    if (is_extent) extents.push_back(ring);
+  std::string key;
+  for (const std::vector<std::string>& keys : markings_measured(last)) {
+    const Marking* marking = keys.size() == 1 ? ledger_.marking(keys.front()) : nullptr;
+    if (marking == nullptr) continue;
+    extents.clear();
+    for (const Ring& ring : rings_of(*marking)) {
+      const bool is_extent = std::any_of(
+          adjectives->words.begin(), adjectives->words.end(),
+          [&](const auto& entry) { return ring.name.ends_with(std::string_view(entry.second)); });
+      if (is_extent) extents.push_back(ring);
+    }
+    key = keys.front();
+    if (extents.size() == 2) break;
   }
   if (extents.size() != 2) return false;
   const bool is_in_order =
       (first.measure.value < measure.value) == (extents[0].size < extents[1].size);
-  add_size(first, keys.front(), {}, extents[is_in_order ? 0 : 1].name);
-  add_size({last, measure}, keys.front(), {}, extents[is_in_order ? 1 : 0].name);
+  add_size(first, key, {}, extents[is_in_order ? 0 : 1].name);
+  add_size({last, measure}, key, {}, extents[is_in_order ? 1 : 0].name);
   return true;
 }
 
