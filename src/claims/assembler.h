@@ -399,6 +399,7 @@ class BlockAssembler {
   struct Size {
     Mention words;
     Measure measure;
+    std::string value;  // "30 in"
   };
   [[nodiscard]] std::vector<Size> sizes_ending_in(const Mention& last) const;
   [[nodiscard]] std::vector<std::vector<std::string>> markings_measured(

@@ -56,18 +56,18 @@ bool has_proportion(const std::vector<Ring>& rings, const std::vector<double>& s
 // mention; alone where it ends no list.
 std::vector<BlockAssembler::Size> BlockAssembler::sizes_ending_in(const Mention& last) const {
   const Measure& measure = mentions_.measures[last.payload];
-  std::vector<Size> sizes = {{last, measure}};
+  std::vector<Size> sizes = {{last, measure, std::string(last.value)}};
   std::uint32_t t = last.first;
   const auto is_joint = [&](std::uint32_t at) { return word(at) == "," || office(at) == "and"; };
   while (t > 1 && is_joint(t - 1)) {
     --t;
     while (t > 1 && is_joint(t - 1)) --t;
-    Size size{last, measure};
+    Size size{last, measure, {}};
     const Mention* before = mention_ending_at(t);
     if (before != nullptr && before->kind == MentionKind::kMeasure) {
       const Measure& other = mentions_.measures[before->payload];
       if (other.unit != measure.unit || !other.converted_unit.empty()) break;
-      size = {*before, other};
+      size = {*before, other, std::string(before->value)};
     } else if (mentions_.tokens[t - 1].kind == TokenKind::kNumber && mention_at(t - 1) == nullptr) {
       size.words.first = t - 1;
       size.words.last = t;
@@ -76,7 +76,7 @@ std::vector<BlockAssembler::Size> BlockAssembler::sizes_ending_in(const Mention&
       size.measure.value_text = std::string(word(t - 1));
       size.measure.value = std::strtod(size.measure.value_text.c_str(), nullptr);
       size.measure.value_low = size.measure.value_high = size.measure.value;
-      size.words.value = size.measure.value_text + " " + measure.unit;
+      size.value = size.measure.value_text + " " + measure.unit;
     } else {
       break;
     }
@@ -94,7 +94,7 @@ std::vector<std::vector<std::string>> BlockAssembler::markings_measured(
   for (const Mention& other : mentions_.items) {
     if (other.kind != MentionKind::kMarking) continue;
     std::vector<std::string> keys = other.readings;
-    if (keys.empty()) keys.push_back(other.value);
+    if (keys.empty()) keys.emplace_back(other.value);
     if (clauses_.sentence_of[other.first] == clauses_.sentence_of[measure.first]) {
       here.push_back(std::move(keys));
     } else if (other.last <= measure.first) {
@@ -109,7 +109,7 @@ std::vector<std::vector<std::string>> BlockAssembler::markings_measured(
 void BlockAssembler::add_size(const Size& size, const std::string& marking,
                               const std::vector<std::string>& readings, std::string part) {
   Claim& claim = add(size.words, ClaimKind::kMeasure);
-  claim.value = size.words.value;
+  claim.value = size.value;
   claim.measure = size.measure;
   claim.subject = marking;
   claim.readings = readings;
@@ -175,11 +175,11 @@ bool BlockAssembler::add_size_by_size(const Mention& last) {
   if (last.last < mentions_.tokens.size() && mentions_.tokens[last.last].kind == TokenKind::kWord &&
       !is_in("function_word", last.last) && !is_in("event_preposition", last.last))
     return false;
-  Size first{last, measure};
+  Size first{last, measure, {}};
   const std::uint32_t end = last.first - 1;
   const Mention* before = mention_ending_at(end);
   if (before != nullptr && before->kind == MentionKind::kMeasure) {
-    first = {*before, mentions_.measures[before->payload]};
+    first = {*before, mentions_.measures[before->payload], std::string(before->value)};
     if (first.measure.unit != measure.unit || !first.measure.converted_unit.empty()) return false;
   } else if (mentions_.tokens[end - 1].kind == TokenKind::kNumber &&
              mention_at(end - 1) == nullptr) {
@@ -190,7 +190,7 @@ bool BlockAssembler::add_size_by_size(const Mention& last) {
     first.measure.value_text = std::string(word(end - 1));
     first.measure.value = std::strtod(first.measure.value_text.c_str(), nullptr);
     first.measure.value_low = first.measure.value_high = first.measure.value;
-    first.words.value = first.measure.value_text + " " + measure.unit;
+    first.value = first.measure.value_text + " " + measure.unit;
   } else {
     return false;
   }
@@ -217,7 +217,7 @@ bool BlockAssembler::add_size_by_size(const Mention& last) {
   const bool is_in_order =
       (first.measure.value < measure.value) == (extents[0].size < extents[1].size);
   add_size(first, key, {}, extents[is_in_order ? 0 : 1].name);
-  add_size({last, measure}, key, {}, extents[is_in_order ? 1 : 0].name);
+  add_size({last, measure, std::string(last.value)}, key, {}, extents[is_in_order ? 1 : 0].name);
   return true;
 }
 
