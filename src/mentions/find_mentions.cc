@@ -457,7 +457,10 @@ void BlockFinder::find_events() {
 // list the cue is, and its value.
 void BlockFinder::find_cues() {
   for (const PatternMatch& match : matches("cue")) {
-    Mention& mention = add(MentionKind::kCue, match.begin, match.end);
+    // Of "had crashed" the first word is the cue, and the second may be an event.
+    const auto said = static_cast<std::uint32_t>(match.text_of("said", text_).size());
+    Mention& mention =
+        add(MentionKind::kCue, match.begin, said == 0 ? match.end : match.begin + said);
     mention.role = memory_.keep(match.value_of("list", text_));
     mention.cue = ListName::number_of(mention.role);
     mention.value = memory_.keep(match.value_of("value", text_));
