@@ -192,6 +192,7 @@ struct Claim {
                                 // as `claims` prints them; else empty
   std::uint32_t event = kNone;  // of a date with `of: event`: the event claim it dates
   Turn turn = Turn::kNone;      // of a date: what its subject began or ended on that day
+  std::string turn_of;          // whose turn: a unit, a person or an order
   std::string turned_to;        // the place, rank, award, unit or marking of the turn; or ""
   int weekday = -1;             // of a date: the weekday named beside it, 0 Sunday to 6 Saturday
   bool impossible = false;  // of a date: the calendar has no such day, or a range runs backwards

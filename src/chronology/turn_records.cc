@@ -75,7 +75,7 @@ class Reader {
   }
 
   void read_unit() {
-    const Unit* unit = ledger_.unit(claim_.subject);
+    const Unit* unit = ledger_.unit(claim_.turn_of);
     if (unit == nullptr) return;
     if (claim_.turn == Turn::kFormed) {
       add(unit->formed, quote_unit(*unit));
@@ -100,7 +100,7 @@ class Reader {
   // Of several stays at a place any may be meant, and on the way from one place to the other the
   // unit has left the one and not reached the other.
   void read_stations() {
-    const std::vector<const Station*> rows = ledger_.stations_of(claim_.subject);
+    const std::vector<const Station*> rows = ledger_.stations_of(claim_.turn_of);
     const bool is_in = claim_.turn == Turn::kMovedIn;
     for (const Station* row : rows) {
       if (!ledger_.is_place_within(row->place, claim_.turned_to) &&
@@ -139,7 +139,7 @@ class Reader {
 
   void read_orders() {
     for (const Order& row : ledger_.orders()) {
-      if (row.order != claim_.subject) continue;
+      if (row.order != claim_.turn_of) continue;
       const bool withdraws = row.action == OrderAction::kWithdraws;
       if (claim_.turn == Turn::kWithdrawn && !withdraws) continue;
       if (claim_.turn == Turn::kIntroduced && withdraws) continue;
@@ -151,7 +151,7 @@ class Reader {
   }
 
   void read_life() {
-    const Person* person = ledger_.person(claim_.subject);
+    const Person* person = ledger_.person(claim_.turn_of);
     if (person == nullptr) return;
     const bool is_birth = claim_.turn == Turn::kBorn;
     add(is_birth ? person->born : person->died,
@@ -161,7 +161,7 @@ class Reader {
 
   void read_service() {
     const bool is_end = claim_.turn == Turn::kLeft || claim_.turn == Turn::kLeftCommand;
-    for (const Service* row : ledger_.service_of(claim_.subject)) {
+    for (const Service* row : ledger_.service_of(claim_.turn_of)) {
       if (row->value != claim_.turned_to || !is_kind(row->kind)) continue;
       if (is_end && row->spell.ends_by_rule) {
         record_.days = Allowed::always();
@@ -233,12 +233,13 @@ std::vector<Query> judge_turns(const CheckInput& input, std::string_view id) {
     if (record.told.empty()) return std::nullopt;
     const std::optional<Level> level = level_of(claim, fit(claim.when, record.days), Level::kError);
     if (!level) return std::nullopt;
-    std::string message = claim.subject + " is said to have " + std::string(row->said);
+    std::string message = claim.turn_of + " is said to have " + std::string(row->said);
     if (!claim.turned_to.empty()) message += " " + claim.turned_to;
     message += " " + when_in_words(claim.when) + ", but the ledger dates that ";
     std::string then;
     for (const std::string& told : record.told) then += (then.empty() ? "" : " or ") + told;
     Query query = query_at(id, input, date, *level, message + then);
+    query.subject = claim.turn_of;
     query.evidence = record.evidence;
     query.suggestion = then;
     return query;

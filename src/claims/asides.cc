@@ -65,6 +65,20 @@ bool BlockAssembler::is_owned_thing(std::uint32_t unit) const {
   return true;
 }
 
+// "The rest of the squadron still wore it", "older boats had the band", "northern squadrons had
+// bars": of many that are not in the picture.
+bool BlockAssembler::is_told_of_others(std::uint32_t token) const {
+  constexpr std::uint32_t kReach = 5;
+  const std::uint32_t segment = clauses_.segment_of[token];
+  std::uint32_t first = token;
+  while (first > 0 && clauses_.segment_of[first - 1] == segment) --first;
+  for (std::uint32_t t = first; t < token && t - first < kReach; ++t) {
+    if (is_in("others_word", t)) return true;
+    if (t > first && is_in("others_noun", t) && is_in("others_adjective", t - 1)) return true;
+  }
+  return false;
+}
+
 // "The preserved Marlin wears the anchor", "Behind it is a machine with the old roundel": a later
 // sentence about an aircraft that is none of those named.
 bool BlockAssembler::is_of_unnamed_other(std::uint32_t token) const {
@@ -75,6 +89,7 @@ bool BlockAssembler::is_of_unnamed_other(std::uint32_t token) const {
   }
   std::uint32_t first = token;
   while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  if (is_told_of_others(token)) return true;
   for (std::uint32_t t = first + 1; t < token; ++t) {
     const Mention* type = mention_over(MentionKind::kType, t);
     const bool is_machine = (type != nullptr && type->first == t) || is_in("machine_noun", t);

@@ -191,6 +191,10 @@ class BlockAssembler {
   [[nodiscard]] bool is_counted_from_untold(const Mention& date) const;
   [[nodiscard]] bool is_in_later_sentence(std::uint32_t token) const;
   [[nodiscard]] bool is_told_in_which(const Mention& event, const Mention& date) const;
+  [[nodiscard]] bool is_gone_identity(const Mention& identity) const;
+  [[nodiscard]] bool is_beside_in_view(const Mention& code) const;
+  [[nodiscard]] bool is_told_of_others(std::uint32_t token) const;
+  [[nodiscard]] bool is_bar_to(const Mention& award) const;
   // turns.cc
   void add_turn(const Mention& mention, Claim& claim) const;
   [[nodiscard]] const Mention* turn_word_of(const Mention& date) const;

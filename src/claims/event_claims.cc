@@ -94,6 +94,16 @@ void BlockAssembler::add_events() {
                  mention.first - other.last <= 3 &&
                  clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
         });
+    // "Repainted as KS-H", "repainted with the number 27": another code.
+    constexpr std::uint32_t kReach = 4;
+    const bool of_code =
+        mention.value == "repaint" &&
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kAirframe && other.role == "code" &&
+                 other.first >= mention.last && other.first - mention.last <= kReach &&
+                 clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
+        });
+    if (of_code) continue;
     if ((of_marking && mention.value == "repaint") || is_only_for_a_time(mention)) continue;
     // "P303 was missing" tells of its loss, "was missing its spinner" does not.
     const bool is_lack = text_of(mention).ends_with("missing") &&

@@ -135,6 +135,39 @@ std::string BlockAssembler::subject_given_before(const Mention& identity) const 
   return subject;
 }
 
+// Whether a later part of the caption speaks of what stands behind or beside.
+bool BlockAssembler::is_beside_in_view(const Mention& code) const {
+  if (!is_caption()) return false;
+  const std::uint32_t segment = clauses_.segment_of[code.first];
+  for (const std::uint32_t c : cues_by_list_.of("cue_beside_view")) {
+    const Mention& cue = mentions_.items[c];
+    if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[code.first]) continue;
+    if (clauses_.segment_of[cue.first] == segment ||
+        (cue.last <= code.first && code.first - cue.last <= 2))
+      return true;
+  }
+  return false;
+}
+
+// "The letters NV-H have been painted out", "27 has replaced NV-H", "the old NV-H", "NV-H can still
+// be made out": what it wore before.
+bool BlockAssembler::is_gone_identity(const Mention& identity) const {
+  if (identity.role != "code" && identity.role != "nickname" && identity.role != "radio_call")
+    return false;
+  if (negated_[identity.first] != 0) return true;
+  constexpr std::uint32_t kBehind = 3, kBefore = 2;
+  for (const std::uint32_t c : cues_by_list_.of("cue_code_gone")) {
+    const Mention& cue = mentions_.items[c];
+    if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[identity.first]) continue;
+    const bool is_behind =
+        cue.value == "before" && cue.first >= identity.last && cue.first - identity.last <= kBehind;
+    const bool is_before =
+        cue.value == "after" && cue.last <= identity.first && identity.first - cue.last <= kBefore;
+    if (is_behind || is_before) return true;
+  }
+  return false;
+}
+
 // A name in apposition to a serial (""Aunt Tilda" (KB201)", "KB201, Aunt Tilda"), or behind a word
 // of naming, is given to that machine; elsewhere it stands for the machine that bore it.
 bool BlockAssembler::is_given_name(const Mention& name) const {
@@ -171,7 +204,7 @@ void BlockAssembler::add_identity(std::uint32_t index) {
                       ? Tense::kFormer
                       : Tense::kThen;
   if (cue_before(mention, "cue_later", 4) != nullptr) pattern.tense = Tense::kLater;
-  if (is_lower_coat(mention)) pattern.tense = Tense::kFormer;
+  if (is_lower_coat(mention) || is_gone_identity(mention)) pattern.tense = Tense::kFormer;
   std::vector<std::string> subjects;
   // "Letters back on: NP-E; in the north it was 12": a number that only the ledger tells to be a
   // code, beside a code that the words name, is one of another time.
@@ -271,6 +304,17 @@ void BlockAssembler::add_identity(std::uint32_t index) {
     if (mention.role == "nickname" && !is_given_name(mention)) {
       const std::string bearer = bearer_of(mention);
       if (!bearer.empty()) {
+        subjects = {bearer};
+        pattern.why = "the machine that bore it";
+      }
+    }
+    // "Behind it is TW-G", "larger than the 27 of KB202": another machine in the picture.
+    if (nearest == kNone && mention.role == "code" && is_beside_in_view(mention)) {
+      const std::string bearer = bearer_of(mention);
+      const bool is_own = subjects.size() == 1 && bearer == subjects.front();
+      if (!is_own) {
+        subjects.clear();
+        if (bearer.empty()) return;
         subjects = {bearer};
         pattern.why = "the machine that bore it";
       }

@@ -18,6 +18,12 @@ bool BlockAssembler::goes_on_to(std::uint32_t from, const Mention& position) con
     has_and = has_and || w == "and" || w == "or" || is_in("object_preposition", t);
     is_bare_comma = is_bare_comma || w == ",";
   }
+  const bool is_anothers =
+      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+        return other.kind == MentionKind::kMarking && other.first >= from &&
+               other.last <= position.first;
+      });
+  if (is_anothers) return false;
   if (has_and || !is_bare_comma || position.last >= mentions_.tokens.size()) return true;
   const Spelling next = office(position.last);
   return mentions_.tokens[position.last].kind == TokenKind::kMark || next == "and" || next == "or";

@@ -58,11 +58,18 @@ bool BlockAssembler::is_of_other_figure(std::uint32_t token) const {
       is_behind_semicolon = is_behind_semicolon || word(t) == ";";
     if (!is_behind_semicolon) return false;
   }
+  for (const std::uint32_t c : cues_by_list_.of("cue_other_picture")) {
+    if (clauses_.sentence_of[mentions_.items[c].first] == clauses_.sentence_of[token]) return true;
+  }
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& figure) {
     if (figure.kind != MentionKind::kReference || figure.first == 0) return false;
     if (clauses_.sentence_of[figure.first] != clauses_.sentence_of[token]) return false;
     const bool is_pointed = is_in("pointing_verb", figure.first - 1);
-    if (figure.last <= token) return is_pointed;
+    const Spelling lead = office(figure.first - 1);
+    const bool opens =
+        (lead == "in" || lead == "on") &&
+        (figure.first < 2 || clauses_.sentence_of[figure.first - 2] != clauses_.sentence_of[token]);
+    if (figure.last <= token) return is_pointed || opens;
     const Spelling before = office(figure.first - 1);
     return token < figure.first && clauses_.segment_of[figure.first] == segment &&
            (before == "in" || before == "on");

@@ -200,6 +200,13 @@ const Mention* BlockAssembler::person_given(const Mention& award) const {
   return mention_over(MentionKind::kPerson, t);
 }
 
+// "Bar to the Cross", "a Bar to his Cross".
+bool BlockAssembler::is_bar_to(const Mention& award) const {
+  std::uint32_t t = award.first;
+  if (t > 0 && is_in("determiner", t - 1)) --t;
+  return t >= 2 && office(t - 1) == "to" && office(t - 2) == "bar";
+}
+
 // "Tamblin FC", "Tamblin, FC and Bar", "without the Federal Cross".
 void BlockAssembler::add_awards() {
   const WordList* bars = lexicon_.grammars().list("award_bar");
@@ -242,8 +249,7 @@ void BlockAssembler::add_awards() {
         !has_date_in_segment(mention.first)) {
       pattern.tense = Tense::kLater;
     }
-    const bool is_bar = mention.first >= 2 && office(mention.first - 1) == "to" &&
-                        office(mention.first - 2) == "bar";
+    const bool is_bar = is_bar_to(mention);
     if (is_bar) pattern.value = "Bar to " + std::string(mention.value);
     add_for_subjects(mention, ClaimKind::kAward, holders, pattern);
     if (is_bar || bars == nullptr) continue;

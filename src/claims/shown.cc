@@ -60,6 +60,8 @@ void BlockAssembler::decide_shown() {
     if ((cue_before(head, "cue_not_shown", 3) != nullptr && !is_in_part) || is_camera_ship(head))
       group.shown = false;
     if (is_said_absent(group) || is_in_other_time(group.first)) group.shown = false;
+    // "Compare the gold centre of KB202", "whereas KB202 had it already".
+    if (is_in_later_sentence(group.first) && is_compared(head)) group.shown = false;
     // "41-8804's successor, 43-7705": the owner is not what is seen.
     if (head.last < mentions_.tokens.size() && mentions_.tokens[head.last].begin == head.end &&
         groups_.size() > 1 && (word(head.last) == "'" || word(head.last) == "\xE2\x80\x99")) {

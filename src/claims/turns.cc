@@ -122,15 +122,25 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
   const DateMention& date = mentions_.dates[mention.payload];
   if (date.bound != DateBound::kNone || date.joint != DateJoint::kNone || claim.negated) return;
   const bool is_order = claim.of == "order";
-  const bool is_person = ledger_.person(claim.subject) != nullptr;
-  const bool is_unit = ledger_.unit(claim.subject) != nullptr;
+  claim.turn_of = claim.subject;
+  // "923 Squadron moved to Gale Head in May 1942", under a picture of that day.
+  if (claim.of == "photograph") {
+    const Mention* topic = topic_of(mention);
+    if (topic == nullptr || topic->last > mention.first || !topic->known ||
+        !topic->readings.empty()) {
+      return;
+    }
+    claim.turn_of = topic->value;
+  }
+  const bool is_person = ledger_.person(claim.turn_of) != nullptr;
+  const bool is_unit = ledger_.unit(claim.turn_of) != nullptr;
   if (!is_order && !is_person && !is_unit) return;
   // "FNO 7/36 of 2 March".
   if (is_order && mention.first > 1 && office(mention.first - 1) == "of") {
     const bool is_its_day =
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
           return other.kind == MentionKind::kOrder && other.last + 1 == mention.first &&
-                 other.value == claim.subject;
+                 other.value == claim.turn_of;
         });
     if (is_its_day) claim.turn = Turn::kIssued;
     if (is_its_day) return;
@@ -149,6 +159,9 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
       const Mention* object = turned_to(*word, row->object, row->reach);
       if (object == nullptr || !object->known) continue;
       claim.turned_to = object->value;
+      if (row->turn == Turn::kAwarded && is_bar_to(*object)) {
+        claim.turned_to = "Bar to " + claim.turned_to;
+      }
     }
     claim.turn = row->turn;
     return;

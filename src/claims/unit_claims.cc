@@ -274,7 +274,7 @@ bool BlockAssembler::is_of_papers(const Mention& unit) const {
 
 // "Unlike the machines of 9 Squadron it has no band".
 bool BlockAssembler::is_compared(const Mention& unit) const {
-  constexpr std::uint32_t kReach = 5;
+  constexpr std::uint32_t kReach = 7;
   for (const std::uint32_t c : cues_by_list_.of("cue_compared")) {
     const Mention& cue = mentions_.items[c];
     if (cue.last <= unit.first && unit.first - cue.last <= kReach &&
@@ -514,6 +514,10 @@ void BlockAssembler::add_unit(const Mention& mention) {
   if (pattern.role == "former" || (is_caption() && is_past(mention)))
     pattern.tense = Tense::kFormer;
   if (pattern.role == "later") pattern.tense = Tense::kLater;
+  // "The yellow undersides of the Flying School": whose they were.
+  const Mention* marking =
+      opens > 1 && before_unit == "of" ? mention_ending_at(opens - 1) : nullptr;
+  if (marking != nullptr && marking->kind == MentionKind::kMarking) pattern.tense = Tense::kFormer;
   if (const std::optional<Tense> tense = tense_of_code_before(mention);
       tense && pattern.tense == Tense::kThen) {
     pattern.tense = *tense;

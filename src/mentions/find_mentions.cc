@@ -552,11 +552,13 @@ void BlockFinder::settle_overlaps() {
     const Mention& mention = items[place.index];
     bool free = true;
     const bool cue = mention.kind == MentionKind::kCue;
+    // What began or ended ("formed" in "was formed") is asked for beside what else the words tell.
+    const bool is_turn = cue && std::string_view(mention.role).starts_with("cue_turn");
     const auto length =
         static_cast<std::uint8_t>(std::min<std::uint32_t>(mention.last - mention.first, 250));
     for (std::uint32_t t = mention.first; t < mention.last; ++t) {
       if (room.taken[t] != 0) free = false;
-      if (cue && room.cue_length[t] > length) free = false;
+      if (cue && !is_turn && room.cue_length[t] > length) free = false;
     }
     // Several members of one list of units or references share their words.
     if (!free && !cue) {
@@ -573,7 +575,7 @@ void BlockFinder::settle_overlaps() {
     if (!free || (cue && has_kept_cue_like(mention))) continue;
     for (std::uint32_t t = mention.first; t < mention.last; ++t) {
       if (cue) {
-        room.cue_length[t] = std::max(room.cue_length[t], length);
+        if (!is_turn) room.cue_length[t] = std::max(room.cue_length[t], length);
         room.links.push_back({place.index, room.cues_at[t]});
         room.cues_at[t] = static_cast<std::uint32_t>(room.links.size());
       } else {

@@ -220,8 +220,9 @@ void BlockFinder::continue_list(const Mention& head) {
     const WordList* kinds = lexicon_.grammars().list("unit_word");
     if (t + 1 < tokens.size()) {
       // "115 and 116 in line": no inches.
-      const bool is_preposition =
-          office(t + 1) == "in" && t + 2 < tokens.size() && tokens[t + 2].kind == TokenKind::kWord;
+      const bool is_preposition = office(t + 1) == "in" && t + 2 < tokens.size() &&
+                                  tokens[t + 2].kind == TokenKind::kWord &&
+                                  !is_in("measure_way", t + 2);
       const std::string_view next = is_preposition ? std::string_view{} : folded(t + 1);
       if ((units != nullptr && !units->value_of(next).empty()) ||
           (kinds != nullptr && !kinds->value_of(next).empty())) {
