@@ -5,6 +5,7 @@
 // | an award of which the ledger knows nothing for that person           | silent |
 // | ... while the table of service is closed                             | error  |
 // | a name or an abbreviation that is shared, and fits in any reading    | silent |
+// | said to have been awarded on another day than that of the row              | error  |
 #include <string>
 #include <utility>
 #include <vector>

@@ -11,6 +11,8 @@
 // | the date is the picture's, and the sentence tells of another time          | silent  |
 // | an accident beside a loss on its recorded day in the same text             | silent  |
 // | no row of that kind, or no date in the text                                | silent  |
+// | an order said to have been issued, to take effect, to introduce or         | error  |
+// |   withdraw on a day of no such row                                         |        |
 #include <algorithm>
 #include <string>
 #include <utility>

@@ -4,6 +4,7 @@
 // | after death, and the sentence speaks of death, funeral, memory    | silent |
 // | only mentioned in a caption, or quoted                            | silent |
 // | a name shared by several people, one of whom lived                | silent |
+// | said to have been born, or to have died, on another day                    | error  |
 #include <string>
 #include <utility>
 #include <vector>

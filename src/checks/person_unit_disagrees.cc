@@ -6,6 +6,8 @@
 // | parent and sub-unit, a gap between spells                                | silent |
 // | former or later unit                                                     | silent |
 // | a name shared by several people, one of whom was there                   | silent |
+// | said to have taken or given up a command, joined or left a unit on a day   | error  |
+// |   of no such row (the last day or the next)                                |        |
 #include <algorithm>
 #include <string>
 #include <utility>

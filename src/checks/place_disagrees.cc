@@ -9,6 +9,8 @@
 // | no place known for the machine or its units                             | silent |
 // | the row of photographs.csv that the caption names has it there          | silent |
 // | by its unit's station alone, and the caption tells of a visit           | silent |
+// | said to have moved to a place, or left it, on a day that none of its       | error  |
+// |   stays there allows (a day either way, and days on the way, aside)        |        |
 #include <algorithm>
 #include <string>
 #include <utility>

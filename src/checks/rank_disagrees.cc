@@ -8,6 +8,7 @@
 // | "former" rank: held only after the date                                   | warning |
 // | the rank of the date beside it, and words of promotion                    | silent  |
 // | an abbreviation of several ranks, one of which was held                   | silent  |
+// | said to have been promoted on another day than that of the rank's row      | error  |
 #include <algorithm>
 #include <string>
 #include <utility>

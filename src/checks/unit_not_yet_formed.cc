@@ -5,6 +5,8 @@
 // | later unit: any day before it was disbanded                | silent |
 // | the sentence itself tells of the forming or disbanding     | silent |
 // | a name that several units share, one of which existed then | silent |
+// | said to have been formed, disbanded or renamed on a day on which the       | error  |
+// |   ledger has that otherwise                                                |        |
 #include <algorithm>
 #include <string>
 

@@ -251,7 +251,7 @@ void BlockAssembler::settle_when() {
       }
       continue;
     }
-    if (claim.kind == ClaimKind::kAward && claim.role == "told" && is_for_deed(claim)) continue;
+    if (claim.kind == ClaimKind::kAward && is_for_deed(claim)) continue;
     if (claim.tense != Tense::kThen) {
       const std::uint32_t own = best_of([&](std::uint32_t d) {
         return out_[d].of != "photograph" &&
