@@ -74,6 +74,8 @@ bool BlockAssembler::is_told_of_others(std::uint32_t token) const {
   while (first > 0 && clauses_.segment_of[first - 1] == segment) --first;
   for (std::uint32_t t = first; t < token && t - first < kReach; ++t) {
     if (is_in("others_word", t)) return true;
+    const Mention* place = mention_over(MentionKind::kPlace, t);
+    if (place != nullptr && place->first == t && has_other_place(*place)) return true;
     if (t > first && is_in("others_noun", t) && is_in("others_adjective", t - 1)) return true;
   }
   return false;

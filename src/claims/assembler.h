@@ -195,6 +195,10 @@ class BlockAssembler {
   [[nodiscard]] bool is_beside_in_view(const Mention& code) const;
   [[nodiscard]] bool is_told_of_others(std::uint32_t token) const;
   [[nodiscard]] bool is_bar_to(const Mention& award) const;
+  [[nodiscard]] bool is_ghost(const Mention& marking) const;
+  [[nodiscard]] const Claim* code_right_before(const Mention& unit) const;
+  void part_times();
+  [[nodiscard]] bool is_code_letters(std::uint32_t token) const;
   // turns.cc
   void add_turn(const Mention& mention, Claim& claim) const;
   [[nodiscard]] const Mention* turn_word_of(const Mention& date) const;

@@ -330,6 +330,7 @@ void BlockAssembler::settle_when() {
     if (own != kNone && out_[own].of != "publication" && out_[own].of != "type")
       claim.when = when_of(own);
   }
+  if (is_caption()) part_times();
 }
 
 }  // namespace tailproof

@@ -155,6 +155,10 @@ bool BlockAssembler::is_gone_identity(const Mention& identity) const {
   if (identity.role != "code" && identity.role != "nickname" && identity.role != "radio_call")
     return false;
   if (negated_[identity.first] != 0) return true;
+  // "From NV-H to 27".
+  if (identity.first > 0 && office(identity.first - 1) == "from" &&
+      identity.last < mentions_.tokens.size() && office(identity.last) == "to")
+    return true;
   constexpr std::uint32_t kBehind = 3, kBefore = 2;
   for (const std::uint32_t c : cues_by_list_.of("cue_code_gone")) {
     const Mention& cue = mentions_.items[c];

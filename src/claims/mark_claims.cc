@@ -192,6 +192,17 @@ bool BlockAssembler::is_lower_coat(const Mention& mention) const {
          beneath->value == "beneath";
 }
 
+// "The red centre still shows through the white".
+bool BlockAssembler::is_ghost(const Mention& marking) const {
+  constexpr std::uint32_t kReach = 4;
+  const auto cues = cues_by_list_.of("cue_marking_ghost");
+  return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
+    const Mention& cue = mentions_.items[c];
+    return cue.first >= marking.last && cue.first - marking.last <= kReach &&
+           clauses_.segment_of[cue.first] == clauses_.segment_of[marking.first];
+  });
+}
+
 // "An anchor where the gold disc was", "in place of the band that had been there".
 bool BlockAssembler::is_where_it_was(const Mention& marking) const {
   const std::uint32_t clause = clauses_.clause_of[marking.first];
@@ -221,7 +232,7 @@ void BlockAssembler::add_markings() {
       pattern.state = MarkingState::kFormer;
     }
     if (cue_before(mention, "cue_added", 3) != nullptr) pattern.state = MarkingState::kAdded;
-    if (is_lower_coat(mention)) {
+    if (is_lower_coat(mention) || is_ghost(mention)) {
       pattern.tense = Tense::kFormer;
       pattern.state = MarkingState::kFormer;
     }

@@ -47,6 +47,34 @@ std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token, ClaimKin
   return std::nullopt;
 }
 
+// "As MR-S. It wore HT-C with 5 Squadron", "it was JA-G at Gale Head": a machine has one code and
+// one unit at a time, and what a later sentence tells with another place is told of another time.
+void BlockAssembler::part_times() {
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    Claim& claim = out_[i];
+    const bool is_code = claim.kind == ClaimKind::kAirframe && claim.role == "code";
+    const bool is_unit = claim.kind == ClaimKind::kUnit &&
+                         (claim.role.empty() || claim.role == "holder" || claim.role == "operator");
+    if ((!is_code && !is_unit) || claim.tense != Tense::kThen || claim.subject.empty()) continue;
+    const std::uint32_t token = token_at(claim.begin);
+    if (!is_in_later_sentence(token) || has_date_in_segment(token)) continue;
+    for (std::size_t j = first_claim_; j < out_.size(); ++j) {
+      const Claim& other = out_[j];
+      const std::uint32_t at = token_at(other.begin);
+      const bool is_other_code = is_code && other.kind == ClaimKind::kAirframe &&
+                                 other.role == "code" && other.subject == claim.subject &&
+                                 other.value != claim.value && other.tense == Tense::kThen &&
+                                 clauses_.sentence_of[at] < clauses_.sentence_of[token];
+      const bool is_other_place = other.kind == ClaimKind::kPlace && other.tense != Tense::kThen &&
+                                  clauses_.segment_of[at] == clauses_.segment_of[token];
+      const bool is_unit_of_code = is_unit && other.kind == ClaimKind::kAirframe &&
+                                   other.role == "code" && other.tense == Tense::kFormer &&
+                                   clauses_.segment_of[at] == clauses_.segment_of[token];
+      if (is_other_code || is_other_place || is_unit_of_code) claim.tense = Tense::kFormer;
+    }
+  }
+}
+
 // "See Fig. 1 for the same machine with 917 Squadron", "the same machine as NP-C in Fig. 1": what a
 // later part of a caption tells of another picture.
 bool BlockAssembler::is_of_other_figure(std::uint32_t token) const {

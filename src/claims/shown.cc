@@ -61,7 +61,15 @@ void BlockAssembler::decide_shown() {
       group.shown = false;
     if (is_said_absent(group) || is_in_other_time(group.first)) group.shown = false;
     // "Compare the gold centre of KB202", "whereas KB202 had it already".
-    if (is_in_later_sentence(group.first) && is_compared(head)) group.shown = false;
+    const bool is_told_then =
+        group.last < mentions_.tokens.size() &&
+        (is_in("had_word", group.last) ||
+         (is_in("had_aside", group.last) && group.last + 1 < mentions_.tokens.size() &&
+          is_in("had_word", group.last + 1)));
+    const bool is_seen_on =
+        head.first > 1 && office(head.first - 1) == "on" && is_in("seen_word", head.first - 2);
+    if (is_in_later_sentence(group.first) && (is_compared(head) || is_told_then || is_seen_on))
+      group.shown = false;
     // "41-8804's successor, 43-7705": the owner is not what is seen.
     if (head.last < mentions_.tokens.size() && mentions_.tokens[head.last].begin == head.end &&
         groups_.size() > 1 && (word(head.last) == "'" || word(head.last) == "\xE2\x80\x99")) {

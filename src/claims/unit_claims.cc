@@ -284,19 +284,32 @@ bool BlockAssembler::is_compared(const Mention& unit) const {
   return false;
 }
 
+// Two or three capitals that no name has taken: the letters of a unit.
+bool BlockAssembler::is_code_letters(std::uint32_t token) const {
+  const Spelling letters = word(token);
+  const std::string_view text = letters;
+  return text.size() >= 2 && text.size() <= 3 && mention_ending_at(token + 1) == nullptr &&
+         std::all_of(text.begin(), text.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
+}
+
 // "Later KS-C of 934 Squadron", "once NP-C with 917 Squadron": of the time of the code right before
 // it.
 std::optional<Tense> BlockAssembler::tense_of_code_before(const Mention& unit) const {
+  const Claim* code = code_right_before(unit);
+  return code == nullptr ? std::nullopt : std::optional(code->tense);
+}
+
+const Claim* BlockAssembler::code_right_before(const Mention& unit) const {
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
   if (t == 0 || (office(t - 1) != "of" && office(t - 1) != "with" && office(t - 1) != "in"))
-    return std::nullopt;
+    return nullptr;
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
     const Claim& code = out_[i];
     if (code.kind != ClaimKind::kAirframe || code.role != "code") continue;
-    if (token_at(code.end) + 1 == t || token_at(code.end) == t - 1) return code.tense;
+    if (token_at(code.end) + 1 == t || token_at(code.end) == t - 1) return &code;
   }
-  return std::nullopt;
+  return nullptr;
 }
 
 // "Within a week of B Flight's arrival", "the return of 12 Squadron".
@@ -390,6 +403,11 @@ const Claim* BlockAssembler::career_before(const Mention& unit) const {
 
 // The machines of a unit that no person has: whose it is by the words, or by their order.
 std::vector<std::string> BlockAssembler::machines_of(const Mention& unit, std::string* why) const {
+  // "Behind it is TW-G of 9 Squadron": of the machine that the code names.
+  if (const Claim* code = code_right_before(unit); code != nullptr && !code->subject.empty()) {
+    *why = "the code before it";
+    return {code->subject};
+  }
   // "The search for KB201 of 9 Squadron": of the machine that it stands behind, seen or not.
   std::uint32_t of = unit.first;
   if (of > 0 && office(of - 1) == "the") --of;
@@ -518,6 +536,9 @@ void BlockAssembler::add_unit(const Mention& mention) {
   const Mention* marking =
       opens > 1 && before_unit == "of" ? mention_ending_at(opens - 1) : nullptr;
   if (marking != nullptr && marking->kind == MentionKind::kMarking) pattern.tense = Tense::kFormer;
+  // "The KT of 9 Squadron has been painted out", "its Court Flight days".
+  const bool is_of_letters = opens > 1 && before_unit == "of" && is_code_letters(opens - 2);
+  if (is_of_letters || is_in("days_of_unit", mention.last)) pattern.tense = Tense::kFormer;
   if (const std::optional<Tense> tense = tense_of_code_before(mention);
       tense && pattern.tense == Tense::kThen) {
     pattern.tense = *tense;
