@@ -199,6 +199,8 @@ class BlockAssembler {
   [[nodiscard]] const Claim* code_right_before(const Mention& unit) const;
   void part_times();
   [[nodiscard]] bool is_code_letters(std::uint32_t token) const;
+  [[nodiscard]] bool is_parted(std::uint32_t from, std::uint32_t to) const;
+  [[nodiscard]] bool is_in_bracket_of(std::uint32_t token, const Claim& date) const;
   // turns.cc
   void add_turn(const Mention& mention, Claim& claim) const;
   [[nodiscard]] const Mention* turn_word_of(const Mention& date) const;

@@ -161,6 +161,22 @@ bool BlockAssembler::opens_clause_with(const Claim& date, std::uint32_t token) c
       });
 }
 
+// Whether "and" or a semicolon parts the two tokens.
+bool BlockAssembler::is_parted(std::uint32_t from, std::uint32_t to) const {
+  for (std::uint32_t t = from; t < to; ++t) {
+    const Spelling w = office(t);
+    if (w == "and" || w == ";") return true;
+  }
+  return false;
+}
+
+// "In 1933 (5 on the bow) and in 1938 (LV-E)": the bracket right behind a date.
+bool BlockAssembler::is_in_bracket_of(std::uint32_t token, const Claim& date) const {
+  const Clause& bracket = clauses_.clauses[clauses_.clause_of[token]];
+  const std::uint32_t end = token_at(date.end);
+  return bracket.kind == ClauseKind::kBracket && end <= bracket.first && bracket.first - end <= 1;
+}
+
 // When each claim of the block is said to hold.
 void BlockAssembler::settle_when() {
   const Margins& margins = ledger_.settings().margins;
@@ -231,9 +247,12 @@ void BlockAssembler::settle_when() {
           best = date;
           continue;
         }
+        // "The green disc in 1943 and the edged one in 1945": each its own, however near the other.
+        constexpr std::uint32_t kParted = 12;
         const auto gap = [&](std::uint32_t d) {
           const std::uint32_t at = token_of(d);
-          return at > token ? at - token : token - at;
+          const std::uint32_t distance = at > token ? at - token : token - at;
+          return distance + (is_parted(std::min(at, token), std::max(at, token)) ? kParted : 0);
         };
         if (gap(date) < gap(best)) best = date;
       }
@@ -278,8 +297,9 @@ void BlockAssembler::settle_when() {
       });
       // Two pictures in one caption, each with its date.
       std::uint32_t of_other = best_of([&](std::uint32_t d) {
-        return out_[d].of == "photograph" &&
-               clauses_.segment_of[token_of(d)] == clauses_.segment_of[token];
+        const std::uint32_t t = token_of(d);
+        return out_[d].of == "photograph" && clauses_.segment_of[t] == clauses_.segment_of[token] &&
+               !is_parted(std::min(t, token), std::max(t, token));
       });
       if (of_other == kNone)
         of_other = best_of([&](std::uint32_t d) {
@@ -287,7 +307,7 @@ void BlockAssembler::settle_when() {
           if (date.of != "photograph") return false;
           const std::uint32_t t = token_of(d);
           return clauses_.clause_of[t] == clauses_.clause_of[token] ||
-                 has_view_behind(claim, clauses_.clause_of[t]);
+                 has_view_behind(claim, clauses_.clause_of[t]) || is_in_bracket_of(token, date);
         });
       if (of_other != kNone && out_[of_other].date.days().intersects(picture.days))
         of_other = kNone;

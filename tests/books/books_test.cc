@@ -109,10 +109,10 @@ TEST_CASE("what was reached on whole books is not lost") {
         false_queries += places.front().file + ":" + std::to_string(places.front().first) + " " +
                          query["message"].get<std::string>() + "\n";
       }
-      misled += static_cast<int>(
-          !is_on_fault && std::any_of(right.begin(), right.end(), [&](const Row& row) {
-            return row[2] == check && is_near(places, row[0], row[1]);
-          }));
+      misled += static_cast<int>(!is_on_fault &&
+                                 std::any_of(right.begin(), right.end(), [&](const Row& row) {
+                                   return row[2] == check && is_near(places, row[0], row[1]);
+                                 }));
     }
     std::string missed;
     for (std::size_t i = 0; i < planted.size(); ++i) {
