@@ -83,6 +83,9 @@ void BlockAssembler::run() {
     if (mentions_.items[i].kind == MentionKind::kCue) cues_.push_back(i);
   }
   cues_by_list_.assign(mentions_.items);
+  for (const Token& token : mentions_.tokens) {
+    if (token.word->values != nullptr) lists_here_ |= token.word->values->lists;
+  }
   if (is_caption() && !same_figure) {
     focus_.serials_before = std::move(focus_.serials_of_figure);
     focus_.serials_of_figure.clear();

@@ -452,6 +452,11 @@ class BlockAssembler {
   /// The word's value in the list; "" when the list is missing or does not hold it.
   /// What a small word does ("and", "the", "who"), by the list small_word; a mark is itself, any
   /// other word nothing.
+  /// Whether a word of the block is of the list.
+  [[nodiscard]] bool has_word_of(ListName list) const {
+    const WordList* words = lexicon_.grammars().list(list);
+    return words != nullptr && (words->number >= lists_here_.size() || lists_here_[words->number]);
+  }
   [[nodiscard]] Spelling office(std::uint32_t token) const {
     return token < mentions_.tokens.size() ? mentions_.tokens[token].word->office : Spelling{};
   }
@@ -488,7 +493,8 @@ class BlockAssembler {
   std::vector<std::uint8_t> hedged_, attributed_, negated_, hidden_;  // by token
   std::vector<std::uint32_t> cues_;                                   // mentions that are cues
   CueIndex cues_by_list_;
-  std::string card_;  // the machine whose record card the block is, else ""
+  ListSet lists_here_;  // that hold a word of the block
+  std::string card_;    // the machine whose record card the block is, else ""
 };
 
 }  // namespace tailproof

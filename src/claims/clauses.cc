@@ -54,7 +54,7 @@ class ClauseFinder {
             });
         // "Shortly after landing at Maunder on 3 June": no other time than the picture's.
         const bool is_moment = moments_ != nullptr && mention.last < mentions_.tokens.size() &&
-                               !moments_->value_of(word(mention.last)).empty();
+                               mentions_.tokens[mention.last].word->is_in(moments_);
         if (bounds || is_moment) continue;
         opens_[mention.first] = &mention;
       }
@@ -124,7 +124,7 @@ class ClauseFinder {
   }
 
   bool is_abbreviation(std::uint32_t t) const {
-    return abbreviations_ != nullptr && !abbreviations_->value_of(word(t)).empty();
+    return mentions_.tokens[t].word->is_in(abbreviations_);
   }
 
   bool ends_sentence(std::uint32_t t) const {

@@ -108,36 +108,36 @@ BlockAssembler::Counted BlockAssembler::read_count(std::uint32_t token) const {
   const WordList* numbers = lexicon_.grammars().list("number");
   const WordList* ordinals = lexicon_.grammars().list("count_ordinal");
   if (numbers == nullptr || ordinals == nullptr) return counted;
-  const auto value = [](const WordList* list, const std::string& text) {
-    return std::atoi(std::string(list->value_of(text)).c_str());
+  const auto value = [this](const WordList* list, std::uint32_t of) {
+    return std::atoi(std::string(value_in(list, of)).c_str());
   };
-  std::string w = fold(word(token));
+  std::uint32_t last = token;
   std::uint32_t end = token + 1;
-  int tens = value(numbers, w);
+  int tens = value(numbers, token);
   const bool is_compound =
       end + 1 < mentions_.tokens.size() && word(end) == "-" && tens >= 20 && tens % 10 == 0;
   if (is_compound) {
-    w = fold(word(end + 1));
+    last = end + 1;
     end += 2;
   } else {
     tens = 0;
   }
   Count& count = counted.count;
-  if (const int number = value(numbers, w); number > 0) {
+  if (const int number = value(numbers, last); number > 0) {
     count.number = tens + number;
-  } else if (const int ordinal = value(ordinals, w); ordinal != 0) {
+  } else if (const int ordinal = value(ordinals, last); ordinal != 0) {
     count.is_place = ordinal > 0;
     count.is_last = ordinal < 0;
     if (ordinal > 0) count.number = tens + ordinal;
   } else if (mentions_.tokens[token].kind == TokenKind::kNumber) {
-    count.number = std::atoi(w.c_str());
+    count.number = std::atoi(std::string(word(last)).c_str());
   } else if (mentions_.tokens[token].kind == TokenKind::kMixed) {
     count.is_place = true;  // "34th"
-    count.number = std::atoi(w.c_str());
+    count.number = std::atoi(std::string(word(last)).c_str());
   }
   // "the thirty-sixth and last"
   if (count.is_place && end + 1 < mentions_.tokens.size() && office(end) == "and" &&
-      value(ordinals, fold(word(end + 1))) < 0) {
+      value(ordinals, end + 1) < 0) {
     end += 2;
     counted.is_total = true;
   }
@@ -392,6 +392,7 @@ void BlockAssembler::add_told_counts() {
 // "The first Mk IIs", "the last Trivet delivered", "the oldest Verger": a place among its kind that
 // nothing recounts.
 void BlockAssembler::add_superlatives() {
+  if (!has_word_of("count_superlative")) return;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   for (std::uint32_t t = 0; t + 1 < count; ++t) {
     if (!is_in("count_superlative", t) || mention_at(t) != nullptr) continue;

@@ -53,6 +53,7 @@ const Mention* BlockAssembler::marking_meant(std::uint32_t token) const {
 // "P305 had it", "Number 17 has none", "never received one": only of a machine, since a unit that
 // had it may have had the machine.
 void BlockAssembler::add_marking_pronouns() {
+  if (!has_word_of("marking_verb") || !has_word_of("marking_pronoun")) return;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   constexpr std::uint32_t kReach = 4;
   for (std::uint32_t t = 0; t + 1 < count; ++t) {

@@ -141,7 +141,7 @@ std::vector<std::string> BlockAssembler::several_picked(std::string_view which, 
 
 void BlockAssembler::make_picks() {
   const WordList* picks = lexicon_.grammars().list("machine_pick");
-  if (picks == nullptr || groups_.empty()) return;
+  if (groups_.empty() || !has_word_of("machine_pick") || !has_word_of("pick_article")) return;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   for (std::uint32_t t = 0; t + 1 < count; ++t) {
     const bool is_the = is_in("pick_article", t);

@@ -11,7 +11,8 @@ bool BlockAssembler::is_in_list(ListName list, std::uint32_t token) const {
   const WordList* words = lexicon_.grammars().list(list);
   if (words == nullptr) return false;
   std::string_view text = folded(token);
-  if (text.ends_with("'s")) text.remove_suffix(2);
+  if (!text.ends_with("'s")) return !value_in(words, token).empty();
+  text.remove_suffix(2);
   return !words->value_of(text).empty();
 }
 

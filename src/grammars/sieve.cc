@@ -1,7 +1,7 @@
 #include "grammars/sieve.h"
 
 #include <algorithm>
-#include <utility>
+#include <functional>
 
 #include "grammars/sieve_parser.h"
 
@@ -48,15 +48,15 @@ void PatternSieve::begin_over() {
   Mask ends;
   ++round_;
   for (const std::uint32_t start : starts_) gather(start, places, ends);
-  first_ = state_of(std::move(places), ends);
+  first_ = state_of(places, ends);
 }
 
 // Adds what can be reached from `place` without a byte.
 void PatternSieve::gather(std::uint32_t place, std::vector<std::uint32_t>& places, Mask& ends) {
-  std::vector<std::uint32_t> open = {place};
-  while (!open.empty()) {
-    const std::uint32_t at = open.back();
-    open.pop_back();
+  open_.assign(1, place);
+  while (!open_.empty()) {
+    const std::uint32_t at = open_.back();
+    open_.pop_back();
     if (seen_[at] == round_) continue;
     seen_[at] = round_;
     const Place& here = places_[at];
@@ -64,40 +64,40 @@ void PatternSieve::gather(std::uint32_t place, std::vector<std::uint32_t>& place
     if (here.takes.any()) {
       places.push_back(at);
     } else {
-      open.insert(open.end(), here.next.begin(), here.next.end());
+      here.next.each([&](std::uint32_t next) { open_.push_back(next); });
     }
   }
 }
 
-PatternSieve::StateId PatternSieve::state_of(std::vector<std::uint32_t> places, const Mask& ends) {
+PatternSieve::StateId PatternSieve::state_of(std::vector<std::uint32_t>& places, const Mask& ends) {
   if (places.empty() && ends.none()) return kDead;
   std::sort(places.begin(), places.end());
-  std::string ends_text;
-  for (std::size_t i = 0; i < kMostPatterns; ++i) {
-    if (ends[i]) ends_text += static_cast<char>(i);
+  std::uint64_t hash = std::hash<Mask>()(ends);
+  for (const std::uint32_t place : places) hash = (hash ^ place) * 0x9E3779B97F4A7C15U;
+  const auto [first, last] = known_.equal_range(hash);
+  for (auto known = first; known != last; ++known) {
+    const State& state = states_[known->second];
+    if (state.ends == ends && state.places == places) return known->second;
   }
-  auto key = std::pair(places, std::move(ends_text));
-  const auto [found, is_new] =
-      known_.try_emplace(std::move(key), static_cast<StateId>(states_.size()));
-  if (is_new) {
-    State& state = states_.emplace_back();
-    state.ends = ends;
-    state.places = std::move(places);
-  }
-  return found->second;
+  const auto added = static_cast<StateId>(states_.size());
+  known_.emplace(hash, added);
+  State& state = states_.emplace_back();
+  state.ends = ends;
+  state.places = places;
+  return added;
 }
 
 PatternSieve::StateId PatternSieve::step(StateId from, unsigned symbol) {
-  std::vector<std::uint32_t> places;
+  reached_.clear();
   Mask ends;
   ++round_;
   for (const std::uint32_t at : states_[from].places) {
     const Place& place = places_[at];
     if (!place.takes[symbol]) continue;
-    if (symbol == kWide && place.repeats_wide) gather(at, places, ends);
-    for (const std::uint32_t next : place.next) gather(next, places, ends);
+    if (symbol == kWide && place.repeats_wide) gather(at, reached_, ends);
+    place.next.each([&](std::uint32_t next) { gather(next, reached_, ends); });
   }
-  const StateId to = state_of(std::move(places), ends);
+  const StateId to = state_of(reached_, ends);
   states_[from].next[symbol] = to;
   return to;
 }

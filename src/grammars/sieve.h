@@ -10,9 +10,8 @@
 #include <bitset>
 #include <cstddef>
 #include <cstdint>
-#include <map>
-#include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 namespace tailproof {
@@ -43,13 +42,36 @@ class PatternSieve {
   using StateId = std::uint16_t;
   static constexpr StateId kUnknown = 0, kDead = 1;
 
+  // Where a place leads on to: mostly one other place, which then needs no memory of its own.
+  class Ways {
+   public:
+    void push_back(std::uint32_t to) {
+      if (first_ == kNone) {
+        first_ = to;
+      } else {
+        more_.push_back(to);
+      }
+    }
+    template <typename Visit>
+    void each(const Visit& visit) const {
+      if (first_ == kNone) return;
+      visit(first_);
+      for (const std::uint32_t to : more_) visit(to);
+    }
+
+   private:
+    static constexpr std::uint32_t kNone = 0xffffffffU;
+    std::uint32_t first_ = kNone;
+    std::vector<std::uint32_t> more_;
+  };
+
   // A place in a pattern. One that takes a byte has `takes`, one that ends a pattern `ends`, any
   // other leads on without a byte.
   struct Place {
     Symbols takes;
     bool repeats_wide = false;  // a letter beyond ASCII is several bytes
     int ends = -1;
-    std::vector<std::uint32_t> next;
+    Ways next;
   };
   struct State {
     std::array<StateId, kSymbols> next{};
@@ -58,7 +80,7 @@ class PatternSieve {
   };
 
   void gather(std::uint32_t place, std::vector<std::uint32_t>& places, Mask& ends);
-  StateId state_of(std::vector<std::uint32_t> places, const Mask& ends);
+  StateId state_of(std::vector<std::uint32_t>& places, const Mask& ends);
   StateId step(StateId from, unsigned symbol);
   void begin_over();
 
@@ -66,9 +88,10 @@ class PatternSieve {
   std::vector<Place> places_;
   std::vector<std::uint32_t> starts_;
   std::vector<State> states_;
-  std::map<std::pair<std::vector<std::uint32_t>, std::string>, StateId> known_;
+  std::unordered_multimap<std::uint64_t, StateId> known_;  // by a hash of places and ends
   StateId first_ = kDead;
-  std::vector<std::uint32_t> seen_;  // by place: the round in which it was gathered
+  std::vector<std::uint32_t> open_, reached_;  // room of gather() and step()
+  std::vector<std::uint32_t> seen_;            // by place: the round in which it was gathered
   std::uint32_t round_ = 0;
 };
 

@@ -72,10 +72,8 @@ class AtomReader {
   }
 
  private:
-  std::string value(std::string_view slot) const {
-    return std::string(match_.value_of(slot, text_));
-  }
-  bool has(std::string_view slot) const { return !match_.text_of(slot, text_).empty(); }
+  std::string value(ListName slot) const { return std::string(match_.value_of(slot, text_)); }
+  bool has(ListName slot) const { return !match_.text_of(slot, text_).empty(); }
 
   bool read_kind() {
     DateUnit& unit = atom_.unit;
@@ -117,7 +115,7 @@ class AtomReader {
   }
 
   // "That may": a month in small letters that is also a common word.
-  bool is_common_word(std::string_view slot) const {
+  bool is_common_word(ListName slot) const {
     const std::string_view word = match_.text_of(slot, text_);
     return !word.empty() && word[0] >= 'a' && word[0] <= 'z' && is_in(words_.doubtful, word);
   }
@@ -134,7 +132,8 @@ class AtomReader {
           100 * number_of(value("hundred")) + number_of(value("tens")) + number_of(value("units"));
       return true;
     }
-    const std::string digits = year_digits(match_.text_of(has("year") ? "year" : "yy", text_));
+    const std::string digits =
+        year_digits(has("year") ? match_.text_of("year", text_) : match_.text_of("yy", text_));
     if (digits.empty()) return true;
     std::int64_t year = number_of(digits);
     if (digits.size() == 2) year += settings_.century;
@@ -319,13 +318,15 @@ class AtomReader {
   // Of "14 and 15 June 1943" the first ends with 14; of "June 14 and 15" likewise.
   void read_ends() {
     atom_.first_end = atom_.second_begin = atom_.end;
-    const char* second = has("day2") ? "day2" : atom_.unit.last_year ? "year2" : nullptr;
-    const std::string_view first = match_.text_of(has("day2") ? "day" : "year", text_);
-    if (second == nullptr || first.empty()) return;
+    const bool is_pair = has("day2");
+    const std::string_view first =
+        is_pair ? match_.text_of("day", text_) : match_.text_of("year", text_);
+    if ((!is_pair && !atom_.unit.last_year) || first.empty()) return;
+    const std::string_view second =
+        is_pair ? match_.text_of("day2", text_) : match_.text_of("year2", text_);
     atom_.first_end = static_cast<std::uint32_t>(first.data() - text_.data() + first.size());
     while (atom_.first_end < atom_.end && is_letter(text_[atom_.first_end])) ++atom_.first_end;
-    atom_.second_begin =
-        static_cast<std::uint32_t>(match_.text_of(second, text_).data() - text_.data());
+    atom_.second_begin = static_cast<std::uint32_t>(second.data() - text_.data());
   }
 
   void find_tokens() {

@@ -83,7 +83,10 @@ class DateFinder {
       std::string_view phrase = text_.substr(tokens_[token].begin, end - tokens_[token].begin);
       while (!phrase.empty() && phrase.back() == ' ') phrase.remove_suffix(1);
       if (phrase.find_first_of(",;:()") != std::string_view::npos) continue;
-      std::string_view op = words_.lead == nullptr ? "" : words_.lead->value_of(phrase);
+      const Word* alone = count == 1 ? tokens_[token].word : nullptr;
+      std::string_view op = words_.lead == nullptr ? ""
+                            : alone != nullptr     ? alone->value_in(words_.lead)
+                                                   : words_.lead->value_of(phrase);
       if (op.empty() && !phrase.empty() && phrase.back() == '-') {  // "mid-June"
         phrase.remove_suffix(1);
         op = words_.lead == nullptr ? "" : words_.lead->value_of(phrase);

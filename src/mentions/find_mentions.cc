@@ -407,7 +407,7 @@ void BlockFinder::find_references() {
     // "His plate 40": of another book.
     if (first > 0 && is_in("of_another", first - 1)) continue;
     const std::string series(match.value_of("figure_word", text_));
-    for (const char* slot : {"label", "label2"}) {
+    for (const ListName slot : {ListName("label"), ListName("label2")}) {
       const std::string_view label = match.text_of(slot, text_);
       if (label.empty()) continue;
       Mention& mention = add(MentionKind::kReference, match.begin, match.end);
@@ -523,9 +523,23 @@ void BlockFinder::settle_overlaps() {
   auto& items = result_.items;
   OverlapRoom& room = memory_.overlaps;
   room.begin(result_.tokens.size());
+  for (const Mention& mention : items) {
+    for (std::uint32_t t = mention.first; t < mention.last; ++t) {
+      room.cover[t] = static_cast<std::uint8_t>(room.cover[t] + (room.cover[t] < 2 ? 1 : 0));
+    }
+  }
+  const auto place_of = [](const Mention& mention, std::uint32_t then, std::uint32_t index) {
+    return OverlapRoom::Place{std::uint64_t{mention.begin} << 32U | mention.end, then, index};
+  };
   // Sorted by number: a mention is too large to be moved about.
   for (std::uint32_t i = 0; i < items.size(); ++i) {
     const Mention& mention = items[i];
+    bool is_alone = mention.first < mention.last;
+    for (std::uint32_t t = mention.first; t < mention.last; ++t) is_alone &= room.cover[t] == 1;
+    if (is_alone) {
+      room.kept.push_back(place_of(mention, 0, i));
+      continue;
+    }
     const std::uint64_t cue = mention.kind == MentionKind::kCue ? 1 : 0;
     std::uint64_t length = mention.end - mention.begin;
     int rank = rank_of(mention);
@@ -538,7 +552,7 @@ void BlockFinder::settle_overlaps() {
     const std::uint64_t shortness = 0xffffffffU - length;
     room.places.push_back({cue << 63 | shortness << 8 | static_cast<std::uint64_t>(rank), i, i});
   }
-  room.sort();
+  OverlapRoom::sort(room.places);
   const auto has_kept_cue_like = [&](const Mention& mention) {
     for (std::uint32_t t = mention.first; t < mention.last; ++t) {
       for (std::uint32_t link = room.cues_at[t]; link != 0; link = room.links[link - 1].next) {
@@ -547,7 +561,7 @@ void BlockFinder::settle_overlaps() {
     }
     return false;
   };
-  std::size_t kept = 0;  // the first so many places
+  const auto alone = static_cast<std::ptrdiff_t>(room.kept.size());
   for (const OverlapRoom::Place place : room.places) {
     const Mention& mention = items[place.index];
     bool free = true;
@@ -562,14 +576,14 @@ void BlockFinder::settle_overlaps() {
     }
     // Several members of one list of units or references share their words.
     if (!free && !cue) {
-      const auto end = room.places.begin() + static_cast<std::ptrdiff_t>(kept);
-      free = std::any_of(room.places.begin(), end, [&](const OverlapRoom::Place& held) {
-        const Mention& other = items[held.index];
-        return other.kind == mention.kind && other.begin == mention.begin &&
-               other.end == mention.end &&
-               (other.list != 0 ? other.list == mention.list
-                                : mention.kind == MentionKind::kReference);
-      });
+      free = std::any_of(room.kept.begin() + alone, room.kept.end(),
+                         [&](const OverlapRoom::Place& held) {
+                           const Mention& other = items[held.index];
+                           return other.kind == mention.kind && other.begin == mention.begin &&
+                                  other.end == mention.end &&
+                                  (other.list != 0 ? other.list == mention.list
+                                                   : mention.kind == MentionKind::kReference);
+                         });
     }
     // Two findings of one word list in the same words are one.
     if (!free || (cue && has_kept_cue_like(mention))) continue;
@@ -582,15 +596,13 @@ void BlockFinder::settle_overlaps() {
         room.taken[t] = 1;
       }
     }
-    const std::uint64_t extent = std::uint64_t{mention.begin} << 32U | mention.end;
-    room.places[kept] = {extent, static_cast<std::uint32_t>(kept), place.index};
-    ++kept;
+    const auto order = static_cast<std::uint32_t>(room.kept.size());
+    room.kept.push_back(place_of(mention, order, place.index));
   }
-  room.places.resize(kept);
-  room.sort();
+  OverlapRoom::sort(room.kept);
   std::vector<Mention> settled;
-  settled.reserve(kept);
-  for (const OverlapRoom::Place& place : room.places) {
+  settled.reserve(room.kept.size());
+  for (const OverlapRoom::Place& place : room.kept) {
     settled.push_back(std::move(items[place.index]));
   }
   items.swap(settled);

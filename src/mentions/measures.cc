@@ -42,7 +42,7 @@ Measure read_measure(const PatternMatch& match, std::string_view text) {
   Measure measure;
   measure.unit = match.value_of("measure_unit", text);
   measure.converted_unit = match.value_of("converted_unit", text);
-  const auto slot = [&](std::string_view name) { return match.text_of(name, text); };
+  const auto slot = [&](ListName name) { return match.text_of(name, text); };
   measure.value_text = slot("value");
   if (measure.value_text.empty()) measure.value_text = match.value_of("number", text);
   measure.value = number_of(measure.value_text) + fraction_of(slot("fraction"));

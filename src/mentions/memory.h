@@ -27,22 +27,34 @@ struct OverlapRoom {
   struct Link {
     std::uint32_t index = 0, next = 0;
   };
-  std::vector<Place> places;
-  std::vector<std::uint8_t> taken, cue_length;  // by token
-  std::vector<Link> links;                      // the cues kept so far, listed by token
-  std::vector<std::uint32_t> cues_at;           // by token: its first link, by number from 1
+  std::vector<Place> places;  // of mentions that share a word with another
+  std::vector<Place> kept;
+  std::vector<std::uint8_t> cover, taken, cue_length;  // by token
+  std::vector<Link> links;                             // the cues kept so far, listed by token
+  std::vector<std::uint32_t> cues_at;                  // by token: its first link, by number from 1
 
   void begin(std::size_t tokens) {
     places.clear();
+    kept.clear();
+    cover.assign(tokens + 1, 0);
     links.clear();
     taken.assign(tokens + 1, 0);
     cue_length.assign(tokens + 1, 0);
     cues_at.assign(tokens + 1, 0);
   }
-  void sort() {
-    std::sort(places.begin(), places.end(), [](const Place& a, const Place& b) {
+  static void sort(std::vector<Place>& places) {
+    const auto is_before = [](const Place& a, const Place& b) {
       return a.order != b.order ? a.order < b.order : a.then < b.then;
-    });
+    };
+    // Most are in order already.
+    constexpr std::size_t kFew = 64;
+    if (places.size() > kFew) return std::sort(places.begin(), places.end(), is_before);
+    for (std::size_t i = 1; i < places.size(); ++i) {
+      const Place place = places[i];
+      std::size_t to = i;
+      for (; to > 0 && is_before(place, places[to - 1]); --to) places[to] = places[to - 1];
+      places[to] = place;
+    }
   }
 };
 

@@ -34,25 +34,21 @@ std::uint32_t edge_to(std::string_view text, const std::vector<Token>& tokens, s
 
 }  // namespace
 
-Spelling PatternMatch::text_of(std::string_view slot, std::string_view block_text) const {
-  const auto& names = pattern->compiled().slots;
-  for (std::size_t i = 0; i < phrase->slots.size(); ++i) {
-    const auto [first, last] = phrase->slots[i];
-    if (last > first && names[i] == slot) return block_text.substr(begin + first, last - first);
+Spelling PatternMatch::text_of(ListName slot, std::string_view block_text) const {
+  for (const MatchedPhrase::Slot& held : phrase->slots) {
+    if (held.name == slot.number() && held.last > held.first)
+      return block_text.substr(begin + held.first, held.last - held.first);
   }
   return {};
 }
 
-Spelling PatternMatch::value_of(std::string_view slot, std::string_view block_text) const {
-  const CompiledPattern& compiled = pattern->compiled();
-  for (std::size_t i = 0; i < phrase->slots.size(); ++i) {
-    const auto [first, last] = phrase->slots[i];
-    if (last == first || compiled.slots[i] != slot) continue;
-    const auto text = block_text.substr(begin + first, last - first);
-    return compiled.slot_lists[i] != nullptr ? compiled.slot_lists[i]->value_of(text) : text;
+Spelling PatternMatch::value_of(ListName slot, std::string_view block_text) const {
+  for (const MatchedPhrase::Slot& held : phrase->slots) {
+    if (held.name != slot.number()) continue;
+    if (!held.is_text) return held.value;
+    return block_text.substr(begin + held.first, held.last - held.first);
   }
-  const auto fixed = pattern->set.find(slot);
-  return fixed == pattern->set.end() ? Spelling{} : Spelling(fixed->second);
+  return {};
 }
 
 PatternMatcher::PatternMatcher(const std::vector<const Pattern*>& patterns) : patterns_(patterns) {
@@ -67,6 +63,7 @@ const std::vector<PatternMatch>& PatternMatcher::match(std::string_view text,
   if (known_.size() > kMostKnown) {
     known_.clear();
     paths_ = {};
+    hopeless_.clear();
     decided_.assign(kFirstPath, nullptr);
     ++generation_;
   }
@@ -99,6 +96,12 @@ void PatternMatcher::keep_path(std::uint32_t root, std::string_view text,
   constexpr std::size_t kLongest = 8, kMostNodes = 100000;
   std::size_t last = first;
   while (last < tokens.size() && tokens[last].end < reach) ++last;
+  if (last == first && &phrase == &kNothing) {
+    const std::uint32_t number = tokens[first].word->number;
+    if (number >= hopeless_.size()) hopeless_.resize(2 * std::size_t{number} + 1, 0);
+    hopeless_[number] |= static_cast<std::uint8_t>(1U << root);
+    return;
+  }
   if (last == tokens.size() || last - first >= kLongest || decided_.size() > kMostNodes) return;
   for (std::size_t t = first; t <= last; ++t) {
     if (edge_to(text, tokens, t, t == first) == kNoEdge) return;
@@ -120,6 +123,8 @@ const MatchedPhrase& PatternMatcher::phrase_at(std::string_view text,
   const bool has_path = token.word != nullptr && token.word->starts == token.starts;
   const std::uint32_t root = before == '^' ? 1 : before == 'w' ? 2 : 3;
   if (has_path) {
+    const std::uint32_t number = token.word->number;
+    if (number < hopeless_.size() && (hopeless_[number] >> root & 1U) != 0) return kNothing;
     if (const MatchedPhrase* known = on_path(root, text, tokens, first)) return *known;
   }
   if (sieve_ == nullptr) {
@@ -153,7 +158,8 @@ const MatchedPhrase& PatternMatcher::phrase_at(std::string_view text,
     return kept(found->second);
   MatchedPhrase phrase = tried(text, token, &look.may_match);
   phrase.number = static_cast<std::uint32_t>(known_.size());
-  return kept(known_.emplace(key_, std::move(phrase)).first->second);
+  // Its path is kept when it is met again: most phrases are met once.
+  return known_.emplace(key_, std::move(phrase)).first->second;
 }
 
 // The longest match of any pattern, of equally long ones that of the earliest.
@@ -162,30 +168,40 @@ MatchedPhrase PatternMatcher::tried(std::string_view text, const Token& token,
   MatchedPhrase phrase;
   const re2::StringPiece piece(text.data(), text.size());
   const std::size_t limit = std::min(text.size(), token.begin + kReachBytes);
+  std::vector<re2::StringPiece> groups, tried_groups;
   for (std::size_t i = 0; i < patterns_.size(); ++i) {
     const Pattern* pattern = patterns_[i];
     if ((pattern->starts & token.starts) == 0) continue;
     if (may_match != nullptr && !(*may_match)[i]) continue;
-    re2::StringPiece whole;
-    if (!pattern->compiled().re->Match(piece, token.begin, limit, RE2::ANCHOR_START, &whole, 1))
+    // With its groups at once: a phrase is asked for so rarely that a second pass, and the
+    // automaton that RE2 would make for a first one without groups, cost more than they save.
+    const CompiledPattern& compiled = pattern->compiled();
+    tried_groups.assign(compiled.slots.size() + 1, {});
+    if (!compiled.re->Match(piece, token.begin, limit, RE2::ANCHOR_START, tried_groups.data(),
+                            static_cast<int>(tried_groups.size())))
       continue;
-    if (whole.size() > phrase.length) {
+    if (tried_groups[0].size() > phrase.length) {
       phrase.pattern = pattern;
-      phrase.length = static_cast<std::uint32_t>(whole.size());
+      phrase.length = static_cast<std::uint32_t>(tried_groups[0].size());
+      groups.swap(tried_groups);
     }
   }
   if (phrase.pattern == nullptr) return phrase;
   const CompiledPattern& compiled = phrase.pattern->compiled();
-  std::vector<re2::StringPiece> groups(compiled.slots.size() + 1);
-  compiled.re->Match(piece, token.begin, limit, RE2::ANCHOR_START, groups.data(),
-                     static_cast<int>(groups.size()));
   for (std::size_t i = 1; i < groups.size(); ++i) {
-    if (groups[i].data() == nullptr) {
-      phrase.slots.emplace_back(0, 0);
-      continue;
-    }
-    const auto begin = static_cast<std::uint32_t>(groups[i].data() - text.data()) - token.begin;
-    phrase.slots.emplace_back(begin, begin + static_cast<std::uint32_t>(groups[i].size()));
+    if (groups[i].empty()) continue;
+    MatchedPhrase::Slot& slot = phrase.slots.emplace_back();
+    slot.name = ListName::number_of(compiled.slots[i - 1]);
+    slot.first = static_cast<std::uint32_t>(groups[i].data() - text.data()) - token.begin;
+    slot.last = slot.first + static_cast<std::uint32_t>(groups[i].size());
+    const WordList* list = compiled.slot_lists[i - 1];
+    slot.is_text = list == nullptr;
+    if (list != nullptr) slot.value = list->value_of({groups[i].data(), groups[i].size()});
+  }
+  for (const auto& [name, value] : phrase.pattern->set) {
+    MatchedPhrase::Slot& slot = phrase.slots.emplace_back();
+    slot.name = ListName::number_of(name);
+    slot.value = std::string_view(value);
   }
   return phrase;
 }

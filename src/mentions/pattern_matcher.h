@@ -26,11 +26,18 @@ namespace tailproof {
 struct MatchedPhrase {
   static constexpr std::uint32_t kNoNumber = 0xffffffffU;
 
+  /// A slot that took part, or whose value the pattern fixes.
+  struct Slot {
+    std::uint64_t name = 0;             // ListName::number_of
+    std::uint32_t first = 0, last = 0;  // from the phrase's begin; equal for a fixed value
+    bool is_text = false;               // its value is its text
+    Spelling value;                     // else what its list or the pattern gives
+  };
+
   const Pattern* pattern = nullptr;  // none: nothing matches
   std::uint32_t length = 0;
   std::uint32_t number = kNoNumber;  // from 0, of a phrase that is remembered
-  std::vector<std::pair<std::uint32_t, std::uint32_t>>
-      slots;  // by capture group from 0 (group 1), from the phrase's begin; equal: not matched
+  std::vector<Slot> slots;           // those of the text first
 };
 
 /// A pattern that matched text [begin, end).
@@ -41,9 +48,9 @@ struct PatternMatch {
   const MatchedPhrase* phrase = nullptr;
 
   /// The slot's text; "" when it took no part.
-  [[nodiscard]] Spelling text_of(std::string_view slot, std::string_view block_text) const;
+  [[nodiscard]] Spelling text_of(ListName slot, std::string_view block_text) const;
   /// The slot's value: through its word list, or fixed by the pattern, or else the text itself.
-  [[nodiscard]] Spelling value_of(std::string_view slot, std::string_view block_text) const;
+  [[nodiscard]] Spelling value_of(ListName slot, std::string_view block_text) const;
 };
 
 class PatternMatcher {
@@ -77,6 +84,8 @@ class PatternMatcher {
   // The same by words, for phrases that no more than a blank parts: from a root for what stands
   // before them, word by word, to the node that has all that decides.
   EdgeTable paths_;
+  // By number of a word: a bit for each root from which it decides that nothing matches.
+  std::vector<std::uint8_t> hopeless_;
   std::vector<const MatchedPhrase*> decided_;  // by node
   std::uint32_t generation_ = 0;
   std::string key_;

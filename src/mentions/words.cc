@@ -117,24 +117,23 @@ const Word& WordTable::word(std::string_view text, const WordShape& shape) {
   const std::size_t mask = slots_.size() - 1;
   for (std::size_t at = hash & mask;; at = (at + 1) & mask) {
     Slot& slot = slots_[at];
-    if (slot.word == 0) {
-      Word& added = add(text, shape);
-      slot = {hash, static_cast<std::uint32_t>(words_.size())};
+    if (slot.word == nullptr) {
+      const Word& added = add(text, shape);
+      slot = {&added, hash, static_cast<std::uint32_t>(text.size())};
       if (2 * words_.size() > slots_.size()) grow();
       return added;
     }
-    if (slot.hash != hash) continue;
-    const Word& known = words_[slot.word - 1];
-    if (known.text == text) return known;
+    if (slot.hash != hash || slot.size != text.size()) continue;
+    if (std::memcmp(slot.word->text.data(), text.data(), text.size()) == 0) return *slot.word;
   }
 }
 
 void WordTable::grow() {
   std::vector<Slot> wider(2 * slots_.size());
   for (const Slot& slot : slots_) {
-    if (slot.word == 0) continue;
+    if (slot.word == nullptr) continue;
     std::size_t at = slot.hash & (wider.size() - 1);
-    while (wider[at].word != 0) at = (at + 1) & (wider.size() - 1);
+    while (wider[at].word != nullptr) at = (at + 1) & (wider.size() - 1);
     wider[at] = slot;
   }
   slots_ = std::move(wider);

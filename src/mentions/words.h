@@ -77,8 +77,9 @@ class WordTable {
 
  private:
   struct Slot {
+    const Word* word = nullptr;  // none: free
     std::uint32_t hash = 0;
-    std::uint32_t word = 0;  // number from 1; 0: free
+    std::uint32_t size = 0;  // of the text, in bytes
   };
   Word& add(std::string_view text, const WordShape& shape);
   void grow();
