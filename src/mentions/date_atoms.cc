@@ -373,7 +373,8 @@ class AtomReader {
     if (tokens_[atom_.next_token].kind == TokenKind::kMark) return;
     if (is_in(words_.joint, word(atom_.next_token))) return;
     const char* end = text_.data() + atom_.begin;
-    for (const std::string_view slot : {"month", "day", "day2", "season", "feast"}) {
+    for (const ListName slot : {ListName("month"), ListName("day"), ListName("day2"),
+                                ListName("season"), ListName("feast")}) {
       const std::string_view kept = match_.text_of(slot, text_);
       if (!kept.empty()) end = std::max(end, kept.data() + kept.size());
     }

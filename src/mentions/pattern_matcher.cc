@@ -19,15 +19,15 @@ bool is_word_byte(char c) {
 
 const MatchedPhrase kNothing;
 
-constexpr std::uint32_t kFirstPath = 4;  // node behind the roots
+constexpr std::uint32_t kNothingNode = 1;  // decides that nothing matches; others follow
+constexpr std::uint32_t kRoots = 3;
 constexpr std::uint32_t kNoEdge = 0xffffffffU;
 
-// From what stands before the token to it: its word, and whether a blank parts them.
-std::uint32_t edge_to(std::string_view text, const std::vector<Token>& tokens, std::size_t token,
-                      bool is_first) {
+// From the token before to this one: its word, and whether a blank parts them.
+std::uint32_t edge_to(std::string_view text, const std::vector<Token>& tokens, std::size_t token) {
   const Token& to = tokens[token];
   if (to.word == nullptr) return kNoEdge;
-  if (is_first || tokens[token - 1].end == to.begin) return 2 * to.word->number;
+  if (tokens[token - 1].end == to.begin) return 2 * to.word->number;
   const bool is_blank_between = tokens[token - 1].end + 1 == to.begin && text[to.begin - 1] == ' ';
   return is_blank_between ? 2 * to.word->number + 1 : kNoEdge;
 }
@@ -53,7 +53,7 @@ Spelling PatternMatch::value_of(ListName slot, std::string_view block_text) cons
 
 PatternMatcher::PatternMatcher(const std::vector<const Pattern*>& patterns) : patterns_(patterns) {
   for (const Pattern* pattern : patterns_) starts_ |= pattern->starts;
-  decided_.assign(kFirstPath, nullptr);
+  decided_.assign({nullptr, &kNothing});
 }
 
 const std::vector<PatternMatch>& PatternMatcher::match(std::string_view text,
@@ -63,8 +63,8 @@ const std::vector<PatternMatch>& PatternMatcher::match(std::string_view text,
   if (known_.size() > kMostKnown) {
     known_.clear();
     paths_ = {};
-    hopeless_.clear();
-    decided_.assign(kFirstPath, nullptr);
+    begins_.clear();
+    decided_.assign({nullptr, &kNothing});
     ++generation_;
   }
   std::uint32_t free_from = 0;
@@ -82,10 +82,13 @@ const std::vector<PatternMatch>& PatternMatcher::match(std::string_view text,
 const MatchedPhrase* PatternMatcher::on_path(std::uint32_t root, std::string_view text,
                                              const std::vector<Token>& tokens,
                                              std::size_t first) const {
-  std::uint32_t node = root;
-  for (std::size_t t = first; t < tokens.size(); ++t) {
-    node = paths_.find(node, edge_to(text, tokens, t, t == first));
-    if (node == 0 || decided_[node] != nullptr) return node == 0 ? nullptr : decided_[node];
+  const std::size_t begin = std::size_t{kRoots} * tokens[first].word->number + root;
+  if (begin >= begins_.size()) return nullptr;
+  std::uint32_t node = begins_[begin];
+  for (std::size_t t = first + 1; node != 0; ++t) {
+    if (decided_[node] != nullptr) return decided_[node];
+    if (t == tokens.size()) return nullptr;
+    node = paths_.find(node, edge_to(text, tokens, t));
   }
   return nullptr;
 }
@@ -96,20 +99,24 @@ void PatternMatcher::keep_path(std::uint32_t root, std::string_view text,
   constexpr std::size_t kLongest = 8, kMostNodes = 100000;
   std::size_t last = first;
   while (last < tokens.size() && tokens[last].end < reach) ++last;
+  if (last == tokens.size() || last - first >= kLongest || decided_.size() > kMostNodes) return;
+  for (std::size_t t = first + 1; t <= last; ++t) {
+    if (edge_to(text, tokens, t) == kNoEdge) return;
+  }
+  const std::size_t begin = std::size_t{kRoots} * tokens[first].word->number + root;
+  if (begin >= begins_.size()) begins_.resize(2 * begin + 1, 0);
   if (last == first && &phrase == &kNothing) {
-    const std::uint32_t number = tokens[first].word->number;
-    if (number >= hopeless_.size()) hopeless_.resize(2 * std::size_t{number} + 1, 0);
-    hopeless_[number] |= static_cast<std::uint8_t>(1U << root);
+    begins_[begin] = kNothingNode;
     return;
   }
-  if (last == tokens.size() || last - first >= kLongest || decided_.size() > kMostNodes) return;
-  for (std::size_t t = first; t <= last; ++t) {
-    if (edge_to(text, tokens, t, t == first) == kNoEdge) return;
+  if (begins_[begin] == 0) {
+    begins_[begin] = static_cast<std::uint32_t>(decided_.size());
+    decided_.push_back(nullptr);
   }
-  std::uint32_t node = root;
-  for (std::size_t t = first; t <= last; ++t) {
+  std::uint32_t node = begins_[begin];
+  for (std::size_t t = first + 1; t <= last; ++t) {
     const auto fresh = static_cast<std::uint32_t>(decided_.size());
-    node = paths_.add(node, edge_to(text, tokens, t, t == first), fresh);
+    node = paths_.add(node, edge_to(text, tokens, t), fresh);
     if (node == fresh) decided_.push_back(nullptr);
   }
   decided_[node] = &phrase;
@@ -121,10 +128,8 @@ const MatchedPhrase& PatternMatcher::phrase_at(std::string_view text,
   const Token& token = tokens[first];
   const char before = token.begin == 0 ? '^' : is_word_byte(text[token.begin - 1]) ? 'w' : ' ';
   const bool has_path = token.word != nullptr && token.word->starts == token.starts;
-  const std::uint32_t root = before == '^' ? 1 : before == 'w' ? 2 : 3;
+  const std::uint32_t root = before == '^' ? 0 : before == 'w' ? 1 : 2;
   if (has_path) {
-    const std::uint32_t number = token.word->number;
-    if (number < hopeless_.size() && (hopeless_[number] >> root & 1U) != 0) return kNothing;
     if (const MatchedPhrase* known = on_path(root, text, tokens, first)) return *known;
   }
   if (sieve_ == nullptr) {

@@ -84,8 +84,7 @@ class PatternMatcher {
   // The same by words, for phrases that no more than a blank parts: from a root for what stands
   // before them, word by word, to the node that has all that decides.
   EdgeTable paths_;
-  // By number of a word: a bit for each root from which it decides that nothing matches.
-  std::vector<std::uint8_t> hopeless_;
+  std::vector<std::uint32_t> begins_;  // by root and number of the first word: its node, or 0
   std::vector<const MatchedPhrase*> decided_;  // by node
   std::uint32_t generation_ = 0;
   std::string key_;
