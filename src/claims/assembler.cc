@@ -113,6 +113,7 @@ void BlockAssembler::run() {
   stand_for_figure(serials_ahead_, 0);
   decide_shown();
   name_same_machine();
+  name_told_numbers();
   make_companies();
   make_counted_companies();
   make_plural_pronouns();
@@ -136,6 +137,7 @@ void BlockAssembler::run() {
   time_picture_by_events();
   settle_when();
   settle_event_kinds();
+  settle_transfers();
   mark_said();
   settle_units();
   if (!groups_.empty()) {

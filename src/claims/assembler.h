@@ -88,6 +88,11 @@ class BlockAssembler {
   [[nodiscard]] bool stands_alone(const Mention& plural) const;
   [[nodiscard]] const Group* company_for(std::uint32_t first, std::uint32_t last) const;
   void name_same_machine();
+  // other_numbers.cc
+  [[nodiscard]] bool opens_sentence(const Mention& serial) const;
+  [[nodiscard]] std::string_view told_as_number_of(const Mention& number,
+                                                   const Mention& before) const;
+  void name_told_numbers();
   [[nodiscard]] std::vector<std::string> subjects_of(const Mention& mention) const;
   [[nodiscard]] const Group* group_for(std::uint32_t first, std::uint32_t last,
                                        std::string* why) const;
@@ -290,6 +295,11 @@ class BlockAssembler {
   [[nodiscard]] const Group* group_of_predicate(const Mention& type, std::string* why) const;
   [[nodiscard]] const Group* group_of_type_words(const Mention& type, std::string* why) const;
   [[nodiscard]] std::string type_of_mark(const Mention& mark, const Group* group) const;
+  // commanders.cc
+  [[nodiscard]] const Mention* name_behind(std::uint32_t token) const;
+  [[nodiscard]] const Mention* commander_behind(const Mention& unit) const;
+  [[nodiscard]] bool is_part_of_unit(const Mention& unit) const;
+  void settle_transfers();
   // unit_claims.cc
   void add_units();
   void add_unit(const Mention& mention);

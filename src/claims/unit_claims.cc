@@ -136,6 +136,12 @@ BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const
       nearest = &other;
     }
   }
+  if (const Mention* commander = commander_behind(unit)) {
+    of.person = commander;
+    of.role = "command";
+    of.why = "said to command it";
+    return of;
+  }
   const Mention* command = cue_before(unit, "cue_unit_command", 3);
   const Mention* close =
       nearest != nullptr && unit.first - nearest->last <= kReach ? nearest : nullptr;

@@ -1,0 +1,121 @@
+// Who is said to command a unit, where the unit is named first ("923 Squadron, commanded by
+// Lt-Cdr Sarratt", "the CO of 923 Squadron, Lt-Cdr Sarratt", "923 Squadron's CO, Sarratt"), and
+// units to which a machine is said to have gone on a day.
+#include <algorithm>
+
+#include "claims/assembler.h"
+
+namespace tailproof {
+
+// Somebody named right there, behind an article, rank or initials.
+const Mention* BlockAssembler::name_behind(std::uint32_t token) const {
+  constexpr std::uint32_t kReach = 8;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = token; t < count && t - token < kReach; ++t) {
+    if (const Mention* person = mention_over(MentionKind::kPerson, t))
+      return is_possessive(*person) ? nullptr : person;
+    const bool is_rank = mention_over(MentionKind::kRank, t) != nullptr;
+    const bool is_point = word(t) == "." && t > token;
+    if (!is_rank && !is_point && office(t) != "the") return nullptr;
+  }
+  return nullptr;
+}
+
+// "A detachment of 923 Squadron under Lt Fayle": a part, which somebody else may lead. A machine
+// is no part that leads itself: "R2014 of 923 Squadron, commanded by Sarratt".
+bool BlockAssembler::is_part_of_unit(const Mention& unit) const {
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (t == 0) return false;
+  const bool is_of = office(t - 1) == "of" || office(t - 1) == "from" || office(t - 1) == "with";
+  if (!is_of) return false;
+  return t < 2 || mention_over(MentionKind::kAirframe, t - 2) == nullptr;
+}
+
+const Mention* BlockAssembler::commander_behind(const Mention& unit) const {
+  if (unit.list != 0) return nullptr;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const std::uint32_t sentence = clauses_.sentence_of[unit.first];
+  const auto is_here = [&](const Mention* person) {
+    return person != nullptr && clauses_.sentence_of[person->first] == sentence;
+  };
+  const auto is_time = [&](std::uint32_t t) {
+    return mention_over(MentionKind::kDate, t) != nullptr || is_in("year_preposition", t) ||
+           office(t) == "on" || office(t) == "in";
+  };
+  // "917 Squadron's CO, Lt Hollowell".
+  if (is_possessive(unit)) {
+    for (const std::uint32_t c : cues_by_list_.of("cue_its_commander")) {
+      const Mention& cue = mentions_.items[c];
+      if (cue.first < unit.last || cue.first - unit.last > 2) continue;
+      const bool is_next = std::all_of(
+          mentions_.tokens.begin() + unit.last, mentions_.tokens.begin() + cue.first,
+          [](const Token& token) { return token.kind == TokenKind::kMark || token.end - token.begin == 1; });
+      if (!is_next) continue;
+      const std::uint32_t t =
+          cue.last < count && (word(cue.last) == "," || word(cue.last) == "(") ? cue.last + 1
+                                                                             : cue.last;
+      if (const Mention* person = name_behind(t); is_here(person)) return person;
+    }
+    return nullptr;
+  }
+  // "The CO of 923 Squadron, Lt-Cdr Sarratt", "The commander of 940 Squadron in 1945 was Sarratt".
+  for (const std::uint32_t c : cues_by_list_.of("cue_commander_of")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.last > unit.first || unit.first - cue.last > 1 || cue.first == 0) continue;
+    if (cue.last < unit.first && office(cue.last) != "the") continue;
+    // "Lt Fayle, the CO of 923 Squadron, Lt Sarratt and ...": a list, and said of the one before.
+    if (office(cue.first - 1) != "the") continue;
+    std::uint32_t before = cue.first - 1;
+    while (before > 0 && (word(before - 1) == "," || word(before - 1) == "(" ||
+                          mention_over(MentionKind::kAward, before - 1) != nullptr))
+      --before;
+    if (before > 0 && mention_over(MentionKind::kPerson, before - 1) != nullptr) continue;
+    std::uint32_t t = unit.last;
+    while (t < count && clauses_.sentence_of[t] == sentence && is_time(t)) ++t;
+    const bool is_said = t < count && (word(t) == "," || word(t) == "(" || office(t) == "is" ||
+                                       is_in("being_word", t));
+    if (!is_said) continue;
+    if (const Mention* person = name_behind(t + 1); is_here(person)) return person;
+  }
+  if (is_part_of_unit(unit)) return nullptr;
+  for (const std::uint32_t c : cues_by_list_.of("cue_commanded_by")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.first < unit.last || clauses_.sentence_of[cue.first] != sentence) continue;
+    bool is_beside = true;
+    for (std::uint32_t t = unit.last; t < cue.first && is_beside; ++t) {
+      is_beside = word(t) == "," || word(t) == "(" || is_in("being_word", t) || is_time(t) ||
+                  office(t) == "at" || mention_over(MentionKind::kPlace, t) != nullptr;
+    }
+    if (!is_beside) break;
+    if (const Mention* person = name_behind(cue.last); is_here(person)) return person;
+  }
+  return nullptr;
+}
+
+// "Was transferred to 911 Squadron on 20 March": the day is that on which it was there.
+void BlockAssembler::settle_transfers() {
+  constexpr std::uint32_t kArticle = 5;
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    Claim& unit = out_[i];
+    if (unit.kind != ClaimKind::kUnit || unit.tense != Tense::kLater ||
+        ledger_.airframe(unit.subject) == nullptr)
+      continue;
+    const auto event =
+        std::find_if(out_.begin() + static_cast<std::ptrdiff_t>(first_claim_), out_.end(),
+                     [&](const Claim& other) {
+                       return other.kind == ClaimKind::kEvent && other.value == "allotted" &&
+                              other.subject == unit.subject && other.end <= unit.begin &&
+                              unit.begin - other.end <= kArticle && other.tense == Tense::kThen &&
+                              other.relation.photograph.block == kNone;
+                     });
+    if (event == out_.end() || !event->when.known || event->negated) continue;
+    const Claim& date = out_[event->when.date];
+    if (date.of != "event" || date.event == kNone || date.begin < unit.end) continue;
+    unit.when = event->when;
+    unit.tense = Tense::kThen;
+    unit.role.clear();
+  }
+}
+
+}  // namespace tailproof
