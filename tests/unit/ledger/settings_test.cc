@@ -110,6 +110,27 @@ TEST_CASE("each bad setting is one complaint with line and key, and its default 
   CHECK(ledger.is_closed_table("units"));
 }
 
+TEST_CASE("serial forms of the wrong kind are complaints, and the others count") {
+  TempLedger temp;
+  temp.file(
+      "ledger.toml",
+      "serial_form = ['QX', {pattern = 'K(\\d{3})', where = 'wing'}]\n[closed]\ntables = 7\n");
+  const Ledger ledger = temp.read();
+  REQUIRE(ledger.settings().serial_forms.size() == 1);
+  CHECK(temp.complaints_with("serial_form must hold tables only") == 1);
+  CHECK(temp.complaints_with("serial_form.where is \"wing\"") == 1);
+  CHECK(temp.complaints_with("closed.tables must be an array of strings") == 1);
+  CHECK(temp.complaints().size() == 3);
+}
+
+TEST_CASE("a serial form that is no table at all is one complaint") {
+  TempLedger temp;
+  temp.file("ledger.toml", "serial_form = 'QX'\n");
+  CHECK(temp.read().settings().serial_forms.empty());
+  CHECK(temp.complaints_with("serial_form must be an array of tables") == 1);
+  CHECK(temp.complaints().size() == 1);
+}
+
 TEST_CASE("an unknown setting is a note") {
   TempLedger temp;
   temp.file("ledger.toml", "colour = 'red'\n[margins]\nhour = 'P1D'\n");
