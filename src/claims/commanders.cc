@@ -48,13 +48,15 @@ const Mention* BlockAssembler::commander_behind(const Mention& unit) const {
     for (const std::uint32_t c : cues_by_list_.of("cue_its_commander")) {
       const Mention& cue = mentions_.items[c];
       if (cue.first < unit.last || cue.first - unit.last > 2) continue;
-      const bool is_next = std::all_of(
-          mentions_.tokens.begin() + unit.last, mentions_.tokens.begin() + cue.first,
-          [](const Token& token) { return token.kind == TokenKind::kMark || token.end - token.begin == 1; });
+      const bool is_next =
+          std::all_of(mentions_.tokens.begin() + unit.last, mentions_.tokens.begin() + cue.first,
+                      [](const Token& token) {
+                        return token.kind == TokenKind::kMark || token.end - token.begin == 1;
+                      });
       if (!is_next) continue;
-      const std::uint32_t t =
-          cue.last < count && (word(cue.last) == "," || word(cue.last) == "(") ? cue.last + 1
-                                                                             : cue.last;
+      const std::uint32_t t = cue.last < count && (word(cue.last) == "," || word(cue.last) == "(")
+                                  ? cue.last + 1
+                                  : cue.last;
       if (const Mention* person = name_behind(t); is_here(person)) return person;
     }
     return nullptr;

@@ -118,6 +118,15 @@ const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
   return nullptr;
 }
 
+// Whether the sentence of the date names the person, or its clause opens with a pronoun.
+bool BlockAssembler::is_named_or_pronoun(const std::string& person, const Mention& date) const {
+  if (opens_with_pronoun(clauses_.clause_of[date.first])) return true;
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kPerson && other.value == person &&
+           clauses_.sentence_of[other.first] == clauses_.sentence_of[date.first];
+  });
+}
+
 void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
   const DateMention& date = mentions_.dates[mention.payload];
   if (date.bound != DateBound::kNone || date.joint != DateJoint::kNone || claim.negated) return;
@@ -135,6 +144,8 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
   const bool is_person = ledger_.person(claim.turn_of) != nullptr;
   const bool is_unit = ledger_.unit(claim.turn_of) != nullptr;
   if (!is_order && !is_person && !is_unit) return;
+  // "The photographer was killed in 1945": of nobody whom the sentence names.
+  if (is_person && !is_named_or_pronoun(claim.turn_of, mention)) return;
   // "FNO 7/36 of 2 March".
   if (is_order && mention.first > 1 && office(mention.first - 1) == "of") {
     const bool is_its_day =

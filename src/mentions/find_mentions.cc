@@ -566,8 +566,10 @@ void BlockFinder::settle_overlaps() {
     const Mention& mention = items[place.index];
     bool free = true;
     const bool cue = mention.kind == MentionKind::kCue;
-    // What began or ended ("formed" in "was formed") is asked for beside what else the words tell.
-    const bool is_turn = cue && std::string_view(mention.role).starts_with("cue_turn");
+    // What began or ended ("formed" in "was formed"), and between which serials the words stand, is
+    // asked for beside what else they tell.
+    const std::string_view role = mention.role;
+    const bool is_turn = cue && (role.starts_with("cue_turn") || role == "cue_other_number");
     const auto length =
         static_cast<std::uint8_t>(std::min<std::uint32_t>(mention.last - mention.first, 250));
     for (std::uint32_t t = mention.first; t < mention.last; ++t) {
