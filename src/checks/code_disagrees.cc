@@ -9,6 +9,7 @@
 // |   identity, while a radio call is recorded                                 |        |
 // | undated: never recorded for the machine, and recorded for another one       | error  |
 // | relics and traces of an earlier code, a gap between rows                   | silent |
+// | a name that is another's, on a day on which it bore its own                 | warning |
 // | no row of that kind for the machine, and another one certainly bore it     | warning |
 // |   then (a name: at any time, where the caption is undated)                 |         |
 // | no row of that kind for the machine otherwise                              | silent |
@@ -72,12 +73,41 @@ std::optional<Query> judge_borrowed(const CheckInput& input, const Claim& claim)
   return query;
 }
 
+// A name that the ledger gives to another machine alone, on a day on which this one bore its own.
+bool is_called_otherwise(const Ledger& ledger, const Claim& claim) {
+  if (!is_borne_by_another(ledger, claim)) return false;
+  const auto rows = ledger.identities_of(claim.subject);
+  return std::any_of(rows.begin(), rows.end(), [&](const Identity* row) {
+    return row->kind == claim.role &&
+           certain_days(row->spell, ledger.settings().margins).narrowed.covers(claim.when.widened);
+  });
+}
+
+// Whether both numbers were in use together for long: no two numbers of one machine are.
+bool are_used_together(const Ledger& ledger, std::string_view one, std::string_view other) {
+  constexpr Day kLongDays = 61;
+  const std::optional<DaySet> first = ledger.life_of(one, true),
+                              second = ledger.life_of(other, true);
+  if (!first || !second) return false;
+  const DaySet both = first->intersect(*second);
+  return !both.empty() && both.first() > kFirstDay && both.last() < kLastDay &&
+         both.last() - both.first() > kLongDays;
+}
+
+bool has_number_row(const Ledger& ledger, std::string_view serial) {
+  const auto rows = ledger.identities_of(serial);
+  return std::any_of(rows.begin(), rows.end(), [](const Identity* row) {
+    return row->kind == "previous_serial" || row->kind == "later_serial";
+  });
+}
+
 std::optional<Query> judge_code(const CheckInput& input, const Claim& claim) {
   const Ledger& ledger = input.ledger;
   const std::vector<const Identity*> rows = identities_meant(ledger, claim);
   std::optional<Allowed> days = days_of_identity(ledger, claim);
   if (!days) return judge_borrowed(input, claim);
   Allowed allowed = *std::move(days);
+  Level highest = Level::kError;
   const bool is_own = std::any_of(rows.begin(), rows.end(), [&](const Identity* row) {
     return is_same_identity(row->identity, claim.value) ||
            is_part_of_identity(claim.value, row->identity);
@@ -85,12 +115,15 @@ std::optional<Query> judge_code(const CheckInput& input, const Claim& claim) {
   if (!claim.when.known && !is_own && is_borne_by_another(ledger, claim)) {
     // Undated: never its own, and known as another's.
     allowed = Allowed::none();
+  } else if (claim.role == "nickname" && !is_own && is_called_otherwise(ledger, claim)) {
+    allowed = Allowed::none();
+    highest = Level::kWarning;
   } else if (!claim.when.known) {
     const std::optional<Allowed> life = days_of_life(ledger, claim.subject);
     if (!life) return std::nullopt;
     allowed = intersect(allowed, *life);
   }
-  const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), Level::kError);
+  const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), highest);
   if (!level) return std::nullopt;
   std::string message = claim.subject + " is given " + claim.value;
   const std::string date = when_in_words(claim.when);
@@ -176,7 +209,11 @@ std::optional<Query> judge_serial(const CheckInput& input, const Claim& claim) {
   // One of several numbers of the machine, though no row says in which order.
   if (is_own && !is_reversed) return std::nullopt;
   const Airframe* other = is_own ? nullptr : ledger.airframe(claim.value);
-  if (!has_row && other == nullptr) return std::nullopt;
+  // Two rows that no row joins may be one machine all the same.
+  if (!has_row && (other == nullptr || (!has_number_row(ledger, claim.value) &&
+                                        !are_used_together(ledger, claim.subject, claim.value)))) {
+    return std::nullopt;
+  }
   const std::string what = claim.role == "previous_serial" ? "former" : "later";
   std::string message = claim.value + " is given as the " + what + " number of " + claim.subject;
   if (is_reversed) {

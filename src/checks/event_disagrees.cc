@@ -3,6 +3,8 @@
 // |   of that kind allows it, though rows of that kind exist                   |         |
 // | a loss said to be a capture, or the like, on the very day of the other     | error   |
 // | a repaint, repair, modification or change of unit on a day of no such row  | warning |
+// | come to a unit or gone from it more than a month from any such day of it   | warning |
+// | lost long after it was struck off, no loss being recorded                  | warning |
 // | an accident on the day of the loss, and the other way round                | silent  |
 // | striking off any day from the loss to the recorded paper date              | silent  |
 // | delivery within a month of taking on charge                                | silent  |
@@ -18,6 +20,8 @@
 #include <utility>
 #include <vector>
 
+#include "checks/told_ends.h"
+#include "tailproof/allowed_days.h"
 #include "tailproof/placement.h"
 #include "tailproof/turns.h"
 #include "tailproof/verdict.h"
@@ -197,6 +201,24 @@ std::optional<Query> other_end(const CheckInput& input, const Claim& claim) {
   return std::nullopt;
 }
 
+// No row tells of a loss, and on the day given for it the machine had long been struck off.
+std::optional<Query> ended_before(const CheckInput& input, const Claim& claim) {
+  if (claim.value != "lost") return std::nullopt;
+  const std::optional<Allowed> life = days_of_life(input.ledger, claim.subject);
+  if (!life || life->widened.empty()) return std::nullopt;
+  const Day last_day = life->widened.last();
+  if (last_day >= kLastDay || claim.when.widened.first() <= last_day + kLivedOnDays)
+    return std::nullopt;
+  Grounds grounds;
+  static_cast<void>(days_of_life(input.ledger, claim.subject, &grounds));
+  Query query = query_at(kId, input, claim, tempered(claim, Level::kWarning),
+                         claim.subject + " is said to have been lost " + when_in_words(claim.when) +
+                             ", but the ledger has no loss and has " + "it struck off by " +
+                             in_words(life->days.last()));
+  for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
+  return query;
+}
+
 // No row tells of a loss, but the machine was held by a unit long after the day given for it.
 std::optional<Query> lived_on(const CheckInput& input, const Claim& claim) {
   if (claim.value != "lost") return std::nullopt;
@@ -248,6 +270,7 @@ bool is_given_away(const Ledger& ledger, const Claim& claim) {
 }  // namespace
 
 std::vector<Query> check_event_disagrees(const CheckInput& input) {
+  const ClaimIndex index(input);
   const Ledger& ledger = input.ledger;
   std::vector<Query> queries =
       judge_claims(input, ClaimKind::kEvent, [&](const Claim& claim) -> std::optional<Query> {
@@ -269,12 +292,13 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
           return std::nullopt;
         if (!record.has_rows) {
           std::optional<Query> query = other_end(input, claim);
-          return query ? query : lived_on(input, claim);
+          if (!query) query = lived_on(input, claim);
+          return query ? query : ended_before(input, claim);
         }
         const std::optional<Level> level =
             level_of(claim, fit(claim.when, record.days), highest_of(claim.value));
-        if (!level || is_another_accident(input, claim) || is_given_away(ledger, claim))
-          return std::nullopt;
+        if (!level) return judge_change_of_hands(input, index, claim, kId);
+        if (is_another_accident(input, claim) || is_given_away(ledger, claim)) return std::nullopt;
         Query query =
             query_at(kId, input, claim, *level,
                      claim.subject + " is said to have been " + in_plain(claim.value) + " " +

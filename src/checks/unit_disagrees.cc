@@ -5,6 +5,7 @@
 // | no word of holding or flying, and it is neither holder nor operator         | error  |
 // | said to be flown by a unit that was elsewhere, the machine's place known    | error  |
 // | parent and sub-unit, holder beside operator, a gap between rows             | silent |
+// | with it from or until a day more than a month from its time there           | warning |
 // | former or later unit                                                        | silent |
 // | running text with a yard beside a day, while a squadron held it: a stay     | silent |
 // | a unit that a closed table of units does not have                           | error  |
@@ -12,6 +13,7 @@
 #include <string>
 #include <vector>
 
+#include "checks/told_ends.h"
 #include "tailproof/allowed_days.h"
 
 namespace tailproof {
@@ -51,6 +53,24 @@ bool is_stay_at_yard(const CheckInput& input, const ClaimIndex& index, const Cla
   });
 }
 
+// "From May 1941 to January 1942": the machine was there on neither end. Where the sentence names
+// several units, the stretch is that of all together.
+std::optional<Level> level_of_ends(const CheckInput& input, const ClaimIndex& index,
+                                   const Claim& claim) {
+  const auto around = index.around(claim);
+  const bool has_other = std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& other = index.claim(i);
+    return other.kind == ClaimKind::kUnit && &other != &claim && other.block == claim.block &&
+           other.when.date == claim.when.date;
+  });
+  if (has_other || claim.tense != Tense::kThen) return std::nullopt;
+  for (const When& end : told_ends(input, claim)) {
+    const Allowed allowed = days_with_unit(input.ledger, claim, end);
+    if (fit(end, allowed) == Fit::kImpossible) return tempered(claim, Level::kWarning);
+  }
+  return std::nullopt;
+}
+
 // "61 Squadron, 2 Park and 62 Squadron".
 std::string units_of(const std::vector<const History*>& history) {
   std::vector<std::string> units;
@@ -86,7 +106,8 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
       if (!life) return std::nullopt;
       allowed = intersect(allowed, *life);
     }
-    const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), Level::kError);
+    std::optional<Level> level = level_of(claim, fit(claim.when, allowed), Level::kError);
+    if (!level) level = level_of_ends(input, index, claim);
     if (!level || is_stay_at_yard(input, index, claim)) return std::nullopt;
 
     std::string others;

@@ -139,7 +139,8 @@ class Reader {
 
   void read_orders() {
     for (const Order& row : ledger_.orders()) {
-      if (row.order != claim_.turn_of) continue;
+      const bool is_of_marking = ledger_.marking(claim_.turn_of) != nullptr;
+      if ((is_of_marking ? row.marking : row.order) != claim_.turn_of) continue;
       const bool withdraws = row.action == OrderAction::kWithdraws;
       if (claim_.turn == Turn::kWithdrawn && !withdraws) continue;
       if (claim_.turn == Turn::kIntroduced && withdraws) continue;
@@ -147,6 +148,12 @@ class Reader {
       const bool is_issue = claim_.turn == Turn::kIssued;
       if (claim_.turn != Turn::kEffective) add(row.issued, quote_order(row));
       if (!is_issue) add(row.effective.is_unknown() ? row.issued : row.effective, quote_order(row));
+      // What was ordered to go is gone when the last of it may be worn no longer.
+      const DaySet& effect = effect_of(row).days();
+      if (is_of_marking && withdraws && !effect.empty()) {
+        const DaySet going{DayRange{effect.first(), after(effect.last(), row.grace)}};
+        record_.days = unite(record_.days, {going, going});
+      }
     }
   }
 
@@ -233,7 +240,11 @@ std::vector<Query> judge_turns(const CheckInput& input, std::string_view id) {
     if (record.told.empty()) return std::nullopt;
     const std::optional<Level> level = level_of(claim, fit(claim.when, record.days), Level::kError);
     if (!level) return std::nullopt;
-    std::string message = claim.turn_of + " is said to have " + std::string(row->said);
+    std::string_view said = row->said;
+    if (input.ledger.marking(claim.turn_of) != nullptr) {
+      said = claim.turn == Turn::kIntroduced ? "been introduced" : "been withdrawn";
+    }
+    std::string message = claim.turn_of + " is said to have " + std::string(said);
     if (!claim.turned_to.empty()) message += " " + claim.turned_to;
     message += " " + when_in_words(claim.when) + ", but the ledger dates that ";
     std::string then;

@@ -300,7 +300,10 @@ class BlockAssembler {
   [[nodiscard]] const Mention* name_behind(std::uint32_t token) const;
   [[nodiscard]] const Mention* commander_behind(const Mention& unit) const;
   [[nodiscard]] bool is_part_of_unit(const Mention& unit) const;
+  [[nodiscard]] bool is_left_by_machine(const Mention& unit) const;
   void settle_transfers();
+  [[nodiscard]] bool is_span_of_life(const Mention& date) const;
+  [[nodiscard]] const Mention* marking_turned(const Mention& date) const;
   // unit_claims.cc
   void add_units();
   void add_unit(const Mention& mention);

@@ -95,6 +95,119 @@ const Mention* BlockAssembler::commander_behind(const Mention& unit) const {
   return nullptr;
 }
 
+// "Officers of 61 Squadron: Sqn Ldr Crewe, commanding, ...": the only unit of the block.
+void BlockAssembler::add_commands() {
+  const Mention* unit = nullptr;
+  for (const Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kUnit) continue;
+    if (unit != nullptr && unit->value != mention.value) return;
+    if (unit == nullptr) unit = &mention;
+  }
+  if (unit == nullptr || !is_of_unnamed_person(*unit)) return;
+  for (const std::uint32_t c : cues_by_list_.of("cue_unit_command")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.first < unit->last) continue;
+    const bool ends =
+        cue.last >= mentions_.tokens.size() || mentions_.tokens[cue.last].kind == TokenKind::kMark;
+    if (!ends) continue;
+    std::uint32_t t = cue.first;
+    while (t > 0 && (word(t - 1) == "," || word(t - 1) == "(" || office(t - 1) == "the" ||
+                     mention_over(MentionKind::kAward, t - 1) != nullptr)) {
+      --t;
+    }
+    const Mention* person = t > 0 ? mention_over(MentionKind::kPerson, t - 1) : nullptr;
+    if (person == nullptr || t == cue.first) continue;
+    Mention here = cue;
+    here.value = finder_.keep(unit->value);
+    here.readings = unit->readings;
+    here.known = unit->known;
+    Claim pattern;
+    pattern.value = unit->value;
+    pattern.readings = unit->readings;
+    pattern.known = unit->known;
+    pattern.role = "command";
+    pattern.subject = person->value;
+    pattern.why = "the unit named before";
+    add_for_subjects(here, ClaimKind::kUnit, {}, pattern);
+  }
+}
+
+// "Corporal May Tindall, a rigger of the School".
+const Mention* BlockAssembler::person_in_apposition(const Mention& unit) const {
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (t < 4) return nullptr;
+  const Spelling preposition = office(t - 1);
+  if ((preposition != "of" && preposition != "from" && preposition != "with") ||
+      !is_in_list("person_noun", t - 2)) {
+    return nullptr;
+  }
+  const Spelling article = office(t - 3);
+  if ((article != "a" && article != "the") || (word(t - 4) != "," && !is_in("being_word", t - 4)))
+    return nullptr;
+  return t > 4 ? mention_over(MentionKind::kPerson, t - 5) : nullptr;
+}
+
+// "R2014 left 914 Squadron", and not "R2014 (left), 914 Squadron".
+bool BlockAssembler::is_left_by_machine(const Mention& unit) const {
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  for (const std::uint32_t c : cues_by_list_.of("cue_leaving")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.last != t || cue.first == 0) continue;
+    const std::uint32_t before = cue.first - 1;
+    return mention_over(MentionKind::kAirframe, before) != nullptr ||
+           is_in("story_subject", before);
+  }
+  return false;
+}
+
+// "Quillian (1918-1944)": the years of somebody's life, or of his service, alone in brackets behind
+// the name.
+bool BlockAssembler::is_span_of_life(const Mention& date) const {
+  const DateMention& span = mentions_.dates[date.payload];
+  if (span.joint != DateJoint::kRange || span.first.month != 0 || span.second.month != 0 ||
+      date.first < 2 || date.last >= mentions_.tokens.size() || word(date.first - 1) != "(" ||
+      word(date.last) != ")")
+    return false;
+  return mention_over(MentionKind::kPerson, date.first - 2) != nullptr ||
+         mention_over(MentionKind::kAward, date.first - 2) != nullptr;
+}
+
+// The marking that is said to have come in or gone out on the date, where its sentence names no
+// order, and no machine, unit or place of which alone it may be told.
+const Mention* BlockAssembler::marking_turned(const Mention& date) const {
+  const std::uint32_t sentence = clauses_.sentence_of[date.first];
+  const Mention* marking = nullptr;
+  for (const Mention& other : mentions_.items) {
+    if (clauses_.sentence_of[other.first] != sentence) continue;
+    switch (other.kind) {
+      case MentionKind::kAirframe:
+      case MentionKind::kUnit:
+      case MentionKind::kPlace:
+      case MentionKind::kPerson:
+      case MentionKind::kType:
+      case MentionKind::kOrder:
+        return nullptr;
+      case MentionKind::kMarking:
+        if (marking != nullptr && marking->value != other.value) return nullptr;
+        if (marking == nullptr) marking = &other;
+        break;
+      default:
+        break;
+    }
+  }
+  const Mention* turn = turn_word_of(date);
+  if (marking == nullptr || turn == nullptr || !marking->readings.empty() ||
+      marking->last > turn->first || turn->last > date.first)
+    return nullptr;
+  for (std::uint32_t t = marking->last; t < turn->first; ++t) {
+    if (!is_in("being_word", t) && !is_in("event_auxiliary", t) && !is_in("event_aside", t))
+      return nullptr;
+  }
+  return marking;
+}
+
 // "Was transferred to 911 Squadron on 20 March": the day is that on which it was there.
 void BlockAssembler::settle_transfers() {
   constexpr std::uint32_t kArticle = 5;

@@ -487,7 +487,10 @@ void BlockAssembler::add_places() {
                             is_in("flying_moment", mention.first - 3);
     if (before == "from" && !is_leaving) pattern.tense = Tense::kFormer;
     if (before == "to" || before == "for") pattern.tense = Tense::kLater;
-    if ((before == "from" && !is_leaving) || before == "to" || before == "for")
+    // "Operated from Lesk Point": it was based there.
+    const bool is_base = before == "from" && first > 1 && is_in("operating_word", first - 2);
+    if (is_base) pattern.tense = Tense::kThen;
+    if ((before == "from" && !is_leaving && !is_base) || before == "to" || before == "for")
       pattern.role = "approximate";
     // "Went later to the School at Murrow": at the time at which it was with the unit.
     if (const Claim* unit = unit_right_before(first);

@@ -141,6 +141,9 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
     }
     claim.turn_of = topic->value;
   }
+  // "Side numbers were introduced in 1943", by whatever order.
+  if (const Mention* marking = is_order ? marking_turned(mention) : nullptr)
+    claim.turn_of = marking->value;
   const bool is_person = ledger_.person(claim.turn_of) != nullptr;
   const bool is_unit = ledger_.unit(claim.turn_of) != nullptr;
   if (!is_order && !is_person && !is_unit) return;

@@ -114,7 +114,7 @@ const Mention* BlockAssembler::person_after(const Mention& unit) const {
     is_tied = is_tied || noun || rank;
     ++t;
   }
-  return is_tied && t > unit.last ? mention_over(MentionKind::kPerson, t) : nullptr;
+  return is_tied ? mention_over(MentionKind::kPerson, t) : nullptr;
 }
 
 bool BlockAssembler::has_date(std::uint32_t clause) const {
@@ -223,21 +223,6 @@ BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const
   if (of.role == "former" || is_before || (is_caption() && !is_state && !has_date(clause)))
     of.tense = Tense::kFormer;
   return of;
-}
-
-// "Corporal May Tindall, a rigger of the School".
-const Mention* BlockAssembler::person_in_apposition(const Mention& unit) const {
-  std::uint32_t t = unit.first;
-  if (t > 0 && office(t - 1) == "the") --t;
-  if (t < 4) return nullptr;
-  const Spelling preposition = office(t - 1);
-  if ((preposition != "of" && preposition != "from" && preposition != "with") ||
-      !is_in_list("person_noun", t - 2)) {
-    return nullptr;
-  }
-  const Spelling article = office(t - 3);
-  if ((article != "a" && article != "the") || word(t - 4) != ",") return nullptr;
-  return t > 4 ? mention_over(MentionKind::kPerson, t - 5) : nullptr;
 }
 
 // "A pilot of 917 Squadron", "fitters of the 5th", "an 11th Company navigator's table": somebody's
@@ -519,6 +504,7 @@ void BlockAssembler::add_unit(const Mention& mention) {
   }
   if (cue_before(mention, "cue_unit_operator", 2) != nullptr) pattern.role = "operator";
   if (cue_before(mention, "cue_unit_holder", 2) != nullptr) pattern.role = "holder";
+  if (is_left_by_machine(mention)) pattern.role = "former";
   if (cue_before(mention, "cue_unit_former", 3) != nullptr) pattern.role = "former";
   // "formerly 7Q-C of 61 Sqn": over a code to its unit.
   std::uint32_t opens = mention.first;
@@ -567,43 +553,6 @@ void BlockAssembler::add_units() {
     if (mention.kind == MentionKind::kUnit) add_unit(mention);
   }
   add_commands();
-}
-
-// "Officers of 61 Squadron: Sqn Ldr Crewe, commanding, ...": the only unit of the block.
-void BlockAssembler::add_commands() {
-  const Mention* unit = nullptr;
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kUnit) continue;
-    if (unit != nullptr && unit->value != mention.value) return;
-    if (unit == nullptr) unit = &mention;
-  }
-  if (unit == nullptr || !is_of_unnamed_person(*unit)) return;
-  for (const std::uint32_t c : cues_by_list_.of("cue_unit_command")) {
-    const Mention& cue = mentions_.items[c];
-    if (cue.first < unit->last) continue;
-    const bool ends =
-        cue.last >= mentions_.tokens.size() || mentions_.tokens[cue.last].kind == TokenKind::kMark;
-    if (!ends) continue;
-    std::uint32_t t = cue.first;
-    while (t > 0 && (word(t - 1) == "," || word(t - 1) == "(" || office(t - 1) == "the" ||
-                     mention_over(MentionKind::kAward, t - 1) != nullptr)) {
-      --t;
-    }
-    const Mention* person = t > 0 ? mention_over(MentionKind::kPerson, t - 1) : nullptr;
-    if (person == nullptr || t == cue.first) continue;
-    Mention here = cue;
-    here.value = finder_.keep(unit->value);
-    here.readings = unit->readings;
-    here.known = unit->known;
-    Claim pattern;
-    pattern.value = unit->value;
-    pattern.readings = unit->readings;
-    pattern.known = unit->known;
-    pattern.role = "command";
-    pattern.subject = person->value;
-    pattern.why = "the unit named before";
-    add_for_subjects(here, ClaimKind::kUnit, {}, pattern);
-  }
 }
 
 // A name that several units bore ("the Dippers", before and after a renaming) is the one's that

@@ -1,0 +1,123 @@
+#include "checks/told_ends.h"
+
+#include <algorithm>
+#include <string>
+#include <utility>
+
+#include "tailproof/allowed_days.h"
+
+namespace tailproof {
+namespace {
+
+constexpr Day kSlackDays = 31;
+constexpr std::size_t kQuoted = 4;
+
+// The unit named right behind the event, an article at most between them.
+const Claim* unit_behind(const ClaimIndex& index, const Claim& event) {
+  constexpr std::uint32_t kArticle = 5;
+  for (const std::uint32_t i : index.around(event)) {
+    const Claim& unit = index.claim(i);
+    if (unit.kind != ClaimKind::kUnit || unit.block != event.block ||
+        unit.subject != event.subject || unit.begin < event.end ||
+        unit.begin - event.end > kArticle)
+      continue;
+    // "X12, left, 62 Squadron" tells where it stands.
+    const std::string_view between =
+        index.block_text(unit).substr(event.end, unit.begin - event.end);
+    if (between.find_first_of(",;:()") != std::string_view::npos) return nullptr;
+    // "Joined 62 Squadron's line".
+    const std::string_view behind = index.block_text(unit).substr(unit.end);
+    const bool is_owner = unit.text.ends_with("s'") || unit.text.ends_with("'s") ||
+                          unit.text.ends_with("\xE2\x80\x99s") || behind.starts_with("'") ||
+                          behind.starts_with("\xE2\x80\x99");
+    return is_owner ? nullptr : &unit;
+  }
+  return nullptr;
+}
+
+// Days on which something began or ended: by `own` at that end of the unit's own rows, and at
+// either end of all others, since a machine comes back from repair and goes on loan.
+struct Ends {
+  DaySet days;
+  std::vector<Evidence> evidence;
+  std::string told;
+  bool is_open = false;
+
+  void add(const Edtf& date) {
+    if (!date.is_unknown()) days = days.unite(date.days().widened(kSlackDays));
+  }
+};
+
+Ends ends_with(const Ledger& ledger, const Claim& unit, bool is_leaving) {
+  Ends ends;
+  const std::vector<std::string> units = readings_of(unit);
+  for (const History* row : ledger.history_of(unit.subject)) {
+    const bool is_own = !row->unit.empty() && !row->role.empty() && !is_event_kind(row->kind) &&
+                        agrees_with_any(ledger, row->unit, units);
+    if (!is_own) {
+      ends.add(row->spell.from);
+      ends.add(row->spell.to);
+      continue;
+    }
+    const Edtf& end = is_leaving ? row->spell.to : row->spell.from;
+    ends.is_open = ends.is_open || end.is_unknown() || (is_leaving && row->spell.ends_by_rule);
+    ends.add(end);
+    if (ends.evidence.size() < kQuoted) ends.evidence.push_back(quote_history(*row));
+    ends.told += (ends.told.empty() ? "" : " and ") + in_words(row->spell);
+  }
+  for (const Airframe* row : ledger.machine_of(unit.subject)) {
+    ends.add(is_leaving ? row->struck_off_charge : row->taken_on_charge);
+  }
+  return ends;
+}
+
+}  // namespace
+
+std::optional<Query> judge_change_of_hands(const CheckInput& input, const ClaimIndex& index,
+                                           const Claim& event, std::string_view id) {
+  const Ledger& ledger = input.ledger;
+  if (event.value != "allotted" || event.when.date >= input.claims.size() ||
+      input.claims[event.when.date].of != "event")
+    return std::nullopt;
+  const Claim* unit = unit_behind(index, event);
+  if (unit == nullptr || !is_affirmed(*unit)) return std::nullopt;
+  const bool is_leaving = unit->role == "former";
+  const Ends ends = ends_with(ledger, *unit, is_leaving);
+  if (ends.evidence.empty() || ends.is_open || event.when.widened.intersects(ends.days))
+    return std::nullopt;
+  // With another unit altogether that day: unit-disagrees says so.
+  const Allowed there = days_with_unit(ledger, *unit, event.when);
+  if (!is_leaving && fit(event.when, there) == Fit::kImpossible) return std::nullopt;
+  Query query = query_at(id, input, event, tempered(event, Level::kWarning),
+                         event.subject + " is said to have " + (is_leaving ? "left " : "come to ") +
+                             unit->value + " " + when_in_words(event.when) +
+                             ", but the ledger has it there " + ends.told);
+  query.evidence = ends.evidence;
+  return query;
+}
+
+std::vector<When> told_ends(const CheckInput& input, const Claim& claim) {
+  std::vector<When> ends;
+  if (!claim.when.known || claim.when.date >= input.claims.size()) return ends;
+  const Claim& date = input.claims[claim.when.date];
+  if (date.of == "photograph" || date.impossible || !is_affirmed(date)) return ends;
+  const auto add = [&](const std::string& text, bool is_bound) {
+    const Result<Edtf> value = Edtf::parse(text);
+    if (!value || value.value().is_unknown() || value.value().is_interval()) return;
+    const DaySet& days = value.value().days();
+    if (days.empty() || days.is_all()) return;
+    // "Before 1942" says no more than that it was over by then.
+    if (is_bound && date.date.days().last() != days.last()) return;
+    When end = claim.when;
+    end.days = days.widened(kSlackDays);
+    end.widened = value.value().widened(input.ledger.settings().margins).widened(kSlackDays);
+    ends.push_back(std::move(end));
+  };
+  if (date.date.days().empty()) return ends;
+  for (const DateEnd& end : date.ends) add(end.value, false);
+  const bool is_until = date.date.days().first() <= kFirstDay;
+  if (date.ends.empty() && is_until) add(date.value, true);
+  return ends;
+}
+
+}  // namespace tailproof

@@ -1,0 +1,25 @@
+// Days of which a sentence speaks more exactly than a claim's own date tells: when a machine came
+// to a unit or left it, and both ends of a state ("from May 1941 until January 1942").
+//
+// Contract: nothing where the words or the ledger leave the day open. Papers differ about such days
+// by weeks, so only what is more than a month out counts, and what they find is a warning.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "tailproof/claim_index.h"
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+
+/// "Joined 62 Squadron on 9 May", "left 61 Squadron in July": the claim is the event, and a unit
+/// stands right behind it. The query is of the check `id`.
+[[nodiscard]] std::optional<Query> judge_change_of_hands(const CheckInput& input,
+                                                         const ClaimIndex& index,
+                                                         const Claim& event, std::string_view id);
+
+/// The days around each end that the date of `claim` names: none unless it tells of a stretch.
+[[nodiscard]] std::vector<When> told_ends(const CheckInput& input, const Claim& claim);
+
+}  // namespace tailproof
