@@ -187,6 +187,7 @@ class BlockAssembler {
   [[nodiscard]] std::optional<Tense> tense_of_code_before(const Mention& unit) const;
   [[nodiscard]] bool is_of_other_figure(std::uint32_t token) const;
   [[nodiscard]] bool is_told_by_another(const Claim& claim, const Claim& date) const;
+  [[nodiscard]] bool is_told_onward(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool is_of_other_object(const Mention& place) const;
   [[nodiscard]] DaySet with_years_around(const Claim& date, const DaySet& days,
                                          const DaySet& picture) const;
@@ -352,6 +353,8 @@ class BlockAssembler {
                                                            std::string* why) const;
   [[nodiscard]] std::vector<std::string> objects_behind(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> all_counted_behind(const Mention& event) const;
+  [[nodiscard]] bool is_led_by_preposition(const Group& group) const;
+  [[nodiscard]] const Group* doer_before_joint(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> picked_before(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> serials_of_next_block() const;
   [[nodiscard]] std::vector<std::string> unnamed_subject(const Mention& event) const;

@@ -13,7 +13,9 @@ class ClauseFinder {
       : text_(text),
         mentions_(mentions),
         abbreviations_(grammars.list("abbreviation")),
-        moments_(grammars.list("flying_moment")) {}
+        moments_(grammars.list("flying_moment")),
+        joints_(grammars.list("day_joint")),
+        prepositions_(grammars.list("day_preposition")) {}
 
   Clauses run() {
     const auto& tokens = mentions_.tokens;
@@ -24,6 +26,7 @@ class ClauseFinder {
     mark_inside_mentions();
     mark_clause_words();
     mark_quotations();
+    mark_dates();
     if (tokens.empty()) return std::move(out_);
     open_sentence(0);
     for (std::uint32_t t = 0; t < tokens.size(); ++t) place(t);
@@ -123,6 +126,46 @@ class ClauseFinder {
     return false;
   }
 
+  void mark_dates() {
+    date_at_.assign(mentions_.tokens.size() + 1, nullptr);
+    for (const Mention& mention : mentions_.items) {
+      if (mention.kind == MentionKind::kDate) date_at_[mention.first] = &mention;
+    }
+  }
+
+  // The date that begins here, or behind its preposition.
+  const Mention* date_from(std::uint32_t t) const {
+    if (t >= mentions_.tokens.size()) return nullptr;
+    if (date_at_[t] != nullptr) return date_at_[t];
+    const bool is_led = prepositions_ != nullptr && !prepositions_->value_of(word(t)).empty();
+    return is_led ? date_at_[t + 1] : nullptr;
+  }
+
+  bool is_day_joint(std::uint32_t t) const {
+    return joints_ != nullptr && !joints_->value_of(word(t)).empty();
+  }
+
+  // "On 6 April R2005 failed to return, and on 8 May R2020 flew into the sea": the date that opens
+  // the clause has told of its own when the next one comes, and something is told of that.
+  bool opens_next_day(std::uint32_t t) const {
+    if (!is_day_joint(t) || !(in_kind(ClauseKind::kMain) || in_kind(ClauseKind::kCoordinate)))
+      return false;
+    std::uint32_t opening = out_.clauses[stack_.back()].first;
+    if (is_day_joint(opening)) ++opening;
+    const Mention* first = date_from(opening);
+    const Mention* next = date_from(t + 1);
+    if (first == nullptr || next == nullptr || first->last >= t) return false;
+    constexpr std::uint32_t kFewestWords = 2;
+    std::uint32_t words = 0;
+    for (std::uint32_t i = first->last; i < t; ++i) {
+      if (date_at_[i] != nullptr) return false;  // a list of dates
+      words += mentions_.tokens[i].kind != TokenKind::kMark;
+    }
+    const bool is_followed = next->last < mentions_.tokens.size() &&
+                             mentions_.tokens[next->last].kind != TokenKind::kMark;
+    return words >= kFewestWords && is_followed;
+  }
+
   bool is_abbreviation(std::uint32_t t) const {
     return mentions_.tokens[t].word->is_in(abbreviations_);
   }
@@ -187,6 +230,12 @@ class ClauseFinder {
   }
 
   void place(std::uint32_t t) {
+    if (opens_next_day(t)) {
+      close_all(t);
+      open_clause(t, ClauseKind::kCoordinate);
+      assign(t);
+      return;
+    }
     if (mentions_.tokens[t].kind != TokenKind::kMark && opens_[t] == nullptr) {
       assign(t);
       return;
@@ -259,9 +308,12 @@ class ClauseFinder {
   const Mentions& mentions_;
   const WordList* abbreviations_;
   const WordList* moments_;
+  const WordList* joints_;
+  const WordList* prepositions_;
   Clauses out_;
   std::vector<bool> inside_;
   std::vector<const Mention*> opens_;
+  std::vector<const Mention*> date_at_;
   std::vector<std::uint32_t> stack_;
   std::uint32_t sentence_ = 0;
   std::uint32_t segment_ = 0;

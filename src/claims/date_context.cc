@@ -10,6 +10,12 @@ namespace {
 constexpr double kBackwardCost = 1.5;
 // A sentence tells what it tells in the order of time.
 constexpr double kBackwardCostInSentence = 4;
+// So does a paragraph, which steps back by a month or two and no farther: from the day on which it
+// does, going on to the next such day costs less.
+constexpr double kFarBackwardCost = 4;
+constexpr Day kSmallStepBack = 75;
+// Between two dates so far apart every month has come more than once.
+constexpr Day kWholeYear = 365;
 // Of the dates read before the last.
 constexpr double kOlderCost = 1.25;
 constexpr std::size_t kMostRecent = 5;
@@ -174,10 +180,13 @@ std::int64_t DateContext::usual_year() const {
 bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
                              const DateMention& mention) const {
   const std::uint32_t sentence = mention.sentence;
-  constexpr double kOutOfServiceCost = 1000;
+  constexpr double kOutOfServiceCost = 1000, kOtherYearCost = 1000;
   const DateRef ref = unit.ref;
   const double backward =
       anchor.is_here && anchor.sentence == sentence ? kBackwardCostInSentence : kBackwardCost;
+  constexpr std::uint32_t kSentences = 2;
+  const bool goes_on = anchor.is_here && !is_caption_ && mention.joint == DateJoint::kNone &&
+                       sentence - anchor.sentence <= kSentences;
   const std::optional<Anchor> ahead =
       anchor.precision < Precision::kYear ? year_told_ahead(anchor) : std::nullopt;
   std::optional<std::int64_t> best_year;
@@ -193,13 +202,19 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       candidate.year = year;
       const std::optional<DaySet> days = days_of(candidate, settings_);
       if (!days) continue;  // 29 February in a common year
+      // "With the Yard from March 1942 to June 1944. On 1 July": the story stands at the later.
       const auto gap_from = [&](const DaySet& from) {
+        const bool is_long = goes_on && from.last() - from.first() > kWholeYear;
+        if (is_long && days->first() <= from.last() && days->last() >= from.first())
+          return days->last() >= from.last() ? 0 : days->last() - from.last();
         return days->first() > from.last()   ? days->first() - from.last()
                : days->last() < from.first() ? days->last() - from.first()
                                              : 0;
       };
       const auto cost_of = [&](Day gap) {
-        return gap >= 0 ? static_cast<double>(gap) : backward * static_cast<double>(-gap);
+        if (gap >= 0) return static_cast<double>(gap);
+        const bool is_far = goes_on && -gap > kSmallStepBack;
+        return std::max(backward, is_far ? kFarBackwardCost : 0) * static_cast<double>(-gap);
       };
       const Day gap = gap_from(anchor.days);
       if (ref == DateRef::kNext && gap <= 0) continue;
@@ -219,6 +234,8 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       if (!anchor.is_local && ref == DateRef::kNone && is_out) cost += kOutOfServiceCost;
       if (ahead && ref == DateRef::kNone)
         cost = std::min(cost, kAheadCost + cost_of(gap_from(ahead->days)));
+      // "Lost in February 1940. The other sank that December": no month of the year before.
+      if (ref == DateRef::kSame && unit.season == 0 && year < first_year) cost += kOtherYearCost;
       // The winter of a year is the one that begins in it.
       const bool is_even = cost == best && unit.season != 0;
       if (best_year && cost >= best && !is_even) continue;
@@ -263,6 +280,22 @@ bool DateContext::fill_day(DateUnit& unit, bool& inherited) {
   unit.month_ref = DateRef::kNone;
   inherited = inherited || !anchor->is_local;
   return true;
+}
+
+// "On the same day, 6 April 1942": the day that stands right behind the words says which it is.
+const DateMention* DateContext::day_behind(std::size_t index) const {
+  constexpr std::uint32_t kComma = 2;
+  const auto& mentions = *mentions_;
+  if (index + 1 >= mentions.size()) return nullptr;
+  const DateMention& day = mentions[index + 1];
+  const DateMention& words = mentions[index];
+  const bool is_same_day = words.first.ref == DateRef::kSame && words.joint == DateJoint::kNone &&
+                           words.first.ref_period == DatePeriod::kDay;
+  const bool is_day = day.is_complete && !day.impossible && day.joint == DateJoint::kNone &&
+                      day.bound == DateBound::kNone && day.first.precision == Precision::kDay;
+  const bool is_right_behind =
+      day.begin >= words.end && day.begin - words.end <= kComma && day.sentence == words.sentence;
+  return is_same_day && is_day && is_right_behind ? &day : nullptr;
 }
 
 // "That day", "the following month", "the end of the year".
@@ -443,7 +476,10 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
         kind == BlockKind::kCaption &&
         (mention.first.is_relative() || (captions_in_a_row_ >= 2 && default_.is_unknown()));
     used_caption_ = false;
-    if (mention.is_complete) {
+    if (const DateMention* day = day_behind(i); day != nullptr) {
+      result.date = day->date;
+      mention = *day;
+    } else if (mention.is_complete) {
       result.date = mention.date;
       result.impossible = mention.impossible;
       result.what = mention.what;

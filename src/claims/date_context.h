@@ -73,6 +73,7 @@ class DateContext {
   std::optional<Anchor> year_in_sentence(const DateMention& mention) const;
   std::optional<Anchor> year_named_here() const;
   std::optional<Anchor> year_told_ahead(const Anchor& anchor) const;
+  const DateMention* day_behind(std::size_t index) const;
   std::int64_t usual_year() const;
   Edtf plain_date(const DateMention& mention) const;
   Edtf date_of(const DateUnit& unit) const;

@@ -170,6 +170,28 @@ bool BlockAssembler::is_parted(std::uint32_t from, std::uint32_t to) const {
   return false;
 }
 
+// "Went to the 3rd in April 1938 and from there to the 2nd", "joined in September, served with the
+// 914th and ended at the School": what the sentence goes on to tell is of another day. So is what
+// it tells of some of those that a date has marked off: "of the eight taken over in April, ...".
+bool BlockAssembler::is_told_onward(std::uint32_t token, const Claim& date) const {
+  constexpr std::uint32_t kReach = 3;
+  const std::uint32_t first = token_at(date.begin), end = token_at(date.end);
+  if (token < first) return false;
+  const std::uint32_t opening = clauses_.clauses[clauses_.clause_of[first]].first;
+  if (clauses_.segment_of[first] != clauses_.segment_of[token] &&
+      clauses_.segment_of[first] == clauses_.segment_of[opening] && office(opening) == "of")
+    return true;
+  const bool opens = first - opening < kReach;
+  for (std::uint32_t t = end; t < token; ++t) {
+    if (word(t) != "," && !is_in("event_conjunction", t)) continue;
+    for (std::uint32_t on = t + 1; on <= std::min(token, t + kReach); ++on) {
+      if (mentions_.tokens[on].kind == TokenKind::kMark) break;
+      if (is_in("onward_word", on) || (!opens && is_in("onward_verb", on))) return true;
+    }
+  }
+  return false;
+}
+
 // "In 1933 (5 on the bow) and in 1938 (LV-E)": the bracket right behind a date.
 bool BlockAssembler::is_in_bracket_of(std::uint32_t token, const Claim& date) const {
   const Clause& bracket = clauses_.clauses[clauses_.clause_of[token]];
@@ -347,6 +369,7 @@ void BlockAssembler::settle_when() {
     if (own == kNone) {
       own = best_of([&](std::uint32_t d) { return opens_clause_with(out_[d], token); });
     }
+    if (own != kNone && is_told_onward(token, out_[own])) continue;
     if (own != kNone && out_[own].of != "publication" && out_[own].of != "type")
       claim.when = when_of(own);
   }

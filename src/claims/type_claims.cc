@@ -58,6 +58,8 @@ const Group* BlockAssembler::list_behind(const Mention& type) const {
 const Group* BlockAssembler::group_of_predicate(const Mention& type, std::string* why) const {
   const std::string_view article = type.first > 0 ? office(type.first - 1) : "";
   if (article != "a") return nullptr;
+  // "Lost in a collision with a Corlan", "landed beside a Corlan": another machine.
+  if (type.first > 1 && is_in("object_preposition", type.first - 2)) return nullptr;
   const Group* near = group_for(type.first, type.last, why);
   const bool same_clause = near != nullptr && near->clause == clauses_.clause_of[type.first];
   return same_clause && near->last <= type.first ? near : nullptr;
