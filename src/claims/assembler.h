@@ -187,6 +187,9 @@ class BlockAssembler {
   [[nodiscard]] std::optional<Tense> tense_of_code_before(const Mention& unit) const;
   [[nodiscard]] bool is_of_other_figure(std::uint32_t token) const;
   [[nodiscard]] bool is_told_by_another(const Claim& claim, const Claim& date) const;
+  [[nodiscard]] bool is_past_joint(std::uint32_t token, const Claim& date) const;
+  [[nodiscard]] bool is_handed_on(const Claim& claim) const;
+  [[nodiscard]] std::uint32_t pick_before(const Mention& date) const;
   [[nodiscard]] bool is_told_onward(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool is_of_other_object(const Mention& place) const;
   [[nodiscard]] DaySet with_years_around(const Claim& date, const DaySet& days,

@@ -124,7 +124,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
                  other.first >= candidate.last && other.last <= date.first &&
                  std::find(row.begin(), row.end(), &other) == row.end();
         });
-    if (taken || is_dated_behind(candidate, date) ||
+    if ((taken && pick_before(date) == kNone) || is_dated_behind(candidate, date) ||
         (candidate.first < date.first && date.first - candidate.last > 12))
       continue;
     if (nearest == nullptr || candidate.last <= date.first) {
@@ -417,6 +417,8 @@ void BlockAssembler::add_date(const Mention& mention) {
     const std::vector<std::uint32_t> in_turn = events_in_turn(mention);
     if (!in_turn.empty()) events = in_turn;
   }
+  if (const std::uint32_t pick = pick_before(mention); pick < events.size() && events.size() > 1)
+    events = {events[pick]};
   std::vector<std::string> subjects;
   for (const std::uint32_t of : events) subjects.push_back(out_[of].subject);
   // "KB201 and KB202 were delivered in July and September": one after the other where there are as
@@ -436,6 +438,21 @@ void BlockAssembler::add_date(const Mention& mention) {
   for (std::size_t i = 0; i < subjects.size(); ++i) {
     add_date_of(mention, value, owner, subjects[i], events.empty() ? kNone : events[i]);
   }
+}
+
+// "Lost at Feyle, the first in April and the second in July": which of the event's machines the
+// date is of, counted from 0.
+std::uint32_t BlockAssembler::pick_before(const Mention& date) const {
+  constexpr std::uint32_t kReach = 3;
+  const WordList* picks = lexicon_.grammars().list("turn_pick");
+  if (picks == nullptr) return kNone;
+  for (std::uint32_t t = date.first; t > 1 && date.first - t < kReach; --t) {
+    if (mentions_.tokens[t - 1].kind == TokenKind::kMark) break;
+    const std::string_view value = value_in(picks, t - 1);
+    if (!value.empty() && office(t - 2) == "the")
+      return static_cast<std::uint32_t>(value.front() - '1');
+  }
+  return kNone;
 }
 
 // The dates that stand with this one in a list: "in July and September 1932".

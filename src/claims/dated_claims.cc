@@ -199,6 +199,34 @@ bool BlockAssembler::is_in_bracket_of(std::uint32_t token, const Claim& date) co
   return bracket.kind == ClauseKind::kBracket && end <= bracket.first && bracket.first - end <= 1;
 }
 
+// "No. 5 was given HT in May and No. 7 BW in July": what "and" opens has the date that stands
+// behind it, and not the one before the joint.
+bool BlockAssembler::is_past_joint(std::uint32_t token, const Claim& date) const {
+  const std::uint32_t segment = clauses_.segment_of[token], first = token_at(date.end);
+  if (first > token || clauses_.segment_of[first] != segment) return false;
+  bool is_joined = false;
+  for (std::uint32_t t = first; t < token; ++t) is_joined |= is_in("day_joint", t);
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = token; is_joined && t < count; ++t) {
+    if (clauses_.segment_of[t] != segment || is_in("day_joint", t)) return false;
+    if (mention_over(MentionKind::kDate, t) != nullptr) return true;
+  }
+  return false;
+}
+
+// "X12 of 61 Squadron went into store on 2 February": that unit had it until that day.
+bool BlockAssembler::is_handed_on(const Claim& claim) const {
+  if (claim.kind != ClaimKind::kUnit || claim.subject.empty() || claim.tense != Tense::kThen)
+    return false;
+  const std::uint32_t first = token_at(claim.begin), end = token_at(claim.end);
+  if (first == 0 || end + 1 >= mentions_.tokens.size()) return false;
+  const std::uint32_t before = office(first - 1) == "the" && first > 1 ? first - 2 : first - 1;
+  const Mention* leaver = is_in("leaving_verb", before) ? mention_ending_at(before) : nullptr;
+  if (leaver != nullptr && leaver->kind == MentionKind::kAirframe) return true;
+  return office(before) == "of" && clauses_.segment_of[end] == clauses_.segment_of[first] &&
+         is_in("handing_verb", end) && is_in("handing_to", end + 1);
+}
+
 // When each claim of the block is said to hold.
 void BlockAssembler::settle_when() {
   const Margins& margins = ledger_.settings().margins;
@@ -355,8 +383,13 @@ void BlockAssembler::settle_when() {
     // Running text: a date of the same segment, or, if it is no relative one, of the same clause.
     // That a machine is named beside a date says nothing of its life; its events do.
     if (claim.kind == ClaimKind::kAirframe && claim.role.empty()) continue;
+    if (is_handed_on(claim)) {
+      claim.tense = Tense::kFormer;
+      continue;
+    }
     std::uint32_t own = best_of([&](std::uint32_t d) {
-      return clauses_.segment_of[token_of(d)] == clauses_.segment_of[token];
+      return clauses_.segment_of[token_of(d)] == clauses_.segment_of[token] &&
+             !is_past_joint(token, out_[d]);
     });
     if (own == kNone) {
       own = best_of([&](std::uint32_t d) {
