@@ -112,6 +112,10 @@ std::optional<Query> judge_code(const CheckInput& input, const Claim& claim) {
     return is_same_identity(row->identity, claim.value) ||
            is_part_of_identity(claim.value, row->identity);
   });
+  // A machine may have several names, though not that of another.
+  if (claim.role == "nickname" && !is_own) {
+    if (std::optional<Query> borrowed = judge_borrowed(input, claim)) return borrowed;
+  }
   if (!claim.when.known && !is_own && is_borne_by_another(ledger, claim)) {
     // Undated: never its own, and known as another's.
     allowed = Allowed::none();

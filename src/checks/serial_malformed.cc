@@ -35,6 +35,18 @@ std::vector<std::string> nearest(const Ledger& ledger, const std::string& writte
   return {found.begin(), found.end()};
 }
 
+// "QX1001": a serial of the form, or where it has no closed range "QX...", what stands for all.
+std::string example_of(const SerialForm& form) {
+  if (!form.closed.empty()) return form.closed.front().first;
+  std::string example;
+  for (std::size_t i = 0; i < form.rewrite.size(); ++i) {
+    const bool is_group = form.rewrite[i] == '\\' && i + 1 < form.rewrite.size();
+    if (is_group) ++i;
+    example += is_group ? std::string("...") : std::string(1, form.rewrite[i]);
+  }
+  return example;
+}
+
 }  // namespace
 
 std::vector<Query> check_serial_malformed(const CheckInput& input) {
@@ -46,12 +58,12 @@ std::vector<Query> check_serial_malformed(const CheckInput& input) {
                            claim.value +
                                " is called a serial, but has the prefix and length "
                                "of no serial form of the ledger");
-    std::string patterns;
+    std::string examples;
     for (const SerialForm& form : forms) {
       if (form.tail_only) continue;
-      patterns += (patterns.empty() ? "" : ", ") + form.pattern;
+      examples += (examples.empty() ? "" : ", ") + example_of(form);
     }
-    query.evidence.push_back(quote_table("ledger.toml", "serial forms: " + patterns));
+    query.evidence.push_back(quote_table("ledger.toml", "serials are written as " + examples));
     for (const std::string& serial : nearest(input.ledger, claim.value)) {
       if (query.evidence.size() > kSuggestions) break;
       query.suggestion += (query.suggestion.empty() ? "" : " or ") + serial;

@@ -124,6 +124,12 @@ std::string Chronology::in_words(const TimeFact& fact, FactSense sense) const {
     case Basis::kArchive:
       return fact.archive->photograph + " taken (" + tailproof::in_words(fact.allowed.days) + ")";
     case Basis::kStatedOrder:
+      // "Some weeks after" in the text's own words, with the days that they were taken for.
+      if (claim != nullptr && claim->subject == name_of(fact.photograph) &&
+          !fact.allowed.days.empty() && fact.allowed.days.first() != fact.allowed.days.last()) {
+        return name_of(fact.photograph) + " is said to be \"" + claim->text + "\" " +
+               name_of(fact.other) + " (" + offsets_in_words(fact.allowed.days) + ")";
+      }
       return name_of(fact.photograph) + " is said to be " + offsets_in_words(fact.allowed.days) +
              " " + name_of(fact.other);
     case Basis::kSession:

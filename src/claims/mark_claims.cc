@@ -51,6 +51,11 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
     } else if ((gap > 3 || !goes_on_to(end, cue)) && !is_joined_past_aside(end, cue.first)) {
       break;
     }
+    // "Below the wings and, on the nose, a name": the place of what comes next.
+    const bool is_of_next = !positions.empty() && cue.first >= 2 && word(cue.first - 1) == "," &&
+                            office(cue.first - 2) == "and" && cue.last < mentions_.tokens.size() &&
+                            word(cue.last) == ",";
+    if (is_of_next) break;
     if (std::find(positions.begin(), positions.end(), cue.value) == positions.end())
       positions.push_back(cue.value);
     end = cue.last;

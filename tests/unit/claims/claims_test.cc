@@ -281,6 +281,22 @@ const Row kRows[] = {
      "KB201 has the broad band on the fuselage and, since nobody said otherwise, on the wings.",
      {"marking broad band @KB201 on fuselage", "marking broad band @KB201 on wing"},
      {}},
+    {"what is told of him is not the machine's",
+     "Sgt Tom Vardle with KB201, June 1942. He had come to 62 Squadron from the artillery.",
+     {"unit 62 Squadron @Tom Vardle (member) former"},
+     {"unit 62 Squadron @KB201"}},
+    {"what he flew is the machine's still",
+     "Sgt Tom Vardle with KB201, June 1942. He flew it with 62 Squadron.",
+     {"unit 62 Squadron @KB201"},
+     {}},
+    {"a kind of which not every one came back",
+     "Not every Sandmartin lent to 62 Squadron came back. This is KB201.",
+     {},
+     {"event loaned @KB201"}},
+    {"the place of what comes next",
+     "KB201 with the broad band on the fuselage and, on the fin, the name of a girl.",
+     {"marking broad band @KB201 on fuselage"},
+     {"marking broad band @KB201 on fin"}},
 };
 
 }  // namespace
