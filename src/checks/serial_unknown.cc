@@ -58,9 +58,21 @@ int support(const Ledger& ledger, const ClaimIndex& index, const Claim& unknown,
   const auto machine = ledger.machine_of(candidate);
   const auto history = ledger.history_of(candidate);
   const auto identities = ledger.identities_of(candidate);
+  // One that was not in service on the day is the likelier slip only where nothing else is near.
+  const auto weigh_day = [&](const When& when) {
+    if (!when.known || when.days.empty()) return;
+    for (const Airframe* airframe : machine) {
+      const Edtf& first = airframe->taken_on_charge;
+      const Edtf& last = airframe->struck_off_charge;
+      if (!first.is_unknown() && when.days.last() < first.days().first()) points -= 3;
+      if (!last.is_unknown() && when.days.first() > last.days().last()) points -= 3;
+    }
+  };
+  weigh_day(unknown.when);
   for (const std::uint32_t i : index.around(unknown)) {
     const Claim& claim = index.claim(i);
     if (claim.kind == ClaimKind::kAirframe && claim.value == candidate) points -= 2;
+    if (claim.kind == ClaimKind::kEvent && claim.subject == unknown.value) weigh_day(claim.when);
     if (claim.subject != unknown.subject && claim.subject != unknown.value) continue;
     if (claim.kind == ClaimKind::kType) {
       for (const Airframe* airframe : machine) {
