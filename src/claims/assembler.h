@@ -270,8 +270,6 @@ class BlockAssembler {
   [[nodiscard]] std::uint32_t begin_of_name(const Mention& person) const;
   [[nodiscard]] std::uint32_t end_of_name(const Mention& person) const;
   [[nodiscard]] bool is_told_before(const Mention& person) const;
-  [[nodiscard]] bool is_of_a_kind(const Mention& type) const;
-  [[nodiscard]] bool is_told_of_him(const Mention& unit) const;
   [[nodiscard]] bool is_crew(const Mention& person) const;
   [[nodiscard]] bool has_crew_role(const Mention& person) const;
   [[nodiscard]] bool is_owner_of_machine(const Mention& person) const;

@@ -110,11 +110,6 @@ BlockAssembler::Told BlockAssembler::noun_before(std::uint32_t& token, std::uint
   return told;
 }
 
-// "Every Plover lent to the school", "most Plovers": told of a kind, and not of one machine.
-bool BlockAssembler::is_of_a_kind(const Mention& type) const {
-  return type.first > 0 && is_in("kind_quantifier", type.first - 1);
-}
-
 // What stands before a verb as its subject. Auxiliaries, adverbs, dates and places are passed over;
 // kNothing when the verb opens its sentence or what commas set apart.
 BlockAssembler::Told BlockAssembler::told_before(const Mention& event) const {
@@ -127,7 +122,9 @@ BlockAssembler::Told BlockAssembler::told_before(const Mention& event) const {
       case MentionKind::kAirframe:
         return Told::kMachine;
       case MentionKind::kType:
-        return is_of_a_kind(*name) ? Told::kOther : Told::kMachine;
+        // "Every Plover lent to the school", "most Plovers": a kind, and not one machine.
+        return name->first > 0 && is_in("kind_quantifier", name->first - 1) ? Told::kOther
+                                                                            : Told::kMachine;
       case MentionKind::kPerson:
       case MentionKind::kRank:
       case MentionKind::kAward:

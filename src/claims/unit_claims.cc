@@ -125,18 +125,6 @@ bool BlockAssembler::has_date(std::uint32_t clause) const {
 }
 
 // Whose unit it is, in which role and at which time; nobody's when the words tie it to no person.
-// "He had come to 61 Squadron": of him, where the clause names no machine that he might fly or hand
-// over.
-bool BlockAssembler::is_told_of_him(const Mention& unit) const {
-  const Clause& clause = clauses_.clauses[clauses_.clause_of[unit.first]];
-  if (office(clause.first) != "he") return false;
-  return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    const bool is_machine = other.kind == MentionKind::kAirframe ||
-                            other.kind == MentionKind::kType || other.role == "cue_pronoun";
-    return is_machine && other.first > clause.first && other.last <= unit.first;
-  });
-}
-
 BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
   PersonsUnit of;
   const std::uint32_t clause = clauses_.clause_of[unit.first];
@@ -222,7 +210,16 @@ BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const
     return of;
   }
   if (told == nullptr && command == nullptr) {
-    if (!is_told_of_him(unit)) return of;
+    // "He had come to 61 Squadron": of him, where the clause names no machine that he might fly.
+    const std::uint32_t first = clauses_.clauses[clause].first;
+    const bool is_his =
+        office(first) == "he" &&
+        std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          const bool is_machine = other.kind == MentionKind::kAirframe ||
+                                  other.kind == MentionKind::kType || other.role == "cue_pronoun";
+          return is_machine && other.first > first && other.last <= unit.first;
+        });
+    if (!is_his) return of;
     of.person = person_meant_by_he(unit.first);
     of.why = "told of him";
     if (is_caption() && !has_date(clause)) of.tense = Tense::kFormer;
