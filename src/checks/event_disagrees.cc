@@ -20,9 +20,9 @@
 #include <utility>
 #include <vector>
 
-#include "checks/told_ends.h"
 #include "tailproof/allowed_days.h"
 #include "tailproof/placement.h"
+#include "tailproof/told_ends.h"
 #include "tailproof/turns.h"
 #include "tailproof/verdict.h"
 

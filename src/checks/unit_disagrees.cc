@@ -13,8 +13,8 @@
 #include <string>
 #include <vector>
 
-#include "checks/told_ends.h"
 #include "tailproof/allowed_days.h"
+#include "tailproof/told_ends.h"
 
 namespace tailproof {
 namespace {

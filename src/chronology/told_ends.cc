@@ -1,4 +1,4 @@
-#include "checks/told_ends.h"
+#include "tailproof/told_ends.h"
 
 #include <algorithm>
 #include <string>
