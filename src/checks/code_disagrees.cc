@@ -101,8 +101,9 @@ bool has_number_row(const Ledger& ledger, std::string_view serial) {
   });
 }
 
-std::optional<Query> judge_code(const CheckInput& input, const Claim& claim) {
+std::optional<Query> judge_code(const CheckInput& input, const Claim& given) {
   const Ledger& ledger = input.ledger;
+  Claim claim = given;
   const std::vector<const Identity*> rows = identities_meant(ledger, claim);
   std::optional<Allowed> days = days_of_identity(ledger, claim);
   if (!days) return judge_borrowed(input, claim);
@@ -116,6 +117,10 @@ std::optional<Query> judge_code(const CheckInput& input, const Claim& claim) {
   if (claim.role == "nickname" && !is_own) {
     if (std::optional<Query> borrowed = judge_borrowed(input, claim)) return borrowed;
   }
+  const std::optional<Allowed> life = days_of_life(ledger, claim.subject);
+  // What holds on no day holds on none of those that a table's caption names.
+  const bool is_of_table = claim.when.known && claim.when.inherited && claim.when.date == kNone;
+  if (is_of_table && !is_own && is_borne_by_another(ledger, claim)) claim.when = When();
   if (!claim.when.known && !is_own && is_borne_by_another(ledger, claim)) {
     // Undated: never its own, and known as another's.
     allowed = Allowed::none();
@@ -123,8 +128,10 @@ std::optional<Query> judge_code(const CheckInput& input, const Claim& claim) {
     allowed = Allowed::none();
     highest = Level::kWarning;
   } else if (!claim.when.known) {
-    const std::optional<Allowed> life = days_of_life(ledger, claim.subject);
     if (!life) return std::nullopt;
+    allowed = intersect(allowed, *life);
+  } else if (life && life->days.intersects(claim.when.days)) {
+    // Of a stretch of days only those on which there was a machine to carry it.
     allowed = intersect(allowed, *life);
   }
   const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), highest);
@@ -138,7 +145,7 @@ std::optional<Query> judge_code(const CheckInput& input, const Claim& claim) {
     then += (then.empty() ? "" : " and ") + row->identity + " " + in_words(row->spell);
   }
   message += ", but carried " + (then.empty() ? "another" : then);
-  Query query = query_at(kId, input, claim, *level, std::move(message));
+  Query query = query_at(kId, input, given, *level, std::move(message));
   for (const Identity* row : rows) {
     const bool is_of_interest = row->spell.possible().intersects(claim.when.days) ||
                                 is_same_identity(row->identity, claim.value);

@@ -30,7 +30,7 @@ namespace tailproof {
 namespace {
 
 constexpr std::string_view kId = "event-disagrees";
-constexpr std::size_t kQuoted = 4;
+constexpr std::size_t kTold = 3;    // rows in a message
 constexpr Day kStillThereDays = 7;  // a picture of an accident may be so much later
 constexpr Day kDeliveryDays = 31;
 constexpr Day kPaintDays = 7;  // "the morning it came out of the paint shop"
@@ -72,18 +72,44 @@ bool is_change_of_hands(std::string_view claimed, const History& row) {
   return claimed == "allotted" && is_holding && !row.unit.empty();
 }
 
+struct Told {
+  DaySet days;
+  Evidence row;
+  std::string words;  // "lost on 22 November 1937"
+};
+
 struct Record {
   Allowed days;
-  std::vector<Evidence> evidence;
-  std::string told;  // "lost on 22 November 1937"
+  std::vector<Told> rows;
   bool has_rows = false;
 };
 
-void add(Record& record, const Allowed& days, Evidence row, const std::string& told) {
+void add(Record& record, const Allowed& days, Evidence row, std::string words) {
   record.has_rows = true;
   record.days = unite(record.days, days);
-  record.evidence.push_back(std::move(row));
-  record.told += (record.told.empty() ? "" : " and ") + told;
+  record.rows.push_back({days.days, std::move(row), std::move(words)});
+}
+
+// Days between the two; 0 where they meet.
+Day days_apart(const DaySet& one, const DaySet& other) {
+  if (one.empty() || other.empty()) return kLastDay;
+  if (one.first() > other.last()) return one.first() - other.last();
+  return other.first() > one.last() ? other.first() - one.last() : 0;
+}
+
+// Of many rows those nearest to the day claimed, in the order of the ledger; the words say so.
+std::string tell(Record& record, const Claim& claim) {
+  const bool is_long = record.rows.size() > kTold;
+  const auto apart = [&](const Told& told) { return days_apart(told.days, claim.when.days); };
+  while (record.rows.size() > kTold) {
+    const auto farthest = std::max_element(
+        record.rows.begin(), record.rows.end(),
+        [&](const Told& one, const Told& other) { return apart(one) < apart(other); });
+    record.rows.erase(farthest);
+  }
+  std::string words;
+  for (const Told& told : record.rows) words += (words.empty() ? "" : " and ") + told.words;
+  return is_long ? words + ", among other rows" : words;
 }
 
 Record read_histories(const Ledger& ledger, const Claim& claim) {
@@ -299,12 +325,11 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
             level_of(claim, fit(claim.when, record.days), highest_of(claim.value));
         if (!level) return judge_change_of_hands(input, index, claim, kId);
         if (is_another_accident(input, claim) || is_given_away(ledger, claim)) return std::nullopt;
-        Query query =
-            query_at(kId, input, claim, *level,
-                     claim.subject + " is said to have been " + in_plain(claim.value) + " " +
-                         when_in_words(claim.when) + ", but the ledger has it " + record.told);
-        if (record.evidence.size() > kQuoted) record.evidence.resize(kQuoted);
-        query.evidence = std::move(record.evidence);
+        Query query = query_at(kId, input, claim, *level,
+                               claim.subject + " is said to have been " + in_plain(claim.value) +
+                                   " " + when_in_words(claim.when) + ", but the ledger has it " +
+                                   tell(record, claim));
+        for (Told& told : record.rows) query.evidence.push_back(std::move(told.row));
         query.suggestion = in_words(record.days.days);
         return query;
       });

@@ -86,23 +86,40 @@ bool exists(const Series& series, const std::string& number) {
   return false;
 }
 
+// "1 to 9", "1 to 6 and from 11 to 31", "1.1 to 2.36".
 std::string span_of(const Series& series) {
-  std::string low;
-  std::string high;
-  int lowest = 0;
-  int highest = 0;
+  struct Number {
+    int chapter = 0, number = 0;
+    std::string text;
+  };
+  std::vector<Number> numbers;
   for (const auto& entry : series) {
-    const int number = std::atoi(entry.first.c_str());
-    if (low.empty() || number < lowest) {
-      lowest = number;
-      low = entry.first;
-    }
-    if (high.empty() || number >= highest) {
-      highest = number;
-      high = entry.first;
+    const std::size_t point = entry.first.find('.');
+    const bool has_chapter = point != std::string::npos;
+    numbers.push_back({has_chapter ? std::atoi(entry.first.c_str()) : 0,
+                       std::atoi(entry.first.c_str() + (has_chapter ? point + 1 : 0)),
+                       entry.first});
+  }
+  std::stable_sort(numbers.begin(), numbers.end(), [](const Number& one, const Number& other) {
+    return one.chapter != other.chapter ? one.chapter < other.chapter : one.number < other.number;
+  });
+  // A gap is told where the reader could take it for no gap, and where there are few.
+  constexpr std::size_t kMostRuns = 3;
+  std::vector<std::pair<std::size_t, std::size_t>> runs = {{0, 0}};
+  for (std::size_t i = 1; i < numbers.size(); ++i) {
+    if (numbers[i].chapter == 0 && numbers[i].number > numbers[i - 1].number + 1) {
+      runs.emplace_back(i, i);
+    } else {
+      runs.back().second = i;
     }
   }
-  return low + " to " + high;
+  if (runs.size() > kMostRuns) runs = {{0, numbers.size() - 1}};
+  std::string words;
+  for (const auto& [first, last] : runs) {
+    words +=
+        (words.empty() ? "" : " and from ") + numbers[first].text + " to " + numbers[last].text;
+  }
+  return words;
 }
 
 // For a figure that does not exist: those that show a machine which the sentence names. Made ready

@@ -159,6 +159,27 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
       to_come != nullptr && to_come->last <= date.first)
     return "event";
   if (is_told_aside(date) && tells_of_other_thing(date.first)) return "event";
+  // "The paint, renewed in November, begins to go": between commas, behind a thing that is no
+  // machine, what was done to it once. "The machine, seen here in November, wears ..." is not.
+  const auto is_of_state_told = [&] {
+    std::uint32_t first = date.first;
+    while (first > 0 && clauses_.segment_of[first - 1] == segment) --first;
+    const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+    while (first < date.first && mentions_.tokens[first].kind == TokenKind::kMark) ++first;
+    if (first < 2 || first >= date.first || date.last >= count) return false;
+    if (word(first - 1) != "," || word(date.last) != ",") return false;
+    if (clauses_.sentence_of[first - 2] != clauses_.sentence_of[date.first]) return false;
+    const bool is_participle =
+        folded(first).ends_with("ed") || is_in("irregular_participle", first);
+    if (!is_participle || is_in("cue_taken", first)) return false;
+    const Token& noun = mentions_.tokens[first - 2];
+    if (noun.kind != TokenKind::kWord || noun.capital || is_in("machine_noun", first - 2))
+      return false;
+    const Mention* name = mention_ending_at(first - 1);
+    return name == nullptr || name->kind == MentionKind::kMarking ||
+           name->kind == MentionKind::kCue;
+  };
+  if (is_of_state_told()) return "event";
   if (kind == ClauseKind::kBracket && !alone) {
     // "(from September 1942 No. 12 Squadron)" tells of a change, "(taken 4 May 1942)" does not.
     return cue("cue_taken") != nullptr ? "photograph" : "event";

@@ -72,6 +72,28 @@ void BlockAssembler::mark_scopes() {
       attributed_[i] = 1;
   }
   mark_rejected_questions();
+  // "A book has it at Gale Head; that is wrong", "The book has it at Gale Head. It is wrong": what
+  // the author has told of others before he denies it. "It was at Gale Head, according to a label
+  // which is worth nothing": the same, of what is given as somebody's words.
+  const auto mark_denied_words = [&](const Mention& cue) {
+    const std::uint32_t own = clauses_.sentence_of[cue.first];
+    std::uint32_t t = cue.first;
+    if (cue.value == "source") {
+      const auto others = cues_by_list_.of("cue_attribution");
+      const bool is_told = std::any_of(others.begin(), others.end(), [&](std::uint32_t c) {
+        const Mention& other = mentions_.items[c];
+        return clauses_.sentence_of[other.first] == own && other.last <= cue.first;
+      });
+      if (!is_told) return;
+    } else {
+      if (t == 0 || mentions_.tokens[t - 1].kind != TokenKind::kMark) return;
+      while (t > 0 && mentions_.tokens[t - 1].kind == TokenKind::kMark) --t;
+    }
+    if (t == 0) return;
+    const std::uint32_t sentence = clauses_.sentence_of[t - 1];
+    while (t > 0 && clauses_.sentence_of[t - 1] == sentence && word(t - 1) != ";")
+      attributed_[--t] = 1;
+  };
   for (const std::uint32_t c : cues_) {
     const Mention& cue = mentions_.items[c];
     if (cue.role == "cue_hedge") mark_hedge(cue);
@@ -79,6 +101,7 @@ void BlockAssembler::mark_scopes() {
     if (cue.role == "cue_attribution") mark_attribution(cue);
     if (cue.role == "cue_unreal") mark_attribution(cue);
     if (cue.role == "cue_nonexistent") mark_nonexistent(cue);
+    if (cue.role == "cue_rejection") mark_denied_words(cue);
   }
 }
 

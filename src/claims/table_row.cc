@@ -41,6 +41,34 @@ void BlockAssembler::date_row_events() {
   }
 }
 
+namespace {
+
+// The date of a table's caption. That of one which does not say that it tells how things stood
+// ("Machines at Gale Head, May to August 1942") may be a stretch of days, any of which may be
+// meant.
+When when_of_caption(const std::string& caption, bool is_any, const MentionFinder& finder,
+                     const Margins& margins) {
+  When when;
+  if (caption.empty()) return when;
+  const Mentions told = finder.find(caption);
+  const bool tells_state =
+      std::any_of(told.items.begin(), told.items.end(), [](const Mention& mention) {
+        return mention.kind == MentionKind::kCue && mention.role == "cue_table_state";
+      });
+  if (told.dates.size() != 1 || !told.dates.front().is_complete) return when;
+  const Edtf& date = told.dates.front().date;
+  if (date.is_unknown() || date.days().is_all()) return when;
+  if (!is_any && (!tells_state || date.is_interval())) return when;
+  when.known = true;
+  when.days = date.days();
+  when.widened = date.widened(margins);
+  when.hedged = told.dates.front().hedged;
+  when.inherited = true;
+  return when;
+}
+
+}  // namespace
+
 // The day on which a row's machine is said to be with its unit, at its place: the one date of the
 // row, under a heading that says no more of it than that it is one; else that of a table's caption
 // which says that the table tells how things stood ("Where they stood, July 1941").
@@ -55,28 +83,27 @@ When BlockAssembler::when_row_stood() const {
     when = out_[i].when;
   }
   if (has_date) return when;
-  const std::string& caption = manuscript_.tables[block_.table].caption;
-  if (caption.empty()) return {};
-  const Mentions told = finder_.find(caption);
-  const bool tells_state =
-      std::any_of(told.items.begin(), told.items.end(), [](const Mention& mention) {
-        return mention.kind == MentionKind::kCue && mention.role == "cue_table_state";
-      });
-  if (!tells_state || told.dates.size() != 1 || !told.dates.front().is_complete) return {};
-  const Edtf& date = told.dates.front().date;
-  if (date.is_unknown() || date.is_interval()) return {};
-  when.known = true;
-  when.days = date.days();
-  when.widened = date.widened(ledger_.settings().margins);
-  when.hedged = told.dates.front().hedged;
-  when.inherited = true;
-  return when;
+  return when_of_caption(manuscript_.tables[block_.table].caption, false, finder_,
+                         ledger_.settings().margins);
 }
 
 void BlockAssembler::date_row_states() {
   if (block_.table == kNone) return;
   const When when = when_row_stood();
-  if (!when.known) return;
+  if (!when.known) {
+    // Of two codes in a row one may be of before and one of after.
+    std::vector<std::size_t> codes;
+    for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+      if (out_[i].kind == ClaimKind::kAirframe && out_[i].role == "code") codes.push_back(i);
+    }
+    if (codes.size() != 1) return;
+    Claim& code = out_[codes.front()];
+    if (code.tense == Tense::kThen && !code.when.known) {
+      code.when = when_of_caption(manuscript_.tables[block_.table].caption, true, finder_,
+                                  ledger_.settings().margins);
+    }
+    return;
+  }
   std::size_t units = 0;
   for (std::size_t i = first_claim_; i < out_.size(); ++i)
     units += out_[i].kind == ClaimKind::kUnit ? 1 : 0;

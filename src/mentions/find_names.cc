@@ -27,6 +27,11 @@ bool BlockFinder::governed_by_other_noun(std::uint32_t token) const {
   while (before > 0 && (result_.tokens[before].kind == TokenKind::kMark ||
                         (between != nullptr && !value_in(between, before).empty()))) {
     const auto mark = word(before);
+    // "The negative number, 4119C, is scratched on it".
+    if (mark == "," && is_in("number_noun", before - 1)) {
+      --before;
+      continue;
+    }
     if (mark == "," || mark == ";" || mark == ")" || mark == "\xE2\x80\x94") return false;
     // "From the same boat. U508 has swung round": the full point of a sentence, not of "neg.".
     if (mark == "." && !is_in("abbreviation", before - 1)) return false;

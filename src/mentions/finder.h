@@ -63,7 +63,7 @@ class BlockFinder {
   [[nodiscard]] bool is_in(ListName list, std::uint32_t token) const;
   bool read_length(const PatternMatch& lead, OrderMention& order, std::uint32_t& first) const;
   bool read_lead(const PatternMatch& lead, OrderMention& order, std::uint32_t& first) const;
-  [[nodiscard]] std::string other_picture(std::uint32_t token) const;
+  [[nodiscard]] std::string other_picture(std::uint32_t token, bool* is_event = nullptr) const;
   [[nodiscard]] std::string other_picture_before(std::uint32_t lead) const;
   [[nodiscard]] bool has_word_for_taking(std::uint32_t token) const;
   // people.cc

@@ -172,12 +172,13 @@ bool BlockFinder::read_length(const PatternMatch& lead, OrderMention& order,
 }
 
 // The other photograph, if one is named from `token` on.
-std::string BlockFinder::other_picture(std::uint32_t token) const {
+std::string BlockFinder::other_picture(std::uint32_t token, bool* is_event) const {
   if (token >= result_.tokens.size()) return {};
   Token start = result_.tokens[token];
   start.starts = ~std::uint64_t{0};
   for (const PatternMatch& other : memory_.matcher("order_other").match(text_, {start})) {
     const std::string_view label = other.text_of("label", text_);
+    if (is_event != nullptr) *is_event = !other.text_of("happening", text_).empty();
     if (!label.empty()) {
       const std::string_view word = other.text_of("figure_word", text_);
       return std::string(word) + (fold(word).starts_with("fig") && word.size() < 5 ? ". " : " ") +
@@ -253,7 +254,11 @@ void BlockFinder::find_orders_in_time() {
     std::uint32_t first = token_at(lead.begin);
     if (!read_lead(lead, order, first)) continue;
     const std::uint32_t last = token_at(lead.end);
-    std::string other = other_picture(last);
+    bool is_event = false;
+    std::string other = other_picture(last, &is_event);
+    // "A week after the accident in Fig. 4": that picture may have been taken after the accident.
+    if (is_event && order.least > 0) order.least = 0;
+    if (is_event && order.most < 0) order.least = kFirstDay;
     if (other.empty() && (order.words.starts_with("same ") || order.words.ends_with(" apart"))) {
       other = other_picture_before(first);
     }
