@@ -275,6 +275,16 @@ class BlockAssembler {
   [[nodiscard]] bool is_owner_of_machine(const Mention& person) const;
   [[nodiscard]] bool is_of_crew_told(const Mention& person) const;
   [[nodiscard]] const Mention* machine_beside(const Mention& person) const;
+  // people_aside.cc
+  [[nodiscard]] bool is_only_named(const Mention& person) const;
+  [[nodiscard]] bool is_of_later_day(const Mention& person) const;
+  [[nodiscard]] bool is_of_recollection(const Mention& date) const;
+  [[nodiscard]] bool is_witness(const Mention& person) const;
+  [[nodiscard]] std::optional<Tense> tense_of_title(const Mention& rank,
+                                                    const Mention& person) const;
+  [[nodiscard]] bool has_dated_career(const Claim& unit) const;
+  [[nodiscard]] bool is_date_of_career(const Claim& unit, const Claim& date) const;
+  [[nodiscard]] bool is_award_to_come(const Mention& award, const Mention& person) const;
   // rank_claims.cc
   void add_ranks();
   void settle_ranks();

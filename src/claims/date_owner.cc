@@ -43,7 +43,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   };
   if (picture_told_of(date) != nullptr) return "photograph";
   if (is_span_of_life(date)) return "person";
-  if (cue("cue_publication") != nullptr) return "publication";
+  if (cue("cue_publication") != nullptr || is_of_recollection(date)) return "publication";
   if (cue("cue_type_event") != nullptr) return "type";
   // "In the colours of 1934", "in 1934 colours": the year of a style.
   if (is_in_list("scheme_noun", date.last) || (date.first > 1 && office(date.first - 1) == "of" &&

@@ -289,10 +289,12 @@ void BlockAssembler::settle_when() {
       continue;
     }
     const std::uint32_t token = token_of(i);
+    const bool is_of_career = has_dated_career(claim);
     const auto best_of = [&](auto&& fits) {
       std::uint32_t best = kNone;
       for (const std::uint32_t date : dates) {
         if (!fits(date) || (out_[date].attributed && !claim.attributed)) continue;
+        if (is_of_career && !is_date_of_career(claim, out_[date])) continue;
         if (best == kNone) {
           best = date;
           continue;
@@ -301,7 +303,9 @@ void BlockAssembler::settle_when() {
         constexpr std::uint32_t kParted = 12;
         const auto gap = [&](std::uint32_t d) {
           const std::uint32_t at = token_of(d);
-          const std::uint32_t distance = at > token ? at - token : token - at;
+          // "Frontier Medal 1943, Flyer's Star 1944": behind the award's last word.
+          const std::uint32_t end = claim.kind == ClaimKind::kAward ? token_at(claim.end) : token;
+          const std::uint32_t distance = at >= end ? at - end : token - at;
           return distance + (is_parted(std::min(at, token), std::max(at, token)) ? kParted : 0);
         };
         if (gap(date) < gap(best)) best = date;
@@ -363,6 +367,8 @@ void BlockAssembler::settle_when() {
         of_other = kNone;
       if (own != kNone) {
         claim.when = when_of(own);
+      } else if (is_of_career) {
+        claim.tense = Tense::kFormer;
       } else if (of_other != kNone) {
         claim.when = when_of(of_other);
       } else if (is_before_or_after(token)) {

@@ -15,6 +15,14 @@ bool BlockAssembler::is_credit(const Mention& person) const {
   if (follows_colon && is_in("credit_word", first - 2)) return true;
   const WordList* nouns = lexicon_.grammars().list("credit_noun");
   if (nouns == nullptr) return false;
+  // "Collection Sergeant Sorn", "(Photo Captain Casp)".
+  const bool opens = first > 0 && is_in("credit_word", first - 1) &&
+                     (first == 1 || mentions_.tokens[first - 1].sentence_start ||
+                      mentions_.tokens[first - 2].kind == TokenKind::kMark);
+  if (opens) return true;
+  for (const std::uint32_t c : cues_by_list_.of("cue_lends")) {
+    if (mentions_.items[c].first == person.last) return true;
+  }
   for (std::uint32_t t = person.last;
        t < std::min<std::size_t>(mentions_.tokens.size(), person.last + 2); ++t) {
     if (!value_in(nouns, t).empty()) return true;
@@ -189,6 +197,7 @@ void BlockAssembler::add_people() {
     Claim pattern;
     if (is_caption() && (is_past(mention) || is_told_before(mention)))
       pattern.tense = Tense::kFormer;
+    pattern.shown = !is_only_named(mention) && !is_witness(mention);
     pattern.value = mention.value;
     pattern.readings = mention.readings;
     std::vector<std::string> subjects;

@@ -74,7 +74,10 @@ bool BlockAssembler::has_date_in_segment(std::uint32_t token) const {
 // without a name of its own.
 const Mention* BlockAssembler::person_told_of(const Mention& rank) const {
   if (rank.first == 0) return nullptr;
-  const bool is_introduced = is_in_list("rank_introduction", rank.first - 1);
+  // "Vell (Sergeant when this was taken)".
+  const bool is_bracketed = word(rank.first - 1) == "(" && rank.first > 1 &&
+                            mention_over(MentionKind::kPerson, rank.first - 2) != nullptr;
+  const bool is_introduced = is_bracketed || is_in_list("rank_introduction", rank.first - 1);
   // "Master Sergeant from May 1943".
   const bool is_dated = is_in_list("rank_since", rank.last) &&
                         (mention_over(MentionKind::kDate, rank.last) != nullptr ||
@@ -101,7 +104,7 @@ const Mention* BlockAssembler::person_told_of(const Mention& rank) const {
   for (std::uint32_t t = last->last; t < rank.first; ++t) {
     if (word(t) == ";" || word(t) == ":") return nullptr;
     if (mentions_.tokens[t].kind == TokenKind::kMark || is_in_list("rank_introduction", t) ||
-        mention_over(MentionKind::kDate, t) != nullptr ||
+        is_in("rank_between", t) || mention_over(MentionKind::kDate, t) != nullptr ||
         mention_over(MentionKind::kAward, t) != nullptr) {
       continue;
     }
@@ -129,7 +132,8 @@ void BlockAssembler::add_ranks() {
     if (cue_before(mention, "cue_later", 2) != nullptr) pattern.tense = Tense::kLater;
     // "A Captain when we met him", "joined as a lieutenant": of the time that the words tell.
     if (is_in_list("when_word", mention.last) ||
-        cue_before(mention, "cue_rank_of_then", 2) != nullptr)
+        cue_before(mention, "cue_rank_of_then", 2) != nullptr ||
+        cue_before(mention, "cue_rank_at_first", 2) != nullptr)
       pattern.tense = Tense::kFormer;
     const bool is_told_back = mention.first > 0 && office(mention.first - 1) == "as" &&
                               is_past(mention);  // "who as Colonel had had the Regiment"
@@ -148,8 +152,12 @@ void BlockAssembler::add_ranks() {
         add_for_subjects(mention, ClaimKind::kRank, {}, pattern);
       }
     }
+    const Tense tense = pattern.tense;
     for (const Mention* person : persons) {
       if (is_credit(*person)) continue;
+      pattern.tense = tense;
+      if (tense == Tense::kThen && person->first >= mention.last)
+        pattern.tense = tense_of_title(mention, *person).value_or(tense);
       pattern.subject = person->value;
       const auto index = static_cast<std::size_t>(person - mentions_.items.data());
       pattern.holder_of_rank = claim_of_mention_[index];
@@ -164,8 +172,23 @@ void BlockAssembler::settle_ranks() {
   const WordList* then = lexicon_.grammars().list("then_word");
   if (then == nullptr) return;
   constexpr std::uint32_t kBefore = 3, kBehind = 2;
+  const auto has_cue_at = [&](CueName list, std::uint32_t first, std::uint32_t last) {
+    const auto cues = cues_by_list_.of(list);
+    return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
+      return mentions_.items[c].last == first || mentions_.items[c].first == last;
+    });
+  };
   const auto is_of_then = [&](const Claim& claim) {
     const std::uint32_t first = token_at(claim.begin), last = token_at(claim.end);
+    std::uint32_t before = first;
+    while (before > 0 && is_in("rank_adjective", before - 1)) --before;
+    if (has_cue_at("cue_rank_at_first", before, kNone)) return true;
+    if (has_cue_at("cue_rank_of_then", before, kNone)) return false;
+    if (has_cue_at("cue_rank_then", before, last)) return true;
+    // "Major Hartrow as a Captain".
+    if (before > 1 && office(before - 1) == "as" &&
+        mention_over(MentionKind::kPerson, before - 2) != nullptr)
+      return true;
     const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
     for (std::uint32_t t = first > kBefore ? first - kBefore : 0;
          t < std::min(count, last + kBehind); ++t) {
@@ -243,7 +266,8 @@ void BlockAssembler::add_awards() {
     }
     // Post-nominals stand with the name; an award told of in words may come later.
     pattern.role = mention.first - person->last <= 3 ? "" : "told";
-    if (cue_before(mention, "cue_later", 4) != nullptr) pattern.tense = Tense::kLater;
+    if (cue_before(mention, "cue_later", 4) != nullptr || is_award_to_come(mention, *person))
+      pattern.tense = Tense::kLater;
     // "He got his second bar six weeks after this": not yet in the picture, unless it is dated.
     if (is_caption() && cue_before(mention, "cue_award_got", 4) != nullptr &&
         !has_date_in_segment(mention.first)) {

@@ -107,6 +107,8 @@ const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
         clauses_.sentence_of[other.first] != clauses_.sentence_of[turn.first])
       break;
     if (kind == MentionKind::kPlace && is_in("from_word", other.first - 1)) continue;
+    // "The promotion of Captain Ruddock to Major": a title is no rank that is reached.
+    if (kind == MentionKind::kRank && !people_behind(other).empty()) continue;
     return &other;
   }
   if (kind != MentionKind::kAward) return nullptr;

@@ -1,0 +1,241 @@
+// Whose unit it is: the person that the words tie it to, in which role and at which time.
+#include <algorithm>
+
+#include "claims/assembler.h"
+
+namespace tailproof {
+
+// "Crewe of 61 Squadron", "Crewe (61 Sqn)", "Crewe, CC, 61 Sqn", "Crewe (left) of 61 Sqn": between
+// them only marks, ranks, awards, other brackets and small words.
+bool BlockAssembler::is_unit_of(const Mention& person, const Mention& unit) const {
+  const auto in_bracket = [&](std::uint32_t t) {
+    const std::uint32_t clause = clauses_.clause_of[t];
+    return clauses_.clauses[clause].kind == ClauseKind::kBracket &&
+           clause != clauses_.clause_of[unit.first];
+  };
+  for (std::uint32_t t = person.last; t < unit.first; ++t) {
+    const Spelling w = word(t);
+    if (w == ";" || w == ":") return false;
+    if (mentions_.tokens[t].kind == TokenKind::kMark || in_bracket(t) ||
+        is_in_list("between_person_and_unit", t) ||
+        mention_over(MentionKind::kAward, t) != nullptr ||
+        mention_over(MentionKind::kRank, t) != nullptr) {
+      continue;
+    }
+    return false;
+  }
+  return true;
+}
+
+// "Ottaway (lent by 4 Squadron)": what a bracket right behind a name says is said of it.
+const Mention* BlockAssembler::person_before_bracket(const Mention& unit) const {
+  const Clause& clause = clauses_.clauses[clauses_.clause_of[unit.first]];
+  if (clause.kind != ClauseKind::kBracket) return nullptr;
+  for (std::uint32_t t = clause.first; t < clause.last; ++t) {
+    if (mention_over(MentionKind::kAirframe, t) != nullptr) return nullptr;
+  }
+  std::uint32_t before = clause.first;
+  while (before > 0 && mention_over(MentionKind::kAward, before - 1) != nullptr) --before;
+  return before > 0 ? mention_over(MentionKind::kPerson, before - 1) : nullptr;
+}
+
+// "Orrock FC, who had brought the Magpies up from Dunmerrin": whom the clause is about.
+const Mention* BlockAssembler::person_before_clause(std::uint32_t clause) const {
+  std::uint32_t t = clauses_.clauses[clause].first;
+  while (t > 0 && (mentions_.tokens[t - 1].kind == TokenKind::kMark ||
+                   mention_over(MentionKind::kAward, t - 1) != nullptr)) {
+    --t;
+  }
+  return t > 0 ? mention_over(MentionKind::kPerson, t - 1) : nullptr;
+}
+
+// Who does what the words at `cue` say: the name before them in their clause, or whom "he" stands
+// for. Nobody when a machine stands between, or where two might be meant.
+const Mention* BlockAssembler::doer_of(const Mention& cue) const {
+  const std::uint32_t clause = clauses_.clause_of[cue.first];
+  std::uint32_t from = clauses_.clauses[clause].first;
+  for (const Group& group : groups_) {
+    if (group.clause == clause && group.last <= cue.first) from = std::max(from, group.last);
+  }
+  constexpr std::uint32_t kReach = 8;
+  if (cue.first > kReach) from = std::max(from, cue.first - kReach);
+  bool is_pronoun = false;
+  const Mention* person = nullptr;
+  for (std::uint32_t t = from; t < cue.first; ++t) {
+    if (clauses_.clause_of[t] != clause) continue;
+    const Mention* named = mention_over(MentionKind::kPerson, t);
+    if (named != nullptr && named->last <= cue.first) {
+      person = is_possessive(*named) ? nullptr : named;
+      is_pronoun = false;
+    } else if (office(t) == "he") {
+      is_pronoun = true;
+    }
+  }
+  return is_pronoun ? person_meant_by_he(cue.first) : person;
+}
+
+bool BlockAssembler::is_possessive(const Mention& mention) const {
+  const Spelling last = word(mention.last - 1);
+  if (last.ends_with("'s") || last.ends_with("\xE2\x80\x99s")) return true;
+  return mention.last + 1 < mentions_.tokens.size() &&
+         mentions_.tokens[mention.last].begin == mention.end &&
+         (word(mention.last) == "'" || word(mention.last) == "\xE2\x80\x99");
+}
+
+// "61 Squadron pilot Ida Crewe", "the Ninth's Sgt Vardle", "the School's commandant, Crewe": the
+// person behind the unit, if nouns for people or a possessive tie them.
+const Mention* BlockAssembler::person_after(const Mention& unit) const {
+  std::uint32_t t = unit.last;
+  bool is_tied = is_possessive(unit);
+  while (t < mentions_.tokens.size() && mention_over(MentionKind::kPerson, t) == nullptr) {
+    const bool noun = is_in_list("person_noun", t);
+    const bool rank = mention_over(MentionKind::kRank, t) != nullptr;
+    const bool mark = is_tied && (word(t) == "," || word(t) == "'" || word(t) == ".");
+    if (!noun && !rank && !mark) return nullptr;
+    is_tied = is_tied || noun || rank;
+    ++t;
+  }
+  return is_tied ? mention_over(MentionKind::kPerson, t) : nullptr;
+}
+
+bool BlockAssembler::has_date(std::uint32_t clause) const {
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
+    return mention.kind == MentionKind::kDate && !dates_[mention.payload].date.is_unknown() &&
+           clauses_.clause_of[mention.first] == clause;
+  });
+}
+
+// Whose unit it is, in which role and at which time; nobody's when the words tie it to no person.
+BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
+  PersonsUnit of;
+  const std::uint32_t clause = clauses_.clause_of[unit.first];
+  const Mention* nearest = nullptr;
+  constexpr std::uint32_t kReach = 9;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind == MentionKind::kPerson && other.last <= unit.first &&
+        clauses_.sentence_of[other.first] == clauses_.sentence_of[unit.first]) {
+      nearest = &other;
+    }
+  }
+  if (const Mention* commander = commander_behind(unit)) {
+    of.person = commander;
+    of.role = "command";
+    of.why = "said to command it";
+    return of;
+  }
+  const Mention* command = cue_before(unit, "cue_unit_command", 3);
+  const Mention* close =
+      nearest != nullptr && unit.first - nearest->last <= kReach ? nearest : nullptr;
+  const auto set_tense = [&](std::uint32_t from) {
+    for (const std::uint32_t c : cues_) {
+      const Mention& cue = mentions_.items[c];
+      if (cue.first < from || cue.last > unit.first) continue;
+      const std::uint32_t other = clauses_.clause_of[cue.first];
+      if (other != clause &&
+          (of.role == "command" || clauses_.clauses[other].kind == ClauseKind::kBracket)) {
+        continue;
+      }
+      if (cue.role == "cue_unit_former") of.tense = Tense::kFormer;
+      if (cue.role == "cue_unit_later") of.tense = Tense::kLater;
+    }
+  };
+  // "Commanded the 7th during Brandling's leave".
+  const auto settle_command = [&] {
+    if (of.role != "command") return;
+    for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
+      if (clauses_.sentence_of[t] == clauses_.sentence_of[unit.first] && is_in("acting_word", t))
+        of.role = "acting";
+    }
+  };
+  if (close != nullptr && is_unit_of(*close, unit)) {
+    of.person = &person_in_order(unit, *close);
+    of.role = command != nullptr ? "command" : "member";
+    // "General Varrick visiting the 9th", "at the 9th": where he is, and not his.
+    for (std::uint32_t t = close->last; t < unit.first && command == nullptr; ++t) {
+      const bool is_at = office(t) == "at" && t + 2 >= unit.first;
+      if (is_at || is_in("visiting_word", t)) of.role = "visitor";
+    }
+    settle_command();
+    of.why = "the person before it";
+    set_tense(close->last);
+    return of;
+  }
+  if (command != nullptr && nearest != nullptr && nearest->last <= command->first) {
+    of.person = &person_in_order(unit, *nearest);
+    of.role = "command";
+    settle_command();
+    of.why = "the person before it";
+    set_tense(nearest->last);
+    return of;
+  }
+  if (const Mention* person = person_before_bracket(unit)) {
+    of.person = person;
+    of.why = "the bracket hangs on the person";
+    set_tense(person->last);
+    return of;
+  }
+  if (const Mention* person = person_after(unit)) {
+    of.person = person;
+    of.why = "the person behind it";
+    if (unit.first > 0 && is_in("former_adjective", unit.first - 1)) of.tense = Tense::kFormer;
+    return of;
+  }
+  // "Corporal May Tindall, a rigger of the School".
+  if (const Mention* person = person_in_apposition(unit)) {
+    of.person = person;
+    of.why = "said of the person before the comma";
+    set_tense(person->last);
+    return of;
+  }
+  const Spelling opener = office(clauses_.clauses[clause].first);
+  const bool is_relative = clauses_.clauses[clause].kind == ClauseKind::kRelative;
+  const Mention* told = cue_before(unit, "cue_person_unit", 2);
+  if (told != nullptr && clauses_.clause_of[told->first] != clause) told = nullptr;
+  if (is_relative &&
+      (opener == "who" || (opener == "whose" && told != nullptr && told->value == "term"))) {
+    of.person = person_before_clause(clause);
+    of.why = "the person whom the clause is about";
+    // In a caption what is told of somebody is of another time, unless it is dated.
+    of.tense = is_caption() && !has_date(clause) ? Tense::kFormer : Tense::kThen;
+    std::uint32_t before = unit.first;
+    if (before > 0 && office(before - 1) == "the") --before;
+    if (before > 0 && office(before - 1) == "had") of.role = "command";
+    if (before > 0 && office(before - 1) == "from") {
+      of.role = "former";
+      of.tense = Tense::kFormer;
+    }
+    return of;
+  }
+  if (told == nullptr && command == nullptr) {
+    // "He had come to 61 Squadron": of him, where the clause names no machine that he might fly.
+    const std::uint32_t first = clauses_.clauses[clause].first;
+    const bool is_his =
+        office(first) == "he" &&
+        std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          const bool is_machine = other.kind == MentionKind::kAirframe ||
+                                  other.kind == MentionKind::kType || other.role == "cue_pronoun";
+          return is_machine && other.first > first && other.last <= unit.first;
+        });
+    if (!is_his) return of;
+    of.person = person_meant_by_he(unit.first);
+    of.why = "told of him";
+    if (is_caption() && !has_date(clause)) of.tense = Tense::kFormer;
+    return of;
+  }
+  of.person = doer_of(told != nullptr ? *told : *command);
+  of.why = "the person who is its subject";
+  if (told == nullptr) {
+    of.role = "command";
+    settle_command();
+    return of;
+  }
+  const bool is_state = told->value == "was with" || told->value == "term";
+  of.role = is_state ? "member" : told->value;
+  // "He had been with 22 Company": before what is told of, unless it is dated.
+  const bool is_before = office(told->first) == "had" && !has_date(clause);
+  if (of.role == "former" || is_before || (is_caption() && !is_state && !has_date(clause)))
+    of.tense = Tense::kFormer;
+  return of;
+}
+
+}  // namespace tailproof
