@@ -18,7 +18,6 @@ constexpr Day kSmallStepBack = 75;
 constexpr Day kWholeYear = 365;
 // Of the dates read before the last.
 constexpr double kOlderCost = 1.25;
-constexpr double kOtherYearCost = 2;
 constexpr std::size_t kMostRecent = 5;
 // Of the year in which most of them lie.
 constexpr double kUsualYearCost = 0.6;
@@ -233,8 +232,6 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       const bool is_out =
           days->last() < mention.likely_first || days->first() > mention.likely_last;
       if (!anchor.is_local && ref == DateRef::kNone && is_out) cost += kOutOfServiceCost;
-      // "March 1943. That November": rather of the year spoken of than of the one before.
-      if (ref == DateRef::kSame && gap < 0 && year < first_year) cost *= kOtherYearCost;
       if (ahead && ref == DateRef::kNone)
         cost = std::min(cost, kAheadCost + cost_of(gap_from(ahead->days)));
       // "Lost in February 1940. The other sank that December": no month of the year before.
