@@ -199,6 +199,31 @@ class Reader {
   Record record_;
 };
 
+// Whether the words themselves tell the year: four figures, or nothing but figures ("3.4.42").
+bool names_year(std::string_view words) {
+  std::size_t figures = 0, most = 0;
+  bool has_letter = false;
+  for (const char c : words) {
+    const bool is_figure = c >= '0' && c <= '9';
+    figures = is_figure ? figures + 1 : 0;
+    most = std::max(most, figures);
+    has_letter = has_letter || (c >= 'a' && c <= 'z');
+  }
+  return most >= 4 || !has_letter;
+}
+
+// Whether the days, moved by a few years, are those of the record.
+bool fits_in_another_year(const DaySet& days, const Allowed& recorded) {
+  constexpr std::int64_t kYears = 5, kMonthsOfYear = 12;
+  if (days.empty() || days.first() <= kFirstDay || days.last() >= kLastDay) return false;
+  for (std::int64_t year = -kYears; year <= kYears; ++year) {
+    const Duration way{year * kMonthsOfYear, 0};
+    if (DaySet{{after(days.first(), way), after(days.last(), way)}}.intersects(recorded.days))
+      return true;
+  }
+  return false;
+}
+
 // What is told of whom: words before and behind what it turned to.
 struct TurnRow {
   Turn turn;
@@ -238,6 +263,9 @@ std::vector<Query> judge_turns(const CheckInput& input, std::string_view id) {
     if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
     const Record record = Reader(input.ledger, claim).read();
     if (record.told.empty()) return std::nullopt;
+    // A year that is only carried on from elsewhere rules out no day that the ledger has.
+    const bool is_carried = date.inherited || !names_year(date.text);
+    if (is_carried && fits_in_another_year(date.when.days, record.days)) return std::nullopt;
     const std::optional<Level> level = level_of(claim, fit(claim.when, record.days), Level::kError);
     if (!level) return std::nullopt;
     std::string_view said = row->said;

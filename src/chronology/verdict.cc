@@ -189,7 +189,12 @@ std::string when_in_words(const When& when) {
   if (!when.known || when.days.empty() || when.days.is_all()) return "";
   const std::string about = when.widened == when.days ? "" : "about ";
   const std::string words = in_words(when.days);
-  if (when.days.ranges().size() > 1) return "in " + about + words;
+  if (when.days.ranges().size() > 1) {
+    const auto& ranges = when.days.ranges();
+    const bool is_days = std::all_of(ranges.begin(), ranges.end(),
+                                     [](const DayRange& one) { return one.first == one.last; });
+    return (is_days ? "on " : "in ") + about + words;
+  }
   const DayRange range = when.days.ranges().front();
   if (range.first == kFirstDay || range.last == kLastDay) return words;
   // Which months a season has depends on where one stands, so both are told.

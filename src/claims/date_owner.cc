@@ -204,6 +204,9 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
       cue("cue_taken") == nullptr && tells_in_past(date)) {
     return "event";
   }
+  // "KB201, a year before it burned. The fire was on 7 November": of what the sentence names.
+  if (is_in_later_sentence(date.first) && cue("cue_taken") == nullptr && is_day_of_noun(date))
+    return "event";
   // "At Gale Head, 18 May 1940. By July it had gone": the bound of another state.
   const bool is_bound = mentions_.dates[date.payload].bound == DateBound::kBy;
   const bool is_dated_before = std::any_of(

@@ -115,4 +115,17 @@ bool BlockAssembler::is_told_by_another(const Claim& claim, const Claim& date) c
   });
 }
 
+// "The fire was on 7 November": a sentence that says no more than on which day something was, which
+// is no picture.
+bool BlockAssembler::is_day_of_noun(const Mention& date) const {
+  const std::uint32_t sentence = clauses_.sentence_of[date.first];
+  std::uint32_t first = date.first;
+  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  constexpr std::uint32_t kLongest = 6;
+  if (!is_in("determiner", first) || is_in("credit_noun", first + 1) ||
+      date.first - first > kLongest)
+    return false;
+  return is_in("being_word", first + 2) || is_in("being_word", first + 3);
+}
+
 }  // namespace tailproof

@@ -494,6 +494,7 @@ DateWords::DateWords(const Grammars& grammars)
       recurring(grammars.list("date_recurring")),
       happening(grammars.list("date_happening")),
       season_verb(grammars.list("date_season_verb")),
+      last_of(grammars.list("date_last_of")),
       starts_of_leads(first_words(lead)),
       starts_of_tails(first_words(tail)) {
   if (lead == nullptr) return;

@@ -178,6 +178,8 @@ class CompanyRules {
     if (draft.company == DateCompany::kWeak && draft.mention.bound == DateBound::kNone)
       return false;
     const std::size_t next = draft.end_atom.next_token;
+    // "The fifth and last": a place among its kind.
+    if (next + 1 < tokens_.size() && is_in(words_.last_of, word(next + 1))) return false;
     return is_set_off_after(next) || is_in(words_.follower, word(next));
   }
 
