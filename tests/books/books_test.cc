@@ -72,7 +72,7 @@ struct Book {
   int unfound;  // queries at warning or above that may stand where nothing is planted
   int misled;   // right places that may be queried
 };
-constexpr Book kBooks[] = {{"coast", 55, 1, 1}, {"inland", 55, 0, 0}, {"north", 51, 0, 0}};
+constexpr Book kBooks[] = {{"coast", 55, 1, 1}, {"inland", 55, 0, 0}, {"north", 51, 0, 0}, {"isles", 36, 2, 2}};
 
 }  // namespace
 
@@ -88,7 +88,7 @@ TEST_CASE("what was reached on whole books is not lost") {
     REQUIRE_FALSE(report.is_discarded());
     const std::vector<Row> planted = rows_of(top + "/planted.tsv");
     const std::vector<Row> right = rows_of(top + "/right.tsv");
-    REQUIRE(planted.size() > 50);
+    REQUIRE(planted.size() >= 40);
     std::vector<bool> is_found(planted.size(), false);
     int unfound = 0, misled = 0;
     std::string false_queries;
