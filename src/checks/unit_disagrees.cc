@@ -57,18 +57,21 @@ bool is_stay_at_yard(const CheckInput& input, const ClaimIndex& index, const Cla
 // several units, the stretch is that of all together.
 std::optional<Level> level_of_ends(const CheckInput& input, const ClaimIndex& index,
                                    const Claim& claim) {
+  if (claim.tense != Tense::kThen) return std::nullopt;
+  const std::vector<When> ends = told_ends(input, claim);
+  const bool is_wrong = std::any_of(ends.begin(), ends.end(), [&](const When& end) {
+    return fit(end, days_with_unit(input.ledger, claim, end)) == Fit::kImpossible;
+  });
+  if (!is_wrong) return std::nullopt;
+  // Last, since it looks at every claim of the block.
   const auto around = index.around(claim);
   const bool has_other = std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
     const Claim& other = index.claim(i);
     return other.kind == ClaimKind::kUnit && &other != &claim && other.block == claim.block &&
            other.when.date == claim.when.date;
   });
-  if (has_other || claim.tense != Tense::kThen) return std::nullopt;
-  for (const When& end : told_ends(input, claim)) {
-    const Allowed allowed = days_with_unit(input.ledger, claim, end);
-    if (fit(end, allowed) == Fit::kImpossible) return tempered(claim, Level::kWarning);
-  }
-  return std::nullopt;
+  if (has_other) return std::nullopt;
+  return tempered(claim, Level::kWarning);
 }
 
 // "61 Squadron, 2 Park and 62 Squadron".

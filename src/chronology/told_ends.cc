@@ -15,8 +15,12 @@ constexpr std::size_t kQuoted = 4;
 // The unit named right behind the event, an article at most between them.
 const Claim* unit_behind(const ClaimIndex& index, const Claim& event) {
   constexpr std::uint32_t kArticle = 5;
-  for (const std::uint32_t i : index.around(event)) {
-    const Claim& unit = index.claim(i);
+  // Claims stand in the order of the text: what is right behind is not far.
+  const auto around = index.around(event);
+  auto at = std::find(around.begin(), around.end(), index.index_of(event));
+  for (; at != around.end(); ++at) {
+    const Claim& unit = index.claim(*at);
+    if (unit.block == event.block && unit.begin > event.end + kArticle) break;
     if (unit.kind != ClaimKind::kUnit || unit.block != event.block ||
         unit.subject != event.subject || unit.begin < event.end ||
         unit.begin - event.end > kArticle)

@@ -170,12 +170,24 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
   date.likely_last = kLastDay;
 }
 
+// "Who had been promoted in June": the auxiliary before the date, no comma between. Clauses are not
+// known yet.
+bool BlockAssembler::stands_behind_had(const Mention& date) const {
+  constexpr std::uint32_t kReach = 10;
+  for (std::uint32_t t = date.first; t-- > 0 && date.first - t <= kReach;) {
+    if (mentions_.tokens[t + 1].sentence_start || word(t) == "," || word(t) == ";") return false;
+    if (is_in("pluperfect_auxiliary", t)) return true;
+  }
+  return false;
+}
+
 // "On 12 March, not on the 2nd as the squadron has it".
 void BlockAssembler::mark_denied_dates() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kDate) continue;
     DateMention& date = mentions_.dates[mention.payload];
     if (!date.first.year) set_likely_days(mention, date);
+    date.is_told_back = stands_behind_had(mention);
     if (mention.first == 0) continue;
     if (date.bound != DateBound::kNone || date.bound_begin < date.begin) continue;
     std::uint32_t before = mention.first - 1;

@@ -211,6 +211,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_parted(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] bool is_in_bracket_of(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool is_day_of_noun(const Mention& date) const;
+  [[nodiscard]] bool stands_behind_had(const Mention& date) const;
   // turns.cc
   [[nodiscard]] bool is_named_or_pronoun(const std::string& person, const Mention& date) const;
   void add_turn(const Mention& mention, Claim& claim) const;

@@ -186,6 +186,7 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       anchor.is_here && anchor.sentence == sentence ? kBackwardCostInSentence : kBackwardCost;
   constexpr std::uint32_t kSentences = 2;
   const bool goes_on = anchor.is_here && !is_caption_ && mention.joint == DateJoint::kNone &&
+                       !mention.is_told_back && unit.season == 0 &&
                        sentence - anchor.sentence <= kSentences;
   const std::optional<Anchor> ahead =
       anchor.precision < Precision::kYear ? year_told_ahead(anchor) : std::nullopt;

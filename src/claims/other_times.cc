@@ -123,9 +123,9 @@ bool BlockAssembler::is_day_of_noun(const Mention& date) const {
   while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
   constexpr std::uint32_t kLongest = 6;
   if (!is_in("determiner", first) || is_in("credit_noun", first + 1) ||
-      date.first - first > kLongest)
+      is_in("dating_noun", first + 1) || date.first - first > kLongest)
     return false;
-  return is_in("being_word", first + 2) || is_in("being_word", first + 3);
+  return is_in("was_word", first + 2) || is_in("was_word", first + 3);
 }
 
 }  // namespace tailproof
