@@ -111,6 +111,11 @@ class TextReader {
       return true;
     }
     if (is_label) return false;
+    if (is_single && end < lines_.size() && is_year_line(first)) {
+      push_lines(at, end, BlockKind::kHeading, 2);
+      at = end;
+      return true;
+    }
     if (is_chapter_line(first) && (is_single || is_all_capitals(first))) {
       push_lines(at, at + 1, BlockKind::kHeading, 1);
       has_chapter_ = true;

@@ -123,7 +123,23 @@ bool is_underline(std::string_view line, std::string_view title) {
          title.size() <= 2 * kLongestTitle;
 }
 
+bool is_year_line(std::string_view line) {
+  line = trim_blanks(line);
+  constexpr std::string_view kDash = "\xE2\x80\x93";
+  const auto is_number = [](std::string_view text) {
+    return !text.empty() && is_all_of(text, "0123456789");
+  };
+  const std::string_view year = line.substr(0, 4);
+  if (year.size() != 4 || !is_number(year) || year < "1500" || year > "2099") return false;
+  std::string_view rest = line.substr(4);
+  if (rest.empty()) return true;
+  if (!rest.starts_with('-') && !rest.starts_with(kDash)) return false;
+  rest = rest.substr(rest[0] == '-' ? 1 : kDash.size());
+  return is_number(rest) && (rest.size() == 2 || rest.size() == 4);
+}
+
 bool is_page_furniture(std::string_view line) {
+  if (is_year_line(line)) return false;
   line = trim_blanks(line);
   const std::string_view bare = line.substr(std::min(line.find_first_not_of("-[ "), line.size()));
   const std::size_t number_end = std::min(bare.find_first_not_of("0123456789"), bare.size());

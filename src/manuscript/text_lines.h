@@ -27,6 +27,8 @@ struct TextLine {
 [[nodiscard]] bool is_chapter_line(std::string_view line);
 /// A line of one mark only that underlines a heading.
 [[nodiscard]] bool is_underline(std::string_view line, std::string_view title);
+/// A year, or two of them ("1914", "1914-18"), that head what follows: no book has so many pages.
+[[nodiscard]] bool is_year_line(std::string_view line);
 /// A page number, or a running head with one.
 [[nodiscard]] bool is_page_furniture(std::string_view line);
 /// A short line that ends like no sentence.

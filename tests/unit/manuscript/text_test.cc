@@ -98,6 +98,13 @@ TEST_CASE("a sentence about a figure is no caption") {
   CHECK(reading.outline() == Lines{"body: Fig. 11 is the only view.", "body: Plate glass, 2."});
 }
 
+TEST_CASE("a year on a line of its own heads what follows, a smaller number is a page's") {
+  const Reading reading =
+      read_text_as("t.txt", "1918\n\nIn May it left.\n\n212\n\n1919\u201320\n\nIt was sold.\n");
+  CHECK(reading.outline() == Lines{"heading2: 1918", "body: In May it left.",
+                                   "heading2: 1919\u201320", "body: It was sold."});
+}
+
 TEST_CASE("a soft hyphen vanishes, at a line end with the line end") {
   const Reading reading = read_text_as(
       "t.txt", "The QX\u20111001 and the QX\u00A01002 sea\u00ADplane, photo\u00AD\ngraphed.\n");
