@@ -495,6 +495,7 @@ DateWords::DateWords(const Grammars& grammars)
       happening(grammars.list("date_happening")),
       season_verb(grammars.list("date_season_verb")),
       last_of(grammars.list("date_last_of")),
+      no_event(grammars.list("date_no_event")),
       starts_of_leads(first_words(lead)),
       starts_of_tails(first_words(tail)) {
   if (lead == nullptr) return;

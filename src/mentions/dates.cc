@@ -418,7 +418,9 @@ class DateFinder {
     }
     if (draft.atom.may_lean && mention.joint != DateJoint::kFrom) {
       const std::size_t next = draft.atom.next_token;
-      mention.leans_on_event = next < tokens_.size() && tokens_[next].kind != TokenKind::kMark;
+      mention.ends_its_phrase = next >= tokens_.size() || tokens_[next].kind == TokenKind::kMark ||
+                                is_in(words_.no_event, word(next));
+      mention.leans_on_event = !mention.ends_its_phrase;
     }
     const std::size_t after = draft.end_atom.next_token;
     mention.is_before_happening = mention.first.season != 0 && !mention.first.year &&

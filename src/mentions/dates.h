@@ -112,6 +112,8 @@ struct DateMention {
   bool is_before_happening = false;
   /// "the day after the raid": the words lean on an event that follows.
   bool leans_on_event = false;
+  /// "The day after, it rained": nothing follows that they could lean on.
+  bool ends_its_phrase = false;
   bool is_told_back = false;  // in the pluperfect, of the time before: "who had joined in June"
   /// Days on which the machine that the sentence names was in service: for a year left unsaid.
   Day likely_first = kFirstDay, likely_last = kLastDay;

@@ -364,7 +364,8 @@ void BlockFinder::find_dates_of_block() {
     // "A week after it was repainted": "after" opens the clause that tells what is counted from.
     // "The February after" is a month of its own.
     const WordList* leaning = lexicon_.grammars().list("leaning_word");
-    const bool may_lean = date.first.is_relative() && !date.first.is_named();
+    const bool may_lean =
+        date.first.is_relative() && !date.first.is_named() && !date.ends_its_phrase;
     if (may_lean && leaning != nullptr && mention.last > mention.first + 1 &&
         !value_in(leaning, mention.last - 1).empty()) {
       --mention.last;

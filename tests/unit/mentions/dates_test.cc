@@ -365,6 +365,12 @@ TEST_CASE("words that lean on others are left open") {
   CHECK_FALSE(found_in("two days after.")[0].leans_on_event);
   CHECK_FALSE(found_in("two days later it sank")[0].leans_on_event);
   CHECK_FALSE(found_in("the day following it sank")[0].leans_on_event);
+  for (const char* text : {"The day after, it sank", "three weeks before", "a week before; it",
+                           "the year after and the next", "the day before had been wet"}) {
+    CAPTURE(text);
+    CHECK(found_in(text)[0].ends_its_phrase);
+    CHECK_FALSE(found_in(text)[0].leans_on_event);
+  }
 }
 
 TEST_CASE("an offset beside its date is complete") {
