@@ -18,6 +18,7 @@
 
 #include "grammars/fold.h"
 #include "grammars/list_name.h"
+#include "source/text_hash.h"
 #include "tailproof/result.h"
 
 namespace re2 {

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "ledger/text.h"
+#include "source/text_hash.h"
 
 namespace tailproof {
 

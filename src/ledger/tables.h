@@ -13,6 +13,7 @@
 #include "ledger/closed_ranges.h"
 #include "ledger/flat_map.h"
 #include "ledger/text.h"
+#include "source/text_hash.h"
 #include "tailproof/ledger.h"
 
 namespace tailproof {

@@ -1,7 +1,6 @@
 // How the ledger compares and cuts the text of its cells.
 #pragma once
 
-#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,13 +19,5 @@ namespace tailproof {
 
 /// The values of a list cell: cut at ";", trimmed, empty ones left out.
 [[nodiscard]] std::vector<std::string> split_list(std::string_view text);
-
-/// Lets a map of strings be asked with a view.
-struct TextHash {
-  using is_transparent = void;
-  std::size_t operator()(std::string_view text) const {
-    return std::hash<std::string_view>{}(text);
-  }
-};
 
 }  // namespace tailproof

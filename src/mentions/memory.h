@@ -14,6 +14,7 @@
 #include "mentions/marking_words.h"
 #include "mentions/pattern_matcher.h"
 #include "mentions/words.h"
+#include "source/text_hash.h"
 
 namespace tailproof {
 

@@ -19,6 +19,7 @@
 #include "grammars/sieve.h"
 #include "mentions/phrase_index.h"
 #include "mentions/tokens.h"
+#include "source/text_hash.h"
 
 namespace tailproof {
 

@@ -14,6 +14,7 @@
 
 #include "grammars/fold.h"
 #include "mentions/tokens.h"
+#include "source/text_hash.h"
 
 namespace tailproof {
 

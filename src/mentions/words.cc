@@ -5,6 +5,7 @@
 
 #include "grammars/fold.h"
 #include "mentions/phrase_index.h"
+#include "source/text_hash.h"
 
 namespace tailproof {
 namespace {
