@@ -2,7 +2,6 @@
 
 #include <filesystem>
 #include <map>
-#include <optional>
 #include <set>
 #include <system_error>
 #include <utility>
@@ -182,7 +181,9 @@ Run extract_by_words(const RunOptions& options) {
     return run;
   }
   run.compiled = std::make_unique<CompiledLedger>(std::move(compiled).value());
-  const Grammars grammars = read_grammars(options, run.complaints);
+  Grammars own;
+  if (options.ready_grammars == nullptr) own = read_grammars(options, run.complaints);
+  const Grammars& grammars = options.ready_grammars != nullptr ? *options.ready_grammars : own;
   read_manuscripts(run, options);
   tell(options, "reading the ledger");
   for (const Manuscript& manuscript : run.manuscripts) {
@@ -234,11 +235,12 @@ Run extract(const RunOptions& options) {
   if (!is_beside) {
     read_own_ledger();
   }
-  std::optional<Grammars> grammars;
+  Grammars own;
   if (is_beside || has_ledger) {
-    grammars = read_grammars(options, run.complaints);
+    if (options.ready_grammars == nullptr) own = read_grammars(options, run.complaints);
     read_manuscripts(run, options);
   }
+  const Grammars& grammars = options.ready_grammars != nullptr ? *options.ready_grammars : own;
   reader.join();
   if (!has_ledger) {
     run.complaints = std::move(of_ledger);
@@ -248,7 +250,7 @@ Run extract(const RunOptions& options) {
   }
   run.complaints.insert(run.complaints.begin(), of_ledger.begin(), of_ledger.end());
   tell(options, "finding claims");
-  run.claims = claims_of(run, options, *grammars);
+  run.claims = claims_of(run, options, grammars);
   return run;
 }
 

@@ -29,6 +29,9 @@ struct RunOptions {
   std::vector<std::string> only, skip;  // check ids
   ReadOptions read;
   std::string language;                       // of the grammars; "" is "en"
+  // Read once for many runs, in place of all that the options and the ledger name; must outlive
+  // the run. nullptr: they are read.
+  const Grammars* ready_grammars = nullptr;
   std::map<std::string, std::string> levels;  // check id to the level of its gravest queries, or
                                               // "off"; its other queries move with them
   MarginChanges margins;                      // in place of the ledger's

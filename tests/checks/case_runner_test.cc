@@ -58,7 +58,12 @@ class Folder {
     for (const auto& [name, text] : one.manuscripts) std::ofstream(path_ / "book" / name) << text;
   }
   [[nodiscard]] RunOptions options() const {
+    // No case has grammars of its own, so those of the program are read once for all.
+    static Complaints complaints;
+    static const Grammars grammars = read_grammars({}, complaints);
+    REQUIRE(complaints.empty());
     RunOptions options;
+    options.ready_grammars = &grammars;
     options.paths = {(path_ / "book").string()};
     options.ledger = (path_ / "ledger").string();
     return options;
