@@ -28,7 +28,7 @@ struct RunOptions {
   std::vector<std::string> plugins;     // shared objects
   std::vector<std::string> only, skip;  // check ids
   ReadOptions read;
-  std::string language;                       // of the grammars; "" is "en"
+  std::string language;  // of the grammars; "" is "en"
   // Read once for many runs, in place of all that the options and the ledger name; must outlive
   // the run. nullptr: they are read.
   const Grammars* ready_grammars = nullptr;
