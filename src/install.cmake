@@ -24,7 +24,9 @@ install(FILES ${extras}/_tailproof DESTINATION ${data}/zsh/site-functions)
 install(FILES ${extras}/tailproof.fish DESTINATION ${data}/fish/vendor_completions.d)
 install(FILES ${PROJECT_SOURCE_DIR}/README.md DESTINATION ${documents})
 install(FILES ${PROJECT_SOURCE_DIR}/LICENSE DESTINATION ${documents} RENAME copyright)
-install(FILES ${PROJECT_SOURCE_DIR}/src/ledger/tables.md DESTINATION ${documents})
+# Where the links of README.md lead.
+install(FILES ${PROJECT_SOURCE_DIR}/src/ledger/tables.md DESTINATION ${documents}/src/ledger)
+install(FILES ${PROJECT_SOURCE_DIR}/grammars/README.md DESTINATION ${documents}/grammars)
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/demo_manuscripts/ DESTINATION ${documents}/demo_manuscripts)
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/ci/recipes/ DESTINATION ${documents}/recipes USE_SOURCE_PERMISSIONS)
 # For whoever writes a plugin.
