@@ -2,6 +2,7 @@
 // | painted over the form that always followed it, by sequences.csv            | error   |
 // | ... that usually followed it, or in a theatre that is not known            | warning |
 // | without such a row: introduced before the other, and not once again since  | error   |
+// | ... for other units, theatres or types than the other                      | silent  |
 // | over a form that a photograph of a later date still shows bare             | error   |
 // | a repaint row puts the upper marking on                                    | silent  |
 // | markings of two families, or of none                                       | silent  |
@@ -111,10 +112,19 @@ Introductions introductions_of(const Ledger& ledger, std::string_view marking) {
   return found;
 }
 
+// "The school's yellow band over the northern white one": an order for some alone may reach a
+// machine on the day on which it comes to them.
+bool is_for_others(const Order& upper, const Order& lower) {
+  return (!upper.units.empty() && upper.units != lower.units) ||
+         (!upper.theatres.empty() && upper.theatres != lower.theatres) ||
+         (!upper.types.empty() && upper.types != lower.types);
+}
+
 std::optional<Finding> by_orders(const Ledger& ledger, const Coats& coats) {
   const Introductions upper = introductions_of(ledger, coats.upper->marking);
   const Introductions lower = introductions_of(ledger, coats.lower->marking);
   if (upper.first == nullptr || lower.first == nullptr) return std::nullopt;
+  if (is_for_others(*upper.first, *lower.first)) return std::nullopt;
   const Margins& margins = ledger.settings().margins;
   const Day lower_came = effect_of(*lower.first).widened(margins).first();
   if (effect_of(*upper.first).widened(margins).last() >= lower_came) return std::nullopt;

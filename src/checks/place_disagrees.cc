@@ -7,7 +7,8 @@
 // | where a dated event took it from its unit, no row telling where         | silent |
 // | in the air, or near a place: only another theatre counts                | error  |
 // | no place known for the machine or its units                             | silent |
-// | the row of photographs.csv that the caption names has it there          | silent |
+// | the row of photographs.csv that the caption names has it there, or one   | silent |
+// |   that depicts the machine and was taken then                           |        |
 // | by its unit's station alone, and the caption tells of a visit           | silent |
 // | said to have moved to a place, or left it, on a day that none of its       | error  |
 // |   stays there allows (a day either way, and days on the way, aside)        |        |
@@ -56,6 +57,19 @@ bool is_place_of_print(const CheckInput& input, const ClaimIndex& index, const C
   });
 }
 
+// A photograph of the machine that the ledger has was taken there then, caption or no caption.
+bool was_photographed_there(const CheckInput& input, const Claim& place) {
+  const Ledger& ledger = input.ledger;
+  if (!place.when.known || ledger.airframe(place.subject) == nullptr) return false;
+  const std::vector<const Photograph*> rows = ledger.photographs_of(place.subject);
+  return std::any_of(rows.begin(), rows.end(), [&](const Photograph* row) {
+    return !row->place.empty() && !row->taken.is_unknown() &&
+           row->taken.days().intersects(place.when.days) &&
+           (ledger.is_place_within(row->place, place.value) ||
+            ledger.is_place_within(place.value, row->place));
+  });
+}
+
 }  // namespace
 
 std::vector<Query> check_place_disagrees(const CheckInput& input) {
@@ -90,7 +104,8 @@ std::vector<Query> check_place_disagrees(const CheckInput& input) {
         const bool is_visitor =
             (claim.said & kSaidVisiting) != 0 && input.ledger.airframe(claim.subject) != nullptr;
         if (is_visitor && is_by_station) return std::nullopt;
-        if (is_place_of_print(input, index, claim)) return std::nullopt;
+        if (is_place_of_print(input, index, claim) || was_photographed_there(input, claim))
+          return std::nullopt;
         const std::string who = who_is_placed(index, claim);
         std::string message = who + " is placed at " + claim.value;
         const std::string date = when_in_words(claim.when);

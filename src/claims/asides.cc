@@ -32,6 +32,10 @@ bool BlockAssembler::is_of_other_thing(const Mention& unit) const {
   if (t < 2 || !is_in("object_preposition", t - 1)) return false;
   const bool is_of = office(t - 1) == "of";
   if (is_of && is_in_list("site_noun", t - 2)) return true;
+  // "Those of the Shore Group had side numbers": machines that are not in the picture.
+  if (is_of && is_caption() && is_in("pointing_plural", t - 2) && is_in_later_sentence(t) &&
+      begin_of_statement(t) == t - 2)
+    return true;
   if (!is_caption() || !is_told_aside(unit)) return false;
   if (is_owned_thing(t)) return true;
   if (is_of && t >= 3) {
@@ -65,43 +69,98 @@ bool BlockAssembler::is_owned_thing(std::uint32_t unit) const {
   return true;
 }
 
+// Where the statement of the token begins: behind the last semicolon of its sentence, or with it.
+std::uint32_t BlockAssembler::begin_of_statement(std::uint32_t token) const {
+  std::uint32_t first = token;
+  while (first > 0 && clauses_.sentence_of[first - 1] == clauses_.sentence_of[token] &&
+         word(first - 1) != ";")
+    --first;
+  return first;
+}
+
+bool BlockAssembler::is_craft(std::uint32_t token) const {
+  const Mention* type = mention_over(MentionKind::kType, token);
+  return (type != nullptr && type->first == token && type->role != "mark alone") ||
+         is_in("machine_noun", token) || is_in("craft_noun", token) || is_in("others_noun", token);
+}
+
 // "The rest of the squadron still wore it", "older boats had the band", "northern squadrons had
-// bars": of many that are not in the picture.
+// bars", "machines of the Fleet had none": of many that are not in the picture.
 bool BlockAssembler::is_told_of_others(std::uint32_t token) const {
-  constexpr std::uint32_t kReach = 5;
+  constexpr std::uint32_t kReach = 5, kSubject = 3;
   const std::uint32_t segment = clauses_.segment_of[token];
   std::uint32_t first = token;
   while (first > 0 && clauses_.segment_of[first - 1] == segment) --first;
+  bool is_bare = true;
   for (std::uint32_t t = first; t < token && t - first < kReach; ++t) {
     if (is_in("others_word", t)) return true;
     const Mention* place = mention_over(MentionKind::kPlace, t);
     if (place != nullptr && place->first == t && has_other_place(*place)) return true;
     if (t > first && is_in("others_noun", t) && is_in("others_adjective", t - 1)) return true;
+    // Many without an article, and no more than a word or two before them.
+    is_bare = is_bare && !is_in("determiner", t) && !is_in("quantifier_word", t) &&
+              !is_in("object_preposition", t) && !is_in("story_subject", t) &&
+              mentions_.tokens[t].kind == TokenKind::kWord;
+    const bool is_many =
+        std::string_view(folded(t)).ends_with("s") || is_in("object_preposition", t + 1);
+    if (is_bare && is_many && t - first < kSubject && is_in("others_subject", t)) return true;
+    // "Those of the Shore Group".
+    if (t == first && is_in("pointing_plural", t) && is_in("object_preposition", t + 1) &&
+        mention_over(MentionKind::kUnit, t + 3) != nullptr)
+      return true;
   }
   return false;
 }
 
-// "The preserved Marlin wears the anchor", "Behind it is a machine with the old roundel": a later
-// sentence about an aircraft that is none of those named.
-bool BlockAssembler::is_of_unnamed_other(std::uint32_t token) const {
-  const std::uint32_t sentence = clauses_.sentence_of[token];
-  if (!is_caption() || !is_in_later_sentence(token)) return false;
-  for (const Group& group : groups_) {
-    if (clauses_.sentence_of[group.first] == sentence) return false;
+// "The gold centre was worn by most of the squadron", "the chevrons of the older boats", "it was
+// still official at home".
+bool BlockAssembler::is_of_others_behind(const Mention& marking) const {
+  constexpr std::uint32_t kReach = 12, kPhrase = 4;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const auto is_here = [&](std::uint32_t t) {
+    return t < count && clauses_.segment_of[t] == clauses_.segment_of[marking.first];
+  };
+  for (std::uint32_t t = marking.last; is_here(t) && t - marking.last < kReach; ++t) {
+    if (!is_in("object_preposition", t)) continue;
+    for (std::uint32_t u = t + 1; is_here(u) && u - t <= kPhrase; ++u) {
+      if (is_in("object_preposition", u)) break;
+      if (is_in("others_word", u) || is_in("pointing_plural", u)) return true;
+      if (u > t + 1 && is_in("others_noun", u) && is_in("others_adjective", u - 1)) return true;
+    }
   }
-  std::uint32_t first = token;
-  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
-  if (is_told_of_others(token)) return true;
+  const auto cues = cues_by_list_.of("cue_elsewhere");
+  return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
+    return is_here(mentions_.items[c].first) && mentions_.items[c].first >= marking.last;
+  });
+}
+
+// "The preserved Marlin wears the anchor", "Behind it is a machine with the old roundel", "the boat
+// behind has it": a later sentence about an aircraft that is none of those named.
+bool BlockAssembler::is_of_unnamed_other(const Mention& marking) const {
+  const std::uint32_t token = marking.first;
+  if (!is_caption() || !is_in_later_sentence(token)) return false;
+  const std::uint32_t first = begin_of_statement(token);
+  std::uint32_t end = token;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  while (end < count && clauses_.sentence_of[end] == clauses_.sentence_of[token] &&
+         word(end) != ";")
+    ++end;
+  for (const Group& group : groups_) {
+    if (group.first >= first && group.first < end) return false;
+  }
+  if (is_told_of_others(token) || is_of_others_behind(marking)) return true;
   for (std::uint32_t t = first + 1; t < token; ++t) {
-    const Mention* type = mention_over(MentionKind::kType, t);
-    const bool is_machine = (type != nullptr && type->first == t) || is_in("machine_noun", t);
-    if (!is_machine || (type != nullptr && type->role == "mark alone")) continue;
+    if (!is_craft(t)) continue;
     if (is_in("preserved_word", t - 1)) return true;
     const bool is_indefinite =
         is_in("indefinite_article", t - 1) || (t > first + 1 && is_in("indefinite_article", t - 2));
     // "It is a Grapnel", "a machine of its kind": said of the one named.
     const bool is_said_of_it = t > first + 2 && is_in("story_subject", first);
     if (is_indefinite && !is_said_of_it && t - first <= 5) return true;
+    // "The boat behind", where the caption names no other that it could be.
+    if (t == first + 1 && is_in("determiner", first) && is_in("beside_word", t + 1) &&
+        shown_serials().size() < 2)
+      return true;
   }
   return false;
 }

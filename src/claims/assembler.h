@@ -194,7 +194,12 @@ class BlockAssembler {
   [[nodiscard]] bool is_of_other_object(const Mention& place) const;
   [[nodiscard]] DaySet with_years_around(const Claim& date, const DaySet& days,
                                          const DaySet& picture) const;
-  [[nodiscard]] bool is_of_unnamed_other(std::uint32_t token) const;
+  [[nodiscard]] bool is_of_unnamed_other(const Mention& marking) const;
+  [[nodiscard]] bool is_of_others_behind(const Mention& marking) const;
+  [[nodiscard]] bool is_craft(std::uint32_t token) const;
+  [[nodiscard]] std::uint32_t begin_of_statement(std::uint32_t token) const;
+  [[nodiscard]] bool is_other_bearer(const Group& group) const;
+  [[nodiscard]] bool opens_not_until(std::uint32_t first) const;
   [[nodiscard]] bool is_of_former_number(const Mention& type) const;
   [[nodiscard]] bool tells_in_past(const Mention& date) const;
   [[nodiscard]] bool is_counted_from_untold(const Mention& date) const;
@@ -204,7 +209,12 @@ class BlockAssembler {
   [[nodiscard]] bool is_beside_in_view(const Mention& code) const;
   [[nodiscard]] bool is_told_of_others(std::uint32_t token) const;
   [[nodiscard]] bool is_bar_to(const Mention& award) const;
+  // marking_fates.cc
   [[nodiscard]] bool is_ghost(const Mention& marking) const;
+  [[nodiscard]] bool is_taken_off(const Mention& marking) const;
+  [[nodiscard]] bool makes_other_form(const Mention& marking, std::string_view part) const;
+  [[nodiscard]] bool is_changed(const Mention& marking) const;
+  [[nodiscard]] std::uint32_t segment_past_aside(std::uint32_t token) const;
   [[nodiscard]] const Claim* code_right_before(const Mention& unit) const;
   void part_times();
   [[nodiscard]] bool is_code_letters(std::uint32_t token) const;
@@ -354,6 +364,7 @@ class BlockAssembler {
   /// The mention of a kind that covers a token.
   [[nodiscard]] const Mention* mention_over(MentionKind kind, std::uint32_t token) const;
   [[nodiscard]] bool is_of_unnamed_person(const Mention& unit) const;
+  [[nodiscard]] bool is_fronted(const Mention& unit) const;
   [[nodiscard]] bool is_unit_of(const Mention& person, const Mention& unit) const;
   [[nodiscard]] bool is_in_who_clause(const Mention& mention) const;
   [[nodiscard]] const Mention& person_in_order(const Mention& unit, const Mention& last) const;

@@ -55,6 +55,10 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
         office(other.last) == "of")
       return "type";
   }
+  // "The silver of 1939 has given way to two greys": the year of a marking.
+  const Mention* named = date.first > 0 ? mention_ending_at(date.first - 1) : nullptr;
+  if (named != nullptr && named->kind == MentionKind::kMarking && office(date.first - 1) == "of")
+    return "type";
   bool has_person = false, has_serial = false;
   for (const Mention& other : mentions_.items) {
     if (clauses_.clause_of[other.first] != clause) continue;
@@ -204,6 +208,11 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
       cue("cue_taken") == nullptr && tells_in_past(date)) {
     return "event";
   }
+  // "Earlier in the year it was NV-H".
+  if (is_in("comparative_of_time", date.first) && is_in_later_sentence(date.first)) return "event";
+  // "Painted to represent KB201 in 1941": of the machine that it stands for.
+  const Mention* represents = cue("cue_represents");
+  if (represents != nullptr && represents->last <= date.first) return "event";
   // "KB201, a year before it burned. The fire was on 7 November": of what the sentence names.
   if (is_in_later_sentence(date.first) && cue("cue_taken") == nullptr && is_day_of_noun(date))
     return "event";

@@ -364,7 +364,10 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   for (const Group& group : groups_) {
     const std::uint32_t s = clauses_.sentence_of[group.first];
     if (!is_open(group)) continue;
-    if (s == sentence && in_sentence == nullptr && group.shown) in_sentence = &group;
+    // "It has the panel; P312 at Tamble had none yet": the pronoun does not wait for P312.
+    const bool is_awaited = own.kind != ClauseKind::kSubordinate && group.first >= last &&
+                            in_earlier != nullptr && pronoun_opens(clause);
+    if (s == sentence && in_sentence == nullptr && group.shown && !is_awaited) in_sentence = &group;
     if (s == sentence && !group.shown && group.last <= first) not_shown = &group;
     // "Ringed discs throughout": said of all, and the next sentence may tell of the one again.
     const bool is_plural_word = group.members.empty() && group.serials.size() > 1;

@@ -159,12 +159,24 @@ bool BlockAssembler::is_gone_identity(const Mention& identity) const {
   if (identity.first > 0 && office(identity.first - 1) == "from" &&
       identity.last < mentions_.tokens.size() && office(identity.last) == "to")
     return true;
+  // "From MR-F it became KD-A".
+  const bool opens =
+      identity.first == 1 || (identity.first > 1 && clauses_.sentence_of[identity.first - 2] !=
+                                                        clauses_.sentence_of[identity.first]);
+  if (opens && office(identity.first - 1) == "from" &&
+      cue_in_clause(identity.first, "cue_later") != nullptr)
+    return true;
   constexpr std::uint32_t kBehind = 3, kBefore = 2;
   for (const std::uint32_t c : cues_by_list_.of("cue_code_gone")) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[identity.first]) continue;
-    const bool is_behind =
-        cue.value == "before" && cue.first >= identity.last && cue.first - identity.last <= kBehind;
+    // "NV-H, its old code".
+    const bool is_apposition = cue.value == "after" && cue.first == identity.last + 1 &&
+                               word(identity.last) == "," &&
+                               (cue.last >= mentions_.tokens.size() ||
+                                mentions_.tokens[cue.last].kind == TokenKind::kMark);
+    const bool is_behind = is_apposition || (cue.value == "before" && cue.first >= identity.last &&
+                                             cue.first - identity.last <= kBehind);
     const bool is_before =
         cue.value == "after" && cue.last <= identity.first && identity.first - cue.last <= kBefore;
     if (is_behind || is_before) return true;

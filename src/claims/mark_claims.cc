@@ -59,6 +59,11 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
     if (std::find(positions.begin(), positions.end(), cue.value) == positions.end())
       positions.push_back(cue.value);
     end = cue.last;
+    // "Gold-centred fuselage roundel and plain underwing roundel": each its own.
+    const Marking* own = ledger_.marking(mention.value);
+    if (own != nullptr && cue.last < mentions_.tokens.size() && cue.first == mention.last &&
+        folded(cue.last) == fold(own->family))
+      break;
   }
   if (!positions.empty()) return positions;
   for (const std::uint32_t c : cues_by_list_.of("cue_position")) {
@@ -197,17 +202,6 @@ bool BlockAssembler::is_lower_coat(const Mention& mention) const {
          beneath->value == "beneath";
 }
 
-// "The red centre still shows through the white".
-bool BlockAssembler::is_ghost(const Mention& marking) const {
-  constexpr std::uint32_t kReach = 4;
-  const auto cues = cues_by_list_.of("cue_marking_ghost");
-  return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
-    const Mention& cue = mentions_.items[c];
-    return cue.first >= marking.last && cue.first - marking.last <= kReach &&
-           clauses_.segment_of[cue.first] == clauses_.segment_of[marking.first];
-  });
-}
-
 // "An anchor where the gold disc was", "in place of the band that had been there".
 bool BlockAssembler::is_where_it_was(const Mention& marking) const {
   const std::uint32_t clause = clauses_.clause_of[marking.first];
@@ -237,7 +231,8 @@ void BlockAssembler::add_markings() {
       pattern.state = MarkingState::kFormer;
     }
     if (cue_before(mention, "cue_added", 3) != nullptr) pattern.state = MarkingState::kAdded;
-    if (is_lower_coat(mention) || is_ghost(mention)) {
+    if (is_lower_coat(mention) || is_ghost(mention) || is_taken_off(mention) ||
+        is_changed(mention)) {
       pattern.tense = Tense::kFormer;
       pattern.state = MarkingState::kFormer;
     }
@@ -269,7 +264,7 @@ void BlockAssembler::add_markings() {
     // What is only ordered or planned is worn by nobody yet.
     if (pattern.state == MarkingState::kPlanned && of_an_order) continue;
     std::vector<std::string> subjects = subjects_of(mention);
-    if (is_of_unnamed_other(mention.first)) {
+    if (is_of_unnamed_other(mention)) {
       subjects.clear();
       pattern.shown = false;
     }
@@ -350,7 +345,10 @@ void BlockAssembler::add_measures() {
         const std::uint32_t gap = t < mention.first ? mention.first - t : t - mention.last + 1;
         // "the white circle was 24 in and the red one": what stands before the measure has the
         // first claim to it.
-        const std::uint32_t distance = t < mention.first ? gap : gap + 3;
+        // But "a 24 in white circle" is one thing.
+        const bool is_one_thing = t == mention.last && mention.first > 0 &&
+                                  is_in("indefinite_article", mention.first - 1);
+        const std::uint32_t distance = t < mention.first ? gap : is_one_thing ? 0 : gap + 3;
         if (distance >= best || (clauses_.segment_of[t] != segment && gap > 2)) continue;
         std::string w = folded_word(block_.text, mentions_.tokens[t]);
         if (t + 1 < mentions_.tokens.size()) {

@@ -31,6 +31,16 @@ bool BlockAssembler::is_moved_in_time(std::uint32_t token, CueName list) const {
   return false;
 }
 
+// "Not until June 1943 was the gold centre introduced", "only in June did it appear".
+bool BlockAssembler::opens_not_until(std::uint32_t first) const {
+  constexpr std::uint32_t kReach = 3;
+  if (!is_in("inverting_word", first)) return false;
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& date) {
+    return date.kind == MentionKind::kDate && date.first >= first && date.first - first <= kReach &&
+           is_in("inverted_verb", date.last);
+  });
+}
+
 std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token, ClaimKind kind) const {
   const std::uint32_t sentence = clauses_.sentence_of[token];
   std::uint32_t first = token;
@@ -41,8 +51,14 @@ std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token, ClaimKin
   const bool is_of_where = kind == ClaimKind::kUnit || kind == ClaimKind::kPlace;
   if (is_of_where && cue_in_segment(token, "cue_had") != nullptr) return Tense::kFormer;
   if (is_in_other_time(token) || is_moved_in_time(token, "cue_time_later") ||
-      cue_in_segment(token, "cue_time_to_come") != nullptr) {
+      cue_in_segment(token, "cue_time_to_come") != nullptr || opens_not_until(first)) {
     return Tense::kLater;
+  }
+  const std::uint32_t past = segment_past_aside(token);
+  if (past != kNone) {
+    for (const std::uint32_t c : cues_by_list_.of("cue_time_to_come")) {
+      if (clauses_.segment_of[mentions_.items[c].first] == past) return Tense::kLater;
+    }
   }
   return std::nullopt;
 }
@@ -55,7 +71,9 @@ void BlockAssembler::part_times() {
     const bool is_code = claim.kind == ClaimKind::kAirframe && claim.role == "code";
     const bool is_unit = claim.kind == ClaimKind::kUnit &&
                          (claim.role.empty() || claim.role == "holder" || claim.role == "operator");
-    if ((!is_code && !is_unit) || claim.tense != Tense::kThen || claim.subject.empty()) continue;
+    const bool is_place = claim.kind == ClaimKind::kPlace;
+    if ((!is_code && !is_unit && !is_place) || claim.tense != Tense::kThen || claim.subject.empty())
+      continue;
     const std::uint32_t token = token_at(claim.begin);
     if (!is_in_later_sentence(token) || has_date_in_segment(token)) continue;
     for (std::size_t j = first_claim_; j < out_.size(); ++j) {
@@ -65,9 +83,10 @@ void BlockAssembler::part_times() {
                                  other.role == "code" && other.subject == claim.subject &&
                                  other.value != claim.value && other.tense == Tense::kThen &&
                                  clauses_.sentence_of[at] < clauses_.sentence_of[token];
-      const bool is_other_place = other.kind == ClaimKind::kPlace && other.tense != Tense::kThen &&
+      const bool is_other_place = !is_place && other.kind == ClaimKind::kPlace &&
+                                  other.tense != Tense::kThen &&
                                   clauses_.segment_of[at] == clauses_.segment_of[token];
-      const bool is_unit_of_code = is_unit && other.kind == ClaimKind::kAirframe &&
+      const bool is_unit_of_code = !is_code && other.kind == ClaimKind::kAirframe &&
                                    other.role == "code" && other.tense == Tense::kFormer &&
                                    clauses_.segment_of[at] == clauses_.segment_of[token];
       if (is_other_code || is_other_place || is_unit_of_code) claim.tense = Tense::kFormer;
@@ -93,6 +112,10 @@ bool BlockAssembler::is_of_other_figure(std::uint32_t token) const {
     if (figure.kind != MentionKind::kReference || figure.first == 0) return false;
     if (clauses_.sentence_of[figure.first] != clauses_.sentence_of[token]) return false;
     const bool is_pointed = is_in("pointing_verb", figure.first - 1);
+    // "Compare it with the same machine in Fig. 4, number 27 and gold centre".
+    std::uint32_t head = figure.first;
+    while (head > 0 && clauses_.sentence_of[head - 1] == clauses_.sentence_of[token]) --head;
+    if (figure.last <= token && is_in("comparing_verb", head)) return true;
     const Spelling lead = office(figure.first - 1);
     const bool opens =
         (lead == "in" || lead == "on") &&

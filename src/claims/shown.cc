@@ -44,6 +44,39 @@ bool BlockAssembler::is_in_other_time(std::uint32_t token) const {
   });
 }
 
+// "The previous NP-A was S3007", "P312 was to wear the same letters later", "the roundel of P312 in
+// Fig. 3": told in a later sentence of another time, or of another picture.
+bool BlockAssembler::is_other_bearer(const Group& group) const {
+  constexpr std::uint32_t kReach = 6;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const std::uint32_t sentence = clauses_.sentence_of[group.first];
+  for (const CueName list : {CueName("cue_time_to_come"), CueName("cue_time_later"),
+                             CueName("cue_later"), CueName("cue_time_former")}) {
+    for (const std::uint32_t c : cues_by_list_.of(list)) {
+      if (mentions_.items[c].first == group.last) return true;
+    }
+  }
+  const bool is_in_figure =
+      group.last < count && (office(group.last) == "in" || office(group.last) == "on") &&
+      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& figure) {
+        return figure.kind == MentionKind::kReference && figure.first == group.last + 1;
+      });
+  if (is_in_figure) return true;
+  std::uint32_t t = group.first;
+  bool is_said = false;
+  while (t > 0 && clauses_.sentence_of[t - 1] == sentence && group.first - t < kReach) {
+    --t;
+    is_said = is_said || is_in("being_word", t) || is_in("was_word", t);
+    if (is_said && is_in("succession_word", t)) {
+      return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& code) {
+        return code.kind == MentionKind::kAirframe && !code.role.empty() && code.first > t &&
+               code.last < group.first;
+      });
+    }
+  }
+  return false;
+}
+
 // In a caption, a machine that only dates or explains another ("after S3007 was shot down", "the
 // engine went to F109") is not in the picture. The first machine named is, unless the words say
 // otherwise.
@@ -68,7 +101,8 @@ void BlockAssembler::decide_shown() {
           is_in("had_word", group.last + 1)));
     const bool is_seen_on =
         head.first > 1 && office(head.first - 1) == "on" && is_in("seen_word", head.first - 2);
-    if (is_in_later_sentence(group.first) && (is_compared(head) || is_told_then || is_seen_on))
+    if (is_in_later_sentence(group.first) &&
+        (is_compared(head) || is_told_then || is_seen_on || is_other_bearer(group)))
       group.shown = false;
     // "41-8804's successor, 43-7705": the owner is not what is seen.
     if (head.last < mentions_.tokens.size() && mentions_.tokens[head.last].begin == head.end &&

@@ -36,6 +36,19 @@ bool BlockAssembler::is_of_unnamed_person(const Mention& unit) const {
   return is_in_list("person_noun", t - 2);
 }
 
+// "With 914 Squadron it had no name": what a later sentence of a caption opens with, and goes on in
+// the past, is another unit's time.
+bool BlockAssembler::is_fronted(const Mention& unit) const {
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (t == 0 || !is_in("object_preposition", t - 1) || !is_in_later_sentence(unit.first))
+    return false;
+  if (t > 1 && clauses_.sentence_of[t - 2] == clauses_.sentence_of[t]) return false;
+  const std::uint32_t subject = unit.last + (word(unit.last) == "," ? 1 : 0);
+  return is_in("story_subject", subject) &&
+         (is_in("story_verb", subject + 1) || is_in("had_word", subject + 1));
+}
+
 // "The album of 7 Squadron", "7 Squadron's diary".
 // "In formation with a machine of the School", "beside another Grapnel of 12 Squadron": of one that
 // is not named, and not of those that are. ("F105, a machine of 12 Squadron" is of one that is.)
@@ -323,7 +336,7 @@ void BlockAssembler::add_unit(const Mention& mention) {
   // "P311, Tamble, 12.42. To 24 Squadron": where it went from there.
   const std::uint32_t to = mention.first > 1 ? mention.first - 1 : 0;
   if (to > 0 && office(to) == "to" && mentions_.tokens[to].sentence_start) pattern.role = "later";
-  if (pattern.role == "former" || (is_caption() && is_past(mention)))
+  if (pattern.role == "former" || (is_caption() && (is_past(mention) || is_fronted(mention))))
     pattern.tense = Tense::kFormer;
   if (pattern.role == "later") pattern.tense = Tense::kLater;
   // "The yellow undersides of the Flying School": whose they were.

@@ -1,0 +1,88 @@
+// Markings that a caption names without their being worn: painted out, seen through another coat,
+// given an edge since, compared with, or to come.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+
+// "The red centre still shows through the white", "the brush marks over the red centre", "it was
+// the end of the red centre", "the plain roundel succeeded it".
+bool BlockAssembler::is_ghost(const Mention& marking) const {
+  constexpr std::uint32_t kBehind = 4, kBefore = 3;
+  const auto cues = cues_by_list_.of("cue_marking_ghost");
+  return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
+    const Mention& cue = mentions_.items[c];
+    if (clauses_.segment_of[cue.first] != clauses_.segment_of[marking.first]) return false;
+    if (is_in("hiding_preposition", cue.last)) return false;
+    return cue.value == "after"
+               ? cue.last <= marking.first && marking.first - cue.last <= kBefore
+               : cue.first >= marking.last && cue.first - marking.last <= kBehind;
+  });
+}
+
+// "Somebody has painted the red centre out".
+bool BlockAssembler::is_taken_off(const Mention& marking) const {
+  std::uint32_t t = marking.first;
+  while (t > 0 && marking.first - t < 3 &&
+         (is_in("determiner", t - 1) || is_in("former_adjective", t - 1)))
+    --t;
+  return t > 0 && t < marking.first && is_in("taking_off_verb", t - 1) &&
+         is_in("taking_off_word", marking.last);
+}
+
+// Whether another marking of the same family is told by that part: "the plain form within a white
+// rim", which is what the plain form becomes by being given one.
+bool BlockAssembler::makes_other_form(const Mention& marking, std::string_view part) const {
+  const Marking* own = ledger_.marking(marking.value);
+  if (own == nullptr || own->family.empty()) return false;
+  for (const Marking& other : ledger_.markings()) {
+    if (other.family != own->family || other.marking == own->marking) continue;
+    std::string told = fold(other.description);
+    for (const std::string& alias : other.aliases) told += " " + fold(alias);
+    for (std::string_view rest = part; !rest.empty();) {
+      const std::size_t end = std::min(rest.find('|'), rest.size());
+      if (told.find(rest.substr(0, end)) != std::string::npos) return true;
+      rest.remove_prefix(std::min(end + 1, rest.size()));
+    }
+  }
+  return false;
+}
+
+// "The plain roundel has been given a white rim", "a white rim surrounds the plain roundel": what
+// it was before it became another form.
+bool BlockAssembler::is_changed(const Mention& marking) const {
+  constexpr std::uint32_t kBehind = 3, kBefore = 2;
+  const WordList* parts = lexicon_.grammars().list("marking_piece");
+  if (parts == nullptr) return false;
+  const auto cues = cues_by_list_.of("cue_marking_changed");
+  return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
+    const Mention& cue = mentions_.items[c];
+    if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[marking.first]) return false;
+    const bool is_near =
+        cue.value == "after"
+            ? cue.last <= marking.first && marking.first - cue.last <= kBefore
+            : cue.first >= marking.last && cue.first - marking.last <= kBehind;
+    for (std::uint32_t t = cue.first; is_near && t < cue.last; ++t) {
+      const std::string_view part = value_in(parts, t);
+      if (!part.empty() && makes_other_form(marking, part)) return true;
+    }
+    return false;
+  });
+}
+
+// "The letter, dropped in 1941, was to return": the statement goes on past an aside between commas.
+std::uint32_t BlockAssembler::segment_past_aside(std::uint32_t token) const {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  std::uint32_t t = token;
+  for (int comma = 0; comma < 2; ++comma) {
+    while (t < count && clauses_.sentence_of[t] == sentence && word(t) != ",") ++t;
+    if (t >= count || clauses_.sentence_of[t] != sentence) return kNone;
+    ++t;
+  }
+  return t < count && clauses_.sentence_of[t] == sentence ? clauses_.segment_of[t] : kNone;
+}
+
+}  // namespace tailproof
