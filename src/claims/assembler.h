@@ -200,6 +200,7 @@ class BlockAssembler {
   [[nodiscard]] std::uint32_t begin_of_statement(std::uint32_t token) const;
   [[nodiscard]] bool is_other_bearer(const Group& group) const;
   [[nodiscard]] bool opens_not_until(std::uint32_t first) const;
+  [[nodiscard]] bool is_year_of_style(const Mention& date) const;
   [[nodiscard]] bool is_of_former_number(const Mention& type) const;
   [[nodiscard]] bool tells_in_past(const Mention& date) const;
   [[nodiscard]] bool is_counted_from_untold(const Mention& date) const;

@@ -45,20 +45,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   if (is_span_of_life(date)) return "person";
   if (cue("cue_publication") != nullptr || is_of_recollection(date)) return "publication";
   if (cue("cue_type_event") != nullptr) return "type";
-  // "In the colours of 1934", "in 1934 colours": the year of a style.
-  if (is_in_list("scheme_noun", date.last) || (date.first > 1 && office(date.first - 1) == "of" &&
-                                               is_in_list("scheme_noun", date.first - 2)))
-    return "type";
-  // "a Corlan of 1937": the year of the type or of its making.
-  for (const Mention& other : mentions_.items) {
-    if (other.kind == MentionKind::kType && other.last + 1 == date.first &&
-        office(other.last) == "of")
-      return "type";
-  }
-  // "The silver of 1939 has given way to two greys": the year of a marking.
-  const Mention* named = date.first > 0 ? mention_ending_at(date.first - 1) : nullptr;
-  if (named != nullptr && named->kind == MentionKind::kMarking && office(date.first - 1) == "of")
-    return "type";
+  if (is_year_of_style(date)) return "type";
   bool has_person = false, has_serial = false;
   for (const Mention& other : mentions_.items) {
     if (clauses_.clause_of[other.first] != clause) continue;

@@ -152,4 +152,17 @@ std::vector<std::string> BlockAssembler::statement_subjects(const Mention& menti
   return subjects_of(mention);
 }
 
+bool BlockAssembler::is_year_of_style(const Mention& date) const {
+  // "In the colours of 1934", "in 1934 colours".
+  if (is_in_list("scheme_noun", date.last)) return true;
+  if (date.first < 2 || office(date.first - 1) != "of") return false;
+  if (is_in_list("scheme_noun", date.first - 2)) return true;
+  // "A Corlan of 1937": the year of the type or of its making; "the silver of 1939 has given way to
+  // two greys": that of a marking.
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return (other.kind == MentionKind::kType || other.kind == MentionKind::kMarking) &&
+           other.last + 1 == date.first;
+  });
+}
+
 }  // namespace tailproof

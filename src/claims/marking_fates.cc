@@ -16,9 +16,8 @@ bool BlockAssembler::is_ghost(const Mention& marking) const {
     const Mention& cue = mentions_.items[c];
     if (clauses_.segment_of[cue.first] != clauses_.segment_of[marking.first]) return false;
     if (is_in("hiding_preposition", cue.last)) return false;
-    return cue.value == "after"
-               ? cue.last <= marking.first && marking.first - cue.last <= kBefore
-               : cue.first >= marking.last && cue.first - marking.last <= kBehind;
+    return cue.value == "after" ? cue.last <= marking.first && marking.first - cue.last <= kBefore
+                                : cue.first >= marking.last && cue.first - marking.last <= kBehind;
   });
 }
 
@@ -60,10 +59,9 @@ bool BlockAssembler::is_changed(const Mention& marking) const {
   return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[marking.first]) return false;
-    const bool is_near =
-        cue.value == "after"
-            ? cue.last <= marking.first && marking.first - cue.last <= kBefore
-            : cue.first >= marking.last && cue.first - marking.last <= kBehind;
+    const bool is_near = cue.value == "after"
+                             ? cue.last <= marking.first && marking.first - cue.last <= kBefore
+                             : cue.first >= marking.last && cue.first - marking.last <= kBehind;
     for (std::uint32_t t = cue.first; is_near && t < cue.last; ++t) {
       const std::string_view part = value_in(parts, t);
       if (!part.empty() && makes_other_form(marking, part)) return true;
