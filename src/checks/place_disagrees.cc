@@ -26,20 +26,26 @@ namespace {
 constexpr std::string_view kId = "place-disagrees";
 constexpr std::size_t kQuoted = 4;
 
-// Whom the query speaks of, where the place has no subject: the picture, or the unit of the text.
-std::string who_is_placed(const ClaimIndex& index, const Claim& place) {
-  if (!place.subject.empty()) return place.subject;
-  if (index.block_of(place).kind == BlockKind::kCaption) return "the photograph";
+// Whom the query speaks of, where the place is of no machine: the unit of the caption whose station
+// tells, the unit of the sentence, else the picture or what is told.
+std::string who_is_placed(const CheckInput& input, const ClaimIndex& index, const Claim& place,
+                          bool is_by_station) {
+  const bool is_caption = index.block_of(place).kind == BlockKind::kCaption;
+  const bool is_of_picture = is_caption && input.ledger.airframe(place.subject) == nullptr;
+  if (!place.subject.empty() && !(is_of_picture && is_by_station)) return place.subject;
+  const std::string other_words = !place.subject.empty() ? place.subject
+                                  : is_caption           ? "the photograph"
+                                                         : "what is told here";
+  if (is_caption && !is_by_station) return other_words;
   std::string unit;
   for (const std::uint32_t i : index.around(place)) {
     const Claim& other = index.claim(i);
-    if (other.kind != ClaimKind::kUnit || index.sentence_of(other) != index.sentence_of(place)) {
-      continue;
-    }
-    if (!unit.empty() && unit != other.value) return "what is told here";
+    const bool is_near = is_caption || index.sentence_of(other) == index.sentence_of(place);
+    if (other.kind != ClaimKind::kUnit || !is_near) continue;
+    if (!unit.empty() && unit != other.value) return other_words;
     unit = other.value;
   }
-  return unit.empty() ? "what is told here" : unit;
+  return unit.empty() ? other_words : unit;
 }
 
 // The row of the print that the caption names has it there.
@@ -106,7 +112,7 @@ std::vector<Query> check_place_disagrees(const CheckInput& input) {
         if (is_visitor && is_by_station) return std::nullopt;
         if (is_place_of_print(input, index, claim) || was_photographed_there(input, claim))
           return std::nullopt;
-        const std::string who = who_is_placed(index, claim);
+        const std::string who = who_is_placed(input, index, claim, is_by_station);
         std::string message = who + " is placed at " + claim.value;
         const std::string date = when_in_words(claim.when);
         if (!date.empty()) message += " " + date;

@@ -109,13 +109,27 @@ class Reader {
       }
       const Edtf& day = is_in ? row->spell.from : row->spell.to;
       if (day.is_unknown() || day.days().empty() || (!is_in && row->spell.ends_by_rule)) {
-        record_.days = Allowed::always();
+        allow_open(row->spell, is_in);
         continue;
       }
       add(day, quote(row->row, row->unit + " at " + row->place + " " + in_words(row->spell)),
           kMoveDays);
       add_way(rows, day.days(), is_in);
     }
+  }
+
+  // Of a stretch whose beginning, or end, the ledger does not tell: all days before its end, or
+  // after its beginning.
+  void allow_open(const Spell& spell, bool is_beginning) {
+    const Edtf& known = is_beginning ? spell.to : spell.from;
+    if (known.is_unknown() || known.days().empty()) {
+      record_.days = Allowed::always();
+      return;
+    }
+    const DaySet wide = known.widened(ledger_.settings().margins);
+    const DayRange open =
+        is_beginning ? DayRange{kFirstDay, wide.last()} : DayRange{wide.first(), kLastDay};
+    record_.days = unite(record_.days, {DaySet{open}, DaySet{open}});
   }
 
   // The days between this end of a stay and the nearest end of the stay on that side.
@@ -171,7 +185,7 @@ class Reader {
     for (const Service* row : ledger_.service_of(claim_.turn_of)) {
       if (row->value != claim_.turned_to || !is_kind(row->kind)) continue;
       if (is_end && row->spell.ends_by_rule) {
-        record_.days = Allowed::always();
+        allow_open(row->spell, false);
         continue;
       }
       const Edtf& day = is_end ? row->spell.to : row->spell.from;
@@ -288,6 +302,19 @@ std::vector<Query> judge_turns(const CheckInput& input, std::string_view id) {
 std::vector<Query> with_turns(std::vector<Query> queries, const CheckInput& input,
                               std::string_view id) {
   std::vector<Query> turns = judge_turns(input, id);
+  // "Left Hollin in July": one statement, which its day contradicts, and not the stay as well.
+  if (!turns.empty()) {
+    const ClaimIndex index(input);
+    std::erase_if(queries, [&](const Query& query) {
+      return std::any_of(turns.begin(), turns.end(), [&](const Query& turn) {
+        if (query.claims.empty() || turn.claims.empty() || query.block != turn.block) return false;
+        const Claim& state = index.claim(query.claims.front());
+        const Claim& day = index.claim(turn.claims.front());
+        return state.value == day.turned_to && state.subject == day.turn_of &&
+               index.sentence_of(state) == index.sentence_of(day);
+      });
+    });
+  }
   queries.insert(queries.end(), std::make_move_iterator(turns.begin()),
                  std::make_move_iterator(turns.end()));
   return queries;

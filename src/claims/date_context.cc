@@ -339,7 +339,11 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
     inherited = inherited || !anchor->is_local;
     return unit.is_complete();
   }
-  if (unit.ref_period != DatePeriod::kNone) return fill_reference(unit, inherited);
+  if (unit.ref_period != DatePeriod::kNone) {
+    // "The day after" for a title: after what, no other block tells.
+    const bool is_cut_off = mention.ends_its_phrase && is_caption_ && local_.empty();
+    return !is_cut_off && fill_reference(unit, inherited);
+  }
   if (unit.ref_weekday >= 0) {
     const std::optional<Anchor> anchor = anchor_for(Precision::kDay);
     inherited = inherited || (anchor && !anchor->is_local);

@@ -43,9 +43,11 @@ bool BlockAssembler::is_relative_date(const Claim& date) const {
 // "Six weeks later": nobody counts weeks, months or years to the day, unless he says so.
 Day BlockAssembler::slack_of(const Claim& date) const {
   constexpr Day kOfWeeks = 3, kOfMonths = 7, kOfYears = 30;
+  constexpr Day kWithinWeek = 6;  // "in the same week", "the following week": any day of it
   if (date.date.precision() != Precision::kDay || date.date.is_interval()) return 0;
   for (const DateMention& mention : mentions_.dates) {
     const DateUnit& unit = mention.first;
+    if (mention.begin == date.begin && unit.ref_period == DatePeriod::kWeek) return kWithinWeek;
     if (mention.begin != date.begin || !unit.is_offset() || unit.offset_to_the_day) continue;
     constexpr std::int64_t kFewWeeks = 2;
     const bool is_few = unit.offset >= -kFewWeeks && unit.offset <= kFewWeeks;
@@ -330,7 +332,7 @@ void BlockAssembler::settle_when() {
         return out_[d].of != "photograph" &&
                clauses_.clause_of[token_of(d)] == clauses_.clause_of[token];
       });
-      if (own != kNone) claim.when = when_of(own);
+      if (own != kNone && !is_told_onward(token, out_[own])) claim.when = when_of(own);
       continue;
     }
     if (is_caption()) {
@@ -400,7 +402,7 @@ void BlockAssembler::settle_when() {
     if (own == kNone) {
       own = best_of([&](std::uint32_t d) {
         return clauses_.clause_of[token_of(d)] == clauses_.clause_of[token] &&
-               !is_relative_date(out_[d]);
+               !is_relative_date(out_[d]) && !is_past_joint(token, out_[d]);
       });
     }
     // "At Murrow that May, however, X12 had a band": what a sentence opens with holds for all of

@@ -147,6 +147,11 @@ bool BlockAssembler::tells_of_itself(const Mention& unit) const {
   std::uint32_t first = own.first + 1;
   if (first < unit.first && office(first) == "the") ++first;
   if (own.kind == ClauseKind::kSubordinate && first == unit.first && !has_machine) return true;
+  // "The 12th left Holmgate in March and took over X12": its move, not what it had then.
+  if (is_in("unit_going_verb", unit.last)) {
+    const Mention* place = mention_over(MentionKind::kPlace, unit.last + 1);
+    if (place != nullptr && place->first == unit.last + 1) return true;
+  }
   return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
     return cue.role == "cue_unit_story" && cue.first >= unit.last && cue.first - unit.last <= 1 &&
