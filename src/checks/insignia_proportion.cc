@@ -3,6 +3,7 @@
 // |   by more than the rounding shown allows                                |        |
 // | one diameter alone, a part that `rings` does not name                   | silent |
 // | several sizes of the marking in one block: any of them that fits        | silent |
+// | two rings of one colour: the one that fits                              | silent |
 // | a name shared by several markings, one of which has these proportions   | silent |
 #include <algorithm>
 #include <cctype>
@@ -81,6 +82,16 @@ std::size_t ring_of(const std::vector<Ring>& rings, std::string_view part) {
   return kNone;
 }
 
+// "The white" of a marking with two white rings: whichever the most other measures agree with.
+std::vector<std::size_t> namesakes_of(const std::vector<Ring>& rings, std::size_t ring) {
+  std::vector<std::size_t> found;
+  for (std::size_t i = 0; i < rings.size(); ++i) {
+    if (i != ring && !rings[i].name.empty() && rings[i].name == rings[ring].name)
+      found.push_back(i);
+  }
+  return found;
+}
+
 double factor_of(std::string_view unit) {
   if (unit == "in") return 25.4;
   if (unit == "ft") return 304.8;
@@ -144,6 +155,23 @@ std::size_t odd_one(const std::vector<Ring>& rings, const std::vector<Stated>& s
     }
   }
   return worst;
+}
+
+// Puts a measure whose ring has a namesake to the one that the others agree with.
+void settle_namesakes(const std::vector<Ring>& rings, std::vector<Stated>& stated) {
+  for (std::size_t i = 0; i < stated.size(); ++i) {
+    if (stated[i].claim->part.empty()) continue;
+    const auto agreeing = [&](std::size_t ring) {
+      Stated tried = stated[i];
+      tried.ring = ring;
+      return std::count_if(stated.begin(), stated.end(), [&](const Stated& other) {
+        return other.claim != tried.claim && other.ring != ring && agree(rings, tried, other);
+      });
+    };
+    for (const std::size_t other : namesakes_of(rings, stated[i].ring)) {
+      if (agreeing(other) > agreeing(stated[i].ring)) stated[i].ring = other;
+    }
+  }
 }
 
 // Two sizes of the whole in one block make several insignia: what fits either is in order.
@@ -231,6 +259,7 @@ std::vector<Query> check_insignia_proportion(const CheckInput& input) {
       const std::size_t ring = ring_of(rings, claim->part);
       if (ring != kNone) stated.push_back(read(*claim, ring));
     }
+    settle_namesakes(rings, stated);
     const std::size_t odd = odd_one(rings, stated);
     if (odd == kNone || fits_another_size(rings, stated, odd)) continue;
     const Claim& claim = *stated[odd].claim;

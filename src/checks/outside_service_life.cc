@@ -4,6 +4,7 @@
 // | days under a former number                                           | silent |
 // | later, and the text says wreck, remains, museum or the like,         | silent |
 // |   or tells of the loss itself                                        |        |
+// | a row of photographs.csv has it photographed then                    | silent |
 // | earlier, and the text says that it had not been delivered            | silent |
 // | only mentioned, or its former or later days                          | silent |
 #include <algorithm>
@@ -38,6 +39,14 @@ Claim as_pictured(const ClaimIndex& index, Claim claim, const Claim& original) {
   return claim;
 }
 
+// The ledger has a photograph of it taken then: of what was left of it, or before it was taken on.
+bool was_photographed(const Ledger& ledger, const std::string& serial, const When& when) {
+  const std::vector<const Photograph*> rows = ledger.photographs_of(serial);
+  return std::any_of(rows.begin(), rows.end(), [&](const Photograph* row) {
+    return !row->taken.is_unknown() && row->taken.days().intersects(when.days);
+  });
+}
+
 }  // namespace
 
 std::vector<Query> check_outside_service_life(const CheckInput& input) {
@@ -56,7 +65,7 @@ std::vector<Query> check_outside_service_life(const CheckInput& input) {
     if (!life) return std::nullopt;
     const Fit how = fit(claim.when, *life);
     const std::optional<Level> level = level_of(claim, how, Level::kError);
-    if (!level) return std::nullopt;
+    if (!level || was_photographed(ledger, serial, claim.when)) return std::nullopt;
 
     const bool is_late = claim.when.days.first() > life->days.last();
     if (is_late ? tells_of_end(index, claim) : (claim.said & kSaidMakers) != 0) return std::nullopt;

@@ -117,8 +117,9 @@ bool BlockAssembler::is_told_of_others(std::uint32_t token) const {
 bool BlockAssembler::is_of_others_behind(const Mention& marking) const {
   constexpr std::uint32_t kReach = 12, kPhrase = 4;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  // "Gold centres, bars and numbers were for those who came after": a list is one subject.
   const auto is_here = [&](std::uint32_t t) {
-    return t < count && clauses_.segment_of[t] == clauses_.segment_of[marking.first];
+    return t < count && clauses_.clause_of[t] == clauses_.clause_of[marking.first];
   };
   for (std::uint32_t t = marking.last; is_here(t) && t - marking.last < kReach; ++t) {
     if (!is_in("object_preposition", t)) continue;
@@ -130,7 +131,9 @@ bool BlockAssembler::is_of_others_behind(const Mention& marking) const {
   }
   const auto cues = cues_by_list_.of("cue_elsewhere");
   return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
-    return is_here(mentions_.items[c].first) && mentions_.items[c].first >= marking.last;
+    const Mention& cue = mentions_.items[c];
+    return clauses_.segment_of[cue.first] == clauses_.segment_of[marking.first] &&
+           cue.first >= marking.last;
   });
 }
 
@@ -157,6 +160,10 @@ bool BlockAssembler::is_of_unnamed_other(const Mention& marking) const {
     // "It is a Grapnel", "a machine of its kind": said of the one named.
     const bool is_said_of_it = t > first + 2 && is_in("story_subject", first);
     if (is_indefinite && !is_said_of_it && t - first <= 5) return true;
+    // "The second machine", where the caption names one.
+    if (t == first + 2 && is_in("determiner", first) && is_in("other_ordinal", first + 1) &&
+        shown_serials().size() == 1)
+      return true;
     // "The boat behind", where the caption names no other that it could be.
     if (t == first + 1 && is_in("determiner", first) && is_in("beside_word", t + 1) &&
         shown_serials().size() < 2)

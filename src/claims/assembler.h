@@ -201,6 +201,16 @@ class BlockAssembler {
   [[nodiscard]] bool is_other_bearer(const Group& group) const;
   [[nodiscard]] bool opens_not_until(std::uint32_t first) const;
   [[nodiscard]] bool is_year_of_style(const Mention& date) const;
+  [[nodiscard]] bool is_in_number_aside(const Mention& cue, std::uint32_t segment) const;
+  [[nodiscard]] bool is_made_from(const Mention& event) const;
+  [[nodiscard]] bool is_dated_in_bracket(const Claim& claim, const Claim& date) const;
+  [[nodiscard]] bool are_joined(const Claim& one, const Claim& other) const;
+  [[nodiscard]] std::uint32_t item_of(std::uint32_t token) const;
+  [[nodiscard]] bool is_held_against(const Group& group, std::uint32_t token) const;
+  [[nodiscard]] bool is_past_semicolon(std::uint32_t from, std::uint32_t to) const;
+  [[nodiscard]] bool is_told_after(const Group& group) const;
+  // code_fates.cc
+  [[nodiscard]] bool is_one_in_turn(const Mention& code) const;
   [[nodiscard]] bool is_of_former_number(const Mention& type) const;
   [[nodiscard]] bool tells_in_past(const Mention& date) const;
   [[nodiscard]] bool is_counted_from_untold(const Mention& date) const;

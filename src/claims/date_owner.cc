@@ -99,7 +99,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const bool is_purpose = is_caption() && candidate.first > 0 &&
                             (candidate.payload & kEventNoun) != 0 &&
                             is_in("purpose_word", candidate.first - 1);
-    if (is_purpose) continue;
+    if (is_purpose || (is_made_from(candidate) && !in_reach(candidate.first))) continue;
     // "Three weeks before S3007 was shot down, S3014 came in wheels up": counted from the one
     // event, it dates the other, that of its own clause.
     const bool is_behind = candidate.first > date.first;
@@ -179,7 +179,10 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const Spelling opener = office(clauses_.clauses[clause].first);
     if (opener != "when" && opener != "while" && opener != "where") return "event";
   }
-  if (cue("cue_former") != nullptr || cue("cue_later") != nullptr) return "event";
+  for (const CueName list : {CueName("cue_former"), CueName("cue_later")}) {
+    const Mention* other = cue(list);
+    if (other != nullptr && !is_in_number_aside(*other, segment)) return "event";
+  }
   if (is_in_other_time(date.first)) return "event";
   // A picture is of a day, and lasts until none.
   if (date.first > 0 && is_in_list("until_word", date.first - 1)) return "event";

@@ -165,4 +165,22 @@ bool BlockAssembler::is_year_of_style(const Mention& date) const {
   });
 }
 
+// "KB101, later KB201, in 1935": the number is told aside, and not the date.
+bool BlockAssembler::is_in_number_aside(const Mention& cue, std::uint32_t segment) const {
+  const std::uint32_t own = clauses_.segment_of[cue.first];
+  if (own == segment) return false;
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& number) {
+    return number.kind == MentionKind::kAirframe && number.first == cue.last &&
+           clauses_.segment_of[number.first] == own &&
+           (number.role == "later_serial" || number.role == "previous_serial");
+  });
+}
+
+// "Rebuilt from KB101": what it was made of, and no event of the day.
+bool BlockAssembler::is_made_from(const Mention& event) const {
+  if (event.last >= mentions_.tokens.size() || office(event.last) != "from") return false;
+  const Mention* number = mention_over(MentionKind::kAirframe, event.last + 1);
+  return number != nullptr && number->first == event.last + 1;
+}
+
 }  // namespace tailproof

@@ -229,6 +229,36 @@ bool BlockAssembler::is_handed_on(const Claim& claim) const {
          is_in("handing_verb", end) && is_in("handing_to", end + 1);
 }
 
+// "As PV-01 (May 1943)": a bracket with nothing but the date, right behind the claim.
+bool BlockAssembler::is_dated_in_bracket(const Claim& claim, const Claim& date) const {
+  const std::uint32_t end = token_at(claim.end), first = token_at(date.begin);
+  const std::uint32_t behind = token_at(date.end);
+  return first == end + 1 && behind < mentions_.tokens.size() && word(end) == "(" &&
+         word(behind) == ")";
+}
+
+// "In 1944 and 1946": two views, and each thing told may be of either.
+bool BlockAssembler::are_joined(const Claim& one, const Claim& other) const {
+  const std::uint32_t from = token_at(one.end), to = token_at(other.begin);
+  bool has_and = false;
+  for (std::uint32_t t = from; t < to; ++t) {
+    has_and = has_and || office(t) == "and" || word(t) == "&";
+    if (office(t) != "and" && word(t) != "&" && word(t) != "," && office(t) != "in") return false;
+  }
+  return has_and;
+}
+
+// "(1) KB201, 1938. (2) KB202, 1943": which item of a numbered list the token stands in; 0 for
+// none.
+std::uint32_t BlockAssembler::item_of(std::uint32_t token) const {
+  for (std::uint32_t t = token + 1; t-- > 2;) {
+    const Token& inside = mentions_.tokens[t - 1];
+    const bool is_number = inside.end - inside.begin == 1 && word(t) == ")" && word(t - 2) == "(";
+    if (is_number) return t;
+  }
+  return 0;
+}
+
 // When each claim of the block is said to hold.
 void BlockAssembler::settle_when() {
   const Margins& margins = ledger_.settings().margins;
@@ -261,6 +291,11 @@ void BlockAssembler::settle_when() {
       continue;
     }
     const DaySet both = picture.days.intersect(when.days);
+    if (both.empty() && are_joined(out_[picture.date], out_[index])) {
+      picture.days = picture.days.unite(when.days);
+      picture.widened = picture.widened.unite(when.widened);
+      picture.season = 0;
+    }
     if (both.empty()) continue;  // two dates that clash are for other checks; the first stands
     if (both != picture.days) picture.season = 0;
     picture.days = both;
@@ -277,6 +312,25 @@ void BlockAssembler::settle_when() {
     first_token[i - first_claim_] = token_at(out_[i].begin);
   }
   if (is_caption() && picture.known) picture_days = picture.days;
+  const auto bracketed_date_of = [&](const Claim& claim) {
+    const auto found = std::find_if(dates.begin(), dates.end(), [&](std::uint32_t d) {
+      return is_dated_in_bracket(claim, out_[d]);
+    });
+    return found == dates.end() ? kNone : *found;
+  };
+  if (is_caption() && picture.known) {
+    // "As PV-01 (May 1943), as Spade 1 (1944)": no view is more the picture's than the other.
+    std::vector<std::uint32_t> bracketed;
+    for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+      const std::uint32_t date =
+          out_[i].kind == ClaimKind::kDate ? kNone : bracketed_date_of(out_[i]);
+      if (date != kNone && (bracketed.empty() || bracketed.back() != date))
+        bracketed.push_back(date);
+    }
+    if (bracketed.size() > 1 &&
+        std::find(bracketed.begin(), bracketed.end(), picture.date) != bracketed.end())
+      picture = When{};
+  }
   const auto has_picture_date = [&](std::uint32_t clause) {
     return std::any_of(dates.begin(), dates.end(), [&](std::uint32_t d) {
       return out_[d].of == "photograph" &&
@@ -365,9 +419,16 @@ void BlockAssembler::settle_when() {
           return clauses_.clause_of[t] == clauses_.clause_of[token] ||
                  has_view_behind(claim, clauses_.clause_of[t]) || is_in_bracket_of(token, date);
         });
+      if (of_other == kNone && item_of(token) != 0)
+        of_other = best_of([&](std::uint32_t d) {
+          return out_[d].of == "photograph" && item_of(token_of(d)) == item_of(token);
+        });
       if (of_other != kNone && out_[of_other].date.days().intersects(picture.days))
         of_other = kNone;
-      if (own != kNone) {
+      const std::uint32_t bracketed = bracketed_date_of(claim);
+      if (bracketed != kNone) {
+        claim.when = when_of(bracketed);
+      } else if (own != kNone) {
         claim.when = when_of(own);
       } else if (is_of_career) {
         claim.tense = Tense::kFormer;

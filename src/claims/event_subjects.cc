@@ -405,6 +405,15 @@ std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
     say("one of those named last");
     return picked;
   }
+  // "KB201 and KB202 were both R. The one was shot down": nobody is told which.
+  std::uint32_t subject = event.first;
+  while (subject > 0 && is_in("event_auxiliary", subject - 1)) --subject;
+  const bool is_one_of_several =
+      subject > 0 && subject < event.last && is_in("one_of_several", subject - 1) &&
+      std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+        return group.last < subject && group.serials.size() > 1;
+      });
+  if (is_one_of_several) return {};
   const Told told = told_before(event);
   if (told == Told::kOther || told == Told::kPerson) {
     // "The yard delivered X12".

@@ -269,6 +269,23 @@ const Group* BlockAssembler::owner_of_part(std::uint32_t token) const {
   return nullptr;
 }
 
+bool BlockAssembler::is_past_semicolon(std::uint32_t from, std::uint32_t to) const {
+  for (std::uint32_t t = from; t < to; ++t) {
+    if (word(t) == ";") return true;
+  }
+  return false;
+}
+
+// "Unlike that of KB202 in Fig. 3, the roundel has bars": said of the machine that the caption is
+// about.
+bool BlockAssembler::is_held_against(const Group& group, std::uint32_t token) const {
+  if (group.shown || !is_caption()) return false;
+  if (clauses_.segment_of[group.first] == clauses_.segment_of[token]) return false;
+  std::uint32_t first = group.first;
+  while (first > 0 && clauses_.sentence_of[first - 1] == clauses_.sentence_of[token]) --first;
+  return is_in("fronted_comparison", first);
+}
+
 const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
                                        std::string* why) const {
   // A machine that others name takes no claim of the author's own.
@@ -323,6 +340,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     if (group.last <= first) before = &group;
     if (group.first >= last && after == nullptr) after = &group;
   }
+  if (before != nullptr && is_held_against(*before, first)) before = nullptr;
   // In a caption a machine that is not shown takes no predicate from one that is.
   if (const Group* company = company_for(first, last)) {
     say("said of all that the plural names");
@@ -365,8 +383,9 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     const std::uint32_t s = clauses_.sentence_of[group.first];
     if (!is_open(group)) continue;
     // "It has the panel; P312 at Tamble had none yet": the pronoun does not wait for P312.
-    const bool is_awaited = own.kind != ClauseKind::kSubordinate && group.first >= last &&
-                            in_earlier != nullptr && pronoun_opens(clause);
+    const bool is_awaited =
+        own.kind != ClauseKind::kSubordinate && group.first >= last && in_earlier != nullptr &&
+        (pronoun_opens(clause) || (is_caption() && is_past_semicolon(last, group.first)));
     if (s == sentence && in_sentence == nullptr && group.shown && !is_awaited) in_sentence = &group;
     if (s == sentence && !group.shown && group.last <= first) not_shown = &group;
     // "Ringed discs throughout": said of all, and the next sentence may tell of the one again.

@@ -149,41 +149,6 @@ bool BlockAssembler::is_beside_in_view(const Mention& code) const {
   return false;
 }
 
-// "The letters NV-H have been painted out", "27 has replaced NV-H", "the old NV-H", "NV-H can still
-// be made out": what it wore before.
-bool BlockAssembler::is_gone_identity(const Mention& identity) const {
-  if (identity.role != "code" && identity.role != "nickname" && identity.role != "radio_call")
-    return false;
-  if (negated_[identity.first] != 0) return true;
-  // "From NV-H to 27".
-  if (identity.first > 0 && office(identity.first - 1) == "from" &&
-      identity.last < mentions_.tokens.size() && office(identity.last) == "to")
-    return true;
-  // "From MR-F it became KD-A".
-  const bool opens =
-      identity.first == 1 || (identity.first > 1 && clauses_.sentence_of[identity.first - 2] !=
-                                                        clauses_.sentence_of[identity.first]);
-  if (opens && office(identity.first - 1) == "from" &&
-      cue_in_clause(identity.first, "cue_later") != nullptr)
-    return true;
-  constexpr std::uint32_t kBehind = 3, kBefore = 2;
-  for (const std::uint32_t c : cues_by_list_.of("cue_code_gone")) {
-    const Mention& cue = mentions_.items[c];
-    if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[identity.first]) continue;
-    // "NV-H, its old code".
-    const bool is_apposition = cue.value == "after" && cue.first == identity.last + 1 &&
-                               word(identity.last) == "," &&
-                               (cue.last >= mentions_.tokens.size() ||
-                                mentions_.tokens[cue.last].kind == TokenKind::kMark);
-    const bool is_behind = is_apposition || (cue.value == "before" && cue.first >= identity.last &&
-                                             cue.first - identity.last <= kBehind);
-    const bool is_before =
-        cue.value == "after" && cue.last <= identity.first && identity.first - cue.last <= kBefore;
-    if (is_behind || is_before) return true;
-  }
-  return false;
-}
-
 // A name in apposition to a serial (""Aunt Tilda" (KB201)", "KB201, Aunt Tilda"), or behind a word
 // of naming, is given to that machine; elsewhere it stands for the machine that bore it.
 bool BlockAssembler::is_given_name(const Mention& name) const {
@@ -211,6 +176,8 @@ bool BlockAssembler::is_given_name(const Mention& name) const {
 void BlockAssembler::add_identity(std::uint32_t index) {
   const Mention& mention = mentions_.items[index];
   if (mention.detail == "yes" && is_number_of_noun(mention)) return;
+  // "The second machine wears TW-C": none of those named.
+  if (mention.role == "code" && is_of_unnamed_other(mention)) return;
   Claim pattern;
   pattern.role = mention.role;
   pattern.known = mention.known;

@@ -75,7 +75,17 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
     const bool opens = mention.first - cue.last <= 3 &&
                        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first] &&
                        (folded(cue.last) == "," || office(cue.last) == "the");
-    if (close || opens) positions = {cue.value};
+    // "The wings may still have had the black centre".
+    bool is_subject = cue.first > 0 && mention.first - cue.last <= kReach + 1 &&
+                      is_in("determiner", cue.first - 1) &&
+                      (cue.first == 1 ||
+                       clauses_.sentence_of[cue.first - 2] != clauses_.sentence_of[cue.first]) &&
+                      clauses_.segment_of[cue.first] == clauses_.segment_of[mention.first];
+    for (std::uint32_t t = cue.last; is_subject && t < mention.first; ++t) {
+      if (is_in("wearing_verb", t)) break;
+      is_subject = t + 1 < mention.first;
+    }
+    if (close || opens || is_subject) positions = {cue.value};
   }
   return positions;
 }
@@ -213,6 +223,8 @@ void BlockAssembler::add_markings() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kMarking || is_no_marking(mention)) continue;
     if (hidden_[mention.first] != 0) continue;  // that it cannot be seen says nothing of it
+    // "What looks like a red centre is a patch".
+    if (cue_before(mention, "cue_seeming", 2) != nullptr) continue;
     if (mention.role == "noun" && !is_caption()) continue;
     // "Compare the white nose of Fig. 309": another picture's.
     if (const Mention* other = cue_before(mention, "cue_not_shown", 3);

@@ -56,8 +56,10 @@ std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token, ClaimKin
   }
   const std::uint32_t past = segment_past_aside(token);
   if (past != kNone) {
-    for (const std::uint32_t c : cues_by_list_.of("cue_time_to_come")) {
-      if (clauses_.segment_of[mentions_.items[c].first] == past) return Tense::kLater;
+    for (const CueName list : {CueName("cue_time_to_come"), CueName("cue_to_come")}) {
+      for (const std::uint32_t c : cues_by_list_.of(list)) {
+        if (clauses_.segment_of[mentions_.items[c].first] == past) return Tense::kLater;
+      }
     }
   }
   return std::nullopt;

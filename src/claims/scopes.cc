@@ -283,11 +283,17 @@ void BlockAssembler::deny_before(const Mention& cue, std::vector<std::uint8_t>& 
   const std::uint32_t sentence = clauses_.sentence_of[cue.first];
   std::uint32_t t = cue.first;
   const auto is_comma = [&](std::uint32_t at) { return word(at) == ","; };
+  // "The deck letter, worn at sea, has been painted out".
+  std::uint32_t verb = t;
+  while (verb > 0 && is_in("denied_auxiliary", verb - 1)) --verb;
+  const bool is_behind_aside = (verb < t || is_in("denied_auxiliary", t)) && verb > 0;
+  if (is_behind_aside && is_comma(verb - 1)) t = verb;
   if (t > 0 && is_comma(t - 1)) {
     std::uint32_t open = t - 1;
     while (open > 0 && clauses_.sentence_of[open - 1] == sentence && !is_comma(open - 1)) --open;
     const WordList* insertions = lexicon_.grammars().list("insertion_word");
-    const bool is_insertion = insertions != nullptr && !value_in(insertions, open).empty();
+    const bool is_insertion =
+        is_behind_aside || (insertions != nullptr && !value_in(insertions, open).empty());
     if (is_insertion && open > 0 && is_comma(open - 1)) t = open - 1;
   }
   while (t > 0 && clauses_.sentence_of[t - 1] == sentence) {

@@ -50,8 +50,9 @@ bool BlockAssembler::is_other_bearer(const Group& group) const {
   constexpr std::uint32_t kReach = 6;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   const std::uint32_t sentence = clauses_.sentence_of[group.first];
-  for (const CueName list : {CueName("cue_time_to_come"), CueName("cue_time_later"),
-                             CueName("cue_later"), CueName("cue_time_former")}) {
+  for (const CueName list :
+       {CueName("cue_time_to_come"), CueName("cue_to_come"), CueName("cue_time_later"),
+        CueName("cue_later"), CueName("cue_time_former")}) {
     for (const std::uint32_t c : cues_by_list_.of(list)) {
       if (mentions_.items[c].first == group.last) return true;
     }
@@ -75,6 +76,18 @@ bool BlockAssembler::is_other_bearer(const Group& group) const {
     }
   }
   return false;
+}
+
+// "Its crew owed their lives to KB202 two months later": counted on from the picture.
+bool BlockAssembler::is_told_after(const Group& group) const {
+  if (groups_.size() < 2) return false;
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& date) {
+    if (date.kind != MentionKind::kDate || date.first < group.last ||
+        clauses_.segment_of[date.first] != clauses_.segment_of[group.first])
+      return false;
+    const DateUnit& unit = mentions_.dates[date.payload].first;
+    return unit.is_offset() && unit.offset > 0;
+  });
 }
 
 // In a caption, a machine that only dates or explains another ("after S3007 was shot down", "the
@@ -101,8 +114,8 @@ void BlockAssembler::decide_shown() {
           is_in("had_word", group.last + 1)));
     const bool is_seen_on =
         head.first > 1 && office(head.first - 1) == "on" && is_in("seen_word", head.first - 2);
-    if (is_in_later_sentence(group.first) &&
-        (is_compared(head) || is_told_then || is_seen_on || is_other_bearer(group)))
+    if (is_in_later_sentence(group.first) && (is_compared(head) || is_told_then || is_seen_on ||
+                                              is_other_bearer(group) || is_told_after(group)))
       group.shown = false;
     // "41-8804's successor, 43-7705": the owner is not what is seen.
     if (head.last < mentions_.tokens.size() && mentions_.tokens[head.last].begin == head.end &&

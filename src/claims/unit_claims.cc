@@ -276,6 +276,17 @@ bool BlockAssembler::opens_for_all(const Mention& unit) const {
 }
 
 void BlockAssembler::add_unit(const Mention& mention) {
+  // "LV-B, the former No. 2": its own number, and no unit.
+  const bool is_own_number =
+      mention.first > 0 && is_in("former_adjective", mention.first - 1) &&
+      std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+        const auto rows = group.serials.size() == 1 ? ledger_.identities_of(group.serials.front())
+                                                    : std::vector<const Identity*>{};
+        return std::any_of(rows.begin(), rows.end(), [&](const Identity* row) {
+          return row->identity == word(mention.last - 1);
+        });
+      });
+  if (is_own_number) return;
   Claim pattern;
   pattern.value = mention.value;
   pattern.readings = mention.readings;

@@ -195,6 +195,10 @@ void BlockFinder::continue_list(const Mention& head) {
   for (std::uint32_t n = 0; n < kLongestList; ++n) {
     std::uint32_t t = at;
     bool joined = false;
+    // "KB201 / 27": parted from its code, while "KB201/02" are two.
+    if (t < tokens.size() && word(t) == "/" && tokens[t].begin > tokens[t - 1].end &&
+        t + 1 < tokens.size() && tokens[t + 1].begin > tokens[t].end)
+      return;
     while (t < tokens.size() &&
            (word(t) == "," || word(t) == "&" || word(t) == "/" || word(t) == "-" ||
             word(t) == "\xE2\x80\x93" || office(t) == "and" || office(t) == "or" ||

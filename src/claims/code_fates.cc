@@ -1,0 +1,83 @@
+// Codes that a caption names though the machine bears them no longer, or one after the other.
+#include <algorithm>
+
+#include "claims/assembler.h"
+
+namespace tailproof {
+
+// "In turn OS-20, TU-20 and HN-31", "first QD-T, then SX-R": each is of a time of its own.
+bool BlockAssembler::is_one_in_turn(const Mention& code) const {
+  if (code.role != "code") return false;
+  const auto is_joint = [&](std::uint32_t from, std::uint32_t to) {
+    for (std::uint32_t t = from; t < to; ++t) {
+      if (word(t) != "," && !is_in("turn_joint", t)) return false;
+    }
+    return from < to;
+  };
+  const Mention* first = &code;
+  std::size_t count = 1;
+  for (const Mention* last = &code; last != nullptr;) {
+    const Mention* next = nullptr;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind != MentionKind::kAirframe || other.role != "code") continue;
+      if (other.first > last->first && is_joint(last->last, other.first)) next = &other;
+    }
+    count += next != nullptr ? 1 : 0;
+    last = next;
+  }
+  for (bool is_found = true; is_found;) {
+    is_found = false;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind != MentionKind::kAirframe || other.role != "code") continue;
+      if (other.last > first->first || !is_joint(other.last, first->first)) continue;
+      first = &other;
+      is_found = true;
+      ++count;
+      break;
+    }
+  }
+  if (count < 2) return false;
+  if (first->first > 0 && is_in("turn_opener", first->first - 1)) return true;
+  const auto cues = cues_by_list_.of("cue_in_turn");
+  return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
+    return clauses_.segment_of[mentions_.items[c].first] == clauses_.segment_of[first->first] ||
+           mentions_.items[c].last == first->first;
+  });
+}
+
+// "The letters NV-H have been painted out", "27 has replaced NV-H", "the old NV-H", "NV-H can still
+// be made out": what it wore before.
+bool BlockAssembler::is_gone_identity(const Mention& identity) const {
+  if (identity.role != "code" && identity.role != "nickname" && identity.role != "radio_call")
+    return false;
+  if (negated_[identity.first] != 0 || is_one_in_turn(identity)) return true;
+  // "From NV-H to 27".
+  if (identity.first > 0 && office(identity.first - 1) == "from" &&
+      identity.last < mentions_.tokens.size() && office(identity.last) == "to")
+    return true;
+  // "From MR-F it became KD-A".
+  const bool opens =
+      identity.first == 1 || (identity.first > 1 && clauses_.sentence_of[identity.first - 2] !=
+                                                        clauses_.sentence_of[identity.first]);
+  if (opens && office(identity.first - 1) == "from" &&
+      cue_in_clause(identity.first, "cue_later") != nullptr)
+    return true;
+  constexpr std::uint32_t kBehind = 3, kBefore = 2;
+  for (const std::uint32_t c : cues_by_list_.of("cue_code_gone")) {
+    const Mention& cue = mentions_.items[c];
+    if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[identity.first]) continue;
+    // "NV-H, its old code".
+    const bool is_apposition = cue.value == "after" && cue.first == identity.last + 1 &&
+                               word(identity.last) == "," &&
+                               (cue.last >= mentions_.tokens.size() ||
+                                mentions_.tokens[cue.last].kind == TokenKind::kMark);
+    const bool is_behind = is_apposition || (cue.value == "before" && cue.first >= identity.last &&
+                                             cue.first - identity.last <= kBehind);
+    const bool is_before =
+        cue.value == "after" && cue.last <= identity.first && identity.first - cue.last <= kBefore;
+    if (is_behind || is_before) return true;
+  }
+  return false;
+}
+
+}  // namespace tailproof
