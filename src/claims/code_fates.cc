@@ -63,6 +63,14 @@ bool BlockAssembler::is_gone_identity(const Mention& identity) const {
       cue_in_clause(identity.first, "cue_later") != nullptr)
     return true;
   constexpr std::uint32_t kBehind = 3, kBefore = 2;
+  // "Formerly of 61 Squadron as NV-H".
+  if (identity.first > 0 &&
+      (office(identity.first - 1) == "as" || word(identity.first - 1) == ",")) {
+    const Mention* unit = mention_ending_at(identity.first - 1);
+    if (unit != nullptr && unit->kind == MentionKind::kUnit &&
+        cue_before(*unit, "cue_unit_former", 3) != nullptr)
+      return true;
+  }
   for (const std::uint32_t c : cues_by_list_.of("cue_code_gone")) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[identity.first]) continue;

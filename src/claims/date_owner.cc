@@ -429,9 +429,10 @@ void BlockAssembler::add_date(const Mention& mention) {
     // A second date in another sentence dates the picture only if it narrows the first.
     for (const std::uint32_t earlier : focus_.photograph_dates) {
       const Claim& first = out_[earlier];
+      const std::uint32_t at = earlier >= first_claim_ ? token_at(first.begin) : kNone;
       const bool same_clause =
-          earlier >= first_claim_ &&
-          clauses_.clause_of[token_at(first.begin)] == clauses_.clause_of[mention.first];
+          at != kNone && (clauses_.clause_of[at] == clauses_.clause_of[mention.first] ||
+                          item_of(at) != item_of(mention.first));
       if (!same_clause && !first.date.days().intersects(value.days())) owner = "event";
     }
   }
