@@ -237,6 +237,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_named_or_pronoun(const std::string& person, const Mention& date) const;
   void add_turn(const Mention& mention, Claim& claim) const;
   [[nodiscard]] const Mention* turn_word_of(const Mention& date) const;
+  [[nodiscard]] const Mention* unit_before(const Mention& turn) const;
   [[nodiscard]] const Mention* turned_to(const Mention& turn, MentionKind kind,
                                          std::uint32_t reach) const;
   [[nodiscard]] bool is_turn_cut_off(const Mention& turn, const Mention& date) const;
@@ -260,6 +261,7 @@ class BlockAssembler {
   [[nodiscard]] const Mention* topic_of(const Mention& statement) const;
   [[nodiscard]] std::vector<std::string> statement_subjects(const Mention& mention,
                                                             bool& is_persons) const;
+  [[nodiscard]] bool opens_turn(const Mention& name) const;
   [[nodiscard]] bool has_machine(std::uint32_t clause) const;
   [[nodiscard]] bool opens_with_pronoun(std::uint32_t clause) const;
   [[nodiscard]] bool is_told_of_person(std::uint32_t clause) const;

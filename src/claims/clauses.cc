@@ -14,6 +14,10 @@ class ClauseFinder {
         mentions_(mentions),
         abbreviations_(grammars.list("abbreviation")),
         moments_(grammars.list("flying_moment")),
+        openers_of_place_(grammars.list("opens_place")),
+        postures_(grammars.list("posture_word")),
+        people_(grammars.list("person_noun")),
+        behind_places_(grammars.list("behind_place")),
         joints_(grammars.list("day_joint")),
         prepositions_(grammars.list("day_preposition")) {}
 
@@ -24,9 +28,9 @@ class ClauseFinder {
     out_.sentence_of.resize(tokens.size());
     out_.quoted.assign(tokens.size(), false);
     mark_inside_mentions();
+    mark_dates();
     mark_clause_words();
     mark_quotations();
-    mark_dates();
     if (tokens.empty()) return std::move(out_);
     open_sentence(0);
     for (std::uint32_t t = 0; t < tokens.size(); ++t) place(t);
@@ -58,10 +62,33 @@ class ClauseFinder {
         // "Shortly after landing at Maunder on 3 June": no other time than the picture's.
         const bool is_moment = moments_ != nullptr && mention.last < mentions_.tokens.size() &&
                                mentions_.tokens[mention.last].word->is_in(moments_);
-        if (bounds || is_moment) continue;
+        if (bounds || is_moment || is_of_place(mention)) continue;
         opens_[mention.first] = &mention;
       }
     }
+  }
+
+  // "The pupils parade before U.23, Jarnmoor": in front of it, and at no other time. What stands
+  // there is a machine of which nothing is told.
+  bool is_of_place(const Mention& opener) const {
+    constexpr std::uint32_t kReach = 4;  // "before the tail of U.23"
+    const auto& tokens = mentions_.tokens;
+    if (opener.first == 0 || openers_of_place_ == nullptr ||
+        !tokens[opener.first].word->is_in(openers_of_place_))
+      return false;
+    const Token& behind = tokens[opener.first - 1];
+    const bool is_person =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
+          return mention.kind == MentionKind::kPerson && mention.last == opener.first;
+        });
+    if (!is_person && !behind.word->is_in(postures_) && !behind.word->is_in(people_)) return false;
+    for (const Mention& mention : mentions_.items) {
+      if (mention.kind != MentionKind::kAirframe && mention.kind != MentionKind::kType) continue;
+      if (mention.first < opener.last || mention.first - opener.last > kReach) continue;
+      return mention.last >= tokens.size() || tokens[mention.last].kind == TokenKind::kMark ||
+             date_from(mention.last) != nullptr || tokens[mention.last].word->is_in(behind_places_);
+    }
+    return false;
   }
 
   // A straight single mark opens a quotation before a word and after a blank, and closes one the
@@ -308,6 +335,10 @@ class ClauseFinder {
   const Mentions& mentions_;
   const WordList* abbreviations_;
   const WordList* moments_;
+  const WordList* openers_of_place_;
+  const WordList* postures_;
+  const WordList* people_;
+  const WordList* behind_places_;
   const WordList* joints_;
   const WordList* prepositions_;
   Clauses out_;

@@ -27,8 +27,11 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
   for (const Mention& mention : mentions_.items) {
     if (clauses_.clause_of[mention.first] != clause || !is_topic(mention)) continue;
     if (mention.last <= statement.first) topic = &mention;
-    // Behind it only a person may be what is told of: "In May 1943 Rushby joined".
-    if (topic == nullptr && mention.kind == MentionKind::kPerson) topic = &mention;
+    // Behind it a person may be what is told of, "In May 1943 Rushby joined", and a unit of which
+    // the next words tell: "On 4 October 1942 the 11th moved to the Strip".
+    if (topic == nullptr && (mention.kind == MentionKind::kPerson ||
+                             (statement.kind == MentionKind::kDate && opens_turn(mention))))
+      topic = &mention;
   }
   if (topic != nullptr) return topic;
   if (own.kind != ClauseKind::kRelative && own.kind != ClauseKind::kBracket) return nullptr;
@@ -40,6 +43,18 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
       before = &mention;
   }
   return before;
+}
+
+// Whether the words right behind a name tell what began or ended for it.
+bool BlockAssembler::opens_turn(const Mention& name) const {
+  constexpr std::uint32_t kReach = 2;  // "was formed", "itself moved"
+  for (const std::uint32_t c : cues_by_list_.of("cue_turn")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.first >= name.last && cue.first - name.last < kReach &&
+        clauses_.clause_of[cue.first] == clauses_.clause_of[name.first])
+      return true;
+  }
+  return false;
 }
 
 bool BlockAssembler::has_machine(std::uint32_t clause) const {

@@ -120,6 +120,18 @@ const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
   return nullptr;
 }
 
+// The unit of which the words of a turn are told, where another stands behind them.
+const Mention* BlockAssembler::unit_before(const Mention& turn) const {
+  const Mention* unit = nullptr;
+  for (const Mention& other : mentions_.items) {
+    if (other.last > turn.first) break;
+    if (other.kind == MentionKind::kUnit && other.known && other.readings.empty() &&
+        clauses_.clause_of[other.first] == clauses_.clause_of[turn.first])
+      unit = &other;
+  }
+  return unit;
+}
+
 // Whether the sentence of the date names the person, or its clause opens with a pronoun.
 bool BlockAssembler::is_named_or_pronoun(const std::string& person, const Mention& date) const {
   if (opens_with_pronoun(clauses_.clause_of[date.first])) return true;
@@ -174,6 +186,12 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
     if (row->object != MentionKind::kCue) {
       const Mention* object = turned_to(*word, row->object, row->reach);
       if (object == nullptr || !object->known) continue;
+      // "The Crew School became the Navigation School": told of the one, and reached by the other.
+      if (row->turn == Turn::kRenamed && object->value == claim.turn_of) {
+        const Mention* former = unit_before(*word);
+        if (former == nullptr) continue;
+        claim.turn_of = former->value;
+      }
       claim.turned_to = object->value;
       if (row->turn == Turn::kAwarded && is_bar_to(*object)) {
         claim.turned_to = "Bar to " + claim.turned_to;
