@@ -6,6 +6,7 @@
 // | "the last of forty" where the type and mark have another number               | warning |
 // | "sixteen had been delivered", where the type and mark have fewer in all        | warning |
 // | "five of the ten", where more than five are recorded to have shared that fate | warning |
+// | "five were left to the Flight" on a day, where more were certainly with it    | warning |
 // | inexact ("nearly"), a set that other words narrow, an open range, a row       | silent  |
 // |   without its type or mark                                                    |         |
 //
@@ -334,6 +335,35 @@ std::optional<Query> judge_made(const CheckInput& input, const Claim& claim) {
   return judge_total(input, claim, kin);
 }
 
+// "Five Hospitallers were left to the Flight on 1 January": more are recorded to have been with it
+// on every day that is meant. Fewer prove nothing, since a row may be wanting.
+std::optional<Query> judge_strength(const CheckInput& input, const Claim& claim) {
+  const Ledger& ledger = input.ledger;
+  const Count& count = claim.count;
+  if (!claim.when.known || claim.when.days.empty() || claim.when.days.is_all()) return std::nullopt;
+  std::set<std::uint32_t> machines;
+  std::vector<Evidence> rows;
+  for (const Airframe* machine : ledger.airframes_of_type(count.type)) {
+    if (!count.mark.empty() && machine->mark != count.mark) continue;
+    for (const History* row : ledger.history_of(machine->serial)) {
+      if (row->unit != claim.subject || row->role.empty()) continue;
+      const bool is_then = claim.when.widened.intersect(row->spell.certain()) == claim.when.widened;
+      if (!is_then || !machines.insert(machine->machine).second) continue;
+      rows.push_back(
+          quote(row->row, row->serial + " with " + row->unit + " " + in_words(row->spell)));
+    }
+  }
+  if (machines.size() <= static_cast<std::size_t>(count.number)) return std::nullopt;
+  const std::string number = std::to_string(machines.size());
+  Query query =
+      query_of(input, claim,
+               claim.text + " are said to have been with " + claim.subject + " " +
+                   when_in_words(claim.when) + ", but the ledger has " + number + " there",
+               number);
+  query.evidence = std::move(rows);
+  return query;
+}
+
 // "Four Grapnels, S3004, S3006 and S3016".
 std::optional<Query> judge_list(const CheckInput& input, const Claim& claim) {
   const Count& count = claim.count;
@@ -355,6 +385,7 @@ std::vector<Query> check_count_disagrees(const CheckInput& input) {
     if (!count.first_serial.empty()) return judge_range(input, claim);
     if (count.out_of > 0) return judge_share(input, claim);
     if (count.fate == "taken_on_charge") return judge_made(input, claim);
+    if (input.ledger.unit(claim.subject) != nullptr) return judge_strength(input, claim);
     return judge_list(input, claim);
   });
 }

@@ -3,6 +3,7 @@
 // |   by more than the rounding shown allows                                |        |
 // | one diameter alone, a part that `rings` does not name                   | silent |
 // | several sizes of the marking in one block: any of them that fits        | silent |
+// |   but what semicolons and full points set apart must agree by itself    | error  |
 // | two rings of one colour: the one that fits                              | silent |
 // | a name shared by several markings, one of which has these proportions   | silent |
 #include <algorithm>
@@ -193,6 +194,36 @@ bool fits_another_size(const std::vector<Ring>& rings, const std::vector<Stated>
   return wholes > 0 && has_several && fits;
 }
 
+// Whether a semicolon or the end of a sentence stands in the text.
+bool has_stop(std::string_view text) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] == ';' || text[i] == ':') return true;
+    const bool is_end = (text[i] == '.' || text[i] == '?' || text[i] == '!') &&
+                        i + 2 < text.size() && text[i + 1] == ' ' &&
+                        std::isupper(static_cast<unsigned char>(text[i + 2])) != 0;
+    if (is_end) return true;
+  }
+  return false;
+}
+
+// "It is 90 cm across with a heart of 30 cm; the other was 60 cm wide with a heart of 30 cm": two
+// sizes that stand by themselves between stops are of one insignia. By index, the second.
+std::size_t odd_of_pair(const std::vector<Ring>& rings, const std::vector<Stated>& stated,
+                        std::string_view text) {
+  const auto is_parted = [&](std::size_t before, std::size_t after) {
+    const Claim& one = *stated[before].claim;
+    const Claim& other = *stated[after].claim;
+    return one.end <= other.begin && has_stop(text.substr(one.end, other.begin - one.end));
+  };
+  for (std::size_t i = 0; i + 1 < stated.size(); ++i) {
+    const bool opens = i == 0 || is_parted(i - 1, i);
+    const bool ends = i + 2 == stated.size() || is_parted(i + 1, i + 2);
+    if (!opens || !ends || is_parted(i, i + 1) || stated[i].ring == stated[i + 1].ring) continue;
+    if (!agree(rings, stated[i], stated[i + 1])) return i + 1;
+  }
+  return kNone;
+}
+
 struct Group {
   std::string marking;
   std::vector<const Claim*> claims;
@@ -259,13 +290,18 @@ std::vector<Query> check_insignia_proportion(const CheckInput& input) {
       const std::size_t ring = ring_of(rings, claim->part);
       if (ring != kNone) stated.push_back(read(*claim, ring));
     }
+    if (stated.empty()) continue;
     settle_namesakes(rings, stated);
-    const std::size_t odd = odd_one(rings, stated);
-    if (odd == kNone || fits_another_size(rings, stated, odd)) continue;
+    const Claim& first = *stated.front().claim;
+    const std::string& text = input.manuscripts[first.manuscript].blocks[first.block].text;
+    const std::size_t paired = odd_of_pair(rings, stated, text);
+    const std::size_t odd = paired != kNone ? paired : odd_one(rings, stated);
+    if (odd == kNone || (paired == kNone && fits_another_size(rings, stated, odd))) continue;
     const Claim& claim = *stated[odd].claim;
     // What the others say of the whole gives the size that would agree.
-    const Stated* base = nullptr;
+    const Stated* base = paired != kNone ? &stated[odd - 1] : nullptr;
     for (const Stated& other : stated) {
+      if (paired != kNone) break;
       if (other.ring == stated[odd].ring) continue;
       if (base == nullptr || rings[other.ring].size > rings[base->ring].size) base = &other;
     }

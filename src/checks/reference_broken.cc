@@ -86,6 +86,17 @@ bool exists(const Series& series, const std::string& number) {
   return false;
 }
 
+// Of the numbers those of the chapter that is asked for, where it has any: a reader looks there.
+Series in_chapter_of(const Series& series, const std::string& number) {
+  const std::size_t point = number.find('.');
+  if (point == std::string::npos) return series;
+  Series own;
+  for (const auto& entry : series) {
+    if (entry.first.starts_with(number.substr(0, point + 1))) own.insert(entry);
+  }
+  return own.empty() ? series : own;
+}
+
 // "1 to 9", "1 to 6 and from 11 to 31", "1.1 to 2.36".
 std::string span_of(const Series& series) {
   struct Number {
@@ -180,7 +191,7 @@ void find_missing(const CheckInput& input, const std::map<std::string, Series>& 
                                  claim.value +
                                      " is referred to, but there is none: the numbers "
                                      "run from " +
-                                     span_of(series->second)));
+                                     span_of(in_chapter_of(series->second, label.number))));
       queries.back().suggestion = meant.words_for(claim);
       break;
     }

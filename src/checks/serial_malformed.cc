@@ -35,9 +35,12 @@ std::vector<std::string> nearest(const Ledger& ledger, const std::string& writte
   return {found.begin(), found.end()};
 }
 
-// "QX1001": a serial of the form, or where it has no closed range "QX...", what stands for all.
+// "QX1001, QZ101": a serial of each range of the form, or where it has no closed range "QX...",
+// what stands for all.
 std::string example_of(const SerialForm& form) {
-  if (!form.closed.empty()) return form.closed.front().first;
+  std::string firsts;
+  for (const auto& [first, last] : form.closed) firsts += (firsts.empty() ? "" : ", ") + first;
+  if (!firsts.empty()) return firsts;
   std::string example;
   for (std::size_t i = 0; i < form.rewrite.size(); ++i) {
     const bool is_group = form.rewrite[i] == '\\' && i + 1 < form.rewrite.size();

@@ -105,15 +105,34 @@ bool is_denied_beside(const ClaimIndex& index, const Claim& claim) {
   });
 }
 
-// "S3001 to S3036": the closed range that holds the serial, as ledger.toml writes it.
+// The number that ends the serial, and what stands before it.
+std::pair<std::string_view, std::int64_t> numbered(std::string_view serial) {
+  constexpr std::size_t kMostDigits = 18;
+  std::size_t digits = 0;
+  while (digits < serial.size() && digits < kMostDigits &&
+         std::isdigit(static_cast<unsigned char>(serial[serial.size() - 1 - digits])) != 0)
+    ++digits;
+  const std::string_view head = serial.substr(0, serial.size() - digits);
+  if (digits == 0) return {head, -1};
+  return {head, std::stoll(std::string(serial.substr(serial.size() - digits)))};
+}
+
+// "S3001 to S3036": the closed range that holds the serial, as ledger.toml writes it; "" when it
+// cannot be told by the number at the end or by the letters.
 std::string range_of(const Ledger& ledger, std::string_view serial) {
+  const auto [head, number] = numbered(serial);
   for (const SerialForm& form : ledger.settings().serial_forms) {
     for (const auto& [first, last] : form.closed) {
+      const auto [first_head, low] = numbered(first);
+      const auto [last_head, high] = numbered(last);
+      const bool is_one_series = first_head == head && last_head == head && number >= 0;
+      const bool is_within = is_one_series && low <= number && number <= high;
       const bool same_length = first.size() == serial.size() && last.size() == serial.size();
-      if (same_length && first <= serial && serial <= last) return first + " to " + last;
+      if (is_within || (same_length && first <= serial && serial <= last))
+        return first + " to " + last;
     }
   }
-  return "the range of " + std::string(serial);
+  return "";
 }
 
 }  // namespace
@@ -143,11 +162,12 @@ std::vector<Query> check_serial_unknown(const CheckInput& input) {
                        });
     }
     const std::string range = range_of(ledger, claim.value);
-    Query query =
-        query_at(kId, input, claim, tempered(claim, Level::kError),
-                 claim.value + " is not in the ledger, which holds every serial of " + range);
+    Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
+                           claim.value + " is not in the ledger, which holds every serial of " +
+                               (range.empty() ? "its range" : range));
     query.evidence.push_back(
-        quote_table("ledger.toml", "the range " + range + " is closed and has no " + claim.value));
+        quote_table("ledger.toml", (range.empty() ? "its range" : "the range " + range) +
+                                       " is closed and has no " + claim.value));
     if (candidates.size() > kSuggestions) candidates.resize(kSuggestions);
     for (const std::string& candidate : candidates) {
       query.suggestion += (query.suggestion.empty() ? "" : " or ") + candidate;

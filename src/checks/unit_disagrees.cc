@@ -139,8 +139,16 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
     } else {
       message += ", but the ledger has it only with " + units_of(history);
     }
+    const Unit* unit = ledger.unit(claim.value);
+    const bool is_unformed = claim.when.known && !claim.when.days.empty() &&
+                             !unit->formed.is_unknown() &&
+                             claim.when.days.last() < unit->formed.days().first();
+    if (is_unformed) message += "; " + claim.value + " was formed only " + in_words(unit->formed);
     Query query = query_at(kId, input, claim, *level, std::move(message));
     query.evidence = std::move(evidence);
+    if (is_unformed) {
+      query.evidence.push_back(quote(unit->row, claim.value + " formed " + in_words(unit->formed)));
+    }
     Grounds elsewhere;
     if (sense != UnitSense::kHeld && claim.when.known) {
       static_cast<void>(days_apart(ledger, claim, claim.when.days, &elsewhere));

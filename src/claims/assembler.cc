@@ -175,8 +175,28 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
 bool BlockAssembler::stands_behind_had(const Mention& date) const {
   constexpr std::uint32_t kReach = 10;
   for (std::uint32_t t = date.first; t-- > 0 && date.first - t <= kReach;) {
-    if (mentions_.tokens[t + 1].sentence_start || word(t) == "," || word(t) == ";") return false;
+    if (mentions_.tokens[t + 1].sentence_start || word(t) == "," || word(t) == ";") break;
     if (is_in("pluperfect_auxiliary", t)) return true;
+  }
+  return shares_having(date);
+}
+
+// "X12 having been lost on 11 August, and X14 scrapped in November": the second machine has the
+// auxiliary of the first.
+bool BlockAssembler::shares_having(const Mention& date) const {
+  constexpr std::uint32_t kReach = 28;
+  bool is_joined = false;
+  for (std::uint32_t t = date.first; t-- > 0 && date.first - t <= kReach;) {
+    if (mentions_.tokens[t + 1].sentence_start || word(t) == ";") return false;
+    // A verb of its own.
+    const bool is_finite = is_in("pluperfect_auxiliary", t) || is_in("event_auxiliary", t);
+    const bool is_participle =
+        is_in("absolute_word", t) || (t > 0 && is_in("absolute_word", t - 1));
+    if (is_finite && !is_participle) return false;
+    const bool is_machine = mention_over(MentionKind::kAirframe, t) != nullptr;
+    const bool is_joint = t > 0 && (word(t - 1) == "," || office(t - 1) == "and");
+    is_joined = is_joined || (is_machine && is_joint);
+    if (is_joined && is_in("absolute_word", t) && is_in("pluperfect_auxiliary", t)) return true;
   }
   return false;
 }

@@ -107,6 +107,9 @@ class BlockAssembler {
   // picks.cc
   void make_picks();
   [[nodiscard]] std::vector<std::string> named_before(std::uint32_t token) const;
+  [[nodiscard]] std::uint32_t end_of_them(std::uint32_t token) const;
+  [[nodiscard]] std::vector<std::string> listed_before(std::uint32_t token,
+                                                       std::string_view which) const;
   [[nodiscard]] std::uint32_t end_of_pick(std::uint32_t token) const;
   [[nodiscard]] std::string place_of(const std::string& serial) const;
   [[nodiscard]] std::vector<std::string> several_picked(std::string_view which, std::size_t number,
@@ -129,6 +132,7 @@ class BlockAssembler {
   // scopes.cc
   void mark_scopes();
   void mark_rejected_questions();
+  void mark_slip(const Mention& cue);
   [[nodiscard]] bool takes_object(const Mention& cue) const;
   void mark_hedge(const Mention& cue);
   void mark_negation(const Mention& cue);
@@ -233,6 +237,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_in_bracket_of(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool is_day_of_noun(const Mention& date) const;
   [[nodiscard]] bool stands_behind_had(const Mention& date) const;
+  [[nodiscard]] bool shares_having(const Mention& date) const;
   // turns.cc
   [[nodiscard]] bool is_named_or_pronoun(const std::string& person, const Mention& date) const;
   void add_turn(const Mention& mention, Claim& claim) const;
@@ -400,6 +405,18 @@ class BlockAssembler {
   [[nodiscard]] Told told_before(const Mention& event) const;
   [[nodiscard]] Told told_first(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] std::vector<std::uint32_t> events_in_turn(const Mention& date) const;
+
+  // gapped_lists.cc
+  [[nodiscard]] bool is_joined_to_list(const Group& group) const;
+  [[nodiscard]] const Mention* own_date_behind(const Group& group) const;
+  [[nodiscard]] bool tells_verb(std::uint32_t token) const;
+  [[nodiscard]] bool is_gapped(const Group& group) const;
+  [[nodiscard]] std::vector<std::string> gapped_after(const Mention& event,
+                                                      std::uint32_t token) const;
+  [[nodiscard]] const Group* group_led_by(const Mention& date) const;
+  [[nodiscard]] std::vector<std::uint32_t> events_of_own_date(std::vector<std::uint32_t> events,
+                                                              const Mention& date) const;
+
   [[nodiscard]] Told noun_before(std::uint32_t& token, std::uint32_t first) const;
   [[nodiscard]] const Mention* mention_ending_at(std::uint32_t token) const;
   [[nodiscard]] const Group* group_behind(std::uint32_t token, std::uint32_t reach) const;

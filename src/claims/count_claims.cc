@@ -79,6 +79,18 @@ void BlockAssembler::read_noun(Counted& counted, std::uint32_t token) const {
     counted.noun = token;
     counted.last = mention->last;
     counted.is_plural = mention->plural || block_.text[mention->end - 1] == 's';
+    // "Ten Packhorses of the first mark": the mark by its place among those of the type.
+    const std::uint32_t of = mention->last;
+    const bool has_mark = counted.count.mark.empty() && office(of) == "of" &&
+                          office(of + 1) == "the" && is_in("mark_noun", of + 3);
+    const WordList* ordinals = lexicon_.grammars().list("count_ordinal");
+    if (!has_mark || ordinals == nullptr) return;
+    const std::string place(value_in(ordinals, of + 2));
+    for (const MarkForm& form : lexicon_.marks_of(mention->value)) {
+      if (form.words != std::vector<std::string>{place}) continue;
+      counted.count.mark = form.mark;
+      counted.last = of + 4;
+    }
     return;
   }
   if (is_in("count_noun", token)) {
@@ -250,7 +262,19 @@ Mention words_of(const std::vector<Token>& tokens, std::uint32_t first, std::uin
 bool BlockAssembler::add_count_of_range(const Counted& counted, const std::vector<Serials>& all) {
   if (!counted.has_noun() || counted.count.is_place || counted.count.is_last) return false;
   for (const Serials& range : all) {
-    const bool behind = range.first >= counted.last && is_joint(counted.last, range.first);
+    // "Ten were built, S301 to S310": those of the range, where no other stands beside it.
+    std::uint32_t from = counted.last;
+    while (from < range.first && (is_in("event_auxiliary", from) || is_in("making_verb", from) ||
+                                  is_in("making_adverb", from)))
+      ++from;
+    const bool is_made = from > counted.last && is_in("making_verb", from - 1);
+    const bool is_only =
+        std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return is_serial(other) && other.last > range.last &&
+                 clauses_.sentence_of[other.first] == clauses_.sentence_of[range.first];
+        });
+    const bool behind =
+        range.first >= from && is_joint(is_made && is_only ? from : counted.last, range.first);
     const bool before = range.last <= counted.first && is_joint(range.last, counted.first);
     if (!behind && !before) continue;
     const std::uint32_t sentence = clauses_.sentence_of[counted.first];
@@ -464,6 +488,18 @@ void BlockAssembler::add_recounted() {
       });
   if (!has_aircraft) return;
   const std::vector<Serials> all = ranges();
+  // "Five Hospitallers were left to the Flight": how many of a type a unit had.
+  const auto unit_had = [&](const Counted& counted) -> const Mention* {
+    const bool is_number = !counted.count.is_place && !counted.count.is_last && counted.is_plural;
+    if (!is_number || counted.count.type.empty()) return nullptr;
+    std::uint32_t t = counted.last;
+    while (is_in("event_auxiliary", t)) ++t;
+    if (!is_in("strength_word", t) || !is_in("strength_preposition", t + 1)) return nullptr;
+    t += office(t + 2) == "the" ? 3 : 2;
+    const Mention* unit = t < mentions_.tokens.size() ? mention_at(t) : nullptr;
+    const bool is_unit = unit != nullptr && unit->kind == MentionKind::kUnit && unit->first == t;
+    return is_unit && ledger_.unit(unit->value) != nullptr ? unit : nullptr;
+  };
   std::uint32_t free_from = 0;
   for (const PatternMatch& match : finder_.matcher("count").match(block_.text, mentions_.tokens)) {
     const std::uint32_t token = token_at(match.begin);
@@ -474,6 +510,12 @@ void BlockAssembler::add_recounted() {
     const std::size_t before = out_.size();
     if (add_count_of_range(counted, all) || add_place(counted) || add_share(counted)) {
       free_from = counted.last;
+    } else if (const Mention* unit = unit_had(counted); unit != nullptr) {
+      Claim& claim =
+          add(words_of(mentions_.tokens, counted.first, counted.last), ClaimKind::kCount);
+      claim.count = counted.count;
+      claim.value = std::to_string(counted.count.number) + named(counted.count);
+      claim.subject = unit->value;
     } else if (is_caption() && counted.has_noun() && !counted.count.is_place &&
                !counted.count.is_last && !counted.count.type.empty()) {
       Claim& claim =

@@ -321,10 +321,10 @@ bool BlockAssembler::is_told_in_pluperfect(const Mention& date) const {
   if (auxiliaries == nullptr) return false;
   for (std::uint32_t t = date.first; t > 0;) {
     --t;
-    if (clauses_.segment_of[t] != clauses_.segment_of[date.first]) return false;
+    if (clauses_.segment_of[t] != clauses_.segment_of[date.first]) break;
     if (!value_in(auxiliaries, t).empty()) return true;
   }
-  return false;
+  return shares_having(date);
 }
 
 bool BlockAssembler::has_rank_told(std::uint32_t segment) const {
@@ -439,7 +439,8 @@ void BlockAssembler::add_date(const Mention& mention) {
   std::vector<std::uint32_t> events = events_of(event);
   if (owner == "event" && event != kNone) {
     const std::vector<std::uint32_t> in_turn = events_in_turn(mention);
-    if (!in_turn.empty()) events = in_turn;
+    if (!in_turn.empty() && group_led_by(mention) == nullptr) events = in_turn;
+    events = events_of_own_date(std::move(events), mention);
   }
   if (const std::uint32_t pick = pick_before(mention); pick < events.size() && events.size() > 1)
     events = {events[pick]};
@@ -518,7 +519,9 @@ Edtf BlockAssembler::told_back(const Mention& mention, const Edtf& value) const 
   if (before == nullptr || before->date.days().is_all()) return value;
   const DaySet& days = before->date.days();
   const Day by = value.days().first() - days.last();
-  if (by <= 0 || by > kYearAtLeast || value.is_interval() || value.text().size() < 7) return value;
+  // Of two such machines the first was told back already.
+  const Day most = shares_having(mention) ? 2 * kYearAtLeast : kYearAtLeast;
+  if (by <= 0 || by > most || value.is_interval() || value.text().size() < 7) return value;
   const std::string text = value.text();
   std::int64_t year = 0;
   for (const char c : text.substr(0, 4)) {
@@ -552,7 +555,9 @@ void BlockAssembler::add_date_of(const Mention& mention, const Edtf& value,
   claim.date = value;
   // "Until the end of September" bounds a state; the date that the words name is that September's
   // end.
-  const bool plain = owner != "photograph" && !leans && !resolved.plain.is_unknown();
+  const bool is_as_resolved = value.text() == resolved.date.text();
+  const bool plain =
+      owner != "photograph" && !leans && is_as_resolved && !resolved.plain.is_unknown();
   const Hemisphere hemisphere = ledger_.settings().hemisphere;
   claim.value = resolved.impossible ? std::string(text_of(mention))
                                     : claimed_text(plain ? resolved.plain : value, hemisphere);

@@ -109,6 +109,9 @@ void BlockAssembler::add_events() {
     const bool is_lack = text_of(mention).ends_with("missing") &&
                          (is_in("determiner", mention.last) || office(mention.last) == "from");
     if (is_lack) continue;
+    // "The first of them was burnt", of nobody knows which list.
+    const Group* nearest = group_for(mention.first, mention.last, nullptr);
+    if (!is_caption() && nearest != nullptr && nearest->serials.empty()) continue;
     std::vector<std::string> subjects = subjects_of_event(mention, &pattern.why);
     constexpr std::uint32_t kBound = kEventObject | kEventOpener | kEventUnit;
     if (subjects.empty() && (mention.payload & kBound) == 0) subjects = unnamed_subject(mention);

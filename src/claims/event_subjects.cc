@@ -150,6 +150,15 @@ BlockAssembler::Told BlockAssembler::told_before(const Mention& event) const {
     if (mentions_.tokens[at].kind == TokenKind::kMark) {
       if (word(at) == "," || word(at) == "(") {
         const Told told = by_name(mention_ending_at(at));
+        // "The tower, which stood on the left, was repaired": what the clause hangs on.
+        const Clause& clause = clauses_.clauses[clauses_.clause_of[at]];
+        const bool is_past_clause = told == Told::kNothing && !is_relative && word(at) == "," &&
+                                    clause.kind == ClauseKind::kRelative && clause.first > first &&
+                                    clause.first < at;
+        if (is_past_clause) {
+          t = word(clause.first - 1) == "," ? clause.first - 1 : clause.first;
+          continue;
+        }
         if (told != Told::kNothing || !is_relative) return told;
         std::uint32_t before = at;
         return at == first ? Told::kNothing : noun_before(before, first);
@@ -243,7 +252,7 @@ std::vector<std::string> BlockAssembler::objects_behind(const Mention& event) co
       const Mention& other = mentions_.items[c];
       return other.role == kEventCue && other.first >= event.last && other.first < group.first;
     });
-    if (told_anew || office(group.first - 1) != "and") break;
+    if (told_anew || (office(group.first - 1) != "and" && !is_gapped(group))) break;
     serials.insert(serials.end(), group.serials.begin(), group.serials.end());
   }
   return serials;
@@ -326,6 +335,9 @@ std::vector<std::string> BlockAssembler::unnamed_subject(const Mention& event) c
     if (own > sentence || !group.shown) continue;
     if (before == nullptr || own > clauses_.sentence_of[before->first]) before = &group;
   }
+  // "The card of it is damaged, but the machine was ...": a list is no "it".
+  const bool is_one = pronoun_opens(clauses_.clause_of[event.first]);
+  if (before != nullptr && is_one && before->serials.size() > 1) return {};
   if (before != nullptr)
     return told == Told::kMachine ? before->serials : std::vector<std::string>{};
   if (!is_caption()) return {};
@@ -450,7 +462,11 @@ std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
     say("the first verb's");
     return group->serials;
   }
-  return subjects_of(event);
+  std::vector<std::string> serials = subjects_of(event);
+  if (serials.empty() || told != Told::kMachine) return serials;
+  const std::vector<std::string> gapped = gapped_after(event, event.last);
+  serials.insert(serials.end(), gapped.begin(), gapped.end());
+  return serials;
 }
 
 // "With F114", "by Grapnel F114".

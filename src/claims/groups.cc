@@ -130,6 +130,10 @@ void BlockAssembler::make_groups() {
         joined = false;
       }
     }
+    // "With X12 and X14, X15 having been broken up": the comma opens a statement of its own.
+    if (joined && connected && word(items[i].first - 1) == "," &&
+        is_in("absolute_word", items[i].last))
+      joined = false;
     // What is inserted stands between commas, and the list goes on behind the second.
     const bool is_list = !inserted || folded(items[i].first - 1) == ",";
     if (joined && connected && is_list) {
@@ -397,8 +401,18 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   }
   // "Four (A, B, C and D), and two promises, of which the second was broken: it went elsewhere": no
   // list is "it".
-  if (in_sentence != nullptr && in_sentence->serials.size() > 1 && pronoun_opens(clause))
-    return nullptr;
+  if (in_sentence != nullptr && in_sentence->serials.size() > 1 && pronoun_opens(clause)) {
+    // "The card of the last of these is torn, but the machine was ...": the one picked out.
+    const Group* pick = nullptr;
+    for (const Group& group : groups_) {
+      const bool is_of_them = group.members.empty() && office(group.first + 2) == "of";
+      if (is_of_them && group.serials.size() == 1 && group.last <= first &&
+          clauses_.sentence_of[group.first] == sentence)
+        pick = &group;
+    }
+    if (pick != nullptr) say("a pronoun stands for it");
+    return pick;
+  }
   if (in_sentence != nullptr) {
     say("the sentence is about it");
     return in_sentence;

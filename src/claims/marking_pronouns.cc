@@ -53,6 +53,25 @@ const Mention* BlockAssembler::marking_meant(std::uint32_t token) const {
 // "P305 had it", "Number 17 has none", "never received one": only of a machine, since a unit that
 // had it may have had the machine.
 void BlockAssembler::add_marking_pronouns() {
+  // "The square is carried on the fuselage and repeated above the wing", "the border has reached
+  // the upper wing too": the marking told of before, in another place.
+  for (const std::uint32_t c : cues_by_list_.of("cue_position")) {
+    const Mention& part = mentions_.items[c];
+    std::uint32_t verb = part.first;
+    while (verb > 0 && (is_in("determiner", verb - 1) || is_in("day_preposition", verb - 1)))
+      --verb;
+    if (verb == 0 || !is_in("marking_repeated", verb - 1)) continue;
+    const Mention* meant = marking_meant(verb - 1);
+    if (meant == nullptr || clauses_.sentence_of[meant->first] != clauses_.sentence_of[part.first])
+      continue;
+    Mention here = part;
+    here.why = "the marking named before";
+    Claim pattern;
+    pattern.value = meant->value;
+    pattern.readings = meant->readings;
+    pattern.position = part.value;
+    add_for_subjects(here, ClaimKind::kMarking, subjects_of(*meant), pattern);
+  }
   if (!has_word_of("marking_verb") || !has_word_of("marking_pronoun")) return;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   constexpr std::uint32_t kReach = 4;

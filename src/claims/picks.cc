@@ -139,6 +139,48 @@ std::vector<std::string> BlockAssembler::several_picked(std::string_view which, 
   return among.size() == number ? among : std::vector<std::string>{};
 }
 
+// "Of them", "of these", "of the eight" behind a pick: the token behind; 0 when it is none.
+std::uint32_t BlockAssembler::end_of_them(std::uint32_t token) const {
+  if (office(token) != "of") return 0;
+  if (is_in("pick_of", token + 1) && !is_in("machine_noun", token + 2) &&
+      (token + 2 >= mentions_.tokens.size() || is_in("function_word", token + 2) ||
+       mentions_.tokens[token + 2].kind == TokenKind::kMark || is_in("pick_verb", token + 2)))
+    return token + 2;
+  if (is_in("determiner", token + 1) && is_in("number", token + 2)) {
+    return is_in("machine_noun", token + 3) ? token + 4 : token + 3;
+  }
+  return 0;
+}
+
+// The machines that "of them" means: those listed in the sentence, else in the one before. What
+// else is counted between may be meant as well, and in two lists the first may be of either.
+std::vector<std::string> BlockAssembler::listed_before(std::uint32_t token,
+                                                       std::string_view which) const {
+  const std::uint32_t own = clauses_.sentence_of[token];
+  for (const std::uint32_t back : {0U, 1U}) {
+    if (back > own) break;
+    std::vector<std::string> serials;
+    std::uint32_t end = token, lists = 0;
+    for (const Group& group : groups_) {
+      if (group.last > token || group.is_either || group.members.empty() ||
+          clauses_.sentence_of[group.first] != own - back)
+        continue;
+      for (const std::string& serial : group.serials) {
+        if (std::find(serials.begin(), serials.end(), serial) == serials.end())
+          serials.push_back(serial);
+      }
+      end = group.last;
+      ++lists;
+    }
+    if (serials.size() < 2) continue;
+    for (std::uint32_t t = end; t < token; ++t) {
+      if (is_in("number", t) && mention_over(MentionKind::kDate, t) == nullptr) return {};
+    }
+    return lists > 1 && which != "last" ? std::vector<std::string>{} : serials;
+  }
+  return {};
+}
+
 void BlockAssembler::make_picks() {
   const WordList* picks = lexicon_.grammars().list("machine_pick");
   if (groups_.empty() || !has_word_of("machine_pick") || !has_word_of("pick_article")) return;
@@ -161,6 +203,18 @@ void BlockAssembler::make_picks() {
       several.last = behind;
       several.clause = clauses_.clause_of[t];
       insert_group(std::move(several));
+      continue;
+    }
+    if (const std::uint32_t behind = end_of_them(t + 2); behind != 0 && which != "other") {
+      const std::vector<std::string> listed = listed_before(t, which);
+      const std::string one = listed.empty() ? std::string{} : picked(which, t, listed);
+      if (one.empty() && groups_.front().first > t) continue;
+      Group pick;
+      if (!one.empty()) pick.serials = {one};
+      pick.first = t;
+      pick.last = behind;
+      pick.clause = clauses_.clause_of[t];
+      insert_group(std::move(pick));
       continue;
     }
     const bool is_said_alone = !is_in("pick_with_noun", t + 1);

@@ -31,6 +31,38 @@ bool BlockAssembler::is_said_elsewhere(std::uint32_t reference) const {
 
 void BlockAssembler::mark_said() {
   if (mentions_.tellings.empty() || mentions_.tokens.empty()) return;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const auto has_date = [&](std::uint32_t clause) {
+    return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+      return other.kind == MentionKind::kDate && clauses_.clause_of[other.first] == clause;
+    });
+  };
+  // "He died on 22 October, and the picture in which he inspects a guard in December ...": the
+  // death has its own day, and is no word of the other clause.
+  const auto is_of_own_day = [&](const Telling& telling) {
+    return (telling.bits & kSaidDeath) != 0 && is_in("dated_death", telling.first) &&
+           has_date(clauses_.clause_of[telling.first]);
+  };
+  // "Photographed for an exhibition", "(Museum collection)", "a museum now stands there": nothing
+  // that the machine became.
+  const auto is_of_machine = [&](const Telling& telling) {
+    if ((telling.bits & kSaidRemains) == 0 || !is_in("remains_place", telling.last - 1))
+      return true;
+    const std::uint32_t clause = clauses_.clause_of[telling.first];
+    if (clauses_.clauses[clause].kind == ClauseKind::kBracket) return has_machine(clause);
+    constexpr std::uint32_t kReach = 2;
+    for (std::uint32_t t = telling.first; t-- > 0 && telling.first - t <= kReach;) {
+      if (office(t) == "for") return false;
+    }
+    const std::uint32_t sentence = clauses_.sentence_of[telling.first];
+    for (std::uint32_t t = 0; t < count; ++t) {
+      if (clauses_.sentence_of[t] != sentence) continue;
+      if (mention_over(MentionKind::kAirframe, t) != nullptr || is_in("machine_noun", t) ||
+          mention_over(MentionKind::kType, t) != nullptr)
+        return true;
+    }
+    return pronoun_opens(clause) || sentence == 0 || !is_caption();
+  };
   // Sentences, and what semicolons part in them.
   std::vector<std::uint32_t> piece_of(mentions_.tokens.size());
   std::uint32_t piece = 0;
@@ -43,7 +75,9 @@ void BlockAssembler::mark_said() {
   std::vector<std::uint16_t> said(piece + 1, 0);
   std::uint16_t of_block = 0;
   for (const Telling& telling : mentions_.tellings) {
-    const auto bits = static_cast<std::uint16_t>(telling.bits & ~kSaidElsewhere);
+    auto bits = static_cast<std::uint16_t>(telling.bits & ~kSaidElsewhere);
+    if (!is_of_machine(telling)) bits &= static_cast<std::uint16_t>(~kSaidRemains);
+    if (is_of_own_day(telling)) bits &= static_cast<std::uint16_t>(~kSaidDeath);
     said[piece_of[telling.first]] |= bits;
     of_block |= bits;
   }
@@ -51,6 +85,12 @@ void BlockAssembler::mark_said() {
     Claim& claim = out_[i];
     const std::uint32_t t = token_at(claim.begin);
     claim.said |= said[piece_of[t]];
+    for (const Telling& telling : mentions_.tellings) {
+      const bool is_beside = is_of_own_day(telling) && piece_of[telling.first] == piece_of[t] &&
+                             (clauses_.clause_of[telling.first] == clauses_.clause_of[t] ||
+                              !has_date(clauses_.clause_of[t]));
+      if (is_beside) claim.said |= kSaidDeath;
+    }
     claim.said |=
         static_cast<std::uint16_t>(of_block & (is_caption() ? kOfWholeCaption : kOfWholeBlock));
     const bool is_printed = claim.kind == ClaimKind::kReference && claim.end > claim.begin;

@@ -78,6 +78,12 @@ void BlockAssembler::mark_scopes() {
   const auto mark_denied_words = [&](const Mention& cue) {
     const std::uint32_t own = clauses_.sentence_of[cue.first];
     std::uint32_t t = cue.first;
+    if (cue.value == "sentence") {
+      for (t = 0; t < count; ++t) {
+        if (clauses_.sentence_of[t] == own) attributed_[t] = 1;
+      }
+      return;
+    }
     if (cue.value == "source") {
       const auto others = cues_by_list_.of("cue_attribution");
       const bool is_told = std::any_of(others.begin(), others.end(), [&](std::uint32_t c) {
@@ -102,7 +108,20 @@ void BlockAssembler::mark_scopes() {
     if (cue.role == "cue_unreal") mark_attribution(cue);
     if (cue.role == "cue_nonexistent") mark_nonexistent(cue);
     if (cue.role == "cue_rejection") mark_denied_words(cue);
+    if (cue.role == "cue_number_slip") mark_slip(cue);
   }
+}
+
+// "Of which the last, QX317, is an error of the typist": the number itself is called wrong.
+void BlockAssembler::mark_slip(const Mention& cue) {
+  constexpr std::uint8_t kDirectly = 2;
+  std::uint32_t t = cue.first;
+  while (t > 0 && mentions_.tokens[t - 1].kind == TokenKind::kMark) --t;
+  const Mention* number = mention_over(MentionKind::kAirframe, t == 0 ? 0 : t - 1);
+  if (number == nullptr || number->role == "malformed" ||
+      clauses_.sentence_of[number->first] != clauses_.sentence_of[cue.first])
+    return;
+  for (std::uint32_t i = number->first; i < number->last; ++i) negated_[i] = kDirectly;
 }
 
 // "X12? No: the tail says otherwise": what is asked only to be denied.

@@ -88,12 +88,19 @@ const Mention* BlockAssembler::turn_word_of(const Mention& date) const {
   const Mention* turn = before != nullptr ? before : opens ? behind : nullptr;
   if (turn == nullptr || is_turn_cut_off(*turn, date) || is_unmade(*turn)) return nullptr;
   if (turn == before && date.first - turn->last > kReach) return nullptr;
-  // "In May the squadron moved to the Point, on the 3rd": the nearer date has it.
+  // "In May the squadron moved to the Point, on the 3rd": the nearer date has it; but "on 16 June
+  // it was signed, to take effect on the 30th".
+  const auto has_own = [&](const Mention& m) {
+    const auto turns = cues_by_list_.of("cue_turn");
+    return std::any_of(turns.begin(), turns.end(), [&](std::uint32_t c) {
+      return mentions_.items[c].first >= turn->last && mentions_.items[c].last <= m.first;
+    });
+  };
   const bool has_other =
       turn == behind &&
       std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& m) {
         return m.kind == MentionKind::kDate && m.first >= turn->last &&
-               clauses_.clause_of[m.first] == clause;
+               clauses_.clause_of[m.first] == clause && !has_own(m);
       });
   return has_other ? nullptr : turn;
 }

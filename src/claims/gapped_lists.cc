@@ -1,0 +1,153 @@
+// Lists in which the verb is said once: "X12 was lost on 3 May, X14 on 7 June and X15 in July", "it
+// received X12 in its first week, X14 at the beginning of July and X15 at the end of August".
+//
+// Each machine behind the first verb has what stands behind it, and nothing of its neighbours'.
+// Only one that has a date of its own is taken into the list: of any other it cannot be told
+// whether the verb is meant for it at all.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "mentions/event_words.h"
+
+namespace tailproof {
+
+// Whether the machines stand right behind a comma or an "and", their type perhaps between, or
+// behind a date of theirs there: "and in August X12".
+bool BlockAssembler::is_joined_to_list(const Group& group) const {
+  constexpr std::uint32_t kReach = 6;
+  for (std::uint32_t t = group.first; t > 0 && group.first - t <= kReach; --t) {
+    const std::uint32_t at = t - 1;
+    if (clauses_.sentence_of[at] != clauses_.sentence_of[group.first]) return false;
+    if (word(at) == "," || office(at) == "and") return true;
+    const bool is_passed = mention_over(MentionKind::kType, at) != nullptr ||
+                           mention_over(MentionKind::kDate, at) != nullptr ||
+                           is_in("determiner", at) || is_in("day_preposition", at);
+    if (!is_passed) return false;
+  }
+  return false;
+}
+
+// The date that the words behind the machines give them, without a verb between: "X14 on 7 June",
+// "X14 over the hills a week later".
+const Mention* BlockAssembler::own_date_behind(const Group& group) const {
+  constexpr std::uint32_t kReach = 7;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = group.last; t < count && t - group.last <= kReach; ++t) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[group.first]) return nullptr;
+    if (const Mention* date = mention_over(MentionKind::kDate, t); date != nullptr)
+      return date->first == t ? date : nullptr;
+    const bool is_end = mentions_.tokens[t].kind == TokenKind::kMark ||
+                        is_in("event_conjunction", t) || is_in("relative_word", t);
+    if (is_end || tells_verb(t) || mention_over(MentionKind::kAirframe, t) != nullptr)
+      return nullptr;
+  }
+  return nullptr;
+}
+
+// Whether the token may be a verb of its own clause.
+bool BlockAssembler::tells_verb(std::uint32_t token) const {
+  if (is_in("event_auxiliary", token) || is_in("pluperfect_auxiliary", token) ||
+      is_in("story_verb", token) || is_in("pick_verb", token))
+    return true;
+  const Spelling w = folded(token);
+  if (w.ends_with("ed") || w.ends_with("ing")) return true;
+  const auto events = cues_by_list_.of("cue_event");
+  return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
+    return mentions_.items[c].first <= token && token < mentions_.items[c].last;
+  });
+}
+
+// Whether the machines share the verb of the list though it is not said again: they have a date of
+// their own, and no verb.
+bool BlockAssembler::is_gapped(const Group& group) const {
+  if (group.members.empty() || group.is_either || !is_joined_to_list(group)) return false;
+  if (const Mention* date = own_date_behind(group); date != nullptr) return !tells_verb(date->last);
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& date) {
+    return date.kind == MentionKind::kDate && group_led_by(date) == &group;
+  });
+}
+
+// The machines behind `token` that share the verb of an event.
+std::vector<std::string> BlockAssembler::gapped_after(const Mention& event,
+                                                      std::uint32_t token) const {
+  std::vector<std::string> serials;
+  for (const Group& group : groups_) {
+    if (group.first < token || group.members.empty()) continue;
+    if (clauses_.sentence_of[group.first] != clauses_.sentence_of[event.first]) break;
+    for (std::uint32_t t = event.last; t < group.first; ++t) {
+      const bool is_end = word(t) == ";" || word(t) == ":" || is_in("relative_word", t);
+      const bool in_date = mention_over(MentionKind::kDate, t) != nullptr;
+      if (!in_date && (is_end || tells_verb(t))) return serials;
+    }
+    if (!is_gapped(group)) break;
+    serials.insert(serials.end(), group.serials.begin(), group.serials.end());
+  }
+  return serials;
+}
+
+// "In June they received X12, in July X14": the machines that a date stands before, where the list
+// has begun with a date as well.
+const Group* BlockAssembler::group_led_by(const Mention& date) const {
+  const bool is_led = date.first > 0 && is_in("day_preposition", date.first - 1);
+  const std::uint32_t begin = date.first - (is_led ? 1 : 0);
+  if (begin == 0 || (word(begin - 1) != "," && office(begin - 1) != "and")) return nullptr;
+  const std::uint32_t sentence = clauses_.sentence_of[date.first];
+  const bool has_first =
+      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+        return other.kind == MentionKind::kDate && other.last <= begin &&
+               clauses_.sentence_of[other.first] == sentence &&
+               (other.first < 2 || clauses_.sentence_of[other.first - 2] != sentence ||
+                other.first == clauses_.clauses[clauses_.clause_of[other.first]].first + 1);
+      });
+  if (!has_first) return nullptr;
+  for (const Group& group : groups_) {
+    if (group.members.empty() || group.first < date.last) continue;
+    for (std::uint32_t t = date.last; t < group.first; ++t) {
+      if (!is_in("determiner", t) && mention_over(MentionKind::kType, t) == nullptr) return nullptr;
+    }
+    const bool is_last = group.last >= mentions_.tokens.size() ||
+                         mentions_.tokens[group.last].kind == TokenKind::kMark ||
+                         is_in("event_conjunction", group.last);
+    return is_last && own_date_behind(group) == nullptr ? &group : nullptr;
+  }
+  return nullptr;
+}
+
+// Of one event's machines those whose the date is, when each of a list has its own; all of them
+// when the words part nothing.
+std::vector<std::uint32_t> BlockAssembler::events_of_own_date(std::vector<std::uint32_t> events,
+                                                              const Mention& date) const {
+  if (events.size() < 2) return events;
+  const auto group_of = [&](std::uint32_t event) {
+    const Group* found = nullptr;
+    for (const Group& group : groups_) {
+      if (group.members.empty() ||
+          clauses_.sentence_of[group.first] != clauses_.sentence_of[date.first])
+        continue;
+      const bool has_it = std::find(group.serials.begin(), group.serials.end(),
+                                    out_[event].subject) != group.serials.end();
+      if (has_it && found == nullptr) found = &group;
+    }
+    return found;
+  };
+  if (const Group* led = group_led_by(date)) {
+    std::erase_if(events, [&](std::uint32_t event) { return group_of(event) != led; });
+    return events;
+  }
+  const Group* owner = nullptr;
+  for (const std::uint32_t event : events) {
+    const Group* group = group_of(event);
+    if (group != nullptr && own_date_behind(*group) == &date) owner = group;
+  }
+  std::vector<std::uint32_t> own;
+  for (const std::uint32_t event : events) {
+    const Group* group = group_of(event);
+    if (owner != nullptr ? group == owner
+                         : group == nullptr || own_date_behind(*group) == nullptr) {
+      own.push_back(event);
+    }
+  }
+  return own.empty() ? events : own;
+}
+
+}  // namespace tailproof
