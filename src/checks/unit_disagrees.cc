@@ -74,6 +74,26 @@ std::optional<Level> level_of_ends(const CheckInput& input, const ClaimIndex& in
   return tempered(claim, Level::kWarning);
 }
 
+// "X12 served with 62 Squadron": the machine, the only one of its sentence, and the unit behind it
+// with no mark between them. Anything longer may tell of others.
+bool is_told_plainly(const ClaimIndex& index, const Claim& unit) {
+  const Claim* machine = nullptr;
+  for (const std::uint32_t i : index.around(unit)) {
+    const Claim& other = index.claim(i);
+    if (other.kind != ClaimKind::kAirframe || other.block != unit.block ||
+        index.sentence_of(other) != index.sentence_of(unit))
+      continue;
+    if (machine != nullptr) return false;
+    machine = &other;
+  }
+  if (machine == nullptr || machine->subject != unit.subject || machine->end > unit.begin) {
+    return false;
+  }
+  const std::string_view between =
+      index.block_text(unit).substr(machine->end, unit.begin - machine->end);
+  return between.find_first_of(",;:()") == std::string_view::npos;
+}
+
 // "61 Squadron, 2 Park and 62 Squadron".
 std::string units_of(const std::vector<const History*>& history) {
   std::vector<std::string> units;
@@ -104,10 +124,12 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
     const UnitSense sense = unit_sense(ledger, claim);
     Allowed allowed = days_with_unit(ledger, claim, claim.when);
     if (!claim.when.known) {
-      // Undated: contradicted only when others had it all its life.
+      // Undated: contradicted only when others had it all its life, or while the unit existed.
       const std::optional<Allowed> life = days_of_life(ledger, claim.subject);
       if (!life) return std::nullopt;
       allowed = intersect(allowed, *life);
+      const std::optional<Allowed> unit = days_of_unit(ledger, claim);
+      if (unit && is_told_plainly(index, claim)) allowed = intersect(allowed, *unit);
     }
     std::optional<Level> level = level_of(claim, fit(claim.when, allowed), Level::kError);
     if (!level) level = level_of_ends(input, index, claim);

@@ -158,6 +158,8 @@ class Reader {
       const bool withdraws = row.action == OrderAction::kWithdraws;
       if (claim_.turn == Turn::kWithdrawn && !withdraws) continue;
       if (claim_.turn == Turn::kIntroduced && withdraws) continue;
+      // Of several things that one order does, those of the marking that the words name.
+      if (!is_of_marking && !claim_.turned_to.empty() && row.marking != claim_.turned_to) continue;
       // "Introduced in March" may mean the signature as well as the day of effect.
       const bool is_issue = claim_.turn == Turn::kIssued;
       if (claim_.turn != Turn::kEffective) add(row.issued, quote_order(row));
@@ -252,8 +254,8 @@ constexpr std::array kTurns = {
     TurnRow{Turn::kMovedOut, "place-disagrees", "left"},
     TurnRow{Turn::kIssued, "event-disagrees", "been issued"},
     TurnRow{Turn::kEffective, "event-disagrees", "taken effect"},
-    TurnRow{Turn::kIntroduced, "event-disagrees", "brought something in"},
-    TurnRow{Turn::kWithdrawn, "event-disagrees", "withdrawn something"},
+    TurnRow{Turn::kIntroduced, "event-disagrees", "brought in"},
+    TurnRow{Turn::kWithdrawn, "event-disagrees", "withdrawn"},
     TurnRow{Turn::kPromoted, "rank-disagrees", "become"},
     TurnRow{Turn::kAwarded, "award-too-early", "been awarded the"},
     TurnRow{Turn::kCommand, "person-unit-disagrees", "taken command of"},
@@ -283,11 +285,19 @@ std::vector<Query> judge_turns(const CheckInput& input, std::string_view id) {
     const std::optional<Level> level = level_of(claim, fit(claim.when, record.days), Level::kError);
     if (!level) return std::nullopt;
     std::string_view said = row->said;
-    if (input.ledger.marking(claim.turn_of) != nullptr) {
+    const bool is_of_marking = input.ledger.marking(claim.turn_of) != nullptr;
+    if (is_of_marking) {
       said = claim.turn == Turn::kIntroduced ? "been introduced" : "been withdrawn";
+    } else if (claim.turned_to.empty() && claim.turn == Turn::kIntroduced) {
+      said = "brought in a marking";
+    } else if (claim.turned_to.empty() && claim.turn == Turn::kWithdrawn) {
+      said = "withdrawn a marking";
     }
     std::string message = claim.turn_of + " is said to have " + std::string(said);
-    if (!claim.turned_to.empty()) message += " " + claim.turned_to;
+    if (!is_of_marking && !claim.turned_to.empty()) {
+      const bool is_marking = input.ledger.marking(claim.turned_to) != nullptr;
+      message += (is_marking ? " the " : " ") + claim.turned_to;
+    }
     message += " " + when_in_words(claim.when) + ", but the ledger dates that ";
     std::string then;
     for (const std::string& told : record.told) then += (then.empty() ? "" : " or ") + told;

@@ -31,6 +31,9 @@ constexpr std::array kTurnWords = {
     TurnWord{"effective", Turn::kEffective, Bearer::kOrder, MentionKind::kCue, 0},
     TurnWord{"introduced", Turn::kIntroduced, Bearer::kOrder, MentionKind::kCue, 0},
     TurnWord{"withdrawn", Turn::kWithdrawn, Bearer::kOrder, MentionKind::kCue, 0},
+    // Words that may be said of much else: "brought the band in".
+    TurnWord{"introduced_marking", Turn::kIntroduced, Bearer::kOrder, MentionKind::kMarking, 3},
+    TurnWord{"withdrawn_marking", Turn::kWithdrawn, Bearer::kOrder, MentionKind::kMarking, 3},
     TurnWord{"promoted", Turn::kPromoted, Bearer::kPerson, MentionKind::kRank, 3},
     TurnWord{"awarded", Turn::kAwarded, Bearer::kPerson, MentionKind::kAward, 6},
     TurnWord{"command", Turn::kCommand, Bearer::kPerson, MentionKind::kUnit, 4},
@@ -150,8 +153,11 @@ bool BlockAssembler::is_named_or_pronoun(const std::string& person, const Mentio
 
 void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
   const DateMention& date = mentions_.dates[mention.payload];
-  if (date.bound != DateBound::kNone || date.joint != DateJoint::kNone || claim.negated) return;
   const bool is_order = claim.of == "order";
+  // "Brought in from 1 July": an order begins to count on one day.
+  const bool is_open =
+      date.bound != DateBound::kNone && !(is_order && date.bound == DateBound::kSince);
+  if (is_open || date.joint != DateJoint::kNone || claim.negated) return;
   claim.turn_of = claim.subject;
   // "923 Squadron moved to Gale Head in May 1942", under a picture of that day.
   if (claim.of == "photograph") {
@@ -205,6 +211,13 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
       }
     }
     claim.turn = row->turn;
+    if (date.bound == DateBound::kSince) claim.date = dates_[mention.payload].plain;
+    const bool is_of_marking = row->turn == Turn::kIntroduced || row->turn == Turn::kWithdrawn;
+    if (is_of_marking && claim.turned_to.empty()) {
+      constexpr std::uint32_t kReach = 3;  // "introduced a narrow sea band"
+      const Mention* marking = turned_to(*word, MentionKind::kMarking, kReach);
+      if (marking != nullptr && marking->known) claim.turned_to = marking->value;
+    }
     return;
   }
 }

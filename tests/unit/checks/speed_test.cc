@@ -1,6 +1,6 @@
 // The cost of the checks grows near linearly with the number of claims.
 #include <catch2/catch.hpp>
-#include <chrono>
+#include <ctime>
 
 #include "checks/merge.h"
 #include "checks/registry.h"
@@ -9,6 +9,14 @@
 using namespace tailproof;
 
 namespace {
+
+// Processor time, which others on the machine do not lengthen much.
+double seconds_used() {
+  timespec now{};
+  clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
+  constexpr double kNano = 1e-9;
+  return static_cast<double>(now.tv_sec) + kNano * static_cast<double>(now.tv_nsec);
+}
 
 // Seconds for all checks on captions of ten claims each.
 double seconds_for(std::uint32_t captions) {
@@ -35,14 +43,14 @@ double seconds_for(std::uint32_t captions) {
     }
   }
   const CheckInput input{manuscripts, claims, ledger, {}, {}};
-  const auto begin = std::chrono::steady_clock::now();
+  const double begin = seconds_used();
   std::vector<Query> queries;
   for (const CheckInfo& check : builtin_checks()) {
     for (Query& query : check.run(input)) queries.push_back(std::move(query));
   }
   queries = merge_queries(std::move(queries), input);
   CHECK(queries.size() > captions / 2);
-  return std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
+  return seconds_used() - begin;
 }
 
 }  // namespace
