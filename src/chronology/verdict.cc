@@ -203,7 +203,13 @@ std::string when_in_words(const When& when) {
     return "in " + about + "the " + std::string(kSeasons[when.season - 1U]) + " (" + words + ")";
   }
   if (range.first == range.last) return "on " + about + words;
-  return (is_whole_months(range) ? "in " : "on ") + about + words;
+  if (is_whole_months(range)) return "in " + about + words;
+  // "At the end of April", "mid-July": which days the program takes that for is told.
+  const CivilDate first = to_civil(range.first), last = to_civil(range.last);
+  std::string begin = in_words(DaySet{{range.first, range.first}});
+  if (first.year == last.year) begin.resize(begin.rfind(' '));
+  if (first.year == last.year && first.month == last.month) begin.resize(begin.rfind(' '));
+  return "between " + about + begin + " and " + in_words(DaySet{{range.last, range.last}});
 }
 
 Evidence quote(const RowPlace& row, std::string says) {
