@@ -442,6 +442,8 @@ bool BlockAssembler::shows_nothing_named() const {
 void BlockAssembler::add_places() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kPlace) continue;
+    // "In Banks finish": the paint that was usual there, wherever the machine is.
+    if (is_in("scheme_noun", mention.last)) continue;
     Claim pattern;
     pattern.value = mention.value;
     pattern.readings = mention.readings;
