@@ -3,6 +3,7 @@
 // | a list of serials right behind the number has another length                  | warning |
 // | "the nth" of its type and mark: by number, by delivery, by works number alike | warning |
 // | "the last" where another came certainly later and has a higher serial         | warning |
+// | "of the fourteen, the last to be delivered", as many as its type or mark has  | warning |
 // | "the last of forty" where the type and mark have another number               | warning |
 // | "sixteen had been delivered", where the type and mark have fewer in all        | warning |
 // | "five of the ten", where more than five are recorded to have shared that fate | warning |
@@ -13,40 +14,19 @@
 // Rows that identities.csv makes one airframe count once. What cannot be counted for certain is not
 // counted at all.
 #include <algorithm>
-#include <cctype>
 #include <map>
 #include <set>
 #include <string>
 #include <vector>
 
 #include "tailproof/claim_index.h"
+#include "tailproof/serial_runs.h"
 #include "tailproof/verdict.h"
 
 namespace tailproof {
 namespace {
 
 constexpr std::string_view kId = "count-disagrees";
-
-/// "F113" as "F", 113 and the number's width.
-struct Numbered {
-  std::string prefix;
-  std::int64_t number = -1;
-  bool is_valid = false;
-};
-
-Numbered numbered(std::string_view serial) {
-  std::size_t digits = 0;
-  while (digits < serial.size() && digits < 9 &&
-         std::isdigit(static_cast<unsigned char>(serial[serial.size() - 1 - digits])) != 0) {
-    ++digits;
-  }
-  Numbered out;
-  if (digits == 0) return out;
-  out.prefix = serial.substr(0, serial.size() - digits);
-  out.number = std::stoll(std::string(serial.substr(serial.size() - digits)));
-  out.is_valid = true;
-  return out;
-}
 
 std::string ordinal(int number) {
   const int tail = number % 100;
@@ -116,19 +96,26 @@ class Kin {
 struct Places {
   int low = 1, high = 1;
   bool is_known = true;
+  bool is_before_another = false;  // of its own series, so that it is not the last in any order
   [[nodiscard]] bool allow(int place) const { return !is_known || (low <= place && place <= high); }
+  [[nodiscard]] bool allow_last(int size) const {
+    return is_known ? allow(size) : !is_before_another;
+  }
 };
 
 Places place_by_serial(const Kin& kin, const Airframe& own, std::string Airframe::*number) {
   Places places;
-  const Numbered mine = numbered(own.*number);
-  if (!mine.is_valid) return {1, 1, false};
   for (const Airframe* row : kin.rows()) {
     if (row == &own) continue;
-    const Numbered other = numbered(row->*number);
+    const auto pair = in_one_series(own.*number, row->*number);
     // Two series have no order between them.
-    if (!other.is_valid || other.prefix != mine.prefix) return {1, 1, false};
-    if (other.number < mine.number) ++places.low;
+    if (!pair) {
+      places.is_known = false;
+    } else if (pair->second.number < pair->first.number) {
+      ++places.low;
+    } else {
+      places.is_before_another = true;
+    }
   }
   places.high = places.low;
   return places;
@@ -170,25 +157,20 @@ void quote_ends(Query& query, const std::vector<const Airframe*>& rows) {
 std::optional<Query> judge_range(const CheckInput& input, const Claim& claim) {
   const Ledger& ledger = input.ledger;
   const Count& count = claim.count;
-  const Numbered first = numbered(count.first_serial);
-  const Numbered last = numbered(count.last_serial);
+  const auto ends = in_one_series(count.first_serial, count.last_serial);
+  if (!ends) return std::nullopt;
+  const auto& [first, last] = *ends;
   constexpr std::int64_t kLongest = 10000;
-  if (!first.is_valid || !last.is_valid || first.prefix != last.prefix ||
-      last.number <= first.number || last.number - first.number > kLongest) {
-    return std::nullopt;
-  }
+  if (last.number <= first.number || last.number - first.number > kLongest) return std::nullopt;
   if (!ledger.is_in_closed_range(count.first_serial) ||
       !ledger.is_in_closed_range(count.last_serial)) {
     return std::nullopt;
   }
-  const std::size_t width = count.first_serial.size() - first.prefix.size();
   std::set<std::string_view> machines;
   std::set<std::string_view> of_kind;
   std::vector<const Airframe*> rows;
   for (std::int64_t number = first.number; number <= last.number; ++number) {
-    std::string digits = std::to_string(number);
-    if (digits.size() < width) digits.insert(0, width - digits.size(), '0');
-    const std::string serial = first.prefix + digits;
+    const std::string serial = first.with(number);
     if (!ledger.is_in_closed_range(serial)) return std::nullopt;
     const auto serials = ledger.serials_of(serial);
     const auto machine = ledger.machine_of(serial);
@@ -230,9 +212,21 @@ std::optional<Query> judge_total(const CheckInput& input, const Claim& claim, co
   return query;
 }
 
+// "Of the fourteen, the last to be delivered was X12": those of its type, or of its type and mark,
+// where they are fourteen.
+bool narrow_to(Count& count, const Ledger& ledger, std::string_view subject) {
+  const auto size = static_cast<std::size_t>(count.out_of);
+  if (Kin(ledger, count).size() == size) return true;
+  const Airframe* own = ledger.airframe(subject);
+  if (own == nullptr || own->mark.empty()) return false;
+  count.mark = own->mark;
+  return Kin(ledger, count).size() == size;
+}
+
 std::optional<Query> judge_place(const CheckInput& input, const Claim& claim) {
-  const Count& count = claim.count;
+  Count count = claim.count;
   if (!count.is_whole || !count.is_exact) return std::nullopt;
+  if (count.out_of > 0 && !narrow_to(count, input.ledger, claim.subject)) return std::nullopt;
   const Kin kin(input.ledger, count);
   if (!kin.is_whole()) return std::nullopt;
   const Airframe* own = kin.row_of(input.ledger, claim.subject);
@@ -244,11 +238,14 @@ std::optional<Query> judge_place(const CheckInput& input, const Claim& claim) {
       has_works ? place_by_serial(kin, *own, &Airframe::constructor_number) : by_serial;
   const int place = count.is_last ? static_cast<int>(kin.size()) : count.number;
   // One order that is not known might be the one that is meant.
-  if (by_serial.allow(place) || by_delivery.allow(place) || by_works.allow(place)) {
+  const auto allows = [&](const Places& places) {
+    return count.is_last ? places.allow_last(place) : places.allow(place);
+  };
+  if (allows(by_serial) || allows(by_delivery) || allows(by_works)) {
     if (count.is_last && count.number > 0) return judge_total(input, claim, kin);
     return std::nullopt;
   }
-  const std::string is_place = ordinal(by_serial.low);
+  const std::string is_place = ordinal(by_serial.is_known ? by_serial.low : by_delivery.low);
   std::string message = claim.subject + " is said to be the " +
                         (count.is_last ? std::string("last") : ordinal(count.number)) + " " +
                         kind_in_words(count) + ", but is the " + is_place + " of " +
@@ -266,15 +263,14 @@ std::optional<Query> judge_place(const CheckInput& input, const Claim& claim) {
 std::vector<const Airframe*> of_one_series(const Ledger& ledger, const Kin& kin, std::size_t size) {
   std::map<std::string, std::vector<const Airframe*>> series;
   for (const Airframe* row : kin.rows()) {
-    std::set<std::string> prefixes;
+    std::set<std::string> own;
     for (const std::string_view serial : ledger.serials_of(row->serial)) {
-      const Numbered number = numbered(serial);
-      if (number.is_valid) prefixes.insert(number.prefix);
+      for (const SerialRun& run : runs_of(serial)) own.insert(run.before + "#" + run.behind);
     }
-    for (const std::string& prefix : prefixes) series[prefix].push_back(row);
+    for (const std::string& name : own) series[name].push_back(row);
   }
   std::vector<const Airframe*> found;
-  for (const auto& [prefix, rows] : series) {
+  for (const auto& [name, rows] : series) {
     if (rows.size() != size) continue;
     if (!found.empty() && found != rows) return {};
     found = rows;

@@ -8,6 +8,7 @@
 // | with it from or until a day more than a month from its time there           | warning |
 // | former or later unit                                                        | silent |
 // | running text with a yard beside a day, while a squadron held it: a stay     | silent |
+// | only the yard's row of a repair, before and behind it those of the unit     | silent |
 // | a unit that a closed table of units does not have                           | error  |
 #include <algorithm>
 #include <string>
@@ -51,6 +52,31 @@ bool is_stay_at_yard(const CheckInput& input, const ClaimIndex& index, const Cla
     return row->role == "holder" && holder != nullptr && is_servicing_kind(holder->kind) &&
            row->spell.possible().intersects(claim.when.widened);
   });
+}
+
+// "X12 of 7 Squadron is in for a new tail": the books may have it with the yard for these weeks,
+// but it came from the squadron and goes back there.
+bool is_away_for_repair(const CheckInput& input, const Claim& claim) {
+  if (!claim.role.empty() || !claim.when.known) return false;
+  const History* before = nullptr;
+  const History* behind = nullptr;
+  bool is_mended = false;
+  for (const History* row : input.ledger.history_of(claim.subject)) {
+    if (row->role != "holder" || row->unit.empty() || is_event_kind(row->kind)) continue;
+    const DaySet& days = row->spell.possible();
+    if (days.empty()) continue;
+    if (days.last() < claim.when.days.first()) {
+      if (before == nullptr || before->spell.possible().last() <= days.last()) before = row;
+    } else if (days.first() > claim.when.days.last()) {
+      if (behind == nullptr || days.first() < behind->spell.possible().first()) behind = row;
+    } else if (row->kind != "repair" && row->unit != claim.value) {
+      return false;
+    } else {
+      is_mended = is_mended || row->kind == "repair";
+    }
+  }
+  return is_mended && before != nullptr && behind != nullptr && before->unit == claim.value &&
+         behind->unit == claim.value;
 }
 
 // "From May 1941 to January 1942": the machine was there on neither end. Where the sentence names
@@ -133,7 +159,8 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
     }
     std::optional<Level> level = level_of(claim, fit(claim.when, allowed), Level::kError);
     if (!level) level = level_of_ends(input, index, claim);
-    if (!level || is_stay_at_yard(input, index, claim)) return std::nullopt;
+    if (!level || is_stay_at_yard(input, index, claim) || is_away_for_repair(input, claim))
+      return std::nullopt;
 
     std::string others;
     std::vector<Evidence> evidence;

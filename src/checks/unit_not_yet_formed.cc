@@ -74,6 +74,10 @@ std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
           if (row->unit.empty() || !row->spell.possible().intersects(claim.when.days)) continue;
           if (query.suggestion.empty()) query.suggestion = row->unit;
         }
+        if (query.suggestion.empty() && !unit->formed.is_unknown() &&
+            !unit->disbanded.is_unknown()) {
+          query.suggestion = "a date within " + in_words(allowed->days);
+        }
         return query;
       });
   return with_turns(std::move(queries), input, kId);

@@ -128,6 +128,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_in_other_time(std::uint32_t token) const;
   [[nodiscard]] bool is_said_absent(const Group& group) const;
   [[nodiscard]] bool is_camera_ship(const Mention& serial) const;
+  [[nodiscard]] bool is_parted_by_colon(std::uint32_t from, std::uint32_t to) const;
 
   // scopes.cc
   void mark_scopes();
@@ -372,6 +373,10 @@ class BlockAssembler {
   [[nodiscard]] bool is_possessive(const Mention& mention) const;
   [[nodiscard]] bool has_date(std::uint32_t clause) const;
   [[nodiscard]] bool is_of_papers(const Mention& unit) const;
+  [[nodiscard]] std::string marking_of_rings(const Mention& measure) const;
+  [[nodiscard]] std::string ring_of_diameter(const Marking& marking, const Mention& measure) const;
+  [[nodiscard]] std::string impossible_text(const Mention& mention) const;
+  [[nodiscard]] bool is_of_party(std::uint32_t opens) const;
   [[nodiscard]] bool is_of_unnamed_machine(const Mention& unit) const;
   [[nodiscard]] bool is_of_its_story(const Mention& unit) const;
   [[nodiscard]] bool tells_of_itself(const Mention& unit) const;
@@ -453,6 +458,9 @@ class BlockAssembler {
   [[nodiscard]] const Mention* mention_at(std::uint32_t token) const;
   [[nodiscard]] bool is_joint(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] bool says_made(std::uint32_t token) const;
+  [[nodiscard]] std::uint32_t end_of_made(std::uint32_t token) const;
+  [[nodiscard]] int number_of_all(std::uint32_t sentence) const;
+  bool add_last_of_all(const Counted& counted);
   bool add_count_of_range(const Counted& counted, const std::vector<Serials>& all);
   bool add_place(const Counted& counted);
   bool add_share(const Counted& counted);
@@ -557,6 +565,8 @@ class BlockAssembler {
   std::vector<Group> groups_;
   std::vector<SerialRange> ranges_;
   std::vector<std::string> serials_ahead_;  // of the caption below a title
+  std::set<std::string> named_ahead_;       // all that the blocks below it name
+  When picture_ahead_;                      // of the figure, where only those have a date
   bool is_look_ahead_ = false;
   std::vector<Group> companies_;                 // groups that share a plural
   std::vector<std::uint32_t> group_of_mention_;  // by mention: its group, or kNone

@@ -19,7 +19,10 @@ class ClauseFinder {
         people_(grammars.list("person_noun")),
         behind_places_(grammars.list("behind_place")),
         joints_(grammars.list("day_joint")),
-        prepositions_(grammars.list("day_preposition")) {}
+        prepositions_(grammars.list("day_preposition")),
+        articles_(grammars.list("name_article")),
+        small_(grammars.list("gap_word")),
+        spans_(grammars.list("within_unit")) {}
 
   Clauses run() {
     const auto& tokens = mentions_.tokens;
@@ -193,6 +196,67 @@ class ClauseFinder {
     return words >= kFewestWords && is_followed;
   }
 
+  bool is_small(std::uint32_t t) const {
+    return small_ != nullptr && !small_->value_of(fold(word(t))).empty();
+  }
+
+  const Mention* name_over(std::uint32_t t) const {
+    for (const Mention& mention : mentions_.items) {
+      if (mention.first > t) break;
+      if (mention.kind != MentionKind::kCue && t < mention.last) return &mention;
+    }
+    return nullptr;
+  }
+
+  // "4 Squadron moved to the Marsh in May": the clause that runs up to the token has a unit for its
+  // subject, and behind a verb a place or a time. Machines and people share what is said of them in
+  // ways of their own.
+  bool is_told_of_unit(std::uint32_t end) const {
+    const std::uint32_t clause = stack_.back();
+    if (!in_kind(ClauseKind::kMain) && !in_kind(ClauseKind::kCoordinate)) return false;
+    if (std::find(gapped_.begin(), gapped_.end(), clause) != gapped_.end()) return true;
+    const Mention* unit = nullptr;
+    bool has_verb = false, has_where = false;
+    for (std::uint32_t t = out_.clauses[clause].first; t < end; ++t) {
+      const Mention* name = name_over(t);
+      if (name == nullptr) {
+        const bool is_word =
+            mentions_.tokens[t].kind == TokenKind::kWord && !is_small(t) && !is_day_joint(t);
+        if (is_word && unit == nullptr) return false;
+        has_verb = has_verb || is_word;
+      } else if (name->kind == MentionKind::kAirframe || name->kind == MentionKind::kPerson) {
+        return false;
+      } else if (name->kind == MentionKind::kUnit && unit == nullptr) {
+        unit = name;
+      } else if (name->kind == MentionKind::kDate || name->kind == MentionKind::kPlace) {
+        has_where = has_where || has_verb;
+      }
+    }
+    return has_where;
+  }
+
+  // "4 Squadron moved to the Marsh in May, 7 Squadron to the Point in June, and 9 Squadron a week
+  // later": a unit with a place or a time and no verb has the verb of the clause before it.
+  bool opens_gapped(std::uint32_t t) const {
+    const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+    if (t < count && is_day_joint(t)) ++t;
+    const std::uint32_t opening = t;
+    if (t < count && articles_ != nullptr && !articles_->value_of(fold(word(t))).empty()) ++t;
+    const Mention* unit = t < count ? name_over(t) : nullptr;
+    if (unit == nullptr || unit->kind != MentionKind::kUnit || unit->first != t) return false;
+    bool has_where = false;
+    for (t = unit->last; t < count && !is_day_joint(t); ++t) {
+      const Mention* name = name_over(t);
+      if (name == nullptr && mentions_.tokens[t].kind == TokenKind::kMark) break;
+      const bool is_where = name != nullptr &&
+                            (name->kind == MentionKind::kDate || name->kind == MentionKind::kPlace);
+      const bool is_span = spans_ != nullptr && !spans_->value_of(fold(word(t))).empty();
+      if (!is_where && !is_span && !is_small(t)) return false;
+      has_where = has_where || is_where || is_span;
+    }
+    return has_where && is_told_of_unit(opening);
+  }
+
   bool is_abbreviation(std::uint32_t t) const {
     return mentions_.tokens[t].word->is_in(abbreviations_);
   }
@@ -257,8 +321,10 @@ class ClauseFinder {
   }
 
   void place(std::uint32_t t) {
-    if (opens_next_day(t)) {
+    const bool is_gapped = is_day_joint(t) && !inside_[t] && opens_gapped(t);
+    if (is_gapped || opens_next_day(t)) {
       close_all(t);
+      if (is_gapped) gapped_.push_back(static_cast<std::uint32_t>(out_.clauses.size()));
       open_clause(t, ClauseKind::kCoordinate);
       assign(t);
       return;
@@ -303,6 +369,13 @@ class ClauseFinder {
       open_clause(t + 1, ClauseKind::kCoordinate);
       return;
     }
+    if (mark == "," && !in_bracket && opens_gapped(t + 1)) {
+      assign(t);
+      close_all(t + 1);
+      gapped_.push_back(static_cast<std::uint32_t>(out_.clauses.size()));
+      open_clause(t + 1, ClauseKind::kCoordinate);
+      return;
+    }
     if (mark == ",") {
       assign(t);
       // "when, on 1 June, it was lent": a comma right behind the opening word ends nothing.
@@ -341,7 +414,11 @@ class ClauseFinder {
   const WordList* behind_places_;
   const WordList* joints_;
   const WordList* prepositions_;
+  const WordList* articles_;
+  const WordList* small_;
+  const WordList* spans_;
   Clauses out_;
+  std::vector<std::uint32_t> gapped_;  // clauses whose verb is that of the one before
   std::vector<bool> inside_;
   std::vector<const Mention*> opens_;
   std::vector<const Mention*> date_at_;

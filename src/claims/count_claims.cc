@@ -21,6 +21,21 @@ Spelling spelling(const Mention& mention) {
   return mention.role.empty() || mention.detail.empty() ? mention.value : mention.detail;
 }
 
+std::string named(const Count& count) {
+  if (count.type.empty()) return "";
+  return " " + count.type + (count.mark.empty() ? "" : " " + count.mark);
+}
+
+Mention words_of(const std::vector<Token>& tokens, std::uint32_t first, std::uint32_t last) {
+  Mention mention;
+  mention.first = first;
+  mention.last = last;
+  mention.begin = tokens[first].begin;
+  mention.end = tokens[last - 1].end;
+  mention.why = "a number and what it counts";
+  return mention;
+}
+
 }  // namespace
 
 struct BlockAssembler::Serials {
@@ -205,20 +220,77 @@ bool BlockAssembler::is_joint(std::uint32_t from, std::uint32_t to) const {
 // Whether a word for "delivered" and nothing more is behind the noun, as against "with No. 31" or
 // "to reach the islands".
 bool BlockAssembler::says_made(std::uint32_t token) const {
+  const std::uint32_t next = end_of_made(token);
+  // "built at Murrow": some of them only.
+  return next != kNone &&
+         (next >= mentions_.tokens.size() || mentions_.tokens[next].kind == TokenKind::kMark);
+}
+
+// Where the words "to be delivered" or the like end that begin here.
+std::uint32_t BlockAssembler::end_of_made(std::uint32_t token) const {
   const WordList* made = lexicon_.grammars().list("count_made");
-  if (made == nullptr || token >= mentions_.tokens.size()) return false;
-  for (std::uint32_t length = 3; length > 0; --length) {
-    if (token + length > mentions_.tokens.size()) continue;
+  if (made == nullptr || token >= mentions_.tokens.size()) return kNone;
+  constexpr std::uint32_t kLongest = 5;  // "to be taken on charge"
+  for (std::uint32_t length = 1; length <= kLongest; ++length) {
+    if (token + length > mentions_.tokens.size()) break;
     const std::uint32_t begin = mentions_.tokens[token].begin;
     const std::uint32_t end = mentions_.tokens[token + length - 1].end;
-    if (made->value_of(fold(std::string_view(block_.text).substr(begin, end - begin))).empty()) {
-      continue;
-    }
-    // "built at Murrow": some of them only.
-    const std::uint32_t next = token + length;
-    return next >= mentions_.tokens.size() || mentions_.tokens[next].kind == TokenKind::kMark;
+    if (!made->value_of(fold(std::string_view(block_.text).substr(begin, end - begin))).empty())
+      return token + length;
   }
-  return false;
+  return kNone;
+}
+
+// "Of the fourteen", "twenty in all": how many there are, said in the sentence; 0 where two numbers
+// say it, or none does.
+int BlockAssembler::number_of_all(std::uint32_t sentence) const {
+  int number = 0;
+  for (const PatternMatch& match : finder_.matcher("count").match(block_.text, mentions_.tokens)) {
+    const std::uint32_t token = token_at(match.begin);
+    if (clauses_.sentence_of[token] != sentence || mention_at(token) != nullptr) continue;
+    const Counted counted = read_count(token);
+    const bool is_exact = counted.count.is_exact && !counted.count.is_place;
+    if (!is_exact || counted.count.is_last || counted.count.number < 2) continue;
+    const bool is_of_all = token > 1 && office(token - 1) == "the" && office(token - 2) == "of" &&
+                           mentions_.tokens[token - 2].sentence_start &&
+                           (!counted.has_noun() || !counted.count.type.empty()) &&
+                           mentions_.tokens[counted.last].kind == TokenKind::kMark;
+    const bool is_total = counted.has_noun() && is_in("count_total_word", counted.last - 1);
+    if (!is_of_all && !is_total) continue;
+    if (number != 0) return 0;
+    number = counted.count.number;
+  }
+  return number;
+}
+
+// "Of the fourteen, the last to be delivered was X12", "twenty in all, and X12 was the last to be
+// delivered": of the machines of its kind, where they are as many.
+bool BlockAssembler::add_last_of_all(const Counted& counted) {
+  if (!counted.count.is_last || counted.has_noun()) return false;
+  const std::uint32_t end = end_of_made(counted.last);
+  if (end == kNone) return false;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const Mention* serial = nullptr;
+  for (const Mention& mention : mentions_.items) {
+    if (!is_serial(mention)) continue;
+    if (mention.last <= counted.first && is_joint(mention.last, counted.first) &&
+        (end >= count || mentions_.tokens[end].kind == TokenKind::kMark))
+      serial = &mention;
+    if (mention.first == end + 1 && is_in("event_auxiliary", end)) serial = &mention;
+  }
+  const Airframe* row = serial == nullptr ? nullptr : ledger_.airframe(serial->value);
+  if (row == nullptr || row->type.empty()) return false;
+  const std::uint32_t group =
+      group_of_mention_[static_cast<std::size_t>(serial - mentions_.items.data())];
+  if (group != kNone && groups_[group].members.size() > 1) return false;
+  Claim& claim = add(words_of(mentions_.tokens, counted.first, end), ClaimKind::kCount);
+  claim.count.is_last = claim.count.is_whole = true;
+  claim.count.out_of = number_of_all(clauses_.sentence_of[counted.first]);
+  claim.count.is_exact = claim.count.out_of > 0;
+  claim.count.type = row->type;
+  claim.value = "last";
+  claim.subject = serial->value;
+  return true;
 }
 
 // "Sixteen Plovers had been delivered", "the yard built sixteen Plovers", "the first of sixteen
@@ -239,25 +311,6 @@ bool BlockAssembler::tells_of_making(const Counted& counted) const {
   }
   return is_passive && is_in("making_verb", t);
 }
-
-namespace {
-
-std::string named(const Count& count) {
-  if (count.type.empty()) return "";
-  return " " + count.type + (count.mark.empty() ? "" : " " + count.mark);
-}
-
-Mention words_of(const std::vector<Token>& tokens, std::uint32_t first, std::uint32_t last) {
-  Mention mention;
-  mention.first = first;
-  mention.last = last;
-  mention.begin = tokens[first].begin;
-  mention.end = tokens[last - 1].end;
-  mention.why = "a number and what it counts";
-  return mention;
-}
-
-}  // namespace
 
 bool BlockAssembler::add_count_of_range(const Counted& counted, const std::vector<Serials>& all) {
   if (!counted.has_noun() || counted.count.is_place || counted.count.is_last) return false;
@@ -508,7 +561,8 @@ void BlockAssembler::add_recounted() {
     const Counted counted = read_count(token);
     if (counted.count.number == 0 && !counted.count.is_last) continue;
     const std::size_t before = out_.size();
-    if (add_count_of_range(counted, all) || add_place(counted) || add_share(counted)) {
+    if (add_count_of_range(counted, all) || add_place(counted) || add_last_of_all(counted) ||
+        add_share(counted)) {
       free_from = counted.last;
     } else if (const Mention* unit = unit_had(counted); unit != nullptr) {
       Claim& claim =

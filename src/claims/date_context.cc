@@ -436,7 +436,9 @@ void DateContext::remember(const Edtf& date, const DateMention& mention, bool is
                            bool is_local) {
   if (mention.impossible && mention.joint == DateJoint::kNone) remember_impossible(mention);
   if (date.is_unknown() || !is_limited(date.days()) || mention.is_denied) return;
-  const bool is_years = mention.first.precision >= Precision::kYear;
+  // "The last day of 1957" is one day, though its words name a year.
+  const bool is_one_day = date.days().first() == date.days().last();
+  const bool is_years = mention.first.precision >= Precision::kYear && !is_one_day;
   if (mention.first.precision > Precision::kYear) return;
   const bool leans_on_thing = mention.second.day != 0 && mention.second.month == 0;  // "the first"
   if (mention.joint == DateJoint::kFrom ? leans_on_thing : mention.leans_on_event) return;

@@ -67,12 +67,13 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const bool machine_first = has_serial && !has_person;
     if (!machine_first) return "person";
   }
-  // "Casp, in 1944 a Captain, as a young Lieutenant on the wheel of H-14".
+  // "Casp, in 1944 a Captain, as a young Lieutenant on the wheel of H-14". Not "crashed on 3 May
+  // with a Captain", which dates the crash.
   constexpr std::uint32_t kArticle = 2;
   for (const Mention& other : mentions_.items) {
     if (other.kind == MentionKind::kRank && other.first > date.last &&
         other.first - date.last <= kArticle && clauses_.segment_of[other.first] == segment &&
-        is_in("unnamed_article", other.first - 1))
+        is_in("unnamed_article", other.first - 1) && !is_in("object_preposition", date.last))
       return "person";
   }
   // "five days afterwards he was a Lieutenant": a clause about a rank and no machine.
@@ -559,7 +560,7 @@ void BlockAssembler::add_date_of(const Mention& mention, const Edtf& value,
   const bool plain =
       owner != "photograph" && !leans && is_as_resolved && !resolved.plain.is_unknown();
   const Hemisphere hemisphere = ledger_.settings().hemisphere;
-  claim.value = resolved.impossible ? std::string(text_of(mention))
+  claim.value = resolved.impossible ? impossible_text(mention)
                                     : claimed_text(plain ? resolved.plain : value, hemisphere);
   claim.of = owner;
   claim.event = event;
@@ -576,20 +577,6 @@ void BlockAssembler::add_date_of(const Mention& mention, const Edtf& value,
       !claim.negated) {
     focus_.photograph_dates.push_back(static_cast<std::uint32_t>(out_.size() - 1));
   }
-}
-
-// In running text a range mostly tells when a state began and when it ended: two dates.
-void BlockAssembler::add_ends(Claim& claim, const DateMention& date,
-                              const ResolvedDate& resolved) const {
-  if (resolved.first.is_unknown() || resolved.second.is_unknown()) return;
-  if (date.first_end <= date.begin || date.second_begin >= date.end) return;
-  const Hemisphere hemisphere = ledger_.settings().hemisphere;
-  const auto add_end = [&](std::uint32_t begin, std::uint32_t end, const Edtf& value) {
-    claim.ends.push_back({block_.text_span(begin, end), claimed_text(value, hemisphere),
-                          block_.text.substr(begin, end - begin)});
-  };
-  add_end(date.begin, date.first_end, resolved.first);
-  add_end(date.second_begin, date.end, resolved.second);
 }
 
 std::uint32_t BlockAssembler::token_at(std::uint32_t offset) const {

@@ -476,6 +476,14 @@ void BlockAssembler::settle_when() {
       claim.when = when_of(own);
   }
   if (is_caption()) part_times();
+  // What stands below has a date, and tells of other machines or of none by name.
+  if (!picture_ahead_.known || picture.known || !dates.empty()) return;
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    Claim& claim = out_[i];
+    const bool is_shown = claim.kind == ClaimKind::kAirframe && claim.role.empty() && claim.shown &&
+                          claim.tense == Tense::kThen && !claim.when.known;
+    if (is_shown && !named_ahead_.contains(claim.value)) claim.when = picture_ahead_;
+  }
 }
 
 }  // namespace tailproof

@@ -20,7 +20,9 @@ void BlockAssembler::look_ahead_in_figure() {
   const bool names_any =
       std::any_of(mentions_.items.begin(), mentions_.items.end(),
                   [](const Mention& mention) { return mention.kind != MentionKind::kCue; });
-  if ((has_serial || !names_any) && !has_open_date) return;
+  // "![X12 at rest]", and below it "Fig. 2. ... in the spring of 1949": the day of what it names.
+  const bool is_undated = has_serial && mentions_.dates.empty();
+  if ((has_serial || !names_any) && !has_open_date && !is_undated) return;
   for (std::uint32_t b = block_index_ + 1; b < manuscript_.blocks.size(); ++b) {
     const Block& next = manuscript_.blocks[b];
     if (next.group != block_.group || next.kind != BlockKind::kCaption) return;
@@ -31,6 +33,14 @@ void BlockAssembler::look_ahead_in_figure() {
     ahead.is_look_ahead_ = true;
     ahead.run();
     if (!has_serial) serials_ahead_ = ahead.shown_serials();
+    for (const Group& group : ahead.groups_) {
+      for (const std::string& serial : group.serials) named_ahead_.insert(serial);
+    }
+    for (const std::uint32_t date : focus.photograph_dates) {
+      if (date >= claims.size() || !is_undated || claims[date].hedged) continue;
+      picture_ahead_ = claims[date].when;
+      picture_ahead_.date = kNone;
+    }
     for (const std::uint32_t date : focus.photograph_dates) {
       if (date < claims.size() && !claims[date].inherited)
         date_context_.set_figure_date(claims[date].date);

@@ -1,38 +1,23 @@
 // Which serials stand together, which of them the picture shows, and whose claim a mention is.
 #include <algorithm>
-#include <cctype>
 
 #include "claims/assembler.h"
 #include "claims/identities.h"
 #include "grammars/fold.h"
+#include "tailproof/serial_runs.h"
 
 namespace tailproof {
 // Those named elsewhere in the block ("QC417 to QC430 less QC422") are spoken of there.
 std::vector<std::string> BlockAssembler::serials_between(const Mention& from,
                                                          const Mention& to) const {
-  constexpr std::uint64_t kMost = 2000;
+  constexpr std::int64_t kMost = 2000;
   std::vector<std::string> between;
-  const auto digits_of = [](const std::string& serial) {
-    std::size_t digits = 0;
-    while (digits < serial.size() && digits < 9 &&
-           std::isdigit(static_cast<unsigned char>(serial[serial.size() - 1 - digits])) != 0) {
-      ++digits;
-    }
-    return digits;
-  };
-  const std::string first(from.value), last(to.value);
-  const std::size_t digits = digits_of(first);
-  if (digits == 0 || first.size() != last.size() || digits_of(last) != digits ||
-      first.compare(0, first.size() - digits, last, 0, last.size() - digits) != 0) {
-    return between;
-  }
-  const std::uint64_t low = std::stoull(first.substr(first.size() - digits));
-  const std::uint64_t high = std::stoull(last.substr(last.size() - digits));
+  const auto ends = in_one_series(from.value, to.value);
+  if (!ends || from.value.size() != to.value.size()) return between;
+  const std::int64_t low = ends->first.number, high = ends->second.number;
   if (high <= low || high - low > kMost) return between;
-  for (std::uint64_t number = low + 1; number < high; ++number) {
-    const std::string tail = std::to_string(number);
-    const std::string serial =
-        first.substr(0, first.size() - digits) + std::string(digits - tail.size(), '0') + tail;
+  for (std::int64_t number = low + 1; number < high; ++number) {
+    const std::string serial = ends->first.with(number);
     if (ledger_.airframe(serial) == nullptr) continue;
     const bool is_named =
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {

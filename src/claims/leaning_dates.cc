@@ -31,9 +31,11 @@ bool BlockAssembler::leans_on_event(const Mention& date) const {
   const WordList* leaning = lexicon_.grammars().list("leaning_word");
   if (leaning == nullptr) return false;
   const bool is_same = mentions_.dates[date.payload].first.ref == DateRef::kSame;
+  // "The following March from a weather flight": the month has a name, and needs no thing.
+  const bool is_named = mentions_.dates[date.payload].first.is_named();
   const auto leans = [&](std::uint32_t t) {
     const std::string_view value = value_in(leaning, t);
-    return !value.empty() && (value != "same" || is_same);
+    return !value.empty() && (value != "same" || is_same) && (value != "unnamed" || !is_named);
   };
   const bool ends_leaning = !mentions_.dates[date.payload].first.is_named() &&
                             leans(date.last - 1) &&

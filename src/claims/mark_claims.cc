@@ -311,6 +311,20 @@ bool is_part(std::string_view rings, std::string_view word_folded) {
   return false;
 }
 
+// "maroon" and "white" of "maroon 8;white 4"; nothing where a ring has no name of one word.
+std::vector<std::string> named_rings(std::string_view rings) {
+  std::vector<std::string> names;
+  for (std::size_t at = 0; at < rings.size();) {
+    const std::size_t end = std::min(rings.find(';', at), rings.size());
+    const std::string part = fold(rings.substr(at, end - at));
+    const std::size_t blank = part.find(' ');
+    if (blank == std::string::npos || blank != part.rfind(' ')) return {};
+    names.push_back(part.substr(0, blank));
+    at = end + 1;
+  }
+  return names;
+}
+
 // The part whose name ends in this word: "bar length" for "length"; "" when there is none.
 std::string part_ending_in(std::string_view rings, std::string_view noun) {
   std::size_t at = 0;
@@ -325,6 +339,54 @@ std::string part_ending_in(std::string_view rings, std::string_view noun) {
 }
 
 }  // namespace
+
+// "The maroon was 32 in across, the white 20 in and the centre, in ochre, 8 in": no marking named,
+// but one whose rings they are, all of them; the one with more rings where two have these.
+std::string BlockAssembler::marking_of_rings(const Mention& measure) const {
+  const std::uint32_t sentence = clauses_.sentence_of[measure.first];
+  // "The hub is red, white and amber; the airscrew has a diameter of 9 ft": one measure is no list.
+  const auto measures =
+      std::count_if(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+        return other.kind == MentionKind::kMeasure && clauses_.sentence_of[other.first] == sentence;
+      });
+  if (measures < 2) return {};
+  std::string found;
+  std::size_t most = 1;
+  for (const Marking& marking : ledger_.markings()) {
+    const std::vector<std::string> names = named_rings(marking.rings);
+    if (names.size() < most || names.size() < 2) continue;
+    const bool has_all = std::all_of(names.begin(), names.end(), [&](const std::string& name) {
+      for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
+        if (clauses_.sentence_of[t] == sentence && folded(t) == name) return true;
+      }
+      return false;
+    });
+    if (!has_all) continue;
+    found = names.size() > most ? marking.marking : std::string{};
+    most = names.size();
+  }
+  return found;
+}
+
+// "The centre, in ochre, had a diameter of 8 in": the one ring that its clause names, nothing else
+// being there of which it could be the diameter.
+std::string BlockAssembler::ring_of_diameter(const Marking& marking, const Mention& measure) const {
+  std::string ring;
+  for (std::uint32_t t = measure.first; t-- > 0;) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[measure.first] || word(t) == ";") break;
+    const Mention* name = mention_at(t);
+    if (name != nullptr && name->kind == MentionKind::kMeasure) break;
+    if (name != nullptr && name->kind == MentionKind::kMarking) return {};
+    const std::string_view w = folded(t);
+    if (w == fold(marking.family) || office(t) == "it" || office(t) == "its" ||
+        office(t) == "which")
+      return {};
+    if (!is_part(marking.rings, w)) continue;
+    if (!ring.empty() && ring != w) return {};
+    ring = w;
+  }
+  return ring;
+}
 
 void BlockAssembler::add_measures() {
   const std::vector<std::uint32_t> told = add_sizes_in_rows();
@@ -343,6 +405,7 @@ void BlockAssembler::add_measures() {
         subject = other.value;
       }
     }
+    if (subject.empty()) subject = marking_of_rings(mention);
     if (subject.empty() && marking != nullptr) subject = marking->value;
     if (subject.empty()) subject = focus_.marking;
     const Marking* row = ledger_.marking(subject);
@@ -375,6 +438,9 @@ void BlockAssembler::add_measures() {
           best = distance;
         }
       }
+    }
+    if (part == "whole") {
+      if (std::string ring = ring_of_diameter(*row, mention); !ring.empty()) part = ring;
     }
     // "each bar 40 cm long by 15 cm deep": the adjective behind the measure names the part.
     if (row != nullptr && mention.last < mentions_.tokens.size()) {

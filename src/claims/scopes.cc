@@ -258,6 +258,9 @@ void BlockAssembler::mark_negation(const Mention& cue) {
     if (w == "but" || (w == "with" && t > cue.last && !is_of_verb) || w == "except" ||
         w == "only" || w == "because" || w == "than")
       break;
+    // "Did not fly until 1949", "the bands do not pass under the letters": what is denied is that
+    // it came before, or passes; the day and the letters are there.
+    if (t > cue.last && is_direct && (w == "until" || is_in("passing_preposition", t))) break;
     marks[t] = is_direct && t - cue.last < kDirectTokens ? 2 : 1;
   }
 }

@@ -31,6 +31,13 @@ bool BlockAssembler::is_camera_ship(const Mention& serial) const {
   return opens && !value_in(words, before).empty() && word(serial.last) == ":";
 }
 
+bool BlockAssembler::is_parted_by_colon(std::uint32_t from, std::uint32_t to) const {
+  for (std::uint32_t t = from; t < to; ++t) {
+    if (word(t) == ":" && t > from) return true;
+  }
+  return false;
+}
+
 // "By the time the next ship was ready, S3004 had inherited the letters": not what the picture
 // shows, unless it is the time of the picture that is meant.
 bool BlockAssembler::is_in_other_time(std::uint32_t token) const {
@@ -103,8 +110,10 @@ void BlockAssembler::decide_shown() {
     const Mention* part = part_shown();
     const bool is_in_part =
         part != nullptr && part->last < head.first && head.first - part->last <= 2;
-    if ((cue_before(head, "cue_not_shown", 3) != nullptr && !is_in_part) || is_camera_ship(head))
-      group.shown = false;
+    // "Still not done: P305 with the old bands": what stands before the colon is of another matter.
+    const Mention* unseen = cue_before(head, "cue_not_shown", 3);
+    const bool is_unseen = unseen != nullptr && !is_parted_by_colon(unseen->last, head.first);
+    if ((is_unseen && !is_in_part) || is_camera_ship(head)) group.shown = false;
     if (is_said_absent(group) || is_in_other_time(group.first)) group.shown = false;
     // "Compare the gold centre of KB202", "whereas KB202 had it already".
     const bool is_told_then =

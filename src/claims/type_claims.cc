@@ -93,6 +93,16 @@ const Group* BlockAssembler::group_of_type_words(const Mention& type, std::strin
     *why = "said behind the comma";
     return group;
   }
+  // "P305 of 7 Squadron at Murrow. A Mk 1, and the last of them": of the one machine of the
+  // caption.
+  const bool is_fragment = type.role == "mark alone" && is_caption() && type.first > 0 &&
+                           office(type.first - 1) == "a" &&
+                           mentions_.tokens[type.first - 1].sentence_start;
+  if (is_fragment && groups_.size() == 1 && groups_.front().serials.size() == 1 &&
+      groups_.front().shown && groups_.front().last < type.first) {
+    *why = "the caption is about it";
+    return &groups_.front();
+  }
   if (type.plural) {
     if (const Group* group = list_behind(type)) {
       *why = "the list behind a plural";

@@ -275,6 +275,17 @@ bool BlockAssembler::opens_for_all(const Mention& unit) const {
   return true;
 }
 
+// "A quartet from 7 Squadron on the flight line", "Plovers from the School": at the beginning of a
+// caption "from" tells whose they are.
+bool BlockAssembler::is_of_party(std::uint32_t opens) const {
+  constexpr std::uint32_t kLongest = 8;
+  if (!is_caption() || opens < 2 || opens > kLongest || groups_.empty()) return false;
+  if (groups_.front().first < opens) return false;
+  const std::uint32_t noun = opens - 2;
+  const Mention* type = mention_over(MentionKind::kType, noun);
+  return type != nullptr || is_in_list("party_noun", noun);
+}
+
 void BlockAssembler::add_unit(const Mention& mention) {
   // "LV-B, the former No. 2": its own number, and no unit.
   const bool is_own_number =
@@ -345,7 +356,8 @@ void BlockAssembler::add_unit(const Mention& mention) {
     pattern.role = "former";
   }
   // "The NP-D of 917 Squadron is painted over".
-  if (before_unit == "from" || is_lower_coat(mention)) pattern.role = "former";
+  if ((before_unit == "from" && !is_of_party(opens)) || is_lower_coat(mention))
+    pattern.role = "former";
   // "The Depot issued V/113 to 12 Company": who gives has it no longer.
   if (is_in_list("giving_verb", mention.last)) pattern.role = "former";
   if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";

@@ -496,6 +496,7 @@ DateWords::DateWords(const Grammars& grammars)
       season_verb(grammars.list("date_season_verb")),
       last_of(grammars.list("date_last_of")),
       no_event(grammars.list("date_no_event")),
+      posture(grammars.list("date_posture")),
       starts_of_leads(first_words(lead)),
       starts_of_tails(first_words(tail)) {
   if (lead == nullptr) return;

@@ -36,7 +36,7 @@ struct DateAtom {
 /// What the words of the grammar stand for, looked up once.
 struct DateWords {
   const WordList *month, *doubtful, *lead, *tail, *joint, *label, *counted, *unit, *length, *owner,
-      *follower, *of, *recurring, *happening, *season_verb, *last_of, *no_event;
+      *follower, *of, *recurring, *happening, *season_verb, *last_of, *no_event, *posture;
   std::unordered_set<std::string> ends_of_leads;  // last words of the phrases of `lead`, folded
   std::unordered_set<std::string> starts_of_leads, starts_of_tails;  // and the first, or marks
 

@@ -177,6 +177,9 @@ class CompanyRules {
     if (in_words && draft.mention.first.day <= 3) return false;
     if (draft.company == DateCompany::kWeak && draft.mention.bound == DateBound::kNone)
       return false;
+    // "Craske is sitting on the fourth": of the machines in the row.
+    const std::size_t at = draft.atom.first_token;
+    if (in_words && at > 2 && is_in(words_.posture, word(at - 3))) return false;
     const std::size_t next = draft.end_atom.next_token;
     // "The fifth and last": a place among its kind.
     if (next + 1 < tokens_.size() && is_in(words_.last_of, word(next + 1))) return false;

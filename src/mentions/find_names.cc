@@ -1,4 +1,4 @@
-// Serials, units and codes of a block: names whose meaning the words around them decide.
+// Serials and units of a block: names whose meaning the words around them decide.
 #include <algorithm>
 #include <charconv>
 
@@ -283,6 +283,28 @@ bool BlockFinder::starts_like_serial(std::uint32_t token) const {
   return letters > 0 && lexicon_.is_serial_prefix(text.substr(0, letters));
 }
 
+// "Serial 3072-47", where the ledger's own serials are figures with a joint: but "serials 41-46"
+// and "serial numbers 41-46" may be a range, and one number alone is that of some form or paper.
+bool BlockFinder::is_bare_number_called_serial(std::uint32_t called, std::uint32_t first,
+                                               std::uint32_t last) const {
+  const auto is_number = [&](std::uint32_t t) {
+    return result_.tokens[t].kind == TokenKind::kNumber;
+  };
+  if (last - first != 3 || !is_number(first) || !is_number(first + 2)) return false;
+  for (std::uint32_t t = called; t < first; ++t) {
+    const std::string_view w = folded(t);
+    if (result_.tokens[t].kind == TokenKind::kWord && w.size() > 2 && w.back() == 's') return false;
+  }
+  const auto& forms = lexicon_.ledger().settings().serial_forms;
+  const char joint = word(first + 1).front();
+  return std::any_of(forms.begin(), forms.end(), [&](const SerialForm& form) {
+    const bool has_letter = std::any_of(form.rewrite.begin(), form.rewrite.end(), [](char c) {
+      return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+    });
+    return !has_letter && form.rewrite.find(joint) != std::string::npos;
+  });
+}
+
 // "serial S30229": the text says that it is a serial, and no form allows it.
 void BlockFinder::find_malformed() {
   const WordList* words = lexicon_.grammars().list("serial_word");
@@ -319,7 +341,8 @@ void BlockFinder::find_malformed() {
           std::any_of(spelt.begin(), spelt.end(), [](char c) { return c >= 'A' && c <= 'Z'; });
       ++end;
     }
-    if (end == next || !digit || !letter) continue;
+    if (end == next || !digit) continue;
+    if (!letter && !is_bare_number_called_serial(t, next, end)) continue;
     const std::uint32_t begin_byte = tokens[next].begin, end_byte = tokens[end - 1].end;
     const std::string_view run = text_.substr(begin_byte, end_byte - begin_byte);
     if (forms_.fits(run)) continue;
@@ -470,96 +493,6 @@ bool BlockFinder::is_told_of_other_noun(std::uint32_t token) const {
     if (!is_object) return true;
   }
   return false;
-}
-
-void BlockFinder::find_codes() {
-  const auto& tokens = result_.tokens;
-  for (const PatternMatch& match : matches("code")) {
-    const std::string_view code = match.text_of("code", text_);
-    if (code.empty()) continue;
-    const auto begin = static_cast<std::uint32_t>(code.data() - text_.data());
-    const auto end = begin + static_cast<std::uint32_t>(code.size());
-    if (covered(MentionKind::kDate, begin, end)) continue;
-    // "Serial number RZ/142" is no code, nor what something else in the picture bears.
-    const std::uint32_t said = token_at(match.begin);
-    if (said > 0 && is_in("serial_word", said - 1)) continue;
-    if (match.begin != begin && is_told_of_other_noun(said)) continue;
-    // "the ship's letter M": a marking, and its letter is no code of the machine.
-    if (code.size() == 1 && covered(MentionKind::kMarking, match.begin, begin)) continue;
-    if (governed_by_other_noun(match.begin == begin ? token_at(begin) : token_at(match.begin)))
-      continue;
-    // "No. 2 hangar"
-    const std::uint32_t behind = token_at(end);
-    if (behind < tokens.size() && is_in("numbered_place", behind)) continue;
-    Mention& mention = add(MentionKind::kAirframe, begin, end);
-    mention.value = memory_.keep(code);
-    const Spelling role = match.value_of("role", text_);
-    mention.role = role.empty() ? Spelling("code") : memory_.keep(role);
-    mention.detail = memory_.keep(match.value_of("weak", text_));
-    mention.known = !lexicon_.ledger().bearers_of(code).empty();
-    mention.why = match.pattern->why;
-  }
-  // A bare number that the ledger has as the code of a machine named in the same block: "A1037, 65
-  // of the 9th".
-  std::vector<std::string_view> serials;
-  for (const Mention& mention : result_.items) {
-    if (mention.kind == MentionKind::kAirframe && !mention.value.empty())
-      serials.emplace_back(mention.value);
-  }
-  for (std::uint32_t t = 0; t < tokens.size() && !serials.empty(); ++t) {
-    if (tokens[t].kind != TokenKind::kNumber || tokens[t].end - tokens[t].begin > 3) continue;
-    constexpr std::uint16_t kUpToMeasures = (1U << 12U) - 1;
-    if ((occupied_[t] & kUpToMeasures) != 0) continue;
-    for (const Identity* row : lexicon_.ledger().bearers_of(word(t))) {
-      if (row->kind != "code" ||
-          std::find(serials.begin(), serials.end(), row->serial) == serials.end())
-        continue;
-      Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t].end);
-      mention.value = word(t);
-      mention.role = "code";
-      mention.payload = 1;  // whose it is, the ledger says
-      mention.detail = Spelling(row->serial);
-      mention.why = memory_.tell("a code of ", row->serial, " in the ledger");
-      break;
-    }
-  }
-  // "Club 18", where the ledger has Club 1 and Club 9: the word says that it is a code.
-  for (std::uint32_t t = 0; t + 1 < tokens.size(); ++t) {
-    if (!tokens[t].capital || tokens[t + 1].kind != TokenKind::kNumber ||
-        tokens[t + 1].begin != tokens[t].end + 1)
-      continue;
-    if (!lexicon_.is_code_word(word(t))) continue;
-    if (covered(MentionKind::kAirframe, tokens[t].begin, tokens[t + 1].end)) continue;
-    Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t + 1].end);
-    mention.value =
-        memory_.keep(text_.substr(tokens[t].begin, tokens[t + 1].end - tokens[t].begin));
-    mention.role = "code";
-    mention.known = false;
-    mention.why = "the word of the ledger's codes";
-  }
-  // Anything in the shape of the ledger's codes: "NP-L" though no machine ever had it.
-  for (std::uint32_t t = 0; t + 2 < tokens.size(); ++t) {
-    if (!tokens[t].capital || tokens[t + 1].begin != tokens[t].end ||
-        tokens[t + 1].kind != TokenKind::kMark || tokens[t + 2].begin != tokens[t + 1].end ||
-        tokens[t + 2].kind == TokenKind::kMark) {
-      continue;
-    }
-    const std::string_view run = text_.substr(tokens[t].begin, tokens[t + 2].end - tokens[t].begin);
-    const auto joiner = word(t + 1);
-    if (run.size() > 9 || joiner == "." || joiner == "'" || joiner == "," || joiner == ")")
-      continue;
-    if (tokens[t].end - tokens[t].begin > 3 ||
-        (t > 0 && tokens[t - 1].end == tokens[t].begin && word(t - 1) == "-"))
-      continue;
-    if (!lexicon_.has_code_shape(normal_code(run))) continue;
-    if (governed_by_other_noun(t)) continue;
-    if (covered(MentionKind::kAirframe, tokens[t].begin, tokens[t + 2].end)) continue;
-    Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t + 2].end);
-    mention.value = memory_.keep(normal_code(run));
-    mention.role = "code";
-    mention.known = false;
-    mention.why = "the shape of the ledger's codes";
-  }
 }
 
 }  // namespace tailproof

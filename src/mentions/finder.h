@@ -113,6 +113,9 @@ class BlockFinder {
   Mention& add(MentionKind kind, std::uint32_t begin, std::uint32_t end);
   Mention& add_tokens(MentionKind kind, std::uint32_t begin, std::uint32_t end, std::uint32_t first,
                       std::uint32_t last);
+  [[nodiscard]] bool is_bare_number_called_serial(std::uint32_t called, std::uint32_t first,
+                                                  std::uint32_t last) const;
+  [[nodiscard]] bool is_elided_unit(std::uint32_t begin, std::uint32_t end) const;
   /// Whether a mention of this kind overlaps text [begin, end).
   [[nodiscard]] bool covered(MentionKind kind, std::uint32_t begin, std::uint32_t end) const;
 

@@ -1,5 +1,5 @@
 // Further names of markings, made from those that markings.csv gives: "the plain one" for "plain
-// roundel", "gold disc" for "gold centre".
+// roundel", "gold disc" for "gold centre", "a coat of grey and green" for "grey and green scheme".
 #include <set>
 
 #include "mentions/lexicon.h"
@@ -65,7 +65,19 @@ void Lexicon::add_marking_forms() {
     entry.role = role;
     add(std::move(entry), phrase);
   };
+  const WordList* schemes = grammars_.list("scheme_noun");
+  const WordList* leads = grammars_.list("scheme_lead");
   for (const NameParts& parts : all) {
+    // "A coat of green and brown" for "green and brown camouflage": of several colours, what has
+    // all of them is no part of the aircraft.
+    const bool is_scheme = schemes != nullptr && leads != nullptr &&
+                           !schemes->value_of(parts.noun).empty() &&
+                           parts.first.find(' ') != std::string::npos;
+    if (is_scheme) {
+      for (const auto& [lead, value] : leads->words) {
+        add_once(lead + " " + parts.first, *parts.marking, "");
+      }
+    }
     if (parts.marking->family.empty()) continue;
     if (pro_forms != nullptr) {
       for (const auto& [word, value] : pro_forms->words) {

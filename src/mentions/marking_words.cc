@@ -36,6 +36,7 @@ MarkingWords::MarkingWords(const Ledger& ledger, const Grammars& grammars)
     }
   }
   add_shortened();
+  add_described(ledger);
   forms_of_stem_.resize(stems_.size());
   for (std::uint32_t i = 0; i < forms_.size(); ++i) {
     for (const std::uint32_t stem : forms_[i].stems) forms_of_stem_[stem].push_back(i);
@@ -96,6 +97,39 @@ void MarkingWords::add_shortened() {
     }
   }
   forms_.insert(forms_.end(), shortened.begin(), shortened.end());
+}
+
+// "The rudder in three level bands", where the ledger describes its rudder bands as "three level
+// bands": what stands right before a word of the name there may stand beside it here.
+void MarkingWords::add_described(const Ledger& ledger) {
+  constexpr std::size_t kMostWords = 3;
+  static const Grammars kNoGrammars;
+  std::vector<Form> described;
+  for (const Marking& marking : ledger.markings()) {
+    if (marking.description.empty()) continue;
+    std::vector<std::string> words;  // "" for a mark or a word that says nothing
+    for (const Token& token : tokenize(marking.description, kNoGrammars)) {
+      const std::string folded = folded_word(marking.description, token);
+      const bool is_word = token.kind != TokenKind::kMark && !has_word(fillers_, folded);
+      words.push_back(is_word ? stem_of(folded) : std::string{});
+    }
+    for (const Form& form : forms_) {
+      if (form.marking != &marking.marking) continue;
+      for (std::size_t at = 1; at < words.size(); ++at) {
+        const auto own = stems_.find(words[at]);
+        if (own == stems_.end() ||
+            !std::binary_search(form.stems.begin(), form.stems.end(), own->second))
+          continue;
+        Form longer = form;
+        for (std::size_t w = at; w-- > 0 && at - w <= kMostWords && !words[w].empty();) {
+          add_sorted(longer.stems, stem_number(words[w]));
+          if (longer.stems.size() > form.stems.size() && !is_of_another(longer, longer.stems))
+            described.push_back(longer);
+        }
+      }
+    }
+  }
+  forms_.insert(forms_.end(), described.begin(), described.end());
 }
 
 const MarkingWords::Form* MarkingWords::longest_of(const std::vector<std::uint32_t>& stems) const {

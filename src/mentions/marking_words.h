@@ -53,6 +53,7 @@ class MarkingWords {
   [[nodiscard]] std::uint32_t stem_number(const std::string& stem);
   void add_form(const Marking& marking, std::string_view name);
   void add_shortened();
+  void add_described(const Ledger& ledger);
   [[nodiscard]] bool is_of_another(const Form& form, const std::vector<std::uint32_t>& stems) const;
   [[nodiscard]] const Form* longest_of(const std::vector<std::uint32_t>& stems) const;
 

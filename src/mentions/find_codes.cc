@@ -1,0 +1,119 @@
+// Codes of a block: letters and numbers that a machine bears, and that the words, the ledger or
+// their shape tell to be such.
+#include <algorithm>
+
+#include "mentions/finder.h"
+
+namespace tailproof {
+
+// "No. 1 Flying School opened at Talmere, No. 2 at Grauwick": the number is that of a unit of the
+// ledger, its noun has been said before, and no machine stands beside it that might bear it.
+bool BlockFinder::is_elided_unit(std::uint32_t begin, std::uint32_t end) const {
+  constexpr std::uint32_t kMarks = 2;  // a comma or a bracket, and the sign
+  const std::uint32_t number = token_at(begin);
+  if (!lexicon_.ledger().bearers_of(text_.substr(begin, end - begin)).empty()) return false;
+  bool has_noun_before = false, is_unit = false;
+  for (const Mention& other : result_.items) {
+    if (other.kind == MentionKind::kUnit) {
+      is_unit = is_unit || other.begin == begin;
+      has_noun_before = has_noun_before || (other.end < begin && other.detail.empty());
+    }
+    const bool is_machine =
+        other.kind == MentionKind::kAirframe || other.kind == MentionKind::kType;
+    if (is_machine && other.last <= number && number - other.last <= kMarks + 1) return false;
+  }
+  return is_unit && has_noun_before;
+}
+
+void BlockFinder::find_codes() {
+  const auto& tokens = result_.tokens;
+  for (const PatternMatch& match : matches("code")) {
+    const std::string_view code = match.text_of("code", text_);
+    if (code.empty()) continue;
+    const auto begin = static_cast<std::uint32_t>(code.data() - text_.data());
+    const auto end = begin + static_cast<std::uint32_t>(code.size());
+    if (covered(MentionKind::kDate, begin, end)) continue;
+    // "Serial number RZ/142" is no code, nor what something else in the picture bears.
+    const std::uint32_t said = token_at(match.begin);
+    if (said > 0 && is_in("serial_word", said - 1)) continue;
+    if (match.begin != begin && is_told_of_other_noun(said)) continue;
+    // "the ship's letter M": a marking, and its letter is no code of the machine.
+    if (code.size() == 1 && covered(MentionKind::kMarking, match.begin, begin)) continue;
+    if (governed_by_other_noun(match.begin == begin ? token_at(begin) : token_at(match.begin)))
+      continue;
+    if (match.value_of("weak", text_) == "yes" && is_elided_unit(begin, end)) continue;
+    // "No. 2 hangar"
+    const std::uint32_t behind = token_at(end);
+    if (behind < tokens.size() && is_in("numbered_place", behind)) continue;
+    Mention& mention = add(MentionKind::kAirframe, begin, end);
+    mention.value = memory_.keep(code);
+    const Spelling role = match.value_of("role", text_);
+    mention.role = role.empty() ? Spelling("code") : memory_.keep(role);
+    mention.detail = memory_.keep(match.value_of("weak", text_));
+    mention.known = !lexicon_.ledger().bearers_of(code).empty();
+    mention.why = match.pattern->why;
+  }
+  // A bare number that the ledger has as the code of a machine named in the same block: "A1037, 65
+  // of the 9th".
+  std::vector<std::string_view> serials;
+  for (const Mention& mention : result_.items) {
+    if (mention.kind == MentionKind::kAirframe && !mention.value.empty())
+      serials.emplace_back(mention.value);
+  }
+  for (std::uint32_t t = 0; t < tokens.size() && !serials.empty(); ++t) {
+    if (tokens[t].kind != TokenKind::kNumber || tokens[t].end - tokens[t].begin > 3) continue;
+    constexpr std::uint16_t kUpToMeasures = (1U << 12U) - 1;
+    if ((occupied_[t] & kUpToMeasures) != 0) continue;
+    for (const Identity* row : lexicon_.ledger().bearers_of(word(t))) {
+      if (row->kind != "code" ||
+          std::find(serials.begin(), serials.end(), row->serial) == serials.end())
+        continue;
+      Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t].end);
+      mention.value = word(t);
+      mention.role = "code";
+      mention.payload = 1;  // whose it is, the ledger says
+      mention.detail = Spelling(row->serial);
+      mention.why = memory_.tell("a code of ", row->serial, " in the ledger");
+      break;
+    }
+  }
+  // "Club 18", where the ledger has Club 1 and Club 9: the word says that it is a code.
+  for (std::uint32_t t = 0; t + 1 < tokens.size(); ++t) {
+    if (!tokens[t].capital || tokens[t + 1].kind != TokenKind::kNumber ||
+        tokens[t + 1].begin != tokens[t].end + 1)
+      continue;
+    if (!lexicon_.is_code_word(word(t))) continue;
+    if (covered(MentionKind::kAirframe, tokens[t].begin, tokens[t + 1].end)) continue;
+    Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t + 1].end);
+    mention.value =
+        memory_.keep(text_.substr(tokens[t].begin, tokens[t + 1].end - tokens[t].begin));
+    mention.role = "code";
+    mention.known = false;
+    mention.why = "the word of the ledger's codes";
+  }
+  // Anything in the shape of the ledger's codes: "NP-L" though no machine ever had it.
+  for (std::uint32_t t = 0; t + 2 < tokens.size(); ++t) {
+    if (!tokens[t].capital || tokens[t + 1].begin != tokens[t].end ||
+        tokens[t + 1].kind != TokenKind::kMark || tokens[t + 2].begin != tokens[t + 1].end ||
+        tokens[t + 2].kind == TokenKind::kMark) {
+      continue;
+    }
+    const std::string_view run = text_.substr(tokens[t].begin, tokens[t + 2].end - tokens[t].begin);
+    const auto joiner = word(t + 1);
+    if (run.size() > 9 || joiner == "." || joiner == "'" || joiner == "," || joiner == ")")
+      continue;
+    if (tokens[t].end - tokens[t].begin > 3 ||
+        (t > 0 && tokens[t - 1].end == tokens[t].begin && word(t - 1) == "-"))
+      continue;
+    if (!lexicon_.has_code_shape(normal_code(run))) continue;
+    if (governed_by_other_noun(t)) continue;
+    if (covered(MentionKind::kAirframe, tokens[t].begin, tokens[t + 2].end)) continue;
+    Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t + 2].end);
+    mention.value = memory_.keep(normal_code(run));
+    mention.role = "code";
+    mention.known = false;
+    mention.why = "the shape of the ledger's codes";
+  }
+}
+
+}  // namespace tailproof
