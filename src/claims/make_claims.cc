@@ -178,6 +178,14 @@ void BlockAssembler::add_identity(std::uint32_t index) {
   if (mention.detail == "yes" && is_number_of_noun(mention)) return;
   // "The second machine wears TW-C": none of those named.
   if (mention.role == "code" && is_of_unnamed_other(mention)) return;
+  // "NV-H's crew on the wing of KB202": of a machine that they are no longer with.
+  if (mention.role == "code" && is_possessive(mention) && shown_serials().size() == 1) {
+    std::uint32_t owned = mention.last;
+    while (owned < mentions_.tokens.size() &&
+           (folded(owned) == "s" || mentions_.tokens[owned].kind == TokenKind::kMark))
+      ++owned;
+    if (is_in("person_noun", owned)) return;
+  }
   Claim pattern;
   pattern.role = mention.role;
   pattern.known = mention.known;

@@ -123,7 +123,12 @@ void BlockAssembler::decide_shown() {
           is_in("had_word", group.last + 1)));
     const bool is_seen_on =
         head.first > 1 && office(head.first - 1) == "on" && is_in("seen_word", head.first - 2);
-    if (is_in_later_sentence(group.first) && (is_compared(head) || is_told_then || is_seen_on ||
+    std::uint32_t opening = group.first;
+    while (opening > 0 && clauses_.sentence_of[opening - 1] == clauses_.sentence_of[group.first])
+      --opening;
+    // "Compare the Herons' A, on KB202".
+    const bool is_held_beside = is_compared(head) || is_in("comparing_verb", opening);
+    if (is_in_later_sentence(group.first) && (is_held_beside || is_told_then || is_seen_on ||
                                               is_other_bearer(group) || is_told_after(group)))
       group.shown = false;
     // "41-8804's successor, 43-7705": the owner is not what is seen.

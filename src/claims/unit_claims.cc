@@ -54,6 +54,20 @@ bool BlockAssembler::is_fronted(const Mention& unit) const {
 // is not named, and not of those that are. ("F105, a machine of 12 Squadron" is of one that is.)
 bool BlockAssembler::is_of_unnamed_machine(const Mention& unit) const {
   std::uint32_t t = unit.first;
+  // "Beside a Heron boat", "with a 9 Squadron machine's crew".
+  if (t > 1 && is_in("unnamed_article", t - 1) && unit.last < mentions_.tokens.size()) {
+    std::string_view noun = folded(unit.last);
+    for (const std::string_view owner :
+         {std::string_view("'s"), std::string_view("\xE2\x80\x99s")}) {
+      if (noun.ends_with(owner)) noun.remove_suffix(owner.size());
+    }
+    const WordList* machines = lexicon_.grammars().list("machine_noun");
+    const WordList* craft = lexicon_.grammars().list("craft_noun");
+    const bool is_machine = is_craft(unit.last) ||
+                            (machines != nullptr && !machines->value_of(noun).empty()) ||
+                            (craft != nullptr && !craft->value_of(noun).empty());
+    if (is_machine) return is_in("companion_word", t - 2) || is_in("object_preposition", t - 2);
+  }
   if (t > 0 && office(t - 1) == "the") --t;
   if (t < 3 || (office(t - 1) != "of" && office(t - 1) != "from")) return false;
   std::uint32_t noun = t - 2;
