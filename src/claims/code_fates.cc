@@ -36,6 +36,19 @@ bool BlockAssembler::is_one_in_turn(const Mention& code) const {
       break;
     }
   }
+  // "What it wore as 35 it wore again as TB-E": two codes, and one machine.
+  const auto is_as = [&](const Mention& one) {
+    return one.kind == MentionKind::kAirframe && one.role == "code" && one.first > 0 &&
+           office(one.first - 1) == "as" &&
+           (one.last >= mentions_.tokens.size() || word(one.last) != "(") &&
+           clauses_.sentence_of[one.first] == clauses_.sentence_of[code.first];
+  };
+  const bool has_other =
+      std::any_of(mentions_.items.begin(), mentions_.items.end(),
+                  [&](const Mention& other) { return is_as(other) && other.value != code.value; });
+  if (is_caption() && groups_.size() == 1 && groups_.front().serials.size() == 1 && is_as(code) &&
+      has_other)
+    return true;
   if (count < 2) return false;
   if (first->first > 0 && is_in("turn_opener", first->first - 1)) return true;
   const auto cues = cues_by_list_.of("cue_in_turn");
@@ -63,10 +76,14 @@ bool BlockAssembler::is_gone_identity(const Mention& identity) const {
       cue_in_clause(identity.first, "cue_later") != nullptr)
     return true;
   constexpr std::uint32_t kBehind = 3, kBefore = 2;
-  // "Formerly of 61 Squadron as NV-H".
-  if (identity.first > 0 &&
-      (office(identity.first - 1) == "as" || word(identity.first - 1) == ",")) {
-    const Mention* unit = mention_ending_at(identity.first - 1);
+  // "Formerly of 61 Squadron as NV-H", "all once of the 61st, as KB201 (NV-H) and KB202 (NV-K)".
+  for (std::uint32_t t = identity.first; t > 0; --t) {
+    if (clauses_.sentence_of[t - 1] != clauses_.sentence_of[identity.first] || word(t - 1) == ";")
+      break;
+    const bool is_lead = office(t - 1) == "as" || (t == identity.first && word(t - 1) == ",");
+    if (!is_lead) continue;
+    const bool has_comma = t > 1 && office(t - 1) == "as" && word(t - 2) == ",";
+    const Mention* unit = mention_ending_at(has_comma ? t - 2 : t - 1);
     if (unit != nullptr && unit->kind == MentionKind::kUnit &&
         cue_before(*unit, "cue_unit_former", 3) != nullptr)
       return true;

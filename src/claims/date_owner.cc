@@ -218,15 +218,6 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   return "photograph";
 }
 
-// "The fire of 20 February, in which KB201 burnt out": what befell on the day of what it names.
-bool BlockAssembler::is_told_in_which(const Mention& event, const Mention& date) const {
-  const Clause& clause = clauses_.clauses[clauses_.clause_of[event.first]];
-  constexpr std::uint32_t kReach = 2;  // ", in"
-  return clause.kind == ClauseKind::kRelative && clause.first >= date.last &&
-         clause.first - date.last <= kReach && office(clause.first) == "which" &&
-         clause.first > date.last && is_in("object_preposition", clause.first - 1);
-}
-
 // Whether the sentence tells what somebody or something did: a subject and a verb in the past
 // tense.
 bool BlockAssembler::tells_in_past(const Mention& date) const {
@@ -418,8 +409,16 @@ void BlockAssembler::add_date(const Mention& mention) {
   std::uint32_t event = kNone;
   std::string owner = owner_of(mention, event);
   // Counted from what another caption tells, it may be a picture's date, but dates no event.
+  // "Its engine was running in KB202 the next spring" is told, and dates no picture.
+  std::uint32_t opening = mention.first;
+  bool is_story = false;
+  while (opening > 0 && clauses_.sentence_of[opening - 1] == clauses_.sentence_of[mention.first]) {
+    --opening;
+    is_story = is_story || is_in("was_word", opening) || is_in("story_verb", opening);
+  }
+  is_story = is_story && !says_taken(opening, mention.first);
   if (is_caption() && resolved.inherited && date.first.is_relative() && !leans &&
-      owner != "photograph")
+      (owner != "photograph" || is_story))
     return;
   // Counted from the event itself, it can be no date of it.
   if (event != kNone && event == base) return;

@@ -198,4 +198,13 @@ bool BlockAssembler::is_made_from(const Mention& event) const {
   return number != nullptr && number->first == event.last + 1;
 }
 
+// "The fire of 20 February, in which KB201 burnt out": what befell on the day of what it names.
+bool BlockAssembler::is_told_in_which(const Mention& event, const Mention& date) const {
+  const Clause& clause = clauses_.clauses[clauses_.clause_of[event.first]];
+  constexpr std::uint32_t kReach = 2;  // ", in"
+  return clause.kind == ClauseKind::kRelative && clause.first >= date.last &&
+         clause.first - date.last <= kReach && office(clause.first) == "which" &&
+         clause.first > date.last && is_in("object_preposition", clause.first - 1);
+}
+
 }  // namespace tailproof

@@ -242,6 +242,12 @@ bool BlockAssembler::are_joined(const Claim& one, const Claim& other) const {
   const std::uint32_t from = token_at(one.end), to = token_at(other.begin);
   bool has_and = false;
   for (std::uint32_t t = from; t < to; ++t) {
+    // "1938 (plain wheel), 1944 (shield)".
+    if (clauses_.clauses[clauses_.clause_of[t]].kind == ClauseKind::kBracket || word(t) == "(" ||
+        word(t) == ")") {
+      has_and = true;
+      continue;
+    }
     has_and = has_and || office(t) == "and" || word(t) == "&";
     if (office(t) != "and" && word(t) != "&" && word(t) != "," && office(t) != "in") return false;
   }
@@ -284,6 +290,7 @@ void BlockAssembler::settle_when() {
     return when;
   };
   When picture;
+  bool has_joined_views = false;
   for (const std::uint32_t index : focus_.photograph_dates) {
     const When when = when_of(index);
     if (!picture.known) {
@@ -292,6 +299,7 @@ void BlockAssembler::settle_when() {
     }
     const DaySet both = picture.days.intersect(when.days);
     if (both.empty() && are_joined(out_[picture.date], out_[index])) {
+      has_joined_views = true;
       picture.days = picture.days.unite(when.days);
       picture.widened = picture.widened.unite(when.widened);
       picture.season = 0;
@@ -425,7 +433,11 @@ void BlockAssembler::settle_when() {
         });
       if (of_other != kNone && out_[of_other].date.days().intersects(picture.days))
         of_other = kNone;
-      const std::uint32_t bracketed = bracketed_date_of(claim);
+      std::uint32_t bracketed = bracketed_date_of(claim);
+      if (bracketed == kNone && has_joined_views)
+        bracketed = best_of([&](std::uint32_t d) {
+          return out_[d].of == "photograph" && is_in_bracket_of(token, out_[d]);
+        });
       if (bracketed != kNone) {
         claim.when = when_of(bracketed);
       } else if (own != kNone) {

@@ -102,9 +102,20 @@ bool BlockAssembler::is_told_after(const Group& group) const {
 // otherwise.
 void BlockAssembler::decide_shown() {
   if (!is_caption()) return;
+  // "KB201 to KB204 were never together. Here are two of them, KB203 and KB204".
+  std::uint32_t here = 0;
+  for (const Group& group : groups_) {
+    std::uint32_t opening = group.first;
+    while (opening > 0 && clauses_.sentence_of[opening - 1] == clauses_.sentence_of[group.first])
+      --opening;
+    if (is_in("here_word", opening) &&
+        (is_in("being_word", opening + 1) || is_in("was_word", opening + 1)))
+      here = clauses_.sentence_of[group.first];
+  }
   for (std::size_t g = 0; g < groups_.size(); ++g) {
     Group& group = groups_[g];
     if (group.members.empty()) continue;
+    if (clauses_.sentence_of[group.first] < here) group.shown = false;
     const Mention& head = mentions_.items[group.members.front()];
     // "The port wing of KB201" shows at least that, "with the wing of KB201" does not.
     const Mention* part = part_shown();
