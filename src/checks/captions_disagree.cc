@@ -19,6 +19,7 @@
 #include <set>
 #include <unordered_map>
 
+#include "chronology/likeness.h"
 #include "tailproof/claim_index.h"
 #include "tailproof/event_dates.h"
 #include "tailproof/figure_key.h"
@@ -60,41 +61,6 @@ struct Topic {
   std::string subject;  // what it is said of
   std::vector<Statement> statements;
 };
-
-// "KB-F" to "AA-A", "12" and "2" to "9": codes of one kind.
-std::string shape_of(std::string_view code) {
-  std::string shape;
-  for (const char c : code) {
-    const bool is_digit = c >= '0' && c <= '9';
-    const bool is_letter = (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
-    if (is_digit && !shape.empty() && shape.back() == '9') continue;
-    shape += is_digit ? '9' : is_letter ? 'A' : '-';
-  }
-  return shape;
-}
-
-// What stands before the letter or number of the single machine: "KB" of "KB-F".
-std::string_view unit_part(std::string_view code) {
-  const std::size_t mark = code.find_first_of("-:+/ ");
-  return mark == std::string_view::npos ? std::string_view() : code.substr(0, mark);
-}
-
-// A digit too many or too few, a digit changed, or days that follow each other.
-bool is_slip(Day one, Day other) {
-  const CivilDate a = to_civil(std::min(one, other));
-  const CivilDate b = to_civil(std::max(one, other));
-  constexpr Day kNeighbours = 3;
-  if (std::max(one, other) - std::min(one, other) <= kNeighbours) return true;
-  const bool is_same_day = a.day == b.day;
-  if (a.year == b.year && a.month != b.month) return is_same_day;
-  if (a.year != b.year) return is_same_day && a.month == b.month && b.year - a.year == 1;
-  return a.day % 10 == b.day % 10 || (a.day / 10 == b.day / 10 && a.day / 10 > 0);
-}
-
-std::optional<Day> single_day(const DaySet& days) {
-  const bool is_one = !days.empty() && days.first() == days.last();
-  return is_one ? std::optional<Day>(days.first()) : std::nullopt;
-}
 
 class Desk {
  public:
