@@ -472,6 +472,20 @@ void BlockAssembler::settle_when() {
       return clauses_.segment_of[token_of(d)] == clauses_.segment_of[token] &&
              !is_past_joint(token, out_[d]);
     });
+    // "9 Wing closed on the last day of May, 11 Wing three months before it": of another day,
+    // whether that can be counted or not.
+    const auto has_own_count = [&] {
+      constexpr std::uint32_t kReach = 5;
+      const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+      const std::uint32_t end = token_at(claim.end);
+      for (std::uint32_t t = end; t + 1 < count && t - end < kReach; ++t) {
+        if (clauses_.segment_of[t] != clauses_.segment_of[token] || tells_verb(t)) return false;
+        const bool is_counted = is_in("date_period", t) && is_in("date_direction", t + 1);
+        if (is_counted && clauses_.segment_of[t + 1] == clauses_.segment_of[token]) return true;
+      }
+      return false;
+    };
+    if (own == kNone && has_own_count()) continue;
     if (own == kNone) {
       own = best_of([&](std::uint32_t d) {
         return clauses_.clause_of[token_of(d)] == clauses_.clause_of[token] &&

@@ -52,7 +52,8 @@ std::vector<std::uint32_t> BlockAssembler::events_in_turn(const Mention& date) c
     found.clear();
     for (const std::uint32_t event : events) {
       const bool is_named = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
-        return group.first >= std::max(since, cue.last) && group.last <= date.first &&
+        return !group.members.empty() && group.first >= std::max(since, cue.last) &&
+               group.last <= date.first &&
                std::find(group.serials.begin(), group.serials.end(), out_[event].subject) !=
                    group.serials.end();
       });

@@ -138,10 +138,17 @@ BlockAssembler::Told BlockAssembler::told_before(const Mention& event) const {
   while (t > first) {
     const std::uint32_t at = t - 1;
     // "Its sister was lost", "the other was burnt": words that stand for a machine.
-    const bool is_pick = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+    const auto pick = std::find_if(groups_.begin(), groups_.end(), [&](const Group& group) {
       return group.members.empty() && group.last == t && group.first < t;
     });
-    if (is_pick) return Told::kMachine;
+    // "The card of the last of these is torn": of the card.
+    const bool is_owner = pick != groups_.end() && pick->first > first &&
+                          is_in("object_preposition", pick->first - 1);
+    if (is_owner) {
+      t = pick->first - 1;
+      continue;
+    }
+    if (pick != groups_.end()) return Told::kMachine;
     // "It was pronounced hopeless and written off": what the sentence begins with.
     if (is_in("event_conjunction", at)) {
       const Told told = told_first(first, at);

@@ -384,20 +384,23 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
       if (in_earlier == nullptr || s > clauses_.sentence_of[in_earlier->first]) in_earlier = &group;
     }
   }
+  // "The card of the last of these is torn, but the machine was ...": the one picked out.
+  if (in_sentence != nullptr) {
+    const Group* last = nullptr;
+    for (const Group& group : groups_) {
+      if (group.last <= first && clauses_.sentence_of[group.first] == sentence) last = &group;
+    }
+    const bool is_of_them = last != nullptr && last->members.empty() && last->serials.size() == 1 &&
+                            office(last->first + 2) == "of";
+    if (is_of_them && pronoun_opens(clause)) {
+      say("a pronoun stands for it");
+      return last;
+    }
+  }
   // "Four (A, B, C and D), and two promises, of which the second was broken: it went elsewhere": no
   // list is "it".
-  if (in_sentence != nullptr && in_sentence->serials.size() > 1 && pronoun_opens(clause)) {
-    // "The card of the last of these is torn, but the machine was ...": the one picked out.
-    const Group* pick = nullptr;
-    for (const Group& group : groups_) {
-      const bool is_of_them = group.members.empty() && office(group.first + 2) == "of";
-      if (is_of_them && group.serials.size() == 1 && group.last <= first &&
-          clauses_.sentence_of[group.first] == sentence)
-        pick = &group;
-    }
-    if (pick != nullptr) say("a pronoun stands for it");
-    return pick;
-  }
+  if (in_sentence != nullptr && in_sentence->serials.size() > 1 && pronoun_opens(clause))
+    return nullptr;
   if (in_sentence != nullptr) {
     say("the sentence is about it");
     return in_sentence;
