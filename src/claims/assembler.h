@@ -173,6 +173,9 @@ class BlockAssembler {
   [[nodiscard]] Edtf count_from_event(const Mention& mention, std::uint32_t& base) const;
   [[nodiscard]] static DaySet with_both_years(const Edtf& date, const DaySet& days);
   [[nodiscard]] static Edtf shifted(const DaySet& days, const DateUnit& unit);
+  [[nodiscard]] static bool is_fine_enough(const Edtf& date, const DateUnit& unit);
+  [[nodiscard]] Edtf said_beside(const Mention& mention, const DateUnit& unit) const;
+  [[nodiscard]] Edtf count_from_named(const Mention& mention, const DateUnit& unit) const;
   [[nodiscard]] bool has_rank_told(std::uint32_t segment) const;
   [[nodiscard]] bool is_told_in_pluperfect(const Mention& date) const;
   [[nodiscard]] bool is_counted_from_picture(const Mention& date) const;

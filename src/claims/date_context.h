@@ -65,6 +65,8 @@ class DateContext {
   bool fill_reference(DateUnit& unit, bool& inherited);
   bool fill_named(DateUnit& unit, const Anchor& anchor, const DateMention& mention) const;
   bool fill_day(DateUnit& unit, bool& inherited);
+  bool is_at_start_of_year() const;
+  const Anchor* day_before_aside(const Anchor& anchor) const;
   void remember_impossible(const DateMention& mention);
   bool fill_weekday(DateUnit& unit, const Anchor& anchor) const;
   std::optional<Anchor> anchor_for(Precision coarsest) const;

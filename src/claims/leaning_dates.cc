@@ -77,6 +77,78 @@ Edtf BlockAssembler::count_from_event(const Mention& mention, std::uint32_t& bas
     if (days.empty() || days.is_all() || days.last() - days.first() > 31) return {};
     return shifted(days, unit);
   }
+  if (is_caption()) return {};
+  const Edtf beside = said_beside(mention, unit);
+  return beside.is_unknown() ? count_from_named(mention, unit) : beside;
+}
+
+// "On 31 August, five weeks after the first assault": what is counted so is the day that its
+// sentence has given.
+Edtf BlockAssembler::said_beside(const Mention& mention, const DateUnit& unit) const {
+  if (mention.first == 0 || (office(mention.first - 1) != "," && office(mention.first - 1) != "("))
+    return {};
+  const Mention* day = nullptr;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind == MentionKind::kDate && other.last <= mention.first &&
+        clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first]) {
+      day = &other;
+    }
+  }
+  if (day == nullptr || leans_on_event(*day)) return {};
+  const Edtf& date = dates_[day->payload].plain;
+  DateUnit none = unit;
+  none.offset = 0;
+  return is_fine_enough(date, unit) ? shifted(date.days(), none) : Edtf{};
+}
+
+// Whether periods of this kind can be counted from the date.
+bool BlockAssembler::is_fine_enough(const Edtf& date, const DateUnit& unit) {
+  if (date.is_unknown() || date.days().empty()) return false;
+  constexpr Day kDaysOfMonth = 31, kDaysOfYear = 366;
+  const Day longest = unit.offset_period == DatePeriod::kYear    ? kDaysOfYear
+                      : unit.offset_period == DatePeriod::kMonth ? kDaysOfMonth
+                                                                 : 1;
+  return date.days().last() - date.days().first() < longest;
+}
+
+// "... and Buller at Corvo on 15 December. Two days after Corvo he was recalled": the date beside
+// the last place where the paragraph has the word that is counted from.
+Edtf BlockAssembler::count_from_named(const Mention& mention, const DateUnit& unit) const {
+  constexpr std::uint32_t kReach = 3;
+  constexpr std::size_t kShortest = 4;
+  const auto is_named_by = [&](std::uint32_t t) {
+    const Token& token = mentions_.tokens[t];
+    return token.kind == TokenKind::kWord && token.end - token.begin >= kShortest &&
+           office(t).empty();
+  };
+  const WordList* leaning = lexicon_.grammars().list("leaning_word");
+  std::uint32_t name = mention.last;
+  if (leaning != nullptr && name < mentions_.tokens.size() && !value_in(leaning, name).empty())
+    ++name;
+  while (name < mentions_.tokens.size() && name < mention.last + kReach && !is_named_by(name))
+    ++name;
+  if (name >= mentions_.tokens.size() || name >= mention.last + kReach || !is_named_by(name))
+    return {};
+  const std::uint32_t sentence = clauses_.sentence_of[mention.first];
+  for (std::uint32_t t = mention.first; t-- > 0;) {
+    if (clauses_.sentence_of[t] == sentence || folded(t) != folded(name)) continue;
+    const Mention* nearest = nullptr;
+    std::uint32_t least = 0;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind != MentionKind::kDate || leans_on_event(other) ||
+          clauses_.sentence_of[other.first] != clauses_.sentence_of[t]) {
+        continue;
+      }
+      const std::uint32_t apart = other.first > t ? other.first - t : t - other.last;
+      if (nearest == nullptr || apart < least) {
+        nearest = &other;
+        least = apart;
+      }
+    }
+    if (nearest == nullptr) continue;
+    const Edtf& date = dates_[nearest->payload].date;
+    return is_fine_enough(date, unit) ? shifted(date.days(), unit) : Edtf{};
+  }
   return {};
 }
 

@@ -64,6 +64,7 @@ class AtomReader {
     read_weekday();
     read_ends();
     find_tokens();
+    drop_ordinal_of_name();
     keep_only_year();
     drop_word_behind();
     if (!drop_counted_number()) return std::nullopt;
@@ -80,6 +81,7 @@ class AtomReader {
     unit.part = value("part");
     unit.approximate = !value("about").empty();
     unit.ref = ref_of(value("ref"));
+    atom_.is_as_spoken = has_mark(value("ref"), "bare");
     unit.year_ref = ref_of(value("year_ref"));
     unit.month_ref = ref_of(value("month_ref"));
     if (!value("this_month").empty()) unit.month_ref = DateRef::kSame;
@@ -101,6 +103,8 @@ class AtomReader {
       unit.ref_period = period_of(value("period"));
       unit.precision = precision_of(unit.ref_period);
       atom_.may_lean = has_mark(value("ref"), "of");
+      const char* ref = match_.text_of("ref", text_).data();
+      atom_.has_ref_behind = ref != nullptr && ref > match_.text_of("period", text_).data();
       return unit.ref_period != DatePeriod::kNone;
     }
     if (has("month")) unit.month = month_of(value("month"));
@@ -127,6 +131,10 @@ class AtomReader {
   }
 
   bool read_year() {
+    if (has("era_year")) {  // "AD 439": the words around it say that it is a year
+      atom_.unit.year = number_of(value("era_year"));
+      return *atom_.unit.year > 0;
+    }
     if (has("tens")) {  // "nineteen forty-three"
       atom_.unit.year =
           100 * number_of(value("hundred")) + number_of(value("tens")) + number_of(value("units"));
@@ -193,10 +201,16 @@ class AtomReader {
   bool read_feast() {
     const std::string feast = value("feast");
     DateUnit& unit = atom_.unit;
-    if (feast == "turn") {
+    if (feast == "turn" || feast == "close") {
       unit.precision = Precision::kYear;
-      unit.part = feast;
-      return unit.year.has_value();
+      unit.part = feast == "turn" ? feast : "third:3";
+      if (unit.year) return true;
+      unit.ref_period = DatePeriod::kYear;
+      unit.ref = feast == "turn" ? DateRef::kNext : DateRef::kSame;
+      unit.is_new_year = feast == "turn";
+      if (unit.is_new_year) unit.part.clear();
+      atom_.needs = unit.is_new_year ? "new year" : "";
+      return unit.year_ref == DateRef::kNone;
     }
     if (feast.rfind("easter", 0) == 0) {
       unit.precision = Precision::kDay;
@@ -350,6 +364,25 @@ class AtomReader {
            is_in(words_.unit, word(atom_.next_token));
   }
 
+  // "On May 30 and the 5th Brigade": the ordinal is the brigade's, and only the first is a day.
+  void drop_ordinal_of_name() {
+    if (!atom_.second || atom_.joint == DateJoint::kRange || has("year") || has("yy")) return;
+    const char* day2 = match_.text_of("day2", text_).data();
+    if (day2 == nullptr || atom_.next_token >= tokens_.size() || !is_letter(text_[atom_.end - 1]))
+      return;
+    const auto begin = static_cast<std::uint32_t>(day2 - text_.data());
+    const Token& next = tokens_[atom_.next_token];
+    if (begin < atom_.first_end || !next.capital || next.sentence_start ||
+        is_in(words_.month, word(atom_.next_token)) ||
+        match_.text_of("month", text_).data() > day2) {
+      return;
+    }
+    atom_.end = atom_.second_begin = atom_.first_end;
+    atom_.second.reset();
+    atom_.joint = DateJoint::kNone;
+    find_tokens();
+  }
+
   // "1943 June" of a list; but of "in 1943 March flew it" only the year.
   void keep_only_year() {
     if (atom_.needs != "set off" || atom_.next_token >= tokens_.size()) return;
@@ -427,6 +460,7 @@ class AtomReader {
         return true;
       }
       if (next == '%') return true;
+      if (next == '/' && atom_.needs == "number") return true;  // "3.14/day"
       if (atom_.needs == "year" && next == '-' && is_digit(after)) return true;
     }
     if (atom_.begin == 0 || !is_digit(text_[atom_.begin])) return false;
@@ -497,6 +531,7 @@ DateWords::DateWords(const Grammars& grammars)
       last_of(grammars.list("date_last_of")),
       no_event(grammars.list("date_no_event")),
       posture(grammars.list("date_posture")),
+      span(grammars.list("date_span")),
       starts_of_leads(first_words(lead)),
       starts_of_tails(first_words(tail)) {
   if (lead == nullptr) return;

@@ -26,6 +26,8 @@ struct DateAtom {
   std::string needs;              // what must stand around it, from the grammar
   bool is_end_of_phrase = false;  // must not go on with a word ("a fortnight on")
   bool may_lean = false;          // "three weeks after": an event may follow
+  bool has_ref_behind = false;    // "the day following"
+  bool is_as_spoken = false;      // "next summer", not "the next summer"
   bool counts = false;            // its number stands before something that numbers count
   int weekday = -1;
   std::uint32_t weekday_begin = 0;
@@ -36,7 +38,7 @@ struct DateAtom {
 /// What the words of the grammar stand for, looked up once.
 struct DateWords {
   const WordList *month, *doubtful, *lead, *tail, *joint, *label, *counted, *unit, *length, *owner,
-      *follower, *of, *recurring, *happening, *season_verb, *last_of, *no_event, *posture;
+      *follower, *of, *recurring, *happening, *season_verb, *last_of, *no_event, *posture, *span;
   std::unordered_set<std::string> ends_of_leads;  // last words of the phrases of `lead`, folded
   std::unordered_set<std::string> starts_of_leads, starts_of_tails;  // and the first, or marks
 

@@ -26,6 +26,10 @@ class CompanyRules {
       const bool in_time = draft.has_the && draft.company != DateCompany::kNone;
       return (in_time || draft.has_part) && !follows_owner(draft);
     }
+    if (atom.needs == "era") {
+      return draft.company == DateCompany::kStrong || mention.bound != DateBound::kNone;
+    }
+    if (atom.needs == "new year") return is_new_year(draft);
     if (atom.needs == "part") return draft.has_part && draft.has_the;
     if (atom.needs == "day") return is_day_alone(draft);
     if (atom.needs == "number") return is_month_in_numbers(draft);
@@ -104,7 +108,8 @@ class CompanyRules {
     const std::int64_t year = draft.mention.first.year.value_or(0);
     if (year < 1500) return false;
     const std::size_t at = token_at(tokens_, draft.mention.begin);
-    if (!draft.has_part && follows_label(at)) return false;
+    // "At the 1968 congress": the article is the noun's, and no label counts behind it.
+    if (!draft.has_part && !draft.has_the && follows_label(at)) return false;
     if (draft.atom.counts && draft.company != DateCompany::kStrong) return false;
     if (draft.company != DateCompany::kNone || draft.has_part || draft.has_the) return true;
     const std::size_t next = draft.end_atom.next_token;
@@ -219,6 +224,13 @@ class CompanyRules {
       return all_capitals_text || (!tokens_[at - 1].capital && doubt.empty());
     }
     return true;
+  }
+
+  // "Early in the new year the fleet sailed"; not "the New Year honours".
+  bool is_new_year(const DateDraft& draft) const {
+    const std::size_t next = draft.atom.next_token;
+    return draft.has_the && (is_set_off_after(next) || is_in(words_.follower, word(next)) ||
+                             is_in(words_.season_verb, word(next)));
   }
 
   static bool is_joined(const DateDraft& draft) { return draft.mention.joint != DateJoint::kNone; }

@@ -117,13 +117,32 @@ class DateFinder {
     return op == "after" ? DateBound::kAfter : DateBound::kNone;
   }
 
+  // "Less than four weeks later", "just a day before": what is said of the length.
+  void take_span_words(DateDraft& draft, std::size_t& at, std::uint32_t limit) const {
+    constexpr std::size_t kMostTokens = 3;
+    for (std::size_t count = std::min(kMostTokens, at); count > 0; --count) {
+      const std::size_t token = at - count;
+      if (tokens_[token].begin < limit || words_.span == nullptr) continue;
+      if (tokens_[token].kind == TokenKind::kMark) continue;
+      const std::uint32_t begin = tokens_[token].begin;
+      const std::string_view op =
+          words_.span->value_of(text_.substr(begin, tokens_[at - 1].end - begin));
+      if (op.empty()) continue;
+      if (op == "about") draft.mention.first.approximate = draft.mention.hedged = true;
+      at = token;
+      draft.mention.begin = draft.mention.bound_begin = draft.the_begin = begin;
+      return;
+    }
+  }
+
   // Takes in the words before the draft, as far as they are part of the phrase itself.
   void take_parts(DateDraft& draft, std::size_t& at, std::uint32_t limit) const {
     DateUnit& unit = draft.mention.first;
     bool article = false;  // of what has been taken so far
+    if (unit.is_offset()) take_span_words(draft, at, limit);
     while (const std::optional<Lead> lead = lead_before(at, limit)) {
-      if (lead->op == "the") {
-        if (article) return;
+      if (lead->op == "the" || lead->op == "season the") {
+        if (article || (lead->op != "the" && unit.season == 0)) return;
         article = draft.has_the = true;
       } else if (is_part(lead->op)) {
         if (!unit.part.empty()) return;
@@ -143,7 +162,7 @@ class DateFinder {
       }
       at = lead->token;
       draft.mention.begin = tokens_[at].begin;
-      if (lead->op != "the") draft.the_begin = draft.mention.begin;
+      if (lead->op != "the" && lead->op != "season the") draft.the_begin = draft.mention.begin;
     }
   }
 
@@ -227,6 +246,8 @@ class DateFinder {
     finish();
     take_parts(draft, at, last_end_);
     take_bounds(draft, at, last_end_);
+    if (std::exchange(follows_season_, false) && draft.company == DateCompany::kWeak)
+      draft.company = DateCompany::kStrong;
     pending_ = std::move(draft);
   }
 
@@ -264,6 +285,8 @@ class DateFinder {
       take_in(draft, one_of ? DateJoint::kOr : DateJoint::kRange);
       return true;
     }
+    // "Spent the spring and summer training": a season like the one before it.
+    follows_season_ = left.first.season != 0 && draft.mention.first.season != 0;
     // "June and July 1943": two dates of one year.
     DateUnit& first = left.first;
     if (!first.year && !first.is_relative() && draft.mention.first.year) {
@@ -416,15 +439,18 @@ class DateFinder {
         draft.atom.joint != DateJoint::kNone) {
       mention.second.approximate = true;
     }
-    if (draft.atom.may_lean && mention.joint != DateJoint::kFrom) {
+    const bool is_behind = draft.atom.may_lean || draft.atom.has_ref_behind;
+    if (is_behind && mention.joint != DateJoint::kFrom) {
       const std::size_t next = draft.atom.next_token;
       mention.ends_its_phrase = next >= tokens_.size() || tokens_[next].kind == TokenKind::kMark ||
                                 is_in(words_.no_event, word(next));
-      mention.leans_on_event = !mention.ends_its_phrase;
+      mention.leans_on_event = draft.atom.may_lean && !mention.ends_its_phrase;
     }
     const std::size_t after = draft.end_atom.next_token;
     mention.is_before_happening = mention.first.season != 0 && !mention.first.year &&
                                   after < tokens_.size() && is_in(words_.happening, word(after));
+    mention.is_as_spoken =
+        draft.atom.is_as_spoken && !draft.has_the && mention.first.precision >= Precision::kMonth;
     mention.is_complete = is_complete(mention);
     if (mention.joint == DateJoint::kFrom && mention.second.is_complete()) {
       DateMention base;
@@ -469,6 +495,7 @@ class DateFinder {
   const DateWords& words_;
   std::optional<DateDraft> pending_;
   std::uint32_t last_end_ = 0;
+  bool follows_season_ = false;  // the next draft stands behind a season and "and"
   std::vector<DateMention> mentions_;
 };
 

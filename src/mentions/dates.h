@@ -51,6 +51,7 @@ struct DateUnit {
   /// "June of that year": the year, seen from the one before.
   DateRef year_ref = DateRef::kNone;
   DateRef month_ref = DateRef::kNone;  // "the 14th of that month"
+  bool is_new_year = false;            // "the new year": the next, or the one that has just begun
 
   /// "two days later": so many periods, negative for earlier; 0 when this is no offset.
   std::int64_t offset = 0;
@@ -114,6 +115,8 @@ struct DateMention {
   bool leans_on_event = false;
   /// "The day after, it rained": nothing follows that they could lean on.
   bool ends_its_phrase = false;
+  /// "By next summer", as somebody speaks in the story: it does not move the story on.
+  bool is_as_spoken = false;
   bool is_told_back = false;  // in the pluperfect, of the time before: "who had joined in June"
   /// Days on which the machine that the sentence names was in service: for a year left unsaid.
   Day likely_first = kFirstDay, likely_last = kLastDay;

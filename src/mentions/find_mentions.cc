@@ -470,6 +470,22 @@ void BlockFinder::find_cues() {
   }
 }
 
+// "He died in 1960 in Feyle": a year behind its preposition, with a place, and no inches.
+bool BlockFinder::is_year_in_place(std::uint32_t begin, std::uint32_t end) const {
+  constexpr std::size_t kDigitsOfYear = 4;
+  const std::uint32_t number = token_at(begin);
+  const std::uint32_t next = token_at(end);
+  const WordList* prepositions = lexicon_.grammars().list("year_preposition");
+  const WordList* ways = lexicon_.grammars().list("measure_way");
+  if (number == 0 || prepositions == nullptr || next >= result_.tokens.size()) return false;
+  const Token& year = result_.tokens[number];
+  return year.kind == TokenKind::kNumber && year.end - year.begin == kDigitsOfYear &&
+         (text_[year.begin] == '1' || text_[year.begin] == '2') &&
+         result_.tokens[next].kind != TokenKind::kMark &&
+         (ways == nullptr || value_in(ways, next).empty()) &&
+         !value_in(prepositions, number - 1).empty();
+}
+
 void BlockFinder::find_measures() {
   for (const PatternMatch& match : matches("measure")) {
     Measure measure = read_measure(match, text_);
@@ -477,7 +493,10 @@ void BlockFinder::find_measures() {
     // "G113, 115 and 116 in line", "No. 17 in whitewash": a number of a machine, and no inches.
     const bool is_preposition = measure.converted_unit.empty() && match.end > match.begin + 3 &&
                                 text_.substr(match.end - 3, 3) == " in";
-    if (is_preposition && covered(MentionKind::kAirframe, match.begin, match.end)) continue;
+    if (is_preposition && (covered(MentionKind::kAirframe, match.begin, match.end) ||
+                           is_year_in_place(match.begin, match.end))) {
+      continue;
+    }
     Mention& mention = add(MentionKind::kMeasure, match.begin, match.end);
     mention.payload = static_cast<std::uint32_t>(result_.measures.size());
     mention.why = match.pattern->why;

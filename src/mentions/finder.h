@@ -81,6 +81,7 @@ class BlockFinder {
   [[nodiscard]] bool is_namesake(const Mention& surname, std::uint32_t first) const;
 
   void find_measures();
+  [[nodiscard]] bool is_year_in_place(std::uint32_t begin, std::uint32_t end) const;
   void find_events();
   void find_cues();
   void find_dates_of_block();

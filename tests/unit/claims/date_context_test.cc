@@ -71,6 +71,41 @@ TEST_CASE("a year left out is that of a later date of the sentence, or else of t
   CHECK(body("Delivered 3 May. Lost 4 June 1943.") == "1943-05-03 1943-06-04");
 }
 
+TEST_CASE("a year left out is rather the one spoken of") {
+  CHECK(body("It came in March 1845. On 29 December it left.") == "1845-03 1845-12-29");
+  CHECK(body("It came in January 1845. On 29 December it sailed.") == "1845-01 1844-12-29");
+  CHECK(body("They were few in March 1965 and many by December. In May they left.") ==
+        "1965-03 ../1965-12 1965-05");
+  CHECK(body("On 10 September 2007 he spoke of next summer. In September it rained.") ==
+        "2007-09-10 2008-22 2007-09");
+  CHECK(body("In February 1943 it stood where it had before the summer offensive. In mid-March it "
+             "moved.")
+            .substr(0, 7) == "1943-02");
+  CHECK(
+      body("On 9 April 2003 it fell. In November 2008 they met there. On 15 April it was over.") ==
+      "2003-04-09 2008-11 2003-04-15");
+}
+
+TEST_CASE("the new year is the next, or the one that has begun") {
+  CHECK(body("It came on 11 December 1853. Early in the new year it left.") ==
+        "1853-12-11 1854-01/1854-04");
+  CHECK(body("It came on 6 January 1854. The new year began badly.") == "1854-01-06 1854");
+  CHECK(body("It came on 6 May 1854 and left before the year was out.").substr(0, 10) ==
+        "1854-05-06");
+}
+
+TEST_CASE("a heading of several years goes on from the day before it") {
+  Reading reading;
+  CHECK(reading.body("He was chosen on 26 August 1619.") == "1619-08-26");
+  CHECK(reading.heading("The Corvan years, 1618-24") == "1618/1624");
+  CHECK(reading.body("He was crowned on 4 November.") == "1619-11-04^");
+}
+
+TEST_CASE("the following summer is not the one about to begin") {
+  CHECK(body("It came on 19 May 1635. The following summer it left.") == "1635-05-19 1636-22");
+  CHECK(body("It came on 19 March 1635. The following summer it left.") == "1635-03-19 1635-22");
+}
+
 TEST_CASE("words that point at a date") {
   const auto after = [](const std::string& words) {
     const std::string text = "On 9 July 1942 it came; " + words;

@@ -359,7 +359,18 @@ TEST_CASE("words that lean on others are left open") {
       {"the following Monday", "the following Monday = ?"},
       {"the day after", "the day after = ?"},
       {"the previous summer", "the previous summer = ?"},
+      {"less than four weeks later", "less than four weeks later = ?"},
+      {"just over a year earlier", "just over a year earlier = ?"},
+      {"early in the new year they sailed", "early in the new year = ?"},
+      {"by the year's end", "the year's end = ?"},
+      {"before the year was out", "the year was out = ?"},
+      {"the harsh winter", "the harsh winter = ?"},
+      {"in the depths of winter", "the depths of winter = ?"},
+      {"he spent the spring and summer training", "the spring = ?; summer = ?"},
   });
+  CHECK(found_in("by next summer")[0].is_as_spoken);
+  CHECK_FALSE(found_in("by the next summer")[0].is_as_spoken);
+  CHECK(found_in("the day following saw rain")[0].ends_its_phrase);
   CHECK(found_in("two days after the raid")[0].leans_on_event);
   CHECK(found_in("the day before the raid")[0].leans_on_event);
   CHECK_FALSE(found_in("two days after.")[0].leans_on_event);
@@ -432,6 +443,22 @@ TEST_CASE("what only looks like a date is none") {
     INFO(text);
     CHECK(shown(text).empty());
   }
+}
+
+TEST_CASE("a year in company that other readings claim") {
+  check({
+      {"at the 1968 congress", "1968 = 1968"},
+      {"at 1968 feet", ""},
+      {"by 439 AD", "439 AD = ../0439"},
+      {"439 AD", ""},
+      {"the New Year honours", ""},
+      {"the Long March went on", ""},
+      {"a rate of 3.14/day", ""},
+      {"on 27 August 1626. The next year", "27 August 1626 = 1626-08-27; The next year = ?"},
+      {"on 27 August. The next year", "27 August = ?; The next year = ?"},
+      {"in 1940 on May 30 and the 5th Brigade", "1940 = 1940; May 30 = ?"},
+      {"A sortie on the 14th cost much", "the 14th = ?"},
+  });
 }
 
 TEST_CASE("a day and a Roman month without a year, after words") {

@@ -1,0 +1,336 @@
+// What a date leaves open, filled in from the anchors that the context has found for it.
+#include <algorithm>
+#include <utility>
+#include <vector>
+
+#include "claims/date_context.h"
+
+namespace tailproof {
+namespace {
+
+// A story goes forward: between two years equally near, the later is likelier.
+constexpr double kBackwardCost = 1.5;
+// A sentence tells what it tells in the order of time.
+constexpr double kBackwardCostInSentence = 4;
+// "In March they were three thousand, by December sixty": what was reached then lies ahead.
+constexpr double kBackwardCostByThen = 8;
+// So does a paragraph, which steps back by a month or two and no farther: from the day on which it
+// does, going on to the next such day costs less.
+constexpr double kFarBackwardCost = 4;
+constexpr Day kSmallStepBack = 75;
+// Between two dates so far apart every month has come more than once.
+constexpr Day kWholeYear = 365;
+// A year left unsaid is rather the one spoken of: less for what goes on in it, more for a step back
+// over the New Year.
+constexpr double kSameYearCost = 0.5;
+constexpr double kBackOverNewYearCost = 2;
+constexpr Day kNextMonth = 31;
+// Of the dates read before the last.
+constexpr double kOlderCost = 1.25;
+// Of the year in which most of them lie.
+constexpr double kUsualYearCost = 0.6;
+// Days by which a year named in passing is farther than the story's last date.
+constexpr double kAheadCost = 90;
+constexpr Day kThreeWeeks = 21;
+// Years to look at on each side; as many as bring back a 29 February when the nearer ones fail.
+constexpr std::int64_t kYearsAround[] = {1, 4, 8};
+
+// Days of a unit that has everything but perhaps qualifiers; nothing when there are none.
+std::optional<DaySet> days_of(const DateUnit& unit, const LedgerSettings& settings) {
+  DateMention mention;
+  mention.first = unit;
+  if (!unit.is_complete()) return std::nullopt;
+  settle_date(mention, settings);
+  if (mention.impossible || mention.date.is_unknown()) return std::nullopt;
+  return mention.date.days();
+}
+
+std::int64_t year_of(Day day) { return to_civil(day).year; }
+
+}  // namespace
+
+// The year of more than half of the dates read last; 0 when there is none.
+std::int64_t DateContext::usual_year() const {
+  for (const DaySet& days : recent_) {
+    const std::int64_t year = year_of(days.first());
+    const auto count = std::count_if(recent_.begin(), recent_.end(), [&](const DaySet& other) {
+      return year_of(other.first()) == year;
+    });
+    if (2 * static_cast<std::size_t>(count) > recent_.size()) return year;
+  }
+  return 0;
+}
+
+// "On 9 April it fell; in November 2008 they met there again. On 15 April ...": the day from which
+// the story goes on behind an aside of a far year.
+const DateContext::Anchor* DateContext::day_before_aside(const Anchor& anchor) const {
+  if (!anchor.is_here || is_caption_ || anchor.precision == Precision::kDay || local_.size() < 2)
+    return nullptr;
+  const Anchor& before = local_[local_.size() - 2];
+  const bool is_far = year_of(anchor.days.first()) > year_of(before.days.first()) + 1;
+  return before.precision == Precision::kDay && is_far ? &before : nullptr;
+}
+
+// A named month, season or feast: the year in which it comes nearest to the anchor, on the side
+// that the words name.
+bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
+                             const DateMention& mention) const {
+  const std::uint32_t sentence = mention.sentence;
+  constexpr double kOutOfServiceCost = 1000, kOtherYearCost = 1000;
+  const DateRef ref = unit.ref;
+  const bool in_sentence = anchor.is_here && anchor.sentence == sentence;
+  const double backward = in_sentence && mention.bound == DateBound::kBy ? kBackwardCostByThen
+                          : in_sentence                                  ? kBackwardCostInSentence
+                                                                         : kBackwardCost;
+  constexpr std::uint32_t kSentences = 2;
+  const bool goes_on = anchor.is_here && !is_caption_ && mention.joint == DateJoint::kNone &&
+                       !mention.is_told_back && unit.season == 0 &&
+                       sentence - anchor.sentence <= kSentences;
+  const std::optional<Anchor> ahead =
+      anchor.precision < Precision::kYear ? year_told_ahead(anchor) : std::nullopt;
+  std::optional<std::int64_t> best_year;
+  double best = 0;
+  const std::int64_t first_year = year_of(anchor.days.first());
+  const std::int64_t last_year = year_of(ahead ? ahead->days.last() : anchor.days.last());
+  const Anchor* before_aside = unit.precision == Precision::kDay && ref == DateRef::kNone
+                                   ? day_before_aside(anchor)
+                                   : nullptr;
+  const bool is_from_afar =
+      !anchor.is_here && ref == DateRef::kNone && anchor.precision < Precision::kYear;
+  for (const std::int64_t around : kYearsAround) {
+    if (best_year) break;
+    std::vector<std::int64_t> years;
+    for (std::int64_t year = first_year - around; year <= last_year + around; ++year)
+      years.push_back(year);
+    if (is_from_afar && !is_caption_ && default_.is_unknown()) {
+      for (const DaySet& other : recent_) years.push_back(year_of(other.first()));
+    }
+    if (before_aside) years.push_back(year_of(before_aside->days.first()));
+    std::sort(years.begin(), years.end());
+    years.erase(std::unique(years.begin(), years.end()), years.end());
+    for (const std::int64_t year : years) {
+      DateUnit candidate = unit;
+      candidate.ref = DateRef::kNone;
+      candidate.part.clear();
+      candidate.year = year;
+      const std::optional<DaySet> days = days_of(candidate, settings_);
+      if (!days) continue;  // 29 February in a common year
+      // "With the Yard from March 1942 to June 1944. On 1 July": the story stands at the later.
+      const auto gap_from = [&](const DaySet& from) {
+        const bool is_long = goes_on && from.last() - from.first() > kWholeYear;
+        if (is_long && days->first() <= from.last() && days->last() >= from.first())
+          return days->last() >= from.last() ? 0 : days->last() - from.last();
+        return days->first() > from.last()   ? days->first() - from.last()
+               : days->last() < from.first() ? days->last() - from.first()
+                                             : 0;
+      };
+      const auto cost_of = [&](Day gap) {
+        const bool in_one_year = goes_on && first_year == last_year;
+        if (gap >= 0) {
+          return (in_one_year && year == last_year ? kSameYearCost : 1) * static_cast<double>(gap);
+        }
+        const bool is_far = goes_on && -gap > kSmallStepBack;
+        const double over_new_year = in_one_year && year < first_year ? kBackOverNewYearCost : 1;
+        return over_new_year * std::max(backward, is_far ? kFarBackwardCost : 0) *
+               static_cast<double>(-gap);
+      };
+      const Day gap = gap_from(anchor.days);
+      // In May "the following summer" is not the one that begins in June.
+      const Day too_near =
+          ref == DateRef::kNext && unit.season != 0 && !is_caption_ ? kNextMonth : 0;
+      if (ref == DateRef::kNext && gap <= too_near) continue;
+      if (ref == DateRef::kPrevious && gap >= 0) continue;
+      double cost = cost_of(gap);
+      if (before_aside && year == year_of(before_aside->days.first())) {
+        const Day near = days->first() - before_aside->days.last();
+        if (near > 0 && near <= kThreeWeeks)
+          cost = std::min(cost, kOlderCost * static_cast<double>(near));
+      }
+      if (is_from_afar) {
+        // An aside ("until its loss in February 1945") is no better anchor than the dates around
+        // it.
+        for (const DaySet& other : recent_) {
+          cost = std::min(cost, kOlderCost * cost_of(gap_from(other)));
+        }
+        if (year == usual_year()) cost *= kUsualYearCost;
+      }
+      // A year that nobody said here is none in which the machine was not in service.
+      const bool is_out =
+          days->last() < mention.likely_first || days->first() > mention.likely_last;
+      if (!anchor.is_local && ref == DateRef::kNone && is_out) cost += kOutOfServiceCost;
+      if (ahead && ref == DateRef::kNone)
+        cost = std::min(cost, kAheadCost + cost_of(gap_from(ahead->days)));
+      // "Lost in February 1940. The other sank that December": no month of the year before.
+      if (ref == DateRef::kSame && unit.season == 0 && year < first_year) cost += kOtherYearCost;
+      // The winter of a year is the one that begins in it.
+      const bool is_even = cost == best && unit.season != 0;
+      if (best_year && cost >= best && !is_even) continue;
+      best_year = year;
+      best = cost;
+    }
+  }
+  // No year near has such a day: it is the calendar that has not.
+  unit.year = best_year.value_or(first_year);
+  unit.ref = DateRef::kNone;
+  return true;
+}
+
+bool DateContext::fill_weekday(DateUnit& unit, const Anchor& anchor) const {
+  Day day = unit.ref == DateRef::kPrevious ? anchor.days.first() - 1 : anchor.days.last();
+  if (unit.ref == DateRef::kNext) ++day;
+  const Day step = unit.ref == DateRef::kPrevious ? -1 : 1;
+  while (weekday(day) != static_cast<unsigned>(unit.ref_weekday)) day += step;
+  const CivilDate date = to_civil(day);
+  unit.year = date.year;
+  unit.month = date.month;
+  unit.day = date.day;
+  unit.ref = DateRef::kNone;
+  return true;
+}
+
+// "The 14th": of the month spoken of, or of the next when the month has passed that day by far.
+bool DateContext::fill_day(DateUnit& unit, bool& inherited) {
+  const std::optional<Anchor> anchor = anchor_for(Precision::kMonth);
+  if (!anchor || anchor->is_doubtful) return false;
+  constexpr unsigned kFarBack = 10;
+  CivilDate date = to_civil(anchor->days.last());
+  // "At the end of March; it had come in on the fourth": a stretch of days has passed none.
+  const bool has_day =
+      anchor->precision == Precision::kDay && anchor->days.first() == anchor->days.last();
+  const bool next = unit.month_ref == DateRef::kNext ||
+                    (unit.month_ref == DateRef::kNone && has_day && unit.day + kFarBack < date.day);
+  if (next) date = to_civil(to_day({date.year, date.month, 28}) + 7);
+  if (unit.month_ref == DateRef::kPrevious) date = to_civil(to_day({date.year, date.month, 1}) - 1);
+  unit.year = date.year;
+  unit.month = date.month;
+  unit.month_ref = DateRef::kNone;
+  inherited = inherited || !anchor->is_local;
+  return true;
+}
+
+// "On the same day, 6 April 1942": the day that stands right behind the words says which it is.
+const DateMention* DateContext::day_behind(std::size_t index) const {
+  constexpr std::uint32_t kComma = 2;
+  const auto& mentions = *mentions_;
+  if (index + 1 >= mentions.size()) return nullptr;
+  const DateMention& day = mentions[index + 1];
+  const DateMention& words = mentions[index];
+  const bool is_same_day = words.first.ref == DateRef::kSame && words.joint == DateJoint::kNone &&
+                           words.first.ref_period == DatePeriod::kDay;
+  const bool is_day = day.is_complete && !day.impossible && day.joint == DateJoint::kNone &&
+                      day.bound == DateBound::kNone && day.first.precision == Precision::kDay;
+  const bool is_right_behind =
+      day.begin >= words.end && day.begin - words.end <= kComma && day.sentence == words.sentence;
+  return is_same_day && is_day && is_right_behind ? &day : nullptr;
+}
+
+bool DateContext::is_at_start_of_year() const {
+  constexpr unsigned kFirstMonths = 2;
+  const std::optional<Anchor> anchor = anchor_for(Precision::kMonth);
+  return anchor && to_civil(anchor->days.last()).month <= kFirstMonths;
+}
+
+// "That day", "the following month", "the end of the year".
+bool DateContext::fill_reference(DateUnit& unit, bool& inherited) {
+  const Precision needed =
+      unit.ref_period == DatePeriod::kWeek ? Precision::kDay : precision_of(unit.ref_period);
+  const std::optional<Anchor> anchor =
+      needed == Precision::kYear ? year_spoken_of() : anchor_for(needed);
+  if (!anchor || anchor->is_doubtful) return false;
+  // "In May 1942, and on the same day": a day of that May, and none that another block told of.
+  const bool is_coarser_here = !anchor->is_here && !local_.empty();
+  if (is_coarser_here && unit.ref == DateRef::kSame && needed == Precision::kDay) return false;
+  const int step = unit.ref == DateRef::kNext ? 1 : unit.ref == DateRef::kPrevious ? -1 : 0;
+  inherited = inherited || !anchor->is_local;
+  DateMention moved;
+  moved.first.offset = step;
+  moved.first.offset_period = unit.ref_period;
+  moved.first.precision = unit.precision;
+  // In January the new year is the one that has just begun.
+  if (unit.is_new_year && is_at_start_of_year()) moved.first.offset = 0;
+  const Edtf from = Edtf::of_day(step < 0 ? anchor->days.first() : anchor->days.last());
+  if (!settle_offset(moved, from, settings_)) return false;
+  moved.first.part = unit.part;
+  moved.first.approximate = unit.approximate;
+  moved.first.uncertain = unit.uncertain;
+  unit = moved.first;
+  return true;
+}
+
+bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t index,
+                       bool& inherited) {
+  if (unit.is_complete()) return true;
+  if (unit.is_offset()) return false;
+  if (unit.year_ref != DateRef::kNone) {
+    const std::optional<Anchor> anchor = year_spoken_of();
+    if (!anchor) return false;
+    const int step = unit.year_ref == DateRef::kNext       ? 1
+                     : unit.year_ref == DateRef::kPrevious ? -1
+                                                           : 0;
+    unit.year = year_of(step < 0 ? anchor->days.first() : anchor->days.last()) + step;
+    unit.year_ref = DateRef::kNone;
+    inherited = inherited || !anchor->is_local;
+    return unit.is_complete();
+  }
+  if (unit.ref_period != DatePeriod::kNone) {
+    // "The day after" for a title: after what, no other block tells.
+    const bool is_cut_off = mention.ends_its_phrase && is_caption_ && local_.empty();
+    return !is_cut_off && fill_reference(unit, inherited);
+  }
+  if (unit.ref_weekday >= 0) {
+    const std::optional<Anchor> anchor = anchor_for(Precision::kDay);
+    inherited = inherited || (anchor && !anchor->is_local);
+    return anchor && !anchor->is_doubtful && fill_weekday(unit, *anchor);
+  }
+  if (unit.precision == Precision::kDay && unit.month == 0 && !unit.from_easter)
+    return fill_day(unit, inherited);
+  std::optional<Anchor> anchor = anchor_for(Precision::kCentury);
+  if (unit.ref == DateRef::kSame) {
+    // "Lost in 1942; that autumn": of the year just spoken of, when a year was.
+    const std::optional<Anchor> year = year_spoken_of();
+    const bool is_known = anchor && year &&
+                          year_of(year->days.first()) == year_of(anchor->days.first()) &&
+                          year_of(anchor->days.first()) == year_of(anchor->days.last());
+    if (year && year->precision == Precision::kYear && !is_known) anchor = year;
+  }
+  std::optional<Anchor> year = year_in_sentence(mention);
+  if (!year && (!anchor || !anchor->is_here)) year = year_named_here();
+  if (year && !unit.is_relative()) {
+    constexpr std::int64_t kNearYears = 5;
+    const std::int64_t apart =
+        anchor ? year_of(year->days.first()) - year_of(anchor->days.first()) : 0;
+    if (apart <= kNearYears && apart >= -kNearYears) anchor = year;
+  }
+  const bool is_told_up_to_next =
+      mention.is_told_back && !is_caption_ && anchor && anchor->sentence != mention.sentence;
+  if (!anchor || !anchor->is_local || is_told_up_to_next) {
+    std::optional<Anchor> later = dated_later(index, true);
+    if (later && anchor && anchor->is_local) later.reset();
+    // A caption tells of its own time before the running text does.
+    // "He had spent the summer in the hills. In October 1919 he marched": told up to what follows.
+    if (!later &&
+        (!anchor || ((is_caption_ || mention.is_told_back) && unit.ref == DateRef::kNone)))
+      later = dated_later(index, false);
+    if (later && is_told_up_to_next && later->sentence > mention.sentence + 1) later.reset();
+    if (later && !unit.is_relative()) {
+      anchor = later;
+      // What leads up to a dated event lies before it rather than after.
+      const CivilDate date = to_civil(later->days.last());
+      constexpr unsigned kMonthsOfSeason = 3, kLastSeason = 24, kBeforeFirst = 20;
+      const bool is_plain_season = unit.season > kBeforeFirst && unit.season <= kLastSeason;
+      const unsigned month = unit.season == 0  ? unit.month
+                             : is_plain_season ? kMonthsOfSeason * (unit.season - kBeforeFirst)
+                                               : 0;
+      if (later->precision <= Precision::kMonth && mention.joint == DateJoint::kNone) {
+        unit.year = date.year - (month > date.month ? 1 : 0);
+        return true;
+      }
+    }
+  }
+  if (!anchor) return false;
+  if (!fill_named(unit, *anchor, mention)) return false;
+  inherited = inherited || !anchor->is_local;
+  return true;
+}
+
+}  // namespace tailproof
