@@ -405,7 +405,9 @@ void BlockAssembler::add_measures() {
         subject = other.value;
       }
     }
-    if (subject.empty()) subject = marking_of_rings(mention);
+    const bool is_named = !subject.empty();
+    if (!is_named) subject = marking_of_rings(mention);
+    const bool is_by_rings = !is_named && !subject.empty();
     if (subject.empty() && marking != nullptr) subject = marking->value;
     if (subject.empty()) subject = focus_.marking;
     const Marking* row = ledger_.marking(subject);
@@ -440,7 +442,9 @@ void BlockAssembler::add_measures() {
       }
     }
     if (part == "whole") {
-      if (std::string ring = ring_of_diameter(*row, mention); !ring.empty()) part = ring;
+      std::string ring = ring_of_diameter(*row, mention);
+      // A marking that only its rings tell: "the airscrew had a diameter of 9 ft" is of another.
+      if (!ring.empty() || is_by_rings) part = std::move(ring);
     }
     // "each bar 40 cm long by 15 cm deep": the adjective behind the measure names the part.
     if (row != nullptr && mention.last < mentions_.tokens.size()) {

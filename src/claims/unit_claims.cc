@@ -295,6 +295,11 @@ bool BlockAssembler::is_of_party(std::uint32_t opens) const {
   constexpr std::uint32_t kLongest = 8;
   if (!is_caption() || opens < 2 || opens > kLongest || groups_.empty()) return false;
   if (groups_.front().first < opens) return false;
+  // "Machines from 7 Squadron and 9 Squadron": whose is whose is not told.
+  const auto units =
+      std::count_if(mentions_.items.begin(), mentions_.items.end(),
+                    [](const Mention& other) { return other.kind == MentionKind::kUnit; });
+  if (units > 1) return false;
   const std::uint32_t noun = opens - 2;
   const Mention* type = mention_over(MentionKind::kType, noun);
   return type != nullptr || is_in_list("party_noun", noun);
@@ -370,8 +375,12 @@ void BlockAssembler::add_unit(const Mention& mention) {
     pattern.role = "former";
   }
   // "The NP-D of 917 Squadron is painted over".
-  if ((before_unit == "from" && !is_of_party(opens)) || is_lower_coat(mention))
-    pattern.role = "former";
+  // "From 7 Squadron and 9 Squadron".
+  const Mention* joined = before_unit == "and" ? mention_ending_at(opens - 1) : nullptr;
+  const bool is_from =
+      before_unit == "from" || (joined != nullptr && joined->kind == MentionKind::kUnit &&
+                                joined->first > 0 && office(joined->first - 1) == "from");
+  if ((is_from && !is_of_party(opens)) || is_lower_coat(mention)) pattern.role = "former";
   // "The Depot issued V/113 to 12 Company": who gives has it no longer.
   if (is_in_list("giving_verb", mention.last)) pattern.role = "former";
   if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";
