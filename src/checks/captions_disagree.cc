@@ -64,7 +64,8 @@ struct Topic {
 
 class Desk {
  public:
-  explicit Desk(const CheckInput& input) : input_(input), ledger_(input.ledger), index_(input) {}
+  explicit Desk(const CheckInput& input)
+      : input_(input), ledger_(input.ledger), index_(input), series_(input.manuscripts) {}
 
   std::vector<Query> run() {
     for (const Claim& claim : input_.claims) file(claim);
@@ -304,7 +305,7 @@ class Desk {
       (is_date ? picture.dates : picture.places).push_back(&claim);
     }
     for (const auto& [key, picture] : pictures) {
-      const std::vector<FigureKey> keys = figure_keys(picture.block->figure);
+      const std::vector<FigureKey> keys = series_.keys_of_caption(picture.block->figure);
       if (keys.size() != 1 || picture.block->figure.empty()) continue;
       const auto at = told.find({picture.manuscript, keys.front()});
       if (at == told.end()) continue;
@@ -322,7 +323,7 @@ class Desk {
     if (std::find(is_list.begin(), is_list.end(), true) == is_list.end()) return;
     std::map<FigureKey, std::pair<const Picture*, const Picture*>> figures;  // in a book, in a list
     for (const auto& [key, picture] : pictures) {
-      const std::vector<FigureKey> keys = figure_keys(picture.block->figure);
+      const std::vector<FigureKey> keys = series_.keys_of_caption(picture.block->figure);
       if (keys.size() != 1 || picture.block->figure.empty()) continue;
       auto& [book, list] = figures[keys.front()];
       (is_list[picture.manuscript] ? list : book) = &picture;
@@ -563,6 +564,7 @@ class Desk {
   const CheckInput& input_;
   const Ledger& ledger_;
   ClaimIndex index_;
+  FigureSeries series_;
   std::unordered_map<std::string, std::string> machines_;
   std::map<std::pair<Kind, std::string>, Topic> topics_;
 };

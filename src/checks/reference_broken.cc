@@ -47,12 +47,13 @@ bool is_same_figure(const CheckInput& input, const Holder& one, const Holder& ot
 
 std::map<std::string, Series> read_figures(const CheckInput& input) {
   std::map<std::string, Series> all;
+  const FigureSeries series(input.manuscripts);
   for (std::uint32_t m = 0; m < input.manuscripts.size(); ++m) {
     const Manuscript& manuscript = input.manuscripts[m];
     for (std::uint32_t b = 0; b < manuscript.blocks.size(); ++b) {
       const Block& block = manuscript.blocks[b];
       if (block.kind != BlockKind::kCaption || block.figure.empty()) continue;
-      const std::vector<FigureKey> labels = figure_keys(block.figure);
+      const std::vector<FigureKey> labels = series.keys_of_caption(block.figure);
       if (labels.size() != 1) continue;
       all[labels.front().series][labels.front().number].push_back({m, b});
     }

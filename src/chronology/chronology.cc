@@ -134,7 +134,10 @@ const Claim* Chronology::claim_of(const TimeFact& fact) const {
 std::string Chronology::name_of(std::uint32_t photograph) const {
   if (photograph >= data_->photographs.size()) return "";
   const PhotographTime& time = data_->photographs[photograph];
-  if (!time.figure.empty()) return std::string(time.figure);
+  if (!time.figure.empty()) {
+    const bool is_bare = time.figure.front() >= '0' && time.figure.front() <= '9';
+    return (is_bare ? "figure " : "") + std::string(time.figure);
+  }
   for (const std::uint32_t id : time.facts) {
     const TimeFact& fact = data_->facts[id];
     if (fact.basis == Basis::kLife && claim_of(fact) != nullptr) {

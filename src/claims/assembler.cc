@@ -160,6 +160,13 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
       continue;
     const Airframe* row = ledger_.airframe(machine.value);
     if (row == nullptr) continue;
+    const auto witness = [&](const Edtf& told) {
+      if (told.is_unknown() || told.precision() > Precision::kMonth || told.days().empty()) return;
+      date.witnessed.push_back({told.days().first(), told.days().last()});
+    };
+    witness(row->taken_on_charge);
+    witness(row->struck_off_charge);
+    for (const History* told : ledger_.history_of(machine.value)) witness(told->spell.from);
     if (!row->taken_on_charge.is_unknown())
       date.likely_first = std::max(date.likely_first, row->taken_on_charge.days().first() - kSlack);
     if (!row->struck_off_charge.is_unknown())

@@ -187,6 +187,20 @@ class BlockAssembler {
   [[nodiscard]] const Mention* part_shown() const;
   [[nodiscard]] std::string surface_shown(const Mention& marking) const;
   [[nodiscard]] Day slack_of(const Claim& date) const;
+  // record_dates.cc
+  struct Part {
+    std::uint32_t first = 0, last = 0;  // tokens
+  };
+  [[nodiscard]] Part part_around(std::uint32_t token) const;
+  [[nodiscard]] bool is_entry_of_card(const Part& part, bool& is_move) const;
+  [[nodiscard]] bool is_of_card(const Mention& date) const;
+  [[nodiscard]] bool is_framing(const Mention& date) const;
+  [[nodiscard]] bool is_fronted_for(const Mention& date, const Mention& event) const;
+  // unit_nouns.cc
+  [[nodiscard]] std::string_view unit_noun_at(std::uint32_t token) const;
+  [[nodiscard]] bool is_of_kind(const Mention& unit, std::string_view kind) const;
+  void add_units_by_noun();
+  [[nodiscard]] bool opens_with_unit_noun(std::uint32_t clause, const Mention*& unit) const;
   // other_times.cc
   [[nodiscard]] bool is_moved_in_time(std::uint32_t token, CueName list) const;
   [[nodiscard]] std::optional<Tense> other_time_of(std::uint32_t token, ClaimKind kind) const;
@@ -409,6 +423,7 @@ class BlockAssembler {
   [[nodiscard]] const Group* doer_before_joint(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> picked_before(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> serials_of_next_block() const;
+  [[nodiscard]] bool is_its_own(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> unnamed_subject(const Mention& event) const;
   [[nodiscard]] Told told_before(const Mention& event) const;
   [[nodiscard]] Told told_first(std::uint32_t first, std::uint32_t last) const;
@@ -512,6 +527,9 @@ class BlockAssembler {
   [[nodiscard]] bool is_said_elsewhere(std::uint32_t reference) const;
 
   void run_row();
+  [[nodiscard]] std::size_t cell_of(std::uint32_t offset) const;
+  [[nodiscard]] bool has_story_in_cell(std::uint32_t offset) const;
+  [[nodiscard]] const Mention* event_in_cell(const Mention& date) const;
   void date_row_events();
   [[nodiscard]] When when_row_stood() const;
   void date_row_states();

@@ -376,6 +376,12 @@ class ClauseFinder {
       open_clause(t + 1, ClauseKind::kCoordinate);
       return;
     }
+    // "(421 Flight, May 1931; scrapped, June 1940)": what a bracket tells one after the other.
+    if (in_bracket && mark == ";") {
+      assign(t);
+      ++segment_;
+      return;
+    }
     if (mark == ",") {
       assign(t);
       // "when, on 1 June, it was lent": a comma right behind the opening word ends nothing.

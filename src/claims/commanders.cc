@@ -226,7 +226,12 @@ void BlockAssembler::settle_transfers() {
                      });
     if (event == out_.end() || !event->when.known || event->negated) continue;
     const Claim& date = out_[event->when.date];
-    if (date.of != "event" || date.event == kNone || date.begin < unit.end) continue;
+    if (date.of != "event" || date.event == kNone) continue;
+    // "On 2 March X12 passed to 61 Squadron": so it is where the clause opens with the day.
+    const std::uint32_t clause = clauses_.clause_of[token_at(event->begin)];
+    const std::uint32_t first = clauses_.clauses[clause].first, at = token_at(date.begin);
+    const bool is_fronted = clauses_.clause_of[at] == clause && at <= first + 1;
+    if (date.begin < unit.end && !is_fronted) continue;
     unit.when = event->when;
     unit.tense = Tense::kThen;
     unit.role.clear();

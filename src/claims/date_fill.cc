@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "claims/date_context.h"
+#include "claims/date_witness.h"
 
 namespace tailproof {
 namespace {
@@ -154,6 +155,7 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
         }
         if (year == usual_year()) cost *= kUsualYearCost;
       }
+      if (gap < 0 && ref == DateRef::kNone && is_witnessed(mention, *days)) cost *= kWitnessedCost;
       // A year that nobody said here is none in which the machine was not in service.
       const bool is_out =
           days->last() < mention.likely_first || days->first() > mention.likely_last;

@@ -107,7 +107,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const bool leans = is_behind && leans_on_event(date);
     if (leans && clauses_.clause_of[candidate.first] != clause) continue;
     if (is_behind && !leans && clauses_.segment_of[candidate.first] != segment &&
-        !is_told_in_which(candidate, date))
+        !is_told_in_which(candidate, date) && !is_fronted_for(date, candidate))
       continue;
     // Another date in between has it already.
     const bool taken =
@@ -125,7 +125,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     }
   }
   if (nearest != nullptr) {
-    event = claim_of_mention_[nearest_index];
+    if (!is_framing(date)) event = claim_of_mention_[nearest_index];
     return "event";
   }
   // "The former failed to return on 9 October": an event, whosesoever it is.
@@ -145,7 +145,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   }
   if (is_of_order_told(date)) return "order";
   if (!is_caption()) return "event";
-  if (is_of_transfer(date) || is_of_later_story(date)) return "event";
+  if (is_of_transfer(date) || is_of_later_story(date) || is_of_card(date)) return "event";
   if (cue("cue_change") != nullptr || is_told_in_pluperfect(date)) return "event";
   if (const Mention* to_come = cue("cue_to_come");
       to_come != nullptr && to_come->last <= date.first)

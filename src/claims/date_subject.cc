@@ -134,6 +134,9 @@ std::vector<std::string> BlockAssembler::statement_subjects(const Mention& menti
                                                             bool& is_persons) const {
   const std::uint32_t clause = clauses_.clause_of[mention.first];
   const Mention* topic = topic_of(mention);
+  if (const Mention* unit = nullptr; topic == nullptr && opens_with_unit_noun(clause, unit)) {
+    return unit == nullptr ? std::vector<std::string>{} : std::vector<std::string>{unit->value};
+  }
   const bool of_person = is_persons || is_told_of_person(clause);
   if (of_person && (topic == nullptr || topic->kind != MentionKind::kPerson)) {
     for (const Mention& other : mentions_.items) {

@@ -327,13 +327,30 @@ std::vector<std::string> BlockAssembler::serials_of_next_block() const {
   return serials;
 }
 
+// Whether a possessive pronoun for a machine opens the words or stands before them, with an
+// adjective or two between ("its second forced landing").
+bool BlockAssembler::is_its_own(const Mention& event) const {
+  constexpr std::uint32_t kReach = 3;
+  if (office(event.first) == "its") return true;
+  for (std::uint32_t t = event.first; t-- > 0 && event.first - t <= kReach;) {
+    if (office(t) == "its") return true;
+    if (mentions_.tokens[t].kind != TokenKind::kWord || mentions_.tokens[t].capital ||
+        !office(t).empty())
+      return false;
+  }
+  return false;
+}
+
 // Whose the words are where no serial tells: the machine spoken of before a pronoun, or what a
 // caption shows without knowing its serial.
 std::vector<std::string> BlockAssembler::unnamed_subject(const Mention& event) const {
   const bool is_verb = (event.payload & kEventNoun) == 0;
-  const Told told = is_verb ? told_before(event) : Told::kNothing;
-  const bool is_of_other =
-      !is_verb && event.last < mentions_.tokens.size() && office(event.last) == "of";
+  Told told = is_verb ? told_before(event) : Told::kNothing;
+  // "Its forced landing", "her loss".
+  if (!is_verb && is_its_own(event)) told = Told::kMachine;
+  const bool is_of_other = !is_verb && event.last < mentions_.tokens.size() &&
+                           office(event.last) == "of" &&
+                           mention_over(MentionKind::kDate, event.last + 1) == nullptr;
   if (told == Told::kOther || told == Told::kPerson || is_of_other) return {};
   const std::uint32_t sentence = clauses_.sentence_of[event.first];
   const Group* before = nullptr;

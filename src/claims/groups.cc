@@ -444,8 +444,8 @@ bool BlockAssembler::is_entry() const {
                      [&](const Group& group) { return group.serials == head.serials; });
 }
 
-// "It", "She", "This aircraft" as the subject of a clause, not "its" somewhere in it; but "On 19
-// April its float was holed" is about the machine.
+// "It", "She", "This aircraft" as the subject of a clause ("On 2 March it joined"), not "its"
+// somewhere in it; but "On 19 April its float was holed" is about the machine.
 bool BlockAssembler::pronoun_opens(std::uint32_t clause) const {
   const std::uint32_t begin = clauses_.clauses[clause].first;
   for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
@@ -453,7 +453,8 @@ bool BlockAssembler::pronoun_opens(std::uint32_t clause) const {
     if (cue.value != "it" || cue.first < begin) continue;
     const Spelling w = office(cue.first);
     const bool is_possessive = w == "its" || w == "her";
-    if (is_possessive ? follows_only_date(begin, cue.first) : cue.first <= begin + 2) return true;
+    if (!is_possessive && cue.first <= begin + 2) return true;
+    if (follows_only_date(begin, cue.first)) return true;
   }
   return false;
 }

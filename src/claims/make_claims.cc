@@ -512,6 +512,9 @@ void BlockAssembler::add_places() {
         pattern.why = "where a figure is said to be taken";
       } else {
         subjects = statement_subjects(mention, is_persons);
+        const Mention* unit = nullptr;
+        const std::uint32_t clause = clauses_.clause_of[mention.first];
+        if (subjects.empty() && opens_with_unit_noun(clause, unit)) continue;
         pattern.why = "what its clause tells of";
       }
       // In an entry each place is that of one event, whose day may be another's.

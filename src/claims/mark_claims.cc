@@ -182,7 +182,9 @@ bool BlockAssembler::is_no_marking(const Mention& mention) const {
                  other.first >= last && other.first - last <= kReach &&
                  clauses_.sentence_of[other.first] == clauses_.sentence_of[last - 1];
         });
-    if (gives_code) return true;
+    // "Side letters 6-D": a name of its own, and the letters worn.
+    const bool is_name = mention.role.empty() && last - mention.first > 1;
+    if (gives_code && !is_name) return true;
   }
   // "Eleven kill bars": a tally, whatever bars the ledger has.
   if (mention.role == "noun" && mention.first > 0) {

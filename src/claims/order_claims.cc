@@ -98,11 +98,12 @@ class Pictures {
  public:
   Pictures(const Manuscripts& manuscripts, const Ledger& ledger, const std::vector<Claim>& claims)
       : manuscripts_(manuscripts) {
+    const FigureSeries series(manuscripts);
     for (std::uint32_t m = 0; m < manuscripts.size(); ++m) {
       for (std::uint32_t b = 0; b < manuscripts[m].blocks.size(); ++b) {
         const Block& block = manuscripts[m].blocks[b];
         if (block.kind != BlockKind::kCaption || block.figure.empty()) continue;
-        const std::vector<FigureKey> keys = figure_keys(block.figure);
+        const std::vector<FigureKey> keys = series.keys_of_caption(block.figure);
         if (keys.size() == 1) figures_[keys.front()].push_back({m, b});
       }
     }

@@ -20,6 +20,17 @@ std::string BlockAssembler::column_of(std::uint32_t offset) const {
   return {};
 }
 
+// "To the School, July 1939": a cell whose date dates what else the cell names.
+bool BlockAssembler::has_story_in_cell(std::uint32_t offset) const {
+  const std::size_t cell = cell_of(offset);
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    const bool is_state = other.kind == MentionKind::kUnit || other.kind == MentionKind::kPlace ||
+                          other.kind == MentionKind::kMarking ||
+                          (other.kind == MentionKind::kCue && other.role == kEventCue);
+    return is_state && cell_of(other.begin) == cell;
+  });
+}
+
 // "43-301 | allotted | 3 Flot | 1.3.43": the one date of a row whose column says no more of it than
 // that it is one dates the events of the other cells.
 void BlockAssembler::date_row_events() {
@@ -28,6 +39,7 @@ void BlockAssembler::date_row_events() {
     if (out_[i].kind != ClaimKind::kDate) continue;
     const std::string column = column_of(out_[i].begin);
     if (out_[i].event != kNone || (!column.empty() && column != "date")) continue;
+    if (column.empty() && has_story_in_cell(out_[i].begin)) continue;
     if (date != kNone) return;
     date = static_cast<std::uint32_t>(i);
   }
@@ -116,6 +128,48 @@ void BlockAssembler::date_row_states() {
   }
 }
 
+// The cell at this place of the row; as many as there are cells when it lies in none.
+std::size_t BlockAssembler::cell_of(std::uint32_t offset) const {
+  for (std::size_t c = 0; c < block_.cells.size(); ++c) {
+    if (offset >= block_.cells[c].begin && offset < block_.cells[c].end) return c;
+  }
+  return block_.cells.size();
+}
+
+// "To the School, July 1939; scrapped, 14 September 1942": each part of a cell that tells a story
+// has the date that stands with it, and no other. A word behind a date that is followed by one of
+// its own is that one's.
+const Mention* BlockAssembler::event_in_cell(const Mention& date) const {
+  const std::size_t cell = cell_of(date.begin);
+  const auto is_beside = [&](const Mention& other) { return cell_of(other.begin) == cell; };
+  const auto is_free_between = [&](std::uint32_t from, std::uint32_t to) {
+    for (std::uint32_t t = from; t < to; ++t) {
+      if (word(t) == ";") return false;
+    }
+    return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+      return other.kind == MentionKind::kDate && other.first >= from && other.last <= to;
+    });
+  };
+  const auto has_own_behind = [&](const Mention& cue) {
+    return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+      return other.kind == MentionKind::kDate && is_beside(other) && other.first >= cue.last &&
+             is_free_between(cue.last, other.first);
+    });
+  };
+  const Mention* before = nullptr;
+  const Mention* behind = nullptr;
+  for (const std::uint32_t c : cues_) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.role != kEventCue || !is_beside(cue)) continue;
+    if (cue.last <= date.first && is_free_between(cue.last, date.first)) before = &cue;
+    if (behind == nullptr && cue.first >= date.last && is_free_between(date.last, cue.first) &&
+        !has_own_behind(cue)) {
+      behind = &cue;
+    }
+  }
+  return before != nullptr ? before : behind;
+}
+
 void BlockAssembler::run_row() {
   const auto& items = mentions_.items;
   std::string subject;
@@ -134,12 +188,6 @@ void BlockAssembler::run_row() {
   for (std::uint32_t i = 0; i < items.size(); ++i) {
     const Mention& mention = items[i];
     const std::string column = column_of(mention.begin);
-    const auto cell_of = [&](std::uint32_t offset) {
-      for (std::size_t c = 0; c < block_.cells.size(); ++c) {
-        if (offset >= block_.cells[c].begin && offset < block_.cells[c].end) return c;
-      }
-      return block_.cells.size();
-    };
     const std::size_t cell = cell_of(mention.begin);
     switch (mention.kind) {
       case MentionKind::kAirframe: {
@@ -187,11 +235,7 @@ void BlockAssembler::run_row() {
         const Edtf& value = resolved.date;
         if (value.is_unknown() && !resolved.impossible) break;
         std::string kind = column;
-        const Mention* words = nullptr;
-        for (const std::uint32_t c : cues_) {
-          const Mention& cue = items[c];
-          if (cue.role == kEventCue && cell_of(cue.begin) == cell) words = &cue;
-        }
+        const Mention* words = event_in_cell(mention);
         std::uint32_t event = kNone;
         if (words != nullptr) kind = words->value;
         if (kind == "taken_on_charge" || kind == "struck_off_charge" || kind == "lost" ||

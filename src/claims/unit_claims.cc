@@ -418,6 +418,7 @@ void BlockAssembler::add_units() {
     if (mention.kind == MentionKind::kUnit) add_unit(mention);
   }
   add_commands();
+  add_units_by_noun();
 }
 
 // A name that several units bore ("the Dippers", before and after a renaming) is the one's that

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cctype>
+#include <map>
+#include <set>
+#include <utility>
 
 namespace tailproof {
 namespace {
@@ -75,6 +78,42 @@ std::vector<FigureKey> figure_keys(std::string_view text) {
     }
   }
   return labels;
+}
+
+FigureSeries::FigureSeries(std::span<const Manuscript> manuscripts) {
+  std::set<std::string> bare;
+  std::map<std::string, std::set<std::string>> named;  // by series
+  for (const Manuscript& manuscript : manuscripts) {
+    for (const Block& block : manuscript.blocks) {
+      if (block.kind != BlockKind::kCaption || block.figure.empty()) continue;
+      const std::vector<FigureKey> keys = figure_keys(block.figure);
+      if (keys.size() != 1) continue;
+      std::set<std::string>& numbers =
+          is_digit(block.figure.front()) ? bare : named[keys.front().series];
+      numbers.insert(keys.front().number);
+    }
+  }
+  if (named.size() != 1 || bare.empty()) return;
+  const auto& [series, numbers] = *named.begin();
+  std::set<int> all;
+  for (const std::set<std::string>* some : {&numbers, &std::as_const(bare)}) {
+    for (const std::string& number : *some) {
+      constexpr std::size_t kMostDigits = 5;
+      const bool is_plain =
+          number.size() <= kMostDigits && std::all_of(number.begin(), number.end(), is_digit);
+      if (!is_plain || !all.insert(std::stoi(number)).second) return;
+    }
+  }
+  const auto span = static_cast<std::size_t>(*all.rbegin() - *all.begin());
+  if (span + 1 == all.size()) bare_ = series;
+}
+
+std::vector<FigureKey> FigureSeries::keys_of_caption(std::string_view label) const {
+  std::vector<FigureKey> keys = figure_keys(label);
+  if (!label.empty() && is_digit(label.front())) {
+    for (FigureKey& key : keys) key.series = bare_;
+  }
+  return keys;
 }
 
 }  // namespace tailproof

@@ -120,6 +120,8 @@ struct DateMention {
   bool is_told_back = false;  // in the pluperfect, of the time before: "who had joined in June"
   /// Days on which the machine that the sentence names was in service: for a year left unsaid.
   Day likely_first = kFirstDay, likely_last = kLastDay;
+  /// Days on which something befell that machine or began for it, by the ledger: likewise.
+  std::vector<DayRange> witnessed;
   bool is_denied = false;  // "not on the 2nd": nothing is counted from it
   const Pattern* pattern = nullptr;
 };

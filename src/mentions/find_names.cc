@@ -328,8 +328,14 @@ void BlockFinder::find_malformed() {
     if (next >= tokens.size()) continue;
     std::uint32_t end = next;
     bool digit = false, letter = false;
-    // A run without blanks.
-    while (end < tokens.size() && (end == next || tokens[end].begin == tokens[end - 1].end)) {
+    // A run without blanks; but "serial L 4031" where the letters are those of the ledger's
+    // serials.
+    const bool is_apart = called && next + 1 < tokens.size() &&
+                          lexicon_.is_serial_prefix(word(next)) &&
+                          tokens[next + 1].kind == TokenKind::kNumber &&
+                          tokens[next + 1].begin == tokens[next].end + 1;
+    while (end < tokens.size() && (end == next || tokens[end].begin == tokens[end - 1].end ||
+                                   (is_apart && end == next + 1))) {
       const Token& token = tokens[end];
       if (token.kind == TokenKind::kMark &&
           ((word(end) != "-" && word(end) != "/") || end + 1 >= tokens.size() ||
@@ -353,12 +359,16 @@ void BlockFinder::find_malformed() {
                  begin_byte < other.end && (other.role != "code" || other.known);
         });
     if (is_known_otherwise || !lexicon_.ledger().bearers_of(run).empty()) continue;
+    // "Serial L 4031 in the panorama" measures no inches.
     std::erase_if(result_.items, [&](const Mention& other) {
-      return other.kind == MentionKind::kAirframe && other.begin < end_byte &&
-             begin_byte < other.end;
+      const bool is_part =
+          other.kind == MentionKind::kAirframe || other.kind == MentionKind::kMeasure;
+      return is_part && other.begin < end_byte && begin_byte < other.end;
     });
     Mention& mention = add(MentionKind::kAirframe, begin_byte, end_byte);
-    mention.value = memory_.keep(run);
+    std::string value(run);
+    std::erase(value, ' ');
+    mention.value = memory_.keep(value);
     mention.role = "malformed";
     mention.known = false;
     mention.why = "called a serial";
