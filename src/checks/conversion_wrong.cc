@@ -138,8 +138,9 @@ std::vector<Query> check_conversion_wrong(const CheckInput& input) {
     const std::string other =
         measure.converted_text.empty() ? shown(measure.converted, 0.05) : measure.converted_text;
     Query query = query_at(kId, input, claim, tempered(claim, Level::kWarning),
-                           Measure::printed(value, measure.unit) + " is " + shown(right, 0.05) +
-                               " " + unit_name + ", not " + Measure::printed(other, unit_name));
+                           Measure::printed(value, measure.unit) + " is " +
+                               shown(right, std::min(0.05, half)) + " " + unit_name + ", not " +
+                               Measure::printed(other, unit_name));
     query.suggestion = suggestion;
     return query;
   });

@@ -298,12 +298,20 @@ std::vector<Query> check_insignia_proportion(const CheckInput& input) {
     const std::size_t odd = paired != kNone ? paired : odd_one(rings, stated);
     if (odd == kNone || (paired == kNone && fits_another_size(rings, stated, odd))) continue;
     const Claim& claim = *stated[odd].claim;
-    // What the others say of the whole gives the size that would agree.
+    // What the others say of the whole gives the size that would agree; of two wholes the nearer,
+    // since the other may be painted elsewhere.
     const Stated* base = paired != kNone ? &stated[odd - 1] : nullptr;
+    const auto apart = [&](const Stated& other) {
+      return other.claim->begin > claim.begin ? other.claim->begin - claim.begin
+                                              : claim.begin - other.claim->begin;
+    };
     for (const Stated& other : stated) {
       if (paired != kNone) break;
       if (other.ring == stated[odd].ring) continue;
-      if (base == nullptr || rings[other.ring].size > rings[base->ring].size) base = &other;
+      const bool is_larger = base == nullptr || rings[other.ring].size > rings[base->ring].size;
+      const bool is_nearer =
+          base != nullptr && other.ring == base->ring && apart(other) < apart(*base);
+      if (is_larger || is_nearer) base = &other;
     }
     const double unit = factor_of(claim.measure.unit);
     const double middle = (base->low + base->high) / 2;

@@ -86,6 +86,8 @@ bool BlockAssembler::is_fronted_for(const Mention& date, const Mention& event) c
   if (is_caption() || clauses_.clause_of[event.first] != clause || date.last >= event.first ||
       word(date.last) != "," || (event.payload & (kEventNoun | kEventState)) != 0)
     return false;
+  // "In July, X12 was lost and X14 in dock" may tell how things stood.
+  if (dates_[date.payload].date.precision() != Precision::kDay) return false;
   for (std::uint32_t t = clauses_.clauses[clause].first; t < date.first; ++t) {
     const bool is_small = word(t) == "," || office(t) == "on" || is_in("year_preposition", t);
     if (!is_small && mention_over(MentionKind::kDate, t) == nullptr) return false;
