@@ -505,33 +505,6 @@ std::vector<const Mention*> BlockAssembler::dates_in_row(const Mention& date) co
   return has_and ? row : std::vector<const Mention*>{};
 }
 
-// "It ran off the strip on 14 September 1944. Another had hit a mast on 18 April": a day without a
-// year, told of the time before, is the last such day before the date that stands before it.
-Edtf BlockAssembler::told_back(const Mention& mention, const Edtf& value) const {
-  const Claim* before = nullptr;
-  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
-    const Claim& other = out_[i];
-    if (other.kind == ClaimKind::kDate && !other.impossible && other.end <= mention.begin &&
-        (before == nullptr || other.begin >= before->begin))
-      before = &other;
-  }
-  constexpr Day kYearAtLeast = 365;
-  if (before == nullptr || before->date.days().is_all()) return value;
-  const DaySet& days = before->date.days();
-  const Day by = value.days().first() - days.last();
-  // Of two such machines the first was told back already.
-  const Day most = shares_having(mention) ? 2 * kYearAtLeast : kYearAtLeast;
-  if (by <= 0 || by > most || value.is_interval() || value.text().size() < 7) return value;
-  const std::string text = value.text();
-  std::int64_t year = 0;
-  for (const char c : text.substr(0, 4)) {
-    if (c < '0' || c > '9') return value;
-    year = 10 * year + (c - '0');
-  }
-  auto earlier = Edtf::parse(std::to_string(year - 1) + text.substr(4));
-  return earlier.has_value() ? earlier.value() : value;
-}
-
 // The claims that one event's words made, one for each machine.
 std::vector<std::uint32_t> BlockAssembler::events_of(std::uint32_t event) const {
   std::vector<std::uint32_t> events;
