@@ -45,8 +45,9 @@ bool is_borne_by_another(const Ledger& ledger, const Claim& claim) {
 }
 
 // Of a machine without any such row: two at one time do not bear the same code or name. A letter
-// or two are not enough, since every unit has its A.
-std::optional<Query> judge_borrowed(const CheckInput& input, const Claim& claim) {
+// or two are not enough, since every unit has its A. `claim` is what `given` is taken for.
+std::optional<Query> judge_borrowed(const CheckInput& input, const Claim& given,
+                                    const Claim& claim) {
   constexpr std::size_t kFewestSigns = 3;
   const Ledger& ledger = input.ledger;
   const bool is_name = claim.role == "nickname";
@@ -66,7 +67,7 @@ std::optional<Query> judge_borrowed(const CheckInput& input, const Claim& claim)
   std::string message = claim.subject + " is given " + claim.value;
   if (const std::string date = when_in_words(claim.when); !date.empty()) message += " " + date;
   message += ", which " + others.front()->serial + (is_name ? " was called" : " carried");
-  Query query = query_at(kId, input, claim, tempered(claim, Level::kWarning), std::move(message));
+  Query query = query_at(kId, input, given, tempered(claim, Level::kWarning), std::move(message));
   for (const Identity* row : others) query.evidence.push_back(quote_identity(*row));
   query.suggestion = "another " + std::string(is_name ? "name" : "code") + " for " + claim.subject +
                      ", or " + others.front()->serial;
@@ -106,7 +107,7 @@ std::optional<Query> judge_code(const CheckInput& input, const Claim& given) {
   Claim claim = given;
   const std::vector<const Identity*> rows = identities_meant(ledger, claim);
   std::optional<Allowed> days = days_of_identity(ledger, claim);
-  if (!days) return judge_borrowed(input, claim);
+  if (!days) return judge_borrowed(input, given, claim);
   Allowed allowed = *std::move(days);
   Level highest = Level::kError;
   const bool is_own = std::any_of(rows.begin(), rows.end(), [&](const Identity* row) {
@@ -115,7 +116,7 @@ std::optional<Query> judge_code(const CheckInput& input, const Claim& given) {
   });
   // A machine may have several names, though not that of another.
   if (claim.role == "nickname" && !is_own) {
-    if (std::optional<Query> borrowed = judge_borrowed(input, claim)) return borrowed;
+    if (std::optional<Query> borrowed = judge_borrowed(input, given, claim)) return borrowed;
   }
   const std::optional<Allowed> life = days_of_life(ledger, claim.subject);
   // What holds on no day holds on none of those that a table's caption names.

@@ -7,6 +7,7 @@
 #include <new>
 
 #include "cli/command_line.h"
+#include "cli/memory.h"
 #include "cli/output.h"
 #include "cli/verbs.h"
 
@@ -62,6 +63,7 @@ int answer(const Answer& answer) {
 
 int main(int count, char** words) {
   std::set_new_handler(tailproof::end_without_memory);
+  tailproof::prepare_memory();
   tailproof::keep_descriptors_apart();
   // A reader that closes the pipe early (head) must not kill the program before its exit status.
   std::signal(SIGPIPE, SIG_IGN);

@@ -27,6 +27,9 @@ constexpr auto kSymbolOf = make_symbols();
 
 PatternSieve::PatternSieve(const std::vector<std::string_view>& sources) {
   is_whole_ = sources.size() <= kMostPatterns;
+  std::size_t bytes = 0;
+  for (const std::string_view source : sources) bytes += source.size();
+  places_.reserve(std::min(bytes, kMostPlaces));  // mostly each letter is one
   for (std::size_t i = 0; i < sources.size() && is_whole_; ++i) {
     const std::uint32_t start = SieveParser(*this, sources[i], static_cast<int>(i)).read();
     is_whole_ = start != SieveParser::kNoPlace;

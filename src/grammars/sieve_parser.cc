@@ -1,6 +1,7 @@
 #include "grammars/sieve_parser.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace tailproof {
 namespace {
@@ -38,9 +39,7 @@ SieveParser::Piece SieveParser::take(const Symbols& symbols, bool repeats_wide) 
   const std::uint32_t place = add_place();
   sieve_.places_[place].takes = symbols;
   sieve_.places_[place].repeats_wide = repeats_wide && symbols[PatternSieve::kWide];
-  const std::uint32_t end = add_place();
-  link(place, end);
-  return {place, end};
+  return {place, place};
 }
 
 SieveParser::Piece SieveParser::nothing() {
@@ -70,14 +69,19 @@ SieveParser::Piece SieveParser::alternatives() {
 }
 
 SieveParser::Piece SieveParser::sequence() {
-  Piece all = nothing();
+  Piece all;
   while (!is_at_end() && peek() != '|' && peek() != ')') {
     const Piece next = repeated();
     if (failed_) return next;
-    link(all.end, next.begin);
-    all.end = next.end;
+    if (next.is_empty()) continue;
+    if (all.is_empty()) {
+      all = next;
+    } else {
+      link(all.end, next.begin);
+      all.end = next.end;
+    }
   }
-  return all;
+  return all.is_empty() ? nothing() : all;
 }
 
 SieveParser::Piece SieveParser::repeated() {
@@ -95,7 +99,8 @@ SieveParser::Piece SieveParser::repeated() {
     }
     if (!is_at_end() && peek() == '?') ++at_;  // as few as may be: the same texts
     const std::size_t after = at_;
-    piece = copies(begin, end, least, most, unlimited);
+    if (piece.is_empty()) piece = nothing();
+    piece = copies(piece, source_.substr(begin, end - begin), least, most, unlimited);
     at_ = after;
     // A count of a count is taken as any number of it.
     if (!is_at_end() && (peek() == '*' || peek() == '+' || peek() == '?')) return fail();
@@ -103,34 +108,39 @@ SieveParser::Piece SieveParser::repeated() {
   return piece;
 }
 
-// The source [begin, end) that often, each copy read anew.
-SieveParser::Piece SieveParser::copies(std::size_t begin, std::size_t end, unsigned least,
+// `first` that often, each further copy read anew from its source.
+SieveParser::Piece SieveParser::copies(Piece first, std::string_view source, unsigned least,
                                        unsigned most, bool unlimited) {
   if (most > kMostCopies || least > kMostCopies) {
     unlimited = true;
     least = std::min(least, kMostCopies);
   }
-  const auto one = [&] {
-    SieveParser inner(sieve_, source_.substr(begin, end - begin), number_);
+  bool is_used = false;
+  const auto one = [&]() -> Piece {
+    if (!std::exchange(is_used, true)) return first;
+    SieveParser inner(sieve_, source, number_);
     const Piece piece = inner.alternatives();
     failed_ = failed_ || inner.failed_ || inner.at_ < inner.source_.size();
     return piece;
   };
-  Piece all = nothing();
-  for (unsigned i = 0; i < least && !failed_; ++i) {
-    const Piece piece = one();
-    link(all.end, piece.begin);
-    all.end = piece.end;
+  if (unlimited && least == 0) {
+    const std::uint32_t hub = add_place();
+    link(hub, first.begin);
+    link(first.end, hub);
+    return {hub, hub};
+  }
+  Piece all = least > 0 ? one() : nothing();
+  Piece last = all;
+  for (unsigned i = 1; i < least && !failed_; ++i) {
+    last = one();
+    link(all.end, last.begin);
+    all.end = last.end;
   }
   if (unlimited) {
-    const Piece loop = one();
-    const std::uint32_t hub = add_place();
-    link(all.end, hub);
-    link(hub, loop.begin);
-    link(loop.end, hub);
-    all.end = hub;
+    link(last.end, last.begin);
     return all;
   }
+  if (most <= least) return all;
   const std::uint32_t out = add_place();
   for (unsigned i = least; i < most && !failed_; ++i) {
     link(all.end, out);
@@ -178,7 +188,7 @@ SieveParser::Piece SieveParser::atom() {
     case '^':
     case '$':
       ++at_;
-      return nothing();
+      return {};
     case '.': {
       ++at_;
       return take(Symbols().set(), true);
@@ -226,7 +236,7 @@ SieveParser::Piece SieveParser::group() {
       if (is_at_end()) return fail();
       if (peek() == ')') {  // flags for what follows
         ++at_;
-        return nothing();
+        return {};
       }
       if (peek() != ':') return fail();
       ++at_;
@@ -284,7 +294,7 @@ SieveParser::Piece SieveParser::escape() {
   ++at_;
   if (is_at_end()) return fail();
   const char c = source_[at_++];
-  if (c == 'b' || c == 'B' || c == 'A' || c == 'z') return nothing();
+  if (c == 'b' || c == 'B' || c == 'A' || c == 'z') return {};
   Symbols symbols;
   bool wide = false;
   if (escaped_class(c, symbols, wide)) return take(symbols, wide);

@@ -22,9 +22,12 @@ class SieveParser {
  private:
   using Place = PatternSieve::Place;
   using Symbols = PatternSieve::Symbols;
-  /// A piece of a pattern: where it begins, and the one place in which all its ways end.
+  /// A piece of a pattern: where it begins, and the one place in which all its ways end; that one
+  /// may take a byte. An empty one, such as a word boundary, has no place.
   struct Piece {
-    std::uint32_t begin = 0, end = 0;
+    std::uint32_t begin = kNoPlace, end = kNoPlace;
+
+    [[nodiscard]] bool is_empty() const { return begin == kNoPlace; }
   };
 
   [[nodiscard]] bool is_at_end() const { return at_ >= source_.size() || failed_; }
@@ -43,7 +46,7 @@ class SieveParser {
   Piece escape();
   Piece bracket();
   Piece literal(unsigned char byte);
-  Piece copies(std::size_t begin, std::size_t end, unsigned least, unsigned most, bool unlimited);
+  Piece copies(Piece first, std::string_view source, unsigned least, unsigned most, bool unlimited);
   bool read_count(unsigned& least, unsigned& most, bool& unlimited);
   bool escaped_class(char letter, Symbols& symbols, bool& wide) const;
 

@@ -188,6 +188,9 @@ void Lexicon::add_tellings() {
 }
 
 void Lexicon::add_cues() {
+  std::size_t count = 0;
+  for (const auto& list : grammars_.lists()) count += list->words.size();
+  entries_.reserve(count);
   for (const auto& list : grammars_.lists()) {
     if (!list->name.starts_with("cue_")) continue;
     for (const auto& [phrase, value] : list->words) {

@@ -14,6 +14,23 @@ bool is_joiner(std::string_view mark) {
          mark == "\xC2\xB7" || mark == "\xE2\x80\x93" || mark == "'" || mark == "\xE2\x80\x99";
 }
 
+/// Calls `take` with each folded word of a name or phrase, without marks and possessives.
+template <typename Take>
+void for_each_word(std::string_view phrase, const Take& take) {
+  for (std::uint32_t at = 0; at < phrase.size();) {
+    if (is_blank(phrase[at])) {
+      ++at;
+      continue;
+    }
+    const WordShape shape = shape_at(phrase, at);
+    if (shape.kind != TokenKind::kMark) {
+      const FoldedWord folded(phrase.substr(at, shape.end - at));
+      take(bare_of_possessive(folded.view()));
+    }
+    at = shape.end;
+  }
+}
+
 }  // namespace
 
 std::string_view bare_of_possessive(std::string_view folded) {
@@ -23,18 +40,7 @@ std::string_view bare_of_possessive(std::string_view folded) {
 
 std::vector<std::string> words_of_phrase(std::string_view phrase) {
   std::vector<std::string> words;
-  for (std::uint32_t at = 0; at < phrase.size();) {
-    if (is_blank(phrase[at])) {
-      ++at;
-      continue;
-    }
-    const WordShape shape = shape_at(phrase, at);
-    if (shape.kind != TokenKind::kMark) {
-      const FoldedWord folded(phrase.substr(at, shape.end - at));
-      words.emplace_back(bare_of_possessive(folded.view()));
-    }
-    at = shape.end;
-  }
+  for_each_word(phrase, [&](std::string_view word) { words.emplace_back(word); });
   return words;
 }
 
@@ -72,10 +78,13 @@ std::uint32_t PhraseIndex::step(std::uint32_t node, std::uint32_t word) const {
 
 void PhraseIndex::add(std::string_view phrase, std::uint32_t payload) {
   std::uint32_t node = 0;
-  for (const std::string& word : words_of_phrase(phrase)) {
-    const auto id =
-        words_.try_emplace(word, static_cast<std::uint32_t>(words_.size() + 1)).first->second;
-    from_root_.resize(words_.size() + 1, kNoNode);
+  for_each_word(phrase, [&](std::string_view word) {
+    std::uint32_t id = word_id(word);
+    if (id == 0) {
+      id = static_cast<std::uint32_t>(words_.size() + 1);
+      words_.emplace(word, id);
+      from_root_.resize(words_.size() + 1, kNoNode);
+    }
     const auto fresh = static_cast<std::uint32_t>(nodes_.size());
     std::uint32_t next = from_root_[id];
     if (node != 0) {
@@ -86,7 +95,7 @@ void PhraseIndex::add(std::string_view phrase, std::uint32_t payload) {
     nodes_[node].goes_on = true;
     if (next == fresh) nodes_.emplace_back();
     node = next;
-  }
+  });
   if (node != 0) nodes_[node].payloads.push_back(payload);
 }
 
