@@ -138,10 +138,12 @@ enum class Turn : std::uint8_t {
   kLeft,         // a person, a unit
   kBorn,
   kDied,
+  kLived,       // a person, from the first year of the date to the last
+  kRenumbered,  // a machine, to another number
 };
 
 /// What the words around a claim tell that bears on it, as bits of Claim::said. Each but kSaidNear
-/// is a list of the grammar ("tells_remains" and so on).
+/// and those of its date and of an event is a list of the grammar ("tells_remains" and so on).
 enum Said : std::uint16_t {
   // In its sentence, or anywhere in its caption:
   kSaidRemains = 1,       // a wreck, a relic, a search: the machine's life may be over
@@ -161,6 +163,11 @@ enum Said : std::uint16_t {
   kSaidElsewhere = 256,  // "see", "an hour after": another picture is meant
   // In the words of an event themselves:
   kSaidNear = 512,  // told of the days around the paper date ("delivered")
+  // Of its date:
+  kSaidStretch = 8192,    // the state lasts from or until that date, or is reached by it
+  kSaidBothEnds = 16384,  // with kSaidStretch: the date is a range, of which both ends are told
+  // Of an event:
+  kSaidOtherEnd = 32768,  // lost of what the ledger calls scrapped, or the other way round
 };
 
 struct Claim {

@@ -19,7 +19,8 @@ namespace tailproof {
                                                          const ClaimIndex& index,
                                                          const Claim& event, std::string_view id);
 
-/// The days around each end that the date of `claim` names: none unless it tells of a stretch.
+/// The days around each end that the date of `claim` names: none unless the state lasts from or
+/// until it (kSaidStretch).
 [[nodiscard]] std::vector<When> told_ends(const CheckInput& input, const Claim& claim);
 
 }  // namespace tailproof

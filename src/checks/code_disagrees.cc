@@ -15,9 +15,11 @@
 // | no row of that kind for the machine otherwise                              | silent |
 #include <algorithm>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "tailproof/allowed_days.h"
+#include "tailproof/turns.h"
 
 namespace tailproof {
 namespace {
@@ -275,26 +277,29 @@ std::optional<Query> judge_constructor_number(const CheckInput& input, const Cla
 }  // namespace
 
 std::vector<Query> check_code_disagrees(const CheckInput& input) {
-  return judge_claims(input, ClaimKind::kAirframe, [&](const Claim& claim) -> std::optional<Query> {
-    if (claim.role.empty() || claim.subject.empty() || claim.subject == claim.value) {
-      return std::nullopt;
-    }
-    if (input.ledger.machine_of(claim.subject).empty()) return std::nullopt;
-    if (claim.role == "previous_serial" || claim.role == "later_serial") {
-      return is_affirmed(claim) ? judge_serial(input, claim) : std::nullopt;
-    }
-    if (claim.role == "constructor_number") {
-      return is_affirmed(claim) ? judge_constructor_number(input, claim) : std::nullopt;
-    }
-    // A relic, trace or ghost of a code is a past state, and so is one said to have been removed.
-    const bool is_worn = holds_at_its_date(input, claim) && claim.state == MarkingState::kWorn;
-    if (!is_worn) return std::nullopt;
-    if (claim.role == "tail") return judge_tail(input, claim);
-    if (claim.role != "code" && claim.role != "radio_call" && claim.role != "nickname") {
-      return std::nullopt;
-    }
-    return judge_code(input, claim);
-  });
+  std::vector<Query> queries =
+      judge_claims(input, ClaimKind::kAirframe, [&](const Claim& claim) -> std::optional<Query> {
+        if (claim.role.empty() || claim.subject.empty() || claim.subject == claim.value) {
+          return std::nullopt;
+        }
+        if (input.ledger.machine_of(claim.subject).empty()) return std::nullopt;
+        if (claim.role == "previous_serial" || claim.role == "later_serial") {
+          return is_affirmed(claim) ? judge_serial(input, claim) : std::nullopt;
+        }
+        if (claim.role == "constructor_number") {
+          return is_affirmed(claim) ? judge_constructor_number(input, claim) : std::nullopt;
+        }
+        // A relic, trace or ghost of a code is a past state, and so is one said to have been
+        // removed.
+        const bool is_worn = holds_at_its_date(input, claim) && claim.state == MarkingState::kWorn;
+        if (!is_worn) return std::nullopt;
+        if (claim.role == "tail") return judge_tail(input, claim);
+        if (claim.role != "code" && claim.role != "radio_call" && claim.role != "nickname") {
+          return std::nullopt;
+        }
+        return judge_code(input, claim);
+      });
+  return with_turns(std::move(queries), input, kId);
 }
 
 }  // namespace tailproof

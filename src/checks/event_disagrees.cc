@@ -5,6 +5,9 @@
 // | a repaint, repair, modification or change of unit on a day of no such row  | warning |
 // | come to a unit or gone from it more than a month from any such day of it   | warning |
 // | lost long after it was struck off, no loss being recorded                  | warning |
+// | scrapped on the day of the loss, or lost when struck off for scrap, by the | warning |
+// |   ledger's word for its fate                                               |         |
+// | stored more than a month from any day in store, and in use at that time    | warning |
 // | an accident on the day of the loss, and the other way round                | silent  |
 // | striking off any day from the loss to the recorded paper date              | silent  |
 // | delivery within a month of taking on charge                                | silent  |
@@ -264,6 +267,70 @@ std::optional<Query> lived_on(const CheckInput& input, const Claim& claim) {
   return std::nullopt;
 }
 
+// "Scrapped" on the very day of the loss, or "lost" on the day when it was struck off for scrap.
+std::optional<Query> other_fate(const CheckInput& input, const Claim& claim) {
+  if ((claim.said & kSaidOtherEnd) == 0) return std::nullopt;
+  Grounds grounds;
+  const std::optional<Allowed> life = days_of_life(input.ledger, claim.subject, &grounds);
+  if (!life || life->days.empty() || life->days.last() >= kLastDay) return std::nullopt;
+  const Day last_day = life->days.last();
+  const bool is_loss = claim.value == "lost";
+  for (const History* row : input.ledger.history_of(claim.subject)) {
+    const bool is_ending = is_end(row->kind) || row->kind == "accident";
+    if (is_loss && is_ending) return std::nullopt;
+    // What had come down first may well have been scrapped.
+    if (!is_loss && row->kind == "accident") return std::nullopt;
+  }
+  constexpr Day kAroundDays = 7;
+  const bool is_then = claim.when.days.first() >= last_day - kAroundDays &&
+                       claim.when.days.last() <= last_day + kAroundDays;
+  const bool is_that_month = is_loss && claim.when.days.intersects(DaySet::single(last_day));
+  if (!is_then && !is_that_month) return std::nullopt;
+  const std::vector<const Airframe*> machine = input.ledger.machine_of(claim.subject);
+  const auto last = std::find_if(machine.begin(), machine.end(), [&](const Airframe* row) {
+    return !row->struck_off_charge.is_unknown() && row->struck_off_charge.days().contains(last_day);
+  });
+  if (last == machine.end()) return std::nullopt;
+  Query query = query_at(kId, input, claim, tempered(claim, Level::kWarning),
+                         claim.subject + " is said to have been " +
+                             (is_loss ? "lost " : "scrapped ") + when_in_words(claim.when) +
+                             ", but the ledger has as its fate: " + (*last)->fate);
+  query.evidence.push_back(quote((*last)->row, (*last)->serial + " struck off charge " +
+                                                   in_words((*last)->struck_off_charge) + ", " +
+                                                   (*last)->fate));
+  query.suggestion = (*last)->fate;
+  return query;
+}
+
+// "Stored in December", where the ledger has it stored at another time, and then in use.
+std::optional<Query> not_in_store(const CheckInput& input, const Claim& claim) {
+  if (claim.value != "stored") return std::nullopt;
+  const Margins& margins = input.ledger.settings().margins;
+  const History* store = nullptr;
+  const History* use = nullptr;
+  for (const History* row : input.ledger.history_of(claim.subject)) {
+    if (row->kind == "stored") {
+      const DaySet days = row->spell.possible().widened(kDeliveryDays);
+      if (days.empty() || days.intersects(claim.when.widened)) return std::nullopt;
+      store = row;
+    }
+    const Unit* unit = input.ledger.unit(row->unit);
+    const bool is_using = row->kind == "allotted" && unit != nullptr &&
+                          !is_one_of(unit->kind, {"servicing", "depot"});
+    if (is_using && certain_days(row->spell, margins).narrowed.covers(claim.when.widened))
+      use = row;
+  }
+  if (store == nullptr || use == nullptr) return std::nullopt;
+  Query query = query_at(kId, input, claim, tempered(claim, Level::kWarning),
+                         claim.subject + " is said to have been stored " +
+                             when_in_words(claim.when) + ", but the ledger has it stored " +
+                             in_words(store->spell) + " and then with " + use->unit);
+  query.evidence.push_back(quote_history(*store));
+  query.evidence.push_back(quote_history(*use));
+  query.suggestion = in_words(store->spell);
+  return query;
+}
+
 // An accident of which the ledger has nothing, while the text tells of the loss elsewhere: two
 // events, and not one with two dates.
 bool is_another_accident(const CheckInput& input, const Claim& claim) {
@@ -318,12 +385,17 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
           return std::nullopt;
         if (!record.has_rows) {
           std::optional<Query> query = other_end(input, claim);
+          if (!query) query = other_fate(input, claim);
           if (!query) query = lived_on(input, claim);
           return query ? query : ended_before(input, claim);
         }
         const std::optional<Level> level =
             level_of(claim, fit(claim.when, record.days), highest_of(claim.value));
-        if (!level) return judge_change_of_hands(input, index, claim, kId);
+        if (!level) {
+          std::optional<Query> query = other_fate(input, claim);
+          if (!query) query = not_in_store(input, claim);
+          return query ? query : judge_change_of_hands(input, index, claim, kId);
+        }
         if (is_another_accident(input, claim) || is_given_away(ledger, claim)) return std::nullopt;
         Query query = query_at(kId, input, claim, *level,
                                claim.subject + " is said to have been " + in_plain(claim.value) +

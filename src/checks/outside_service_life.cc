@@ -7,12 +7,14 @@
 // | a row of photographs.csv has it photographed then                    | silent |
 // | earlier, and the text says that it had not been delivered            | silent |
 // | only mentioned, or its former or later days                          | silent |
+// | said to have served from or until a day more than a month outside    | warning |
 #include <algorithm>
 #include <set>
 #include <string>
 #include <tuple>
 
 #include "tailproof/allowed_days.h"
+#include "tailproof/told_ends.h"
 
 namespace tailproof {
 namespace {
@@ -47,43 +49,74 @@ bool was_photographed(const Ledger& ledger, const std::string& serial, const Whe
   });
 }
 
+// "Served until 1946", "served from 1939 to 1944": the machine was not there at one end.
+std::optional<Query> judge_ends_of_service(const CheckInput& input, const Claim& date) {
+  if ((date.said & kSaidStretch) == 0 || !is_affirmed(date) || (date.said & kSaidRemains) != 0 ||
+      input.ledger.machine_of(date.turn_of).empty())
+    return std::nullopt;
+  Grounds grounds;
+  const std::optional<Allowed> life = days_of_life(input.ledger, date.turn_of, &grounds);
+  if (!life || life->days.empty()) return std::nullopt;
+  for (const When& end : told_ends(input, date)) {
+    if (fit(end, *life) != Fit::kImpossible) continue;
+    const bool is_late = end.days.first() > life->days.last();
+    Query query = query_at(kId, input, date, tempered(date, Level::kWarning),
+                           date.turn_of + " is said to have served " + when_in_words(date.when) +
+                               (is_late ? ", but was struck off or lost in the ledger ("
+                                        : ", but was taken on charge only later (") +
+                               in_words(is_late ? life->days.last() : life->days.first()) + ")");
+    query.subject = date.turn_of;
+    for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
+    query.suggestion = "a date within " + in_words(life->days);
+    return query;
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 std::vector<Query> check_outside_service_life(const CheckInput& input) {
   const ClaimIndex index(input);
   const Ledger& ledger = input.ledger;
   std::set<std::tuple<std::uint64_t, std::uint32_t, std::uint32_t>> reported;
-  return judge_claims(input, ClaimKind::kAirframe, [&](const Claim& claim) -> std::optional<Query> {
-    if (!is_of_serial(claim) || !claim.when.known || claim.when.days.empty() ||
-        !holds_at_its_date(input, as_pictured(index, claim, claim))) {
-      return std::nullopt;
-    }
-    const std::string& serial = claim.subject.empty() ? claim.value : claim.subject;
-    const std::vector<const Airframe*> machine = ledger.machine_of(serial);
-    if (machine.empty()) return std::nullopt;
-    const std::optional<Allowed> life = days_of_life(ledger, serial);
-    if (!life) return std::nullopt;
-    const Fit how = fit(claim.when, *life);
-    const std::optional<Level> level = level_of(claim, how, Level::kError);
-    if (!level || was_photographed(ledger, serial, claim.when)) return std::nullopt;
+  std::vector<Query> queries =
+      judge_claims(input, ClaimKind::kAirframe, [&](const Claim& claim) -> std::optional<Query> {
+        if (!is_of_serial(claim) || !claim.when.known || claim.when.days.empty() ||
+            !holds_at_its_date(input, as_pictured(index, claim, claim))) {
+          return std::nullopt;
+        }
+        const std::string& serial = claim.subject.empty() ? claim.value : claim.subject;
+        const std::vector<const Airframe*> machine = ledger.machine_of(serial);
+        if (machine.empty()) return std::nullopt;
+        const std::optional<Allowed> life = days_of_life(ledger, serial);
+        if (!life) return std::nullopt;
+        const Fit how = fit(claim.when, *life);
+        const std::optional<Level> level = level_of(claim, how, Level::kError);
+        if (!level || was_photographed(ledger, serial, claim.when)) return std::nullopt;
 
-    const bool is_late = claim.when.days.first() > life->days.last();
-    if (is_late ? tells_of_end(index, claim) : (claim.said & kSaidMakers) != 0) return std::nullopt;
-    const auto key =
-        std::tuple(caption_key(input, claim), machine.front()->machine, claim.when.date);
-    if (!reported.insert(key).second) return std::nullopt;
+        const bool is_late = claim.when.days.first() > life->days.last();
+        if (is_late ? tells_of_end(index, claim) : (claim.said & kSaidMakers) != 0)
+          return std::nullopt;
+        const auto key =
+            std::tuple(caption_key(input, claim), machine.front()->machine, claim.when.date);
+        if (!reported.insert(key).second) return std::nullopt;
 
-    std::string message = serial + " is placed " + when_in_words(claim.when) + ", ";
-    message += is_late ? "after it was struck off or lost in the ledger (" +
-                             in_words(life->days.last()) + ")"
-                       : "before it was taken on charge (" + in_words(life->days.first()) + ")";
-    Query query = query_at(kId, input, claim, *level, std::move(message));
-    Grounds grounds;
-    static_cast<void>(days_of_life(ledger, serial, &grounds));
-    for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
-    query.suggestion = "a date within " + in_words(life->days);
-    return query;
+        std::string message = serial + " is placed " + when_in_words(claim.when) + ", ";
+        message += is_late ? "after it was struck off or lost in the ledger (" +
+                                 in_words(life->days.last()) + ")"
+                           : "before it was taken on charge (" + in_words(life->days.first()) + ")";
+        Query query = query_at(kId, input, claim, *level, std::move(message));
+        Grounds grounds;
+        static_cast<void>(days_of_life(ledger, serial, &grounds));
+        for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
+        query.suggestion = "a date within " + in_words(life->days);
+        return query;
+      });
+  const std::vector<Query> ends = judge_claims(input, ClaimKind::kDate, [&](const Claim& date) {
+    return judge_ends_of_service(input, date);
   });
+  queries.insert(queries.end(), ends.begin(), ends.end());
+  return queries;
 }
 
 }  // namespace tailproof

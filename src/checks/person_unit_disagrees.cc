@@ -3,6 +3,8 @@
 // | in command: somebody else certainly commanded that unit                  | error  |
 // | before the first or after the last recorded spell, and with that unit at | error  |
 // |   some other time                                                        |        |
+// | with it, or in command of it, from or until a day more than a month from | warning |
+// |   the person's time there                                                |        |
 // | parent and sub-unit, a gap between spells                                | silent |
 // | former or later unit                                                     | silent |
 // | a name shared by several people, one of whom was there                   | silent |
@@ -14,6 +16,7 @@
 #include <vector>
 
 #include "tailproof/allowed_days.h"
+#include "tailproof/told_ends.h"
 #include "tailproof/turns.h"
 
 namespace tailproof {
@@ -38,9 +41,15 @@ std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
         const std::vector<std::string> units = readings_of(claim);
         const std::optional<Allowed> allowed = days_of_service(index, ledger, commanders, claim);
         if (!allowed) return std::nullopt;
-        const std::optional<Level> level =
-            level_of(claim, fit(claim.when, *allowed), Level::kError);
-        if (!level) return std::nullopt;
+        std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
+        if (!level) {
+          const std::vector<When> ends = told_ends(input, claim);
+          const bool is_wrong = std::any_of(ends.begin(), ends.end(), [&](const When& end) {
+            return fit(end, *allowed) == Fit::kImpossible;
+          });
+          if (!is_wrong) return std::nullopt;
+          level = tempered(claim, Level::kWarning);
+        }
 
         std::string then, only;
         std::vector<Evidence> evidence;

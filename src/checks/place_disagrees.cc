@@ -2,6 +2,7 @@
 // | the machine's own row, or its unit's station, puts it elsewhere all day | error  |
 // | the unit of which the text speaks was stationed elsewhere               | error  |
 // | an event of the caption is recorded at another place                    | error  |
+// | a unit there from or until a day more than a month from its time there  | warning |
 // | a place within the other, either way round                              | silent |
 // | a day next to a move, a gap between stations                            | silent |
 // | where a dated event took it from its unit, no row telling where         | silent |
@@ -18,6 +19,7 @@
 #include <vector>
 
 #include "tailproof/allowed_days.h"
+#include "tailproof/told_ends.h"
 #include "tailproof/turns.h"
 
 namespace tailproof {
@@ -46,6 +48,17 @@ std::string who_is_placed(const CheckInput& input, const ClaimIndex& index, cons
     unit = other.value;
   }
   return unit.empty() ? other_words : unit;
+}
+
+// "At the Point from February to October": the unit was not there on one of these days.
+std::optional<When> wrong_end(const CheckInput& input, const ClaimIndex& index,
+                              const Claim& place) {
+  if (input.ledger.airframe(place.subject) != nullptr || !place.role.empty()) return std::nullopt;
+  for (const When& end : told_ends(input, place)) {
+    const std::optional<Allowed> there = days_at_place(input, index, place, end);
+    if (there && fit(end, *there) == Fit::kImpossible) return end;
+  }
+  return std::nullopt;
 }
 
 // The row of the print that the caption names has it there.
@@ -86,16 +99,21 @@ std::vector<Query> check_place_disagrees(const CheckInput& input) {
         if (!claim.role.empty() && claim.role != "approximate") return std::nullopt;
         const std::optional<Allowed> allowed = days_at_place(input, index, claim, claim.when);
         if (!allowed) return std::nullopt;
-        const std::optional<Level> level =
-            level_of(claim, fit(claim.when, *allowed), Level::kError);
-        if (!level) return std::nullopt;
+        std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
+        When when = claim.when;
+        if (!level) {
+          const std::optional<When> end = wrong_end(input, index, claim);
+          if (!end) return std::nullopt;
+          when = *end;
+          level = tempered(claim, Level::kWarning);
+        }
         Grounds grounds;
         static_cast<void>(
-            days_at_place(input, index, claim, claim.when, Stations::kOfItsUnits, &grounds));
+            days_at_place(input, index, claim, when, Stations::kOfItsUnits, &grounds));
         std::vector<Evidence> evidence;
         std::string where;
         for (const Ground& ground : grounds.rows()) {
-          const bool is_then = ground.is_against && ground.days.intersects(claim.when.days);
+          const bool is_then = ground.is_against && ground.days.intersects(when.days);
           if (!is_then || evidence.size() >= kQuoted) continue;
           evidence.push_back(ground.evidence);
           if (where.find(ground.key) == std::string::npos) {
@@ -116,7 +134,8 @@ std::vector<Query> check_place_disagrees(const CheckInput& input) {
         std::string message = who + " is placed at " + claim.value;
         const std::string date = when_in_words(claim.when);
         if (!date.empty()) message += " " + date;
-        message += ", but the ledger has it at " + where;
+        message += when.days == claim.when.days ? ", but the ledger has it at " + where
+                                                : ", but by the ledger it was then at " + where;
         Query query = query_at(kId, input, claim, *level, std::move(message));
         query.evidence = std::move(evidence);
         query.suggestion = where;

@@ -5,7 +5,7 @@
 // | no word of holding or flying, and it is neither holder nor operator         | error  |
 // | said to be flown by a unit that was elsewhere, the machine's place known    | error  |
 // | parent and sub-unit, holder beside operator, a gap between rows             | silent |
-// | with it from or until a day more than a month from its time there           | warning |
+// | with it from, until or by a day more than a month from its time there       | warning |
 // | former or later unit                                                        | silent |
 // | running text with a yard beside a day, while a squadron held it: a stay     | silent |
 // | only the yard's row of a repair, before and behind it those of the unit     | silent |
@@ -79,11 +79,10 @@ bool is_away_for_repair(const CheckInput& input, const Claim& claim) {
          behind->unit == claim.value;
 }
 
-// "From May 1941 to January 1942": the machine was there on neither end. Where the sentence names
-// several units, the stretch is that of all together.
+// "From May 1941 to January 1942", "by June it had gone to": the machine was not there on one end.
+// Where the sentence names several units, the stretch is that of all together.
 std::optional<Level> level_of_ends(const CheckInput& input, const ClaimIndex& index,
                                    const Claim& claim) {
-  if (claim.tense != Tense::kThen) return std::nullopt;
   const std::vector<When> ends = told_ends(input, claim);
   const bool is_wrong = std::any_of(ends.begin(), ends.end(), [&](const When& end) {
     return fit(end, days_with_unit(input.ledger, claim, end)) == Fit::kImpossible;
@@ -141,7 +140,11 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
   const ClaimIndex index(input);
   return judge_claims(input, ClaimKind::kUnit, [&](const Claim& claim) -> std::optional<Query> {
     const bool has_sense = claim.role.empty() || claim.role == "holder" || claim.role == "operator";
-    if (!has_sense || !holds_at_its_date(input, claim)) return std::nullopt;
+    // "By June it had passed to 923 Squadron", "had been there since May": with it at that time.
+    const bool is_reached = (claim.role == "later" || claim.role == "former") &&
+                            (claim.said & kSaidStretch) != 0 && (claim.said & kSaidBothEnds) == 0 &&
+                            is_affirmed(claim);
+    if (!is_reached && (!has_sense || !holds_at_its_date(input, claim))) return std::nullopt;
     if (ledger.machine_of(claim.subject).empty()) return std::nullopt;
     if (ledger.unit(claim.value) == nullptr) return unknown_unit(input, claim);
     const std::vector<const History*> history = ledger.history_of(claim.subject);
@@ -157,7 +160,8 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
       const std::optional<Allowed> unit = days_of_unit(ledger, claim);
       if (unit && is_told_plainly(index, claim)) allowed = intersect(allowed, *unit);
     }
-    std::optional<Level> level = level_of(claim, fit(claim.when, allowed), Level::kError);
+    std::optional<Level> level;
+    if (!is_reached) level = level_of(claim, fit(claim.when, allowed), Level::kError);
     if (!level) level = level_of_ends(input, index, claim);
     if (!level || is_stay_at_yard(input, index, claim) || is_away_for_repair(input, claim))
       return std::nullopt;

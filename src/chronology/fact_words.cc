@@ -30,6 +30,14 @@ std::string offsets_in_words(const DaySet& offsets) {
   }
   const Day far = is_before ? -least : most;
   if (near == far) return days_apart_in_words(far) + std::string(way);
+  // Bounds of loose words ("some weeks"): nobody thinks of them as so many days.
+  constexpr Day kInDays = 60;
+  constexpr double kDaysOfMonth = 30.44;
+  if (far > kInDays) {
+    const auto months = static_cast<int>(static_cast<double>(far) / kDaysOfMonth + 0.5);
+    return days_apart_in_words(near) + " to " + std::to_string(months) + " months" +
+           std::string(way);
+  }
   return std::to_string(near) + " to " + days_apart_in_words(far) + std::string(way);
 }
 

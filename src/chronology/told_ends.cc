@@ -102,25 +102,35 @@ std::optional<Query> judge_change_of_hands(const CheckInput& input, const ClaimI
 
 std::vector<When> told_ends(const CheckInput& input, const Claim& claim) {
   std::vector<When> ends;
-  if (!claim.when.known || claim.when.date >= input.claims.size()) return ends;
+  if ((claim.said & kSaidStretch) == 0 || !claim.when.known ||
+      claim.when.date >= input.claims.size())
+    return ends;
   const Claim& date = input.claims[claim.when.date];
-  if (date.of == "photograph" || date.impossible || !is_affirmed(date)) return ends;
-  const auto add = [&](const std::string& text, bool is_bound) {
-    const Result<Edtf> value = Edtf::parse(text);
-    if (!value || value.value().is_unknown() || value.value().is_interval()) return;
+  if (date.impossible || !is_affirmed(date) || date.date.days().empty()) return ends;
+  const auto add = [&](std::string_view text) {
+    const Result<Edtf> value = Edtf::parse(text, input.ledger.settings().hemisphere);
+    if (!value || value.value().is_unknown()) return;
     const DaySet& days = value.value().days();
-    if (days.empty() || days.is_all()) return;
-    // "Before 1942" says no more than that it was over by then.
-    if (is_bound && date.date.days().last() != days.last()) return;
+    if (days.empty() || days.first() <= kFirstDay || days.last() >= kLastDay) return;
     When end = claim.when;
     end.days = days.widened(kSlackDays);
     end.widened = value.value().widened(input.ledger.settings().margins).widened(kSlackDays);
     ends.push_back(std::move(end));
   };
-  if (date.date.days().empty()) return ends;
-  for (const DateEnd& end : date.ends) add(end.value, false);
-  const bool is_until = date.date.days().first() <= kFirstDay;
-  if (date.ends.empty() && is_until) add(date.value, true);
+  for (const DateEnd& end : date.ends) add(end.value);
+  if (!date.ends.empty()) return ends;
+  std::string_view value = date.date.text();
+  const std::size_t slash = value.find('/');
+  if ((claim.said & kSaidBothEnds) != 0 && slash != std::string_view::npos) {
+    add(value.substr(0, slash));
+    add(value.substr(slash + 1));
+    return ends;
+  }
+  // "../1942-06", "1941-01/..": the end that is told.
+  constexpr std::string_view kOpenBegin = "../", kOpenEnd = "/..";
+  if (value.starts_with(kOpenBegin)) value.remove_prefix(kOpenBegin.size());
+  if (value.ends_with(kOpenEnd)) value.remove_suffix(kOpenEnd.size());
+  add(value);
   return ends;
 }
 

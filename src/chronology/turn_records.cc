@@ -20,6 +20,7 @@ struct Record {
   Allowed days;
   std::vector<Evidence> evidence;
   std::vector<std::string> told;  // "1 April 1936"
+  std::string instead;            // what it has in its place
 };
 
 class Reader {
@@ -47,7 +48,11 @@ class Reader {
       case Turn::kDied:
         read_life();
         break;
+      case Turn::kRenumbered:
+        read_numbers();
+        break;
       case Turn::kNone:
+      case Turn::kLived:
         break;
       default:
         read_service();
@@ -116,6 +121,27 @@ class Reader {
           kMoveDays);
       add_way(rows, day.days(), is_in);
     }
+    if (is_in && record_.told.empty() && record_.days.days.empty()) read_other_move(rows);
+  }
+
+  // Never there by the ledger, which has a move on that very day, or in that month, to elsewhere,
+  // for longer than a visit.
+  void read_other_move(const std::vector<const Station*>& rows) {
+    constexpr Day kVisitDays = 62;
+    const DaySet& said = claim_.date.days();
+    if (said.empty() || said.last() - said.first() > kVisitDays / 2) return;
+    for (const Station* row : rows) {
+      const Spell& spell = row->spell;
+      if (spell.from.is_unknown() || spell.from.days().empty() || spell.ends_by_rule ||
+          spell.to.is_unknown() || spell.to.days().empty())
+        continue;
+      const bool is_then = spell.from.days().intersects(said);
+      if (!is_then || spell.to.days().first() - spell.from.days().last() < kVisitDays) continue;
+      record_.instead = "moved to " + row->place + " " + in_words(spell.from);
+      record_.evidence.push_back(
+          quote(row->row, row->unit + " at " + row->place + " " + in_words(spell)));
+      return;
+    }
   }
 
   // Of a stretch whose beginning, or end, the ledger does not tell: all days before its end, or
@@ -182,7 +208,59 @@ class Reader {
                                                       : " died " + in_words(person->died))));
   }
 
+  // A rebuilding takes from the last day under one number to the first under the other.
+  void read_numbers() {
+    constexpr Day kPaperDays = 31;
+    bool has_old = false, has_new = false;
+    for (const Airframe* row : ledger_.machine_of(claim_.turn_of)) {
+      const bool is_old = row->serial == claim_.turn_of;
+      if (!is_old && row->serial != claim_.turned_to) continue;
+      const Edtf& date = is_old ? row->struck_off_charge : row->taken_on_charge;
+      if (!date.is_unknown()) (is_old ? has_old : has_new) = true;
+      add(date,
+          quote(row->row, row->serial + (is_old ? " struck off charge " : " taken on charge ") +
+                              in_words(date)),
+          kPaperDays);
+    }
+    for (const Identity* row : ledger_.identities_of(claim_.turn_of)) {
+      const bool is_pair = (row->serial == claim_.turn_of && row->identity == claim_.turned_to) ||
+                           (row->identity == claim_.turn_of && row->serial == claim_.turned_to);
+      if (!is_pair) continue;
+      // The spell is that of the number which the row has as its identity.
+      const bool is_new = row->identity == claim_.turned_to;
+      const Edtf& date = is_new ? row->spell.from : row->spell.to;
+      if (!date.is_unknown()) (is_new ? has_new : has_old) = true;
+      add(date, quote_identity(*row), kPaperDays);
+    }
+    if (!has_old || !has_new || record_.days.days.empty() || record_.days.widened.empty()) {
+      record_.days = Allowed::always();
+      return;
+    }
+    const auto filled = [](const DaySet& days) { return DaySet{{days.first(), days.last()}}; };
+    record_.days = {filled(record_.days.days), filled(record_.days.widened)};
+  }
+
+  // To whatever rank: on no day well inside the time of one rank.
+  void read_promotions() {
+    constexpr Day kGazetteDays = 31;
+    const Margins& margins = ledger_.settings().margins;
+    DaySet inside;
+    for (const Service* row : ledger_.service_of(claim_.turn_of)) {
+      if (row->kind != "rank") continue;
+      add(row->spell.from, quote_service(*row), kGazetteDays);
+      if (row->spell.ends_by_rule || row->spell.to.is_unknown() || row->spell.from.is_unknown())
+        continue;
+      inside = inside.unite(certain_days(row->spell, margins).narrowed);
+    }
+    const DaySet outside = inside.complement();
+    record_.days = unite(record_.days, {outside, outside});
+  }
+
   void read_service() {
+    if (claim_.turn == Turn::kPromoted && claim_.turned_to.empty()) {
+      read_promotions();
+      return;
+    }
     const bool is_end = claim_.turn == Turn::kLeft || claim_.turn == Turn::kLeftCommand;
     for (const Service* row : ledger_.service_of(claim_.turn_of)) {
       if (row->value != claim_.turned_to || !is_kind(row->kind)) continue;
@@ -264,7 +342,37 @@ constexpr std::array kTurns = {
     TurnRow{Turn::kLeft, "person-unit-disagrees", "left"},
     TurnRow{Turn::kBorn, "person-not-living", "been born"},
     TurnRow{Turn::kDied, "person-not-living", "died"},
+    TurnRow{Turn::kLived, "person-not-living", "lived"},
+    TurnRow{Turn::kRenumbered, "code-disagrees", "become"},
 };
+
+// "Quillian (1918-1944)": both years. Fewer than fifteen are those of a service.
+std::optional<Query> judge_life_years(const CheckInput& input, const Claim& claim,
+                                      std::string_view id) {
+  constexpr Day kShortestLife = 15 * 366;
+  const Person* person = input.ledger.person(claim.turn_of);
+  const DaySet& days = claim.date.days();
+  if (person == nullptr || days.last() - days.first() < kShortestLife) return std::nullopt;
+  const Margins& margins = input.ledger.settings().margins;
+  const auto is_wrong = [&](const Edtf& known, Day told) {
+    return !known.is_unknown() && !known.widened(margins).empty() &&
+           to_civil(known.widened(margins).first()).year != to_civil(told).year &&
+           to_civil(known.widened(margins).last()).year != to_civil(told).year &&
+           !known.widened(margins).contains(told);
+  };
+  const bool is_birth = is_wrong(person->born, days.first());
+  if (!is_birth && !is_wrong(person->died, days.last())) return std::nullopt;
+  const std::string known =
+      is_birth ? "born " + in_words(person->born) : "died " + in_words(person->died);
+  Query query = query_at(id, input, claim, tempered(claim, Level::kError),
+                         claim.turn_of + " is said to have lived from " +
+                             std::to_string(to_civil(days.first()).year) + " to " +
+                             std::to_string(to_civil(days.last()).year) + ", but was " + known);
+  query.subject = claim.turn_of;
+  query.evidence.push_back(quote(person->row, person->person + " " + known));
+  query.suggestion = known;
+  return query;
+}
 
 }  // namespace
 
@@ -276,15 +384,29 @@ std::vector<Query> judge_turns(const CheckInput& input, std::string_view id) {
     });
     if (row == kTurns.end() || row->check != id || date.date.days().empty()) return std::nullopt;
     const Claim& claim = date;
+    if (claim.turn == Turn::kLived) return judge_life_years(input, claim, id);
     if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
     const Record record = Reader(input.ledger, claim).read();
+    if (!record.instead.empty()) {
+      Query query =
+          query_at(id, input, date, tempered(date, Level::kWarning),
+                   claim.turn_of + " is said to have moved to " + claim.turned_to + " " +
+                       when_in_words(claim.when) + ", but by the ledger it " + record.instead);
+      query.subject = claim.turn_of;
+      query.evidence = record.evidence;
+      query.suggestion = record.instead;
+      return query;
+    }
     if (record.told.empty()) return std::nullopt;
     // A year that is only carried on from elsewhere rules out no day that the ledger has.
     const bool is_carried = date.inherited || !names_year(date.text);
     if (is_carried && fits_in_another_year(date.when.days, record.days)) return std::nullopt;
-    const std::optional<Level> level = level_of(claim, fit(claim.when, record.days), Level::kError);
+    const bool is_bare = claim.turn == Turn::kPromoted && claim.turned_to.empty();
+    const std::optional<Level> level =
+        level_of(claim, fit(claim.when, record.days), is_bare ? Level::kWarning : Level::kError);
     if (!level) return std::nullopt;
     std::string_view said = row->said;
+    if (is_bare) said = "been promoted";
     const bool is_of_marking = input.ledger.marking(claim.turn_of) != nullptr;
     if (is_of_marking) {
       said = claim.turn == Turn::kIntroduced ? "been introduced" : "been withdrawn";

@@ -25,6 +25,19 @@ bool is_whole_months(const DayRange& range) {
          is_month_end(range.last);
 }
 
+// "1946", "June 1946" where it may have been said of the whole of it.
+std::string end_in_words(Day day) {
+  const CivilDate date = to_civil(day);
+  if (!is_month_end(day)) return in_words(day);
+  return date.month == 12 ? std::to_string(date.year) : month_and_year(date);
+}
+
+std::string begin_in_words(Day day) {
+  const CivilDate date = to_civil(day);
+  if (date.day != 1) return in_words(day);
+  return date.month == 1 ? std::to_string(date.year) : month_and_year(date);
+}
+
 std::string range_in_words(const DayRange& range) {
   if (range.first == kFirstDay && range.last == kLastDay) return "any date";
   if (range.first == kFirstDay) return "until " + in_words(range.last);
@@ -196,14 +209,16 @@ std::string when_in_words(const When& when) {
     return (is_days ? "on " : "in ") + about + words;
   }
   const DayRange range = when.days.ranges().front();
-  if (range.first == kFirstDay || range.last == kLastDay) return words;
+  if (range.first == kFirstDay) return "until " + about + end_in_words(range.last);
+  if (range.last == kLastDay) return "from " + about + begin_in_words(range.first);
   // Which months a season has depends on where one stands, so both are told.
   if (when.season != 0) {
     constexpr std::string_view kSeasons[] = {"spring", "summer", "autumn", "winter"};
     return "in " + about + "the " + std::string(kSeasons[when.season - 1U]) + " (" + words + ")";
   }
   if (range.first == range.last) return "on " + about + words;
-  if (is_whole_months(range)) return "in " + about + words;
+  const bool is_from_to = words.find(" to ") != std::string::npos;
+  if (is_whole_months(range)) return (is_from_to ? "from " : "in ") + about + words;
   // "At the end of April", "mid-July": which days the program takes that for is told.
   const CivilDate first = to_civil(range.first), last = to_civil(range.last);
   std::string begin = in_words(DaySet{{range.first, range.first}});

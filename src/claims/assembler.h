@@ -90,6 +90,7 @@ class BlockAssembler {
   void name_same_machine();
   // other_numbers.cc
   [[nodiscard]] bool opens_sentence(const Mention& serial) const;
+  [[nodiscard]] bool was_renumbered(const Mention& serial, bool from_other) const;
   [[nodiscard]] std::string_view told_as_number_of(const Mention& number,
                                                    const Mention& before) const;
   void name_told_numbers();
@@ -278,7 +279,16 @@ class BlockAssembler {
   [[nodiscard]] bool opens_behind(std::uint32_t clause, const Claim& date) const;
   [[nodiscard]] bool has_view_behind(const Claim& claim, std::uint32_t clause) const;
   [[nodiscard]] static std::uint8_t season_of(const Edtf& date);
+  [[nodiscard]] std::uint16_t stretch_of(const Claim& date) const;
+  [[nodiscard]] bool has_state_verb(std::uint32_t token) const;
+  [[nodiscard]] const Mention* machine_serving(const Claim& date) const;
+  [[nodiscard]] std::uint16_t stretch_told(const Claim& claim, const Claim& date) const;
   void settle_when();
+  [[nodiscard]] bool is_turned_to(std::uint32_t token, std::uint32_t opening) const;
+  [[nodiscard]] bool is_subject_behind(const Mention& unit, const Mention& date) const;
+  bool add_renumbering(const Mention& mention, Claim& claim) const;
+  [[nodiscard]] bool is_bare_promotion(const Mention& turn, const Mention& date) const;
+  [[nodiscard]] std::uint32_t tokens_of_date_behind(const Mention& turn) const;
 
   // date_subject.cc
   [[nodiscard]] const Mention* topic_of(const Mention& statement) const;
@@ -351,6 +361,7 @@ class BlockAssembler {
   void add_types();
   [[nodiscard]] bool is_several(const Mention& type) const;
   [[nodiscard]] const Group* group_beside(const Mention& type) const;
+  [[nodiscard]] const Group* group_included(const Mention& type) const;
   [[nodiscard]] const Group* group_before_apposition(const Mention& type) const;
   [[nodiscard]] const Group* list_behind(const Mention& type) const;
   [[nodiscard]] bool is_titled_by(const Claim& event) const;
@@ -415,6 +426,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_only_for_a_time(const Mention& event) const;
   void add_events();
   void settle_event_kinds();
+  [[nodiscard]] bool is_of_other_end(const Claim& claim) const;
   [[nodiscard]] std::vector<std::string> subjects_of_event(const Mention& event,
                                                            std::string* why) const;
   [[nodiscard]] std::vector<std::string> objects_behind(const Mention& event) const;

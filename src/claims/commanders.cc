@@ -54,9 +54,12 @@ const Mention* BlockAssembler::commander_behind(const Mention& unit) const {
                         return token.kind == TokenKind::kMark || token.end - token.begin == 1;
                       });
       if (!is_next) continue;
-      const std::uint32_t t = cue.last < count && (word(cue.last) == "," || word(cue.last) == "(")
-                                  ? cue.last + 1
-                                  : cue.last;
+      std::uint32_t t = cue.last;
+      // "917 Squadron's CO in May 1942 was Hollowell".
+      while (t < count && clauses_.sentence_of[t] == sentence && is_time(t)) ++t;
+      const bool is_said = t < count && (is_in("being_word", t) || office(t) == "is");
+      if (!is_said && t != cue.last) continue;
+      if (is_said || (t < count && (word(t) == "," || word(t) == "("))) ++t;
       if (const Mention* person = name_behind(t); is_here(person)) return person;
     }
     return nullptr;
@@ -166,9 +169,10 @@ bool BlockAssembler::is_left_by_machine(const Mention& unit) const {
 // the name.
 bool BlockAssembler::is_span_of_life(const Mention& date) const {
   const DateMention& span = mentions_.dates[date.payload];
-  if (span.joint != DateJoint::kRange || span.first.month != 0 || span.second.month != 0 ||
-      date.first < 2 || date.last >= mentions_.tokens.size() || word(date.first - 1) != "(" ||
-      word(date.last) != ")")
+  const bool is_range = span.joint == DateJoint::kRange && span.second.month == 0;
+  const bool is_years = span.joint == DateJoint::kNone && span.first.last_year.has_value();
+  if ((!is_range && !is_years) || span.first.month != 0 || date.first < 2 ||
+      date.last >= mentions_.tokens.size() || word(date.first - 1) != "(" || word(date.last) != ")")
     return false;
   return mention_over(MentionKind::kPerson, date.first - 2) != nullptr ||
          mention_over(MentionKind::kAward, date.first - 2) != nullptr;

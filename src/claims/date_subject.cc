@@ -21,16 +21,18 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
     std::uint32_t before = mention.first;
     if (before > 0 && office(before - 1) == "the") --before;
     return before == 0 || prepositions == nullptr || before == own.first ||
-           value_in(prepositions, before - 1).empty();
+           (value_in(prepositions, before - 1).empty() && !is_turned_to(before, own.first));
   };
   const Mention* topic = nullptr;
   for (const Mention& mention : mentions_.items) {
     if (clauses_.clause_of[mention.first] != clause || !is_topic(mention)) continue;
     if (mention.last <= statement.first) topic = &mention;
     // Behind it a person may be what is told of, "In May 1943 Rushby joined", and a unit of which
-    // the next words tell: "On 4 October 1942 the 11th moved to the Strip".
+    // the next words tell: "On 4 October 1942 the 11th moved to the Strip", or those before:
+    // "Formed in July, 923 Squadron".
     if (topic == nullptr && (mention.kind == MentionKind::kPerson ||
-                             (statement.kind == MentionKind::kDate && opens_turn(mention))))
+                             (statement.kind == MentionKind::kDate && opens_turn(mention)) ||
+                             is_subject_behind(mention, statement)))
       topic = &mention;
   }
   if (topic != nullptr) return topic;
@@ -55,6 +57,37 @@ bool BlockAssembler::opens_turn(const Mention& name) const {
       return true;
   }
   return false;
+}
+
+// "Lidgate left 914 Squadron in March": told of him, and not of what he left.
+bool BlockAssembler::is_turned_to(std::uint32_t token, std::uint32_t opening) const {
+  const auto turns = cues_by_list_.of("cue_turn");
+  return std::any_of(turns.begin(), turns.end(), [&](std::uint32_t c) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.last != token || cue.first <= opening) return false;
+    return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+      const bool may_turn = other.kind == MentionKind::kPerson || other.kind == MentionKind::kUnit;
+      return may_turn && other.first >= opening && other.last <= cue.first;
+    });
+  });
+}
+
+bool BlockAssembler::is_subject_behind(const Mention& unit, const Mention& date) const {
+  constexpr std::uint32_t kOpening = 3;
+  const Clause& own = clauses_.clauses[clauses_.clause_of[date.first]];
+  if (date.kind != MentionKind::kDate || unit.first < date.last ||
+      date.first - own.first > kOpening)
+    return false;
+  // "Formed in July, 923 Squadron".
+  const auto turns = cues_by_list_.of("cue_turn");
+  const bool opens_with_turn = std::any_of(turns.begin(), turns.end(), [&](std::uint32_t c) {
+    return mentions_.items[c].first == own.first && mentions_.items[c].last <= date.first;
+  });
+  if (!opens_with_turn && !tells_of_itself(unit)) return false;
+  for (std::uint32_t t = date.last; t < unit.first; ++t) {
+    if (word(t) != "," && office(t) != "the") return false;
+  }
+  return true;
 }
 
 bool BlockAssembler::has_machine(std::uint32_t clause) const {

@@ -502,6 +502,21 @@ void BlockAssembler::settle_when() {
       claim.when = when_of(own);
   }
   if (is_caption()) part_times();
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    Claim& claim = out_[i];
+    if (claim.kind == ClaimKind::kDate && claim.when.known) {
+      const std::uint16_t told = stretch_of(claim);
+      const Mention* machine = told != 0 ? machine_serving(claim) : nullptr;
+      if (machine == nullptr) continue;
+      claim.said |= told;
+      claim.turn_of = machine->value;
+      continue;
+    }
+    const bool may_last = claim.kind == ClaimKind::kUnit || claim.kind == ClaimKind::kPlace;
+    if (may_last && claim.when.known && claim.when.date >= first_claim_ &&
+        claim.when.date < out_.size())
+      claim.said |= stretch_told(claim, out_[claim.when.date]);
+  }
   // What stands below has a date, and tells of other machines or of none by name.
   if (!picture_ahead_.known || picture.known || !dates.empty()) return;
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {

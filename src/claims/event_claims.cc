@@ -158,7 +158,35 @@ void BlockAssembler::settle_event_kinds() {
       best = own;
       claim.value = kind;
     }
+    if (is_of_other_end(claim)) claim.said |= kSaidOtherEnd;
   }
+}
+
+// "Scrapped" of what failed to return, "lost" of what was scrapped, by the ledger's word for its
+// fate.
+bool BlockAssembler::is_of_other_end(const Claim& claim) const {
+  if (!claim.readings.empty() || claim.begin >= claim.end) return false;
+  const bool is_lost = claim.value == "lost";
+  bool is_scrapped = false;
+  if (claim.value == "struck_off_charge") {
+    for (std::uint32_t t = token_at(claim.begin); t < token_at(claim.end); ++t)
+      is_scrapped = is_scrapped || is_in("scrapping_word", t);
+  }
+  if (!is_lost && !is_scrapped) return false;
+  const WordList* fates = lexicon_.grammars().list("fate_word");
+  if (fates == nullptr) return false;
+  bool has_lost = false, has_scrapped = false;
+  for (const Airframe* row : ledger_.machine_of(claim.subject)) {
+    std::string_view rest = row->fate;
+    while (!rest.empty()) {
+      const std::size_t end = std::min(rest.find_first_of(" ,;:."), rest.size());
+      const std::string_view kind = fates->value_of(fold(rest.substr(0, end)));
+      has_lost = has_lost || kind == "lost";
+      has_scrapped = has_scrapped || kind == "scrapped";
+      rest.remove_prefix(std::min(end + 1, rest.size()));
+    }
+  }
+  return is_lost ? has_scrapped && !has_lost : has_lost && !has_scrapped;
 }
 
 }  // namespace tailproof

@@ -3,8 +3,9 @@
 // may know it as another's.
 //
 // A number behind "(ex" hangs on the serial right before it; without brackets the serial must be
-// what its sentence is about ("the sister of F103 became R2018" tells of the sister), and words
-// that may as well tell of a second machine ("previously", "later") need the brackets or a verb.
+// what its sentence is about ("the sister of F103 became R2018" tells of the sister). Words that
+// may as well tell of a second machine ("previously", "later") need the brackets or a verb, or a
+// ledger in which both were renumbered, each the way that the words say.
 #include <algorithm>
 
 #include "claims/assembler.h"
@@ -26,36 +27,67 @@ bool BlockAssembler::opens_sentence(const Mention& serial) const {
   return true;
 }
 
+// Whether the ledger has another number of the machine from before this one (`from_other`), or from
+// after it.
+bool BlockAssembler::was_renumbered(const Mention& serial, bool from_other) const {
+  if (serial.role == "previous_serial") return !from_other;
+  if (serial.role == "later_serial") return from_other;
+  const auto rows = ledger_.identities_of(serial.value);
+  return std::any_of(rows.begin(), rows.end(), [&](const Identity* row) {
+    const bool is_previous = row->kind == "previous_serial";
+    if (!is_previous && row->kind != "later_serial") return false;
+    return is_previous == (row->serial == serial.value) ? from_other : !from_other;
+  });
+}
+
 // The role of `number` beside `before`, or "" where the words give it none.
 std::string_view BlockAssembler::told_as_number_of(const Mention& number,
                                                    const Mention& before) const {
   if (clauses_.sentence_of[number.first] != clauses_.sentence_of[before.first] ||
-      is_possessive(number) || is_possessive(before))
+      is_possessive(number))
     return {};
   std::uint32_t end = number.first;
+  if (end > before.last && word(end - 1) == "-") --end;
   while (end > before.last &&
          (is_in("determiner", end - 1) || mention_over(MentionKind::kType, end - 1) != nullptr))
     --end;
   const Mention* cue = nullptr;
-  for (const std::uint32_t c : cues_by_list_.of("cue_other_number")) {
-    const Mention& one = mentions_.items[c];
-    // The longest of those that end there.
-    if (one.last == end && one.first >= before.last && (cue == nullptr || one.first < cue->first))
-      cue = &one;
+  for (const CueName list : {CueName("cue_other_number"), CueName("cue_number_was")}) {
+    for (const std::uint32_t c : cues_by_list_.of(list)) {
+      const Mention& one = mentions_.items[c];
+      // The longest of those that end there.
+      if (one.last == end && one.first >= before.last && (cue == nullptr || one.first < cue->first))
+        cue = &one;
+    }
   }
   if (cue == nullptr) return {};
+  const std::string_view value =
+      cue->role == "cue_number_was" ? "previous_serial told" : cue->value;
+  const std::size_t blank = value.find(' ');
+  const std::string_view role = value.substr(0, blank);
+  const std::string_view way = blank == std::string_view::npos ? "" : value.substr(blank + 1);
+  const bool is_former = role == "previous_serial";
+  const bool are_both_renumbered =
+      was_renumbered(before, is_former) && was_renumbered(number, !is_former);
+  // "R2017's former number was F106".
+  constexpr std::uint32_t kOfPossessive = 2;
+  const bool is_owner = is_possessive(before);
+  if (is_owner && way != "told") return {};
+  // "Was rebuilt by Tolland and returned as R2017".
+  constexpr std::uint32_t kFar = 10;
+  const bool is_far = way == "far" && are_both_renumbered && cue->first - before.last <= kFar;
   bool has_bracket = false, has_verb = false;
-  for (std::uint32_t t = before.last; t < cue->first; ++t) {
+  for (std::uint32_t t = before.last + (is_owner ? kOfPossessive : 0); t < cue->first; ++t) {
     has_bracket = has_bracket || word(t) == "(";
     has_verb = has_verb || is_in("being_word", t);
-    if (word(t) != "," && word(t) != "(" && !is_in("being_word", t) && !is_in("relative_word", t))
-      return {};
+    const bool is_small =
+        word(t) == "," || word(t) == "(" || is_in("being_word", t) || is_in("relative_word", t);
+    if (!is_small && !is_far) return {};
   }
-  const std::string_view value = cue->value;
-  const std::size_t blank = value.find(' ');
-  if (blank != std::string_view::npos && !has_bracket && !has_verb) return {};
+  if (way == "told" && !are_both_renumbered) return {};
+  if (way == "aside" && !has_bracket && !has_verb && !are_both_renumbered) return {};
   if (!has_bracket && !opens_sentence(before)) return {};
-  return value.substr(0, blank);
+  return role;
 }
 
 void BlockAssembler::name_told_numbers() {

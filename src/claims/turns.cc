@@ -108,15 +108,26 @@ const Mention* BlockAssembler::turn_word_of(const Mention& date) const {
   return has_other ? nullptr : turn;
 }
 
+// "Promoted in July 1943 to Lieutenant": the words of a date right behind do not count.
+std::uint32_t BlockAssembler::tokens_of_date_behind(const Mention& turn) const {
+  const auto date =
+      std::find_if(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+        return other.kind == MentionKind::kDate && other.first >= turn.last &&
+               other.first - turn.last <= 1;
+      });
+  return date == mentions_.items.end() ? 0 : date->last - turn.last;
+}
+
 // What the words turn to: right behind them, but for what is left ("from Halvery to the Point").
 const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
                                          std::uint32_t reach) const {
   for (const Mention& other : mentions_.items) {
     if (other.kind != kind || other.first < turn.last) continue;
-    if (other.first - turn.last > reach ||
+    if (other.first - turn.last > reach + tokens_of_date_behind(turn) ||
         clauses_.sentence_of[other.first] != clauses_.sentence_of[turn.first])
       break;
-    if (kind == MentionKind::kPlace && is_in("from_word", other.first - 1)) continue;
+    const bool may_leave = kind == MentionKind::kPlace || kind == MentionKind::kRank;
+    if (may_leave && is_in("from_word", other.first - 1)) continue;
     // "The promotion of Captain Ruddock to Major": a title is no rank that is reached.
     if (kind == MentionKind::kRank && !people_behind(other).empty()) continue;
     return &other;
@@ -151,8 +162,57 @@ bool BlockAssembler::is_named_or_pronoun(const std::string& person, const Mentio
   });
 }
 
+// "Sarratt was promoted in March", to whatever rank: the clause names none.
+bool BlockAssembler::is_bare_promotion(const Mention& turn, const Mention& date) const {
+  if (!is_in("bare_promotion", turn.last - 1)) return false;
+  for (std::uint32_t t = turn.last; t < date.first; ++t) {
+    if (office(t) != "in" && office(t) != "on") return false;
+  }
+  return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kRank && other.first >= turn.last &&
+           clauses_.sentence_of[other.first] == clauses_.sentence_of[turn.first];
+  });
+}
+
+// "F103 became R2017 in 1940": the date right behind the number that the machine was given, or
+// opening its clause.
+bool BlockAssembler::add_renumbering(const Mention& mention, Claim& claim) const {
+  constexpr std::uint32_t kReach = 2;
+  const std::uint32_t clause = clauses_.clause_of[mention.first];
+  for (const Mention& number : mentions_.items) {
+    if (number.kind != MentionKind::kAirframe || number.role != "later_serial" ||
+        clauses_.clause_of[number.first] != clause || number.detail.empty())
+      continue;
+    const bool is_behind = mention.first >= number.last && mention.first - number.last < kReach;
+    const bool opens =
+        mention.last <= number.first && mention.first - clauses_.clauses[clause].first < kReach;
+    if (!is_behind && !opens) continue;
+    for (const std::uint32_t c : cues_by_list_.of("cue_other_number")) {
+      const Mention& verb = mentions_.items[c];
+      if (verb.last != number.first || verb.value != "later_serial" ||
+          mention_ending_at(verb.first) == nullptr)
+        continue;
+      claim.turn = Turn::kRenumbered;
+      claim.turn_of = number.value;
+      claim.turned_to = number.detail;
+      return true;
+    }
+  }
+  return false;
+}
+
 void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
   const DateMention& date = mentions_.dates[mention.payload];
+  if (is_span_of_life(mention) && !claim.negated) {
+    const Mention* person = mention_over(MentionKind::kPerson, mention.first - 2);
+    if (person == nullptr || !person->known || !person->readings.empty()) return;
+    claim.turn = Turn::kLived;
+    claim.turn_of = person->value;
+    return;
+  }
+  if (date.bound == DateBound::kNone && date.joint == DateJoint::kNone && !claim.negated &&
+      add_renumbering(mention, claim))
+    return;
   const bool is_order = claim.of == "order";
   // "Brought in from 1 July": an order begins to count on one day.
   const bool is_open =
@@ -162,7 +222,11 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
   // "923 Squadron moved to Gale Head in May 1942", under a picture of that day.
   if (claim.of == "photograph") {
     const Mention* topic = topic_of(mention);
-    if (topic == nullptr || topic->last > mention.first || !topic->known ||
+    // "Formed in July 1942, 923 Squadron flew Grapnels."
+    const Mention* turn = topic == nullptr ? nullptr : turn_word_of(mention);
+    const bool opens = turn != nullptr && turn->last <= mention.first &&
+                       turn->first == clauses_.clauses[clauses_.clause_of[turn->first]].first;
+    if (topic == nullptr || (topic->last > mention.first && !opens) || !topic->known ||
         !topic->readings.empty()) {
       return;
     }
@@ -198,7 +262,13 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
     if (row == kTurnWords.end()) continue;
     if (row->object != MentionKind::kCue) {
       const Mention* object = turned_to(*word, row->object, row->reach);
-      if (object == nullptr || !object->known) continue;
+      const bool is_bare =
+          object == nullptr && row->turn == Turn::kPromoted && is_bare_promotion(*word, mention);
+      if (!is_bare && (object == nullptr || !object->known)) continue;
+      if (is_bare) {
+        claim.turn = row->turn;
+        return;
+      }
       // "The Crew School became the Navigation School": told of the one, and reached by the other.
       if (row->turn == Turn::kRenamed && object->value == claim.turn_of) {
         const Mention* former = unit_before(*word);

@@ -33,9 +33,41 @@ const Group* BlockAssembler::group_before_apposition(const Mention& type) const 
   constexpr std::uint32_t kReach = 8;
   std::uint32_t t = type.first;
   while (t > 0 && type.first - t < kReach && is_in_list("type_apposition", t - 1)) --t;
-  if (t == type.first || t < 2 || word(t - 1) != ",") return nullptr;
+  if (t == type.first || t < 2) return nullptr;
+  // "R2014 was one of the Marlinspikes", but "behind R2014 was one of them".
+  bool is_one_of = is_in("being_word", t - 1) && is_several(type) && !is_possessive(type);
+  if (is_one_of) {
+    is_one_of = false;
+    for (std::uint32_t of = t; of < type.first; ++of) is_one_of = is_one_of || office(of) == "of";
+  }
+  if (word(t - 1) != "," && !is_one_of) return nullptr;
   for (const Group& group : groups_) {
-    if (group.last == t - 1) return &group;
+    if (group.last != t - 1) continue;
+    const bool is_subject = opens_sentence(mentions_.items[group.members.front()]);
+    return is_one_of && !is_subject ? nullptr : &group;
+  }
+  return nullptr;
+}
+
+// "The Marlinspikes of 923 Squadron included R2014".
+const Group* BlockAssembler::group_included(const Mention& type) const {
+  const std::uint32_t sentence = clauses_.sentence_of[type.first];
+  if (!is_several(type) || is_possessive(type)) return nullptr;
+  // What the sentence is about: "the Marlinspikes", "his nine Marlinspikes".
+  std::uint32_t begin = type.first;
+  while (begin > 0 && clauses_.sentence_of[begin - 1] == sentence &&
+         (is_in("determiner", begin - 1) || is_in_list("type_apposition", begin - 1)))
+    --begin;
+  if (begin > 0 && clauses_.sentence_of[begin - 1] == sentence) return nullptr;
+  for (const Mention& other : mentions_.items) {
+    const bool is_other = other.kind == MentionKind::kType && other.value != type.value;
+    if (is_other && clauses_.sentence_of[other.first] == sentence) return nullptr;
+  }
+  for (const Group& group : groups_) {
+    if (clauses_.sentence_of[group.first] != sentence) continue;
+    const bool is_included = group.first > type.last && is_in("including_word", group.first - 1) &&
+                             clauses_.clause_of[group.first] == clauses_.clause_of[type.first];
+    return is_included ? &group : nullptr;
   }
   return nullptr;
 }
@@ -102,6 +134,10 @@ const Group* BlockAssembler::group_of_type_words(const Mention& type, std::strin
       groups_.front().shown && groups_.front().last < type.first) {
     *why = "the caption is about it";
     return &groups_.front();
+  }
+  if (const Group* group = group_included(type)) {
+    *why = "included among them";
+    return group;
   }
   if (type.plural) {
     if (const Group* group = list_behind(type)) {

@@ -91,6 +91,16 @@ bool BlockFinder::tail_context(std::uint32_t first, std::uint32_t last) const {
   return false;
 }
 
+// "R2017, ex-F103", "R2017 (ex-F103)": with a hyphen, and behind the serial whose number it was.
+bool BlockFinder::is_former_number(std::uint32_t hyphen) const {
+  if (hyphen == 0 || !is_in("number_prefix", hyphen - 1)) return false;
+  std::uint32_t end = hyphen - 1;
+  if (end > 0 && (word(end - 1) == "," || word(end - 1) == "(")) --end;
+  return std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kAirframe && other.last == end;
+  });
+}
+
 bool BlockFinder::add_serial(std::uint32_t token) {
   const auto& tokens = result_.tokens;
   // Joined to something before it ("Kd/301", "x-QC417"), it is part of that.
@@ -98,7 +108,7 @@ bool BlockFinder::add_serial(std::uint32_t token) {
     const auto before = word(token - 1);
     if (tokens[token - 1].kind != TokenKind::kMark || before == "/" || before == "-" ||
         before == "#" || before == "+" || before == ":" || before == ".") {
-      return false;
+      if (before != "-" || !is_former_number(token - 1)) return false;
     }
   }
   for (const auto& match : forms_.match_at(text_, tokens, token)) {

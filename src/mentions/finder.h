@@ -26,6 +26,7 @@ class BlockFinder {
 
   void find_described_markings();
   void find_serials();
+  [[nodiscard]] bool is_former_number(std::uint32_t hyphen) const;
   bool add_serial(std::uint32_t token);
   [[nodiscard]] bool is_code_behind_comma(const Mention& head, std::uint32_t from,
                                           std::uint32_t number) const;

@@ -1,0 +1,79 @@
+// From and until when something is said to have lasted: "served until 1946", "by June it had gone
+// to the School".
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+
+// "Was with 914 Squadron until June", "from May to July 923 Squadron was at the Point", "by June it
+// had gone to the School": the date gives an end of the state. "Some time between" gives none, and
+// what "and" goes on to tell has a date of its own.
+std::uint16_t BlockAssembler::stretch_of(const Claim& date) const {
+  const auto mention =
+      std::find_if(mentions_.dates.begin(), mentions_.dates.end(),
+                   [&](const DateMention& one) { return one.begin == date.begin; });
+  if (mention == mentions_.dates.end() || date.negated) return 0;
+  // "By June it had passed to the School": the end of one state, and the beginning of another.
+  if (date.event != kNone && out_[date.event].value != "allotted") return 0;
+  if (mention->joint == DateJoint::kRange) {
+    const bool is_whole = mention->first.part.empty() && mention->second.part.empty();
+    return mention->is_somewhere_within || !is_whole ? 0 : kSaidStretch | kSaidBothEnds;
+  }
+  if (mention->joint != DateJoint::kNone) return 0;
+  const WordList* leads = lexicon_.grammars().list("stretch_lead");
+  const std::string_view text = block_.text;
+  std::string_view lead = text.substr(mention->bound_begin, mention->begin - mention->bound_begin);
+  while (!lead.empty() && lead.back() == ' ') lead.remove_suffix(1);
+  const bool is_end = leads != nullptr && !lead.empty() && !leads->value_of(fold(lead)).empty();
+  return is_end ? kSaidStretch : 0;
+}
+
+// The same for a claim: a unit, a place.
+std::uint16_t BlockAssembler::stretch_told(const Claim& claim, const Claim& date) const {
+  const std::uint16_t told = stretch_of(date);
+  if (told == 0) return 0;
+  const std::uint32_t first = token_at(claim.begin), last = token_at(claim.end);
+  const std::uint32_t date_last = token_at(date.end);
+  std::uint32_t date_first = token_at(date.begin);
+  if (clauses_.clause_of[first] != clauses_.clause_of[date_first]) return 0;
+  const bool is_behind = date_first >= last;
+  if (!is_behind && date_last > first) return 0;
+  bool is_aside = false;
+  for (std::uint32_t t = is_behind ? last : date_last; t < (is_behind ? date_first : first); ++t) {
+    if (is_in("event_conjunction", t) || word(t) == ";") return 0;
+    if (word(t) == "," && (is_behind || t != date_last)) is_aside = !is_aside;
+  }
+  if (is_aside) return 0;
+  // What a picture is dated by lasts only where a verb says so.
+  return date.of != "photograph" || has_state_verb(first) ? told : std::uint16_t{0};
+}
+
+// Whether a verb of what lasts stands before the token in its clause, and none of taking pictures.
+bool BlockAssembler::has_state_verb(std::uint32_t token) const {
+  bool has_verb = false;
+  for (std::uint32_t t = clauses_.clauses[clauses_.clause_of[token]].first; t < token; ++t) {
+    if (is_in("picture_taken", t)) return false;
+    has_verb = has_verb || is_in("state_verb", t);
+  }
+  return has_verb;
+}
+
+// "R2014 served until 1946": the machine, right behind which the verb stands, the date right behind
+// that.
+const Mention* BlockAssembler::machine_serving(const Claim& date) const {
+  const std::uint32_t at = token_at(date.begin);
+  for (const std::uint32_t c : cues_by_list_.of("cue_life_verb")) {
+    const Mention& verb = mentions_.items[c];
+    if (verb.last > at || at - verb.last > 2 || verb.first == 0 ||
+        clauses_.clause_of[verb.first] != clauses_.clause_of[at])
+      continue;
+    const Mention* machine = mention_ending_at(verb.first);
+    const bool is_it = machine != nullptr && machine->kind == MentionKind::kAirframe;
+    if (is_it && (machine->value == date.subject || date.of == "photograph")) return machine;
+  }
+  return nullptr;
+}
+
+}  // namespace tailproof
