@@ -19,7 +19,7 @@
 namespace tailproof {
 
 /// Raised whenever a type of the public headers changes its layout or meaning.
-inline constexpr std::uint32_t kInterfaceVersion = 6;
+inline constexpr std::uint32_t kInterfaceVersion = 7;
 
 enum class Level { kNote, kWarning, kError };
 [[nodiscard]] std::string_view to_word(Level level);
@@ -76,7 +76,8 @@ struct StetUse {
   std::uint32_t uses = 0;
 };
 
-class Captions;  // claim_index.h
+class Captions;          // claim_index.h
+struct PhotographFacts;  // chronology.h
 
 /// Everything that a check may look at.
 struct CheckInput {
@@ -87,6 +88,16 @@ struct CheckInput {
   std::span<const std::string> check_ids;  // every check known in this run
   std::shared_ptr<const Captions> captions =
       nullptr;  // of `claims`, made once for all checks; none: each makes its own
+  std::shared_ptr<const PhotographFacts> photographs =
+      nullptr;  // what captions alone tell of theirs, kept from before; none: found when needed
+};
+
+/// How far a check sees: what its queries about one caption rest on, beside the ledger. Where it is
+/// kCaption, they are not looked for again while nothing of that caption changes.
+enum class CheckScope : std::uint8_t {
+  kCaption,  // the blocks and claims of the caption, and of those that these name by number (the
+             // date in a heading); each of its queries stands in the caption it is about
+  kBook,     // anything
 };
 
 using CheckFunction = std::vector<Query> (*)(const CheckInput& input);
@@ -99,6 +110,7 @@ struct CheckInfo {
   CheckFunction run = nullptr;
   std::string_view page;     // its documentation, Markdown; "" when it has none
   bool after_stets = false;  // runs last, when it is known which stets were used
+  CheckScope scope = CheckScope::kBook;
 };
 
 /// What a shared object's entry point returns. `interface_version` stays the first member in every

@@ -123,6 +123,19 @@ struct TimeClash {
   std::uint32_t outvoted = kNone;
 };
 
+/// What one caption alone tells of its photographs, firm facts only. Photographs count from 0,
+/// claims from the first of the caption.
+struct CaptionPhotographs {
+  std::uint32_t count = 0;
+  std::vector<TimeFact> facts;
+};
+
+/// By manuscript, and there by the first block of each caption; null where nothing is known.
+struct PhotographFacts {
+  std::vector<std::vector<std::shared_ptr<const CaptionPhotographs>>> of;
+};
+[[nodiscard]] PhotographFacts photograph_facts(const CheckInput& input);
+
 struct ChronologyData;
 
 /// Which days of a fact are told.

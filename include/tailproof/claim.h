@@ -9,6 +9,7 @@
 #include "tailproof/day.h"
 #include "tailproof/edtf.h"
 #include "tailproof/manuscript.h"
+#include "tailproof/seldom.h"
 #include "tailproof/span.h"
 
 namespace tailproof {
@@ -204,10 +205,10 @@ struct Claim {
   int weekday = -1;             // of a date: the weekday named beside it, 0 Sunday to 6 Saturday
   bool impossible = false;  // of a date: the calendar has no such day, or a range runs backwards
   std::uint32_t holder_of_rank =
-      kNone;              // of rank and award claims: the person claim they stand beside
-  Measure measure;        // of a measure
-  TimeRelation relation;  // of order_in_time
-  Count count;
+      kNone;                      // of rank and award claims: the person claim they stand beside
+  Seldom<Measure> measure;        // of a measure
+  Seldom<TimeRelation> relation;  // of order_in_time, and of an event told with it
+  Seldom<Count> count;
   std::string part;  // of a measure of a marking (its subject): the ring or part, by the name that
                      // the marking's `rings` gives it, or its number from the outside ("1")
   std::string text;  // as flattened

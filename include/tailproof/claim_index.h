@@ -53,6 +53,10 @@ class ClaimIndex {
   std::shared_ptr<const Captions> captions_;
 };
 
+/// Where the claims of each block begin: by manuscript and block, and one more.
+using FirstClaims = std::vector<std::vector<std::uint32_t>>;
+[[nodiscard]] FirstClaims first_claims(const CheckInput& input);
+
 /// One number for all blocks of a figure, else for the block alone.
 [[nodiscard]] std::uint64_t caption_key(const CheckInput& input, const Claim& claim);
 

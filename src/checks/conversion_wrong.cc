@@ -113,7 +113,7 @@ bool fits(const Measure& measure, double factor) {
 
 std::vector<Query> check_conversion_wrong(const CheckInput& input) {
   return judge_claims(input, ClaimKind::kMeasure, [&](const Claim& claim) -> std::optional<Query> {
-    const Measure& measure = claim.measure;
+    const Measure& measure = *claim.measure;
     // "Not much above 18 in (64 cm)" denies the height, not the arithmetic.
     if (claim.attributed || measure.converted_unit.empty()) return std::nullopt;
     const UnitRow* unit = find_unit(measure.unit);

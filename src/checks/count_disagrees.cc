@@ -156,7 +156,7 @@ void quote_ends(Query& query, const std::vector<const Airframe*>& rows) {
 // "F113 to F120, nine aircraft".
 std::optional<Query> judge_range(const CheckInput& input, const Claim& claim) {
   const Ledger& ledger = input.ledger;
-  const Count& count = claim.count;
+  const Count& count = *claim.count;
   const auto ends = in_one_series(count.first_serial, count.last_serial);
   if (!ends) return std::nullopt;
   const auto& [first, last] = *ends;
@@ -200,7 +200,7 @@ std::optional<Query> judge_range(const CheckInput& input, const Claim& claim) {
 // "The last of sixteen": how many there are. A number far from theirs is one of some others: "the
 // last of three to land".
 std::optional<Query> judge_total(const CheckInput& input, const Claim& claim, const Kin& kin) {
-  const Count& count = claim.count;
+  const Count& count = *claim.count;
   const auto said = static_cast<std::size_t>(count.number);
   if (!count.is_exact || said == kin.size()) return std::nullopt;
   if (2 * said < kin.size() || said > 2 * kin.size()) return std::nullopt;
@@ -224,7 +224,7 @@ bool narrow_to(Count& count, const Ledger& ledger, std::string_view subject) {
 }
 
 std::optional<Query> judge_place(const CheckInput& input, const Claim& claim) {
-  Count count = claim.count;
+  Count count = *claim.count;
   if (!count.is_whole || !count.is_exact) return std::nullopt;
   if (count.out_of > 0 && !narrow_to(count, input.ledger, claim.subject)) return std::nullopt;
   const Kin kin(input.ledger, count);
@@ -281,7 +281,7 @@ std::vector<const Airframe*> of_one_series(const Ledger& ledger, const Kin& kin,
 // "Five of the ten were renumbered": more than five are known to have been.
 std::optional<Query> judge_share(const CheckInput& input, const Claim& claim) {
   const Ledger& ledger = input.ledger;
-  const Count& count = claim.count;
+  const Count& count = *claim.count;
   const Kin kin(ledger, count);
   if (!kin.is_whole() || count.fate.empty()) return std::nullopt;
   const auto out_of = static_cast<std::size_t>(count.out_of);
@@ -325,8 +325,8 @@ std::optional<Query> judge_share(const CheckInput& input, const Claim& claim) {
 
 // "Sixteen Grapnels had been delivered": more than there ever were. Fewer may be some of them.
 std::optional<Query> judge_made(const CheckInput& input, const Claim& claim) {
-  const Kin kin(input.ledger, claim.count);
-  if (!kin.is_whole() || static_cast<std::size_t>(claim.count.number) < kin.size())
+  const Kin kin(input.ledger, *claim.count);
+  if (!kin.is_whole() || static_cast<std::size_t>(claim.count->number) < kin.size())
     return std::nullopt;
   return judge_total(input, claim, kin);
 }
@@ -335,7 +335,7 @@ std::optional<Query> judge_made(const CheckInput& input, const Claim& claim) {
 // on every day that is meant. Fewer prove nothing, since a row may be wanting.
 std::optional<Query> judge_strength(const CheckInput& input, const Claim& claim) {
   const Ledger& ledger = input.ledger;
-  const Count& count = claim.count;
+  const Count& count = *claim.count;
   if (!claim.when.known || claim.when.days.empty() || claim.when.days.is_all()) return std::nullopt;
   std::set<std::uint32_t> machines;
   std::vector<Evidence> rows;
@@ -362,7 +362,7 @@ std::optional<Query> judge_strength(const CheckInput& input, const Claim& claim)
 
 // "Four Grapnels, S3004, S3006 and S3016".
 std::optional<Query> judge_list(const CheckInput& input, const Claim& claim) {
-  const Count& count = claim.count;
+  const Count& count = *claim.count;
   if (count.listed == 0 || count.listed == count.number) return std::nullopt;
   Query query = query_at(
       kId, input, claim, claim.hedged ? Level::kNote : Level::kWarning,
@@ -375,7 +375,7 @@ std::optional<Query> judge_list(const CheckInput& input, const Claim& claim) {
 
 std::vector<Query> check_count_disagrees(const CheckInput& input) {
   return judge_claims(input, ClaimKind::kCount, [&](const Claim& claim) -> std::optional<Query> {
-    const Count& count = claim.count;
+    const Count& count = *claim.count;
     if (!is_affirmed(claim) || !count.is_exact) return std::nullopt;
     if (count.is_place || count.is_last) return judge_place(input, claim);
     if (!count.first_serial.empty()) return judge_range(input, claim);

@@ -116,7 +116,7 @@ double half_place(std::string_view text, double value) {
 }
 
 Stated read(const Claim& claim, std::size_t ring) {
-  const Measure& measure = claim.measure;
+  const Measure& measure = *claim.measure;
   const double factor = factor_of(measure.unit);
   const double half = half_place(measure.value_text, measure.value);
   const double low =
@@ -236,7 +236,7 @@ std::vector<Group> group_claims(const CheckInput& input) {
   std::size_t first_of_block = 0;
   for (const Claim& claim : input.claims) {
     if (claim.kind != ClaimKind::kMeasure || !is_affirmed(claim)) continue;
-    if (factor_of(claim.measure.unit) <= 0 || claim.measure.value <= 0) continue;
+    if (factor_of(claim.measure->unit) <= 0 || claim.measure->value <= 0) continue;
     if (input.ledger.marking(claim.subject) == nullptr) continue;
     const std::uint64_t here = (static_cast<std::uint64_t>(claim.manuscript) << 32U) | claim.block;
     if (here != block) {
@@ -313,7 +313,7 @@ std::vector<Query> check_insignia_proportion(const CheckInput& input) {
           base != nullptr && other.ring == base->ring && apart(other) < apart(*base);
       if (is_larger || is_nearer) base = &other;
     }
-    const double unit = factor_of(claim.measure.unit);
+    const double unit = factor_of(claim.measure->unit);
     const double middle = (base->low + base->high) / 2;
     const double right = middle * rings[stated[odd].ring].size / rings[base->ring].size / unit;
     const bool is_number =
@@ -323,13 +323,13 @@ std::vector<Query> check_insignia_proportion(const CheckInput& input) {
                                                 : claim.part;
     Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
                            part + " of " + group.marking + " is given as " +
-                               number(claim.measure.value) + " " + claim.measure.unit +
-                               ", but beside " + number(base->claim->measure.value) + " " +
-                               base->claim->measure.unit + " its proportions (" + marking->rings +
-                               ") make it " + number(right) + " " + claim.measure.unit);
+                               number(claim.measure->value) + " " + claim.measure->unit +
+                               ", but beside " + number(base->claim->measure->value) + " " +
+                               base->claim->measure->unit + " its proportions (" + marking->rings +
+                               ") make it " + number(right) + " " + claim.measure->unit);
     query.evidence.push_back(
         quote(marking->row, group.marking + " has the proportions " + marking->rings));
-    query.suggestion = number(right) + " " + claim.measure.unit;
+    query.suggestion = number(right) + " " + claim.measure->unit;
     queries.push_back(std::move(query));
   }
   return queries;

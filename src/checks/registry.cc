@@ -5,7 +5,7 @@
 
 namespace tailproof {
 
-#define TAILPROOF_CHECK(id, function, level, claims, tables, summary, when) \
+#define TAILPROOF_CHECK(id, function, level, claims, tables, summary, when, scope) \
   std::vector<Query> function(const CheckInput& input);
 #include "checks/checks.inc"
 #undef TAILPROOF_CHECK
@@ -15,15 +15,21 @@ namespace {
 enum class Runs { kClaims, kAfterStets };
 
 constexpr CheckNeeds kNeeds[] = {
-#define TAILPROOF_CHECK(id, function, level, claims, tables, summary, when) {claims, tables},
+#define TAILPROOF_CHECK(id, function, level, claims, tables, summary, when, scope) {claims, tables},
 #include "checks/checks.inc"
 #undef TAILPROOF_CHECK
 };
 
 std::vector<CheckInfo> make_rows() {
   return {
-#define TAILPROOF_CHECK(id, function, level, claims, tables, summary, when) \
-  {id, summary, Level::level, function, page_of_check(id), Runs::when == Runs::kAfterStets},
+#define TAILPROOF_CHECK(id, function, level, claims, tables, summary, when, scope) \
+  {id,                                                                             \
+   summary,                                                                        \
+   Level::level,                                                                   \
+   function,                                                                       \
+   page_of_check(id),                                                              \
+   Runs::when == Runs::kAfterStets,                                                \
+   CheckScope::scope},
 #include "checks/checks.inc"
 #undef TAILPROOF_CHECK
   };

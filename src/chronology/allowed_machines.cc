@@ -38,7 +38,7 @@ bool tells_of_loss(const ClaimIndex& index, const Claim& claim) {
   return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
     const Claim& other = index.claim(i);
     // "Two days before it was lost" it was still whole.
-    const bool is_ahead = other.relation.photograph.is_known() && other.relation.most <= 0;
+    const bool is_ahead = other.relation->photograph.is_known() && other.relation->most <= 0;
     return other.kind == ClaimKind::kEvent && other.subject == claim.subject && !other.negated &&
            !is_ahead &&
            (other.value == "lost" || other.value == "accident" ||

@@ -83,6 +83,26 @@ std::span<const std::uint32_t> Captions::around(const Claim& claim) const {
   return std::span(claims_).subspan(range.first, range.count);
 }
 
+FirstClaims first_claims(const CheckInput& input) {
+  // Claims stand by manuscript and block.
+  const auto claims = input.claims;
+  FirstClaims first(input.manuscripts.size());
+  std::uint32_t next = 0;
+  for (std::uint32_t m = 0; m < first.size(); ++m) {
+    const auto blocks = static_cast<std::uint32_t>(input.manuscripts[m].blocks.size());
+    for (std::uint32_t b = 0; b < blocks; ++b) {
+      const auto is_before = [&](const Claim& claim) {
+        return claim.manuscript < m || (claim.manuscript == m && claim.block < b);
+      };
+      while (next < claims.size() && is_before(claims[next])) ++next;
+      first[m].push_back(next);
+    }
+    while (next < claims.size() && claims[next].manuscript <= m) ++next;
+    first[m].push_back(next);
+  }
+  return first;
+}
+
 ClaimIndex::ClaimIndex(const CheckInput& input)
     : input_(&input),
       captions_(input.captions != nullptr

@@ -67,7 +67,7 @@ std::string event_fact_in_words(const ChronologyData& data, const TimeFact& fact
   if (fact.basis == Basis::kEventDay) return told + days;
   // What the ledger dates is quoted beside it.
   if (event.is_known && event.rows.empty()) told += ", " + in_words(event.days.days) + ",";
-  const TimeRelation& relation = data.input.claims[fact.claim].relation;
+  const TimeRelation& relation = *data.input.claims[fact.claim].relation;
   std::string words = offsets_in_words(DaySet{DayRange{relation.least, relation.most}});
   if (relation.least <= kFirstDay && relation.most == 0) words = "before";
   if (relation.least == 0 && relation.most >= kLastDay) words = "after";

@@ -3,6 +3,7 @@
 #include <map>
 #include <set>
 #include <tuple>
+#include <unordered_map>
 #include <utility>
 
 #include "chronology/chronology_data.h"
@@ -358,29 +359,15 @@ bool is_of_picture(const CheckInput& input, const Claim& claim) {
   return input.claims[claim.when.date].of == "photograph";
 }
 
-void find_photographs(ChronologyData& data) {
-  data.facts.reserve(data.input.claims.size() / 2);
-  // Claims stand by manuscript and block.
-  const auto claims = data.input.claims;
-  std::vector<std::vector<std::uint32_t>> first_claim;  // by manuscript and block, and one more
-  first_claim.resize(data.input.manuscripts.size());
-  std::uint32_t next = 0;
-  for (std::uint32_t m = 0; m < first_claim.size(); ++m) {
-    const auto blocks = static_cast<std::uint32_t>(data.input.manuscripts[m].blocks.size());
-    for (std::uint32_t b = 0; b < blocks; ++b) {
-      const auto is_before = [&](const Claim& claim) {
-        return claim.manuscript < m || (claim.manuscript == m && claim.block < b);
-      };
-      while (next < claims.size() && is_before(claims[next])) ++next;
-      first_claim[m].push_back(next);
-    }
-    while (next < claims.size() && claims[next].manuscript <= m) ++next;
-    first_claim[m].push_back(next);
-  }
-  data.photographs_of_block.resize(data.input.manuscripts.size());
-  for (std::uint32_t m = 0; m < data.input.manuscripts.size(); ++m) {
-    const auto& blocks = data.input.manuscripts[m].blocks;
-    data.photographs_of_block[m].resize(blocks.size());
+namespace {
+
+/// Calls `take` for each caption: its manuscript, its blocks that are captions, and the claims of
+/// these.
+template <typename Take>
+void for_each_caption(const CheckInput& input, const Take& take) {
+  const FirstClaims first_claim = first_claims(input);
+  for (std::uint32_t m = 0; m < input.manuscripts.size(); ++m) {
+    const auto& blocks = input.manuscripts[m].blocks;
     std::unordered_map<std::uint32_t, std::vector<std::uint32_t>> blocks_of;  // by group
     for (std::uint32_t b = 0; b < blocks.size(); ++b) {
       if (blocks[b].kind == BlockKind::kCaption && blocks[b].group != kNone) {
@@ -398,13 +385,82 @@ void find_photographs(ChronologyData& data) {
           gathered.push_back(i);
         }
       }
-      CaptionFacts caption(data, std::move(gathered));
-      caption.add(m, b);
-      for (const std::uint32_t block : own) {
-        data.photographs_of_block[m][block] = caption.photographs();
-      }
+      take(m, own, std::move(gathered));
     }
   }
+}
+
+/// What was kept of the caption, put behind the photographs and facts that are there.
+std::vector<std::uint32_t> take_kept(ChronologyData& data, const CaptionPhotographs& kept,
+                                     std::uint32_t manuscript, std::uint32_t block,
+                                     const std::vector<std::uint32_t>& claims) {
+  const auto first = static_cast<std::uint32_t>(data.photographs.size());
+  const Block& caption = data.input.manuscripts[manuscript].blocks[block];
+  std::vector<std::uint32_t> photographs;
+  for (std::uint32_t i = 0; i < kept.count; ++i) {
+    photographs.push_back(first + i);
+    data.photographs.push_back({manuscript, block, caption.figure, caption.span, {}});
+  }
+  for (const TimeFact& fact : kept.facts) {
+    data.photographs[first + fact.photograph].facts.push_back(
+        static_cast<std::uint32_t>(data.facts.size()));
+    TimeFact& own = data.facts.emplace_back(fact);
+    own.photograph += first;
+    own.claim = claims[own.claim];
+  }
+  return photographs;
+}
+
+}  // namespace
+
+void find_photographs(ChronologyData& data) {
+  data.facts.reserve(data.input.claims.size() / 2);
+  data.photographs_of_block.resize(data.input.manuscripts.size());
+  for (std::size_t m = 0; m < data.input.manuscripts.size(); ++m) {
+    data.photographs_of_block[m].resize(data.input.manuscripts[m].blocks.size());
+  }
+  const PhotographFacts* kept = data.has_usual_facts ? nullptr : data.input.photographs.get();
+  for_each_caption(data.input, [&](std::uint32_t m, const std::vector<std::uint32_t>& blocks,
+                                   std::vector<std::uint32_t> claims) {
+    const CaptionPhotographs* known = kept == nullptr ? nullptr : kept->of[m][blocks.front()].get();
+    std::vector<std::uint32_t> photographs;
+    if (known != nullptr) {
+      photographs = take_kept(data, *known, m, blocks.front(), claims);
+    } else {
+      CaptionFacts caption(data, std::move(claims));
+      caption.add(m, blocks.front());
+      photographs = caption.photographs();
+    }
+    for (const std::uint32_t block : blocks) data.photographs_of_block[m][block] = photographs;
+  });
+}
+
+PhotographFacts photograph_facts(const CheckInput& input) {
+  ChronologyData data(input);
+  data.has_usual_facts = false;
+  data.input.photographs = nullptr;
+  PhotographFacts found;
+  found.of.resize(input.manuscripts.size());
+  for (std::size_t m = 0; m < found.of.size(); ++m) {
+    found.of[m].resize(input.manuscripts[m].blocks.size());
+  }
+  for_each_caption(input, [&](std::uint32_t m, const std::vector<std::uint32_t>& blocks,
+                              const std::vector<std::uint32_t>& claims) {
+    const auto first_fact = static_cast<std::ptrdiff_t>(data.facts.size());
+    const auto first = static_cast<std::uint32_t>(data.photographs.size());
+    CaptionFacts caption(data, claims);
+    caption.add(m, blocks.front());
+    CaptionPhotographs own;
+    own.count = static_cast<std::uint32_t>(data.photographs.size()) - first;
+    own.facts.assign(data.facts.begin() + first_fact, data.facts.end());
+    for (TimeFact& fact : own.facts) {
+      fact.photograph -= first;
+      const auto at = std::lower_bound(claims.begin(), claims.end(), fact.claim);
+      fact.claim = static_cast<std::uint32_t>(at - claims.begin());
+    }
+    found.of[m][blocks.front()] = std::make_shared<const CaptionPhotographs>(std::move(own));
+  });
+  return found;
 }
 
 }  // namespace tailproof

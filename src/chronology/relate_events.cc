@@ -120,9 +120,9 @@ class EventFacts {
     const auto claims = data_.input.claims;
     for (std::uint32_t i = 0; i < claims.size(); ++i) {
       const Claim& claim = claims[i];
-      if (claim.kind != ClaimKind::kEvent || !claim.relation.photograph.is_known()) continue;
+      if (claim.kind != ClaimKind::kEvent || !claim.relation->photograph.is_known()) continue;
       if (!is_affirmed(claim)) continue;
-      const std::uint32_t photograph = photograph_at(data_, claim.relation.photograph);
+      const std::uint32_t photograph = photograph_at(data_, claim.relation->photograph);
       if (photograph == kNone) continue;
       timed_.push_back({i, photograph, event_of(claim)});
     }
@@ -177,7 +177,7 @@ class EventFacts {
   void add(const Timed& timed) {
     const Claim& claim = data_.input.claims[timed.claim];
     ChronologyData::Event& event = data_.events[timed.event];
-    const TimeRelation& relation = claim.relation;
+    const TimeRelation& relation = *claim.relation;
     TimeFact fact;
     fact.basis = Basis::kEvent;
     fact.photograph = timed.photograph;
@@ -262,7 +262,7 @@ class EventFacts {
 bool is_counted(const CheckInput& input, const Claim& date) {
   if (date.kind != ClaimKind::kDate || date.of != "photograph") return false;
   if (date.event >= input.claims.size()) return false;
-  const TimeRelation& relation = input.claims[date.event].relation;
+  const TimeRelation& relation = *input.claims[date.event].relation;
   return relation.photograph.is_known() && relation.most - relation.least < kMostSlack;
 }
 

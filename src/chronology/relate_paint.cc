@@ -241,7 +241,7 @@ class Paint {
     return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
       const Claim& event = data_.input.claims[i];
       return event.kind == ClaimKind::kEvent && event.value == "repaint" && is_affirmed(event) &&
-             (!event.relation.photograph.is_known() || event.relation.most > 0);
+             (!event.relation->photograph.is_known() || event.relation->most > 0);
     });
   }
 

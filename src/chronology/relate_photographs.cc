@@ -11,14 +11,14 @@ void add_stated_orders(ChronologyData& data) {
   for (std::uint32_t i = 0; i < data.input.claims.size(); ++i) {
     const Claim& claim = data.input.claims[i];
     if (claim.kind != ClaimKind::kOrderInTime || !is_affirmed(claim)) continue;
-    if (claim.tense != Tense::kThen || claim.relation.least > claim.relation.most) continue;
+    if (claim.tense != Tense::kThen || claim.relation->least > claim.relation->most) continue;
     TimeFact fact;
     fact.basis = Basis::kStatedOrder;
-    fact.photograph = photograph_at(data, claim.relation.photograph);
-    fact.other = photograph_at(data, claim.relation.other);
+    fact.photograph = photograph_at(data, claim.relation->photograph);
+    fact.other = photograph_at(data, claim.relation->other);
     if (fact.photograph == kNone || fact.other == kNone) continue;
     if (fact.photograph == fact.other) continue;
-    const DaySet offsets{DayRange{claim.relation.least, claim.relation.most}};
+    const DaySet offsets{DayRange{claim.relation->least, claim.relation->most}};
     fact.claim = i;
     fact.allowed = {offsets, offsets};
     fact.recorded = DaySet::all();

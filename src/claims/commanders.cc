@@ -226,7 +226,7 @@ void BlockAssembler::settle_transfers() {
                        return other.kind == ClaimKind::kEvent && other.value == "allotted" &&
                               other.subject == unit.subject && other.end <= unit.begin &&
                               unit.begin - other.end <= kArticle && other.tense == Tense::kThen &&
-                              other.relation.photograph.block == kNone;
+                              other.relation->photograph.block == kNone;
                      });
     if (event == out_.end() || !event->when.known || event->negated) continue;
     const Claim& date = out_[event->when.date];

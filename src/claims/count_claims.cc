@@ -284,10 +284,11 @@ bool BlockAssembler::add_last_of_all(const Counted& counted) {
       group_of_mention_[static_cast<std::size_t>(serial - mentions_.items.data())];
   if (group != kNone && groups_[group].members.size() > 1) return false;
   Claim& claim = add(words_of(mentions_.tokens, counted.first, end), ClaimKind::kCount);
-  claim.count.is_last = claim.count.is_whole = true;
-  claim.count.out_of = number_of_all(clauses_.sentence_of[counted.first]);
-  claim.count.is_exact = claim.count.out_of > 0;
-  claim.count.type = row->type;
+  Count& count = claim.count.own();
+  count.is_last = count.is_whole = true;
+  count.out_of = number_of_all(clauses_.sentence_of[counted.first]);
+  count.is_exact = count.out_of > 0;
+  count.type = row->type;
   claim.value = "last";
   claim.subject = serial->value;
   return true;
@@ -334,11 +335,11 @@ bool BlockAssembler::add_count_of_range(const Counted& counted, const std::vecto
     if (clauses_.sentence_of[range.first] != sentence) continue;
     Claim& claim = add(words_of(mentions_.tokens, counted.first, counted.last), ClaimKind::kCount);
     claim.count = counted.count;
-    claim.count.first_serial = spelling(*range.low);
-    claim.count.last_serial = spelling(*range.high);
+    claim.count.own().first_serial = spelling(*range.low);
+    claim.count.own().last_serial = spelling(*range.high);
     for (std::uint32_t t = counted.last; t < mentions_.tokens.size(); ++t) {
       if (clauses_.sentence_of[t] != sentence) break;
-      if (is_in("count_except", t)) claim.count.is_exact = false;
+      if (is_in("count_except", t)) claim.count.own().is_exact = false;
     }
     claim.value = std::to_string(counted.count.number) + named(counted.count);
     claim.subject = range.low->value;
@@ -396,7 +397,7 @@ bool BlockAssembler::add_place(const Counted& counted) {
       own.last >= mentions_.tokens.size() ||
       (mentions_.tokens[own.last].kind == TokenKind::kMark && word(own.last) != "-") ||
       (serial->first >= own.last && is_in("event_auxiliary", own.last));  // "... was X12"
-  claim.count.is_whole =
+  claim.count.own().is_whole =
       says_made(own.last) ||
       (stands_alone && (own.is_total || (own.count.is_place && own.count.number > kMostInPicture)));
   claim.value = own.count.is_last ? "last" : std::to_string(own.count.number) + ".";
@@ -421,22 +422,22 @@ bool BlockAssembler::add_share(const Counted& counted) {
   }
   Claim& claim = add(words_of(mentions_.tokens, counted.first, whole.last), ClaimKind::kCount);
   claim.count = counted.count;
-  claim.count.type = whole.count.type;
-  claim.count.mark = whole.count.mark;
-  claim.count.out_of = whole.count.number;
-  claim.count.is_exact = counted.count.is_exact && whole.count.is_exact;
+  claim.count.own().type = whole.count.type;
+  claim.count.own().mark = whole.count.mark;
+  claim.count.own().out_of = whole.count.number;
+  claim.count.own().is_exact = counted.count.is_exact && whole.count.is_exact;
   const std::uint32_t sentence = clauses_.sentence_of[counted.first];
   const WordList* fates = lexicon_.grammars().list("count_fate");
   for (std::uint32_t at = whole.last; at < size && clauses_.sentence_of[at] == sentence; ++at) {
-    for (std::uint32_t length = 4; length > 0 && claim.count.fate.empty(); --length) {
+    for (std::uint32_t length = 4; length > 0 && claim.count->fate.empty(); --length) {
       if (at + length > size || fates == nullptr) continue;
       const std::uint32_t begin = mentions_.tokens[at].begin;
       const std::uint32_t end = mentions_.tokens[at + length - 1].end;
-      claim.count.fate =
+      claim.count.own().fate =
           fates->value_of(fold(std::string_view(block_.text).substr(begin, end - begin)));
     }
   }
-  claim.value = std::to_string(counted.count.number) + named(claim.count);
+  claim.value = std::to_string(counted.count.number) + named(*claim.count);
   claim.subject = is_caption() ? figure_subject() : "";
   return true;
 }
@@ -577,8 +578,8 @@ void BlockAssembler::add_recounted() {
       claim.count = counted.count;
       claim.value = std::to_string(counted.count.number) + named(counted.count);
       claim.subject = figure_subject();
-      claim.count.listed = listed_behind(counted);
-      if (tells_of_making(counted)) claim.count.fate = kMade;
+      claim.count.own().listed = listed_behind(counted);
+      if (tells_of_making(counted)) claim.count.own().fate = kMade;
     } else if (block_.kind == BlockKind::kBody && counted.has_noun() && counted.is_plural &&
                !counted.count.is_place && !counted.count.is_last && counted.count.number > 1) {
       // "Eight Halyards came from the Cantons": told of no machine that is named.
@@ -587,7 +588,7 @@ void BlockAssembler::add_recounted() {
       claim.value = std::to_string(counted.count.number) + named(counted.count);
       if (tells_of_making(counted)) {
         claim.count = counted.count;
-        claim.count.fate = kMade;
+        claim.count.own().fate = kMade;
       }
     }
     if (out_.size() > before) {

@@ -157,9 +157,10 @@ void BlockAssembler::time_picture_by_events() {
     if (!lead) lead = lead_behind(event);
     if (!lead) continue;
     for (const std::uint32_t i : events_of(claim_of_mention_[c])) {
-      out_[i].relation.photograph = {manuscript_index_, block_index_};
-      out_[i].relation.least = lead->least;
-      out_[i].relation.most = lead->most;
+      TimeRelation& relation = out_[i].relation.own();
+      relation.photograph = {manuscript_index_, block_index_};
+      relation.least = lead->least;
+      relation.most = lead->most;
     }
     if (!is_before) continue;
     // The date that was counted from it.

@@ -156,7 +156,7 @@ void move_places(Claim& claim, std::uint32_t blocks, std::uint32_t bytes) {
     end.span.begin += bytes;
     end.span.end += bytes;
   }
-  if (claim.relation.photograph.is_known()) claim.relation.photograph.block += blocks;
+  if (claim.relation->photograph.is_known()) claim.relation.own().photograph.block += blocks;
 }
 
 }  // namespace
@@ -194,7 +194,7 @@ struct KeptClaims::Inside {
   void add_order(const std::vector<Claim>& claims, std::uint32_t index) {
     const Claim& claim = claims[index];
     if (claim.kind != ClaimKind::kOrderInTime) return;
-    orders.push_back({index, claim.value, claim.subject, claim.relation, claim.known});
+    orders.push_back({index, claim.value, claim.subject, *claim.relation, claim.known});
   }
 
   /// What is known of the orders in time, with their numbers of now; claims [first, last) are new.

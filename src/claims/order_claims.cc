@@ -82,10 +82,11 @@ void BlockAssembler::add_orders_in_time() {
     Claim& claim = add(mention, ClaimKind::kOrderInTime);
     claim.value = order.words;
     claim.subject = figure != nullptr ? figure->value : figure_subject();
-    claim.relation.least = order.least;
-    claim.relation.most = order.most;
-    claim.relation.other_name = order.other;
-    if (figure == nullptr) claim.relation.photograph = {manuscript_index_, block_index_};
+    TimeRelation& relation = claim.relation.own();
+    relation.least = order.least;
+    relation.most = order.most;
+    relation.other_name = order.other;
+    if (figure == nullptr) relation.photograph = {manuscript_index_, block_index_};
   }
 }
 
@@ -177,7 +178,7 @@ class Pictures {
 constexpr int kFarthestView = 12;
 
 CaptionPlace other_of(const Pictures& pictures, const Claim& claim) {
-  const TimeRelation& relation = claim.relation;
+  const TimeRelation& relation = *claim.relation;
   const CaptionPlace& own = relation.photograph;
   if (!own.is_known()) return pictures.numbered(relation.other_name, claim.manuscript);
   if (relation.other_name == "previous") return pictures.beside(own, -1);
@@ -222,7 +223,7 @@ void resolve_orders_in_time(const Manuscripts& manuscripts, const Ledger& ledger
   const Pictures pictures(manuscripts, ledger, claims);
   for (Claim& claim : claims) {
     if (claim.kind != ClaimKind::kOrderInTime) continue;
-    TimeRelation& relation = claim.relation;
+    TimeRelation& relation = claim.relation.own();
     if (!relation.photograph.is_known()) {
       relation.photograph = pictures.numbered(claim.subject, claim.manuscript);
       if (relation.photograph.is_known()) claim.subject = pictures.label_of(relation.photograph);

@@ -9,8 +9,8 @@
 #include <sstream>
 
 #include "grammars/fold.h"
+#include "grammars/grammar_file.h"
 #include "source/read_bytes.h"
-#include "source/toml.h"
 
 namespace tailproof {
 
@@ -87,25 +87,23 @@ class GrammarReader {
   GrammarReader(std::string_view language, Complaints& complaints)
       : language_(language), complaints_(complaints) {}
 
-  void read_text(std::string_view text, const std::string& file, bool is_proven = false) {
-    auto parsed = parse(text, file);
-    if (!parsed) return;
-    const toml::table& top = *parsed;
-    const auto language = top["language"].value<std::string>();
-    if (language && *language != language_) return;
-    for (const auto& [key, node] : top) {
-      if (key != "language" && key != "lists" && key != "pattern" && key != "about") {
-        complain(file, node,
-                 "unknown key " + std::string(key.str()) +
-                     ", expected language, about, lists or pattern");
-      }
+  void read_toml(std::string_view text, const std::string& file) {
+    if (auto read = read_grammar_toml(text, file, language_, complaints_)) {
+      take(std::move(*read), true);
     }
-    read_lists(top, file);
-    files_.push_back({file, std::move(*parsed), !is_proven});
+  }
+
+  void read_packed(std::string_view packed, const std::string& file) {
+    GrammarFile grammar = unpack_grammar(packed, file);
+    if (grammar.language.empty() || grammar.language == language_) take(std::move(grammar), false);
   }
 
   Grammars finish() {
-    for (const File& file : files_) read_patterns(file.top, file.name, file.is_checked);
+    for (const auto& [file, is_checked] : files_) {
+      for (const GrammarFile::Pattern& pattern : file.patterns) {
+        read_pattern(pattern, file.file, is_checked);
+      }
+    }
     number_lists();
     index_words();
     index_first_words();
@@ -116,21 +114,18 @@ class GrammarReader {
   }
 
  private:
-  std::optional<toml::table> parse(std::string_view text, const std::string& file) {
-    toml::parse_result parsed = toml::parse(text, file);
-    if (!parsed) {
-      const toml::parse_error& error = parsed.error();
-      complaints_.push_back(
-          {file, error.source().begin.line, error.source().begin.column,
-           "not TOML: " + std::string(error.description()) + "; this grammar file is left out",
-           false});
-      return std::nullopt;
+  void take(GrammarFile grammar, bool is_checked) {
+    for (const GrammarFile::List& entry : grammar.lists) {
+      WordList& list = list_named(entry.name);
+      list.cased = list.cased || entry.is_cased;
+      list.words.reserve(list.words.size() + entry.words.size());
+      list.values.reserve(list.values.size() + entry.words.size());
+      for (const auto& [phrase, value] : entry.words) add_word(list, phrase, value);
     }
-    return std::move(parsed).table();
+    files_.emplace_back(std::move(grammar), is_checked);
   }
 
-  void complain(const std::string& file, const toml::node& node, std::string message) {
-    const auto& at = node.source().begin;
+  void complain(const std::string& file, const GrammarFile::Place& at, std::string message) {
     complaints_.push_back({file, at.line, at.column, std::move(message), false});
   }
 
@@ -143,118 +138,69 @@ class GrammarReader {
     return *list_by_name_.emplace(name, grammars_.lists_.back().get()).first->second;
   }
 
-  static void add_word(WordList& list, std::string_view phrase, std::string value) {
+  static void add_word(WordList& list, std::string_view phrase, std::string_view value) {
     // "mph" and "m.p.h." fold alike, but a pattern needs the spelling of each.
     const std::string folded = fold_phrase(phrase);
     list.longest = std::max(list.longest, folded.size());
     if (!folded.empty()) list.first_bytes.set(static_cast<unsigned char>(folded[0]));
-    list.values.insert_or_assign(folded, value);
-    const bool is_new = std::none_of(list.words.begin(), list.words.end(),
+    const bool is_new = list.values.insert_or_assign(folded, std::string(value)).second ||
+                        std::none_of(list.words.begin(), list.words.end(),
                                      [&](const auto& word) { return word.first == phrase; });
-    if (is_new) list.words.emplace_back(phrase, std::move(value));
+    if (is_new) list.words.emplace_back(phrase, value);
   }
 
-  void read_lists(const toml::table& top, const std::string& file) {
-    const toml::table* lists = top["lists"].as_table();
-    if (lists == nullptr) return;
-    for (const auto& [name, node] : *lists) {
-      const toml::table* entry = node.as_table();
-      if (entry == nullptr) {
-        complain(file, node, "list " + std::string(name.str()) + " is not a table with words");
-        continue;
-      }
-      WordList& list = list_named(name.str());
-      list.cased = list.cased || entry->get("cased") != nullptr;
-      if (const toml::table* words = (*entry)["words"].as_table()) {
-        for (const auto& [phrase, value] : *words) {
-          if (const auto text = value.value<std::string>()) {
-            add_word(list, phrase.str(), *text);
-          } else if (const auto number = value.value<std::int64_t>()) {
-            add_word(list, phrase.str(), std::to_string(*number));
-          } else {
-            complain(file, value, "the value of a word must be text or a whole number");
-          }
-        }
-      } else if (const toml::array* plain = (*entry)["words"].as_array()) {
-        for (const auto& word : *plain) {
-          if (const auto text = word.value<std::string>()) {
-            add_word(list, *text, *text);
-          } else {
-            complain(file, word, "a word must be text");
-          }
-        }
-      } else {
-        complain(file, node, "list " + std::string(name.str()) + " has no words");
-      }
-    }
-  }
-
-  void read_patterns(const toml::table& top, const std::string& file, bool is_checked) {
-    const toml::array* patterns = top["pattern"].as_array();
-    if (patterns == nullptr) return;
-    for (const auto& node : *patterns) {
-      if (const toml::table* entry = node.as_table()) read_pattern(*entry, file, is_checked);
-    }
-  }
-
-  void read_pattern(const toml::table& entry, const std::string& file, bool is_checked) {
+  void read_pattern(const GrammarFile::Pattern& entry, const std::string& file, bool is_checked) {
     auto pattern = std::make_unique<Pattern>();
-    pattern->kind = entry["kind"].value_or(std::string{});
-    pattern->name = entry["name"].value_or(std::string{});
+    pattern->kind = entry.kind;
+    pattern->name = entry.name;
     pattern->why = "pattern " + pattern->name;
     pattern->file = file;
-    const auto match = entry["match"].value<std::string>();
-    if (pattern->kind.empty() || pattern->name.empty() || !match) {
-      complain(file, entry, "a pattern needs kind, name and match; this one is left out");
+    if (pattern->kind.empty() || pattern->name.empty() || !entry.match) {
+      complain(file, entry.at, "a pattern needs kind, name and match; this one is left out");
       return;
     }
-    const auto expanded = expand(*match, entry, file, pattern->list_slots);
+    const auto expanded = expand(*entry.match, entry, file, pattern->list_slots);
     if (!expanded) return;
     pattern->source = *expanded;
-    pattern->cased = entry["cased"].value_or(false);
+    pattern->cased = entry.is_cased;
     if (is_checked && !pattern->compiled().re->ok()) {
-      complain(file, entry,
+      complain(file, entry.at,
                "pattern \"" + pattern->name + "\" is refused: " + pattern->compiled().re->error() +
                    "; this pattern is left out");
       return;
     }
     if (!read_starts(entry, file, *pattern)) return;
-    if (const toml::table* fixed = entry["set"].as_table()) {
-      for (const auto& [key, value] : *fixed) {
-        pattern->set[std::string(key.str())] = value.value_or(std::string{});
-      }
-    }
+    for (const auto& [slot, value] : entry.set) pattern->set[std::string(slot)] = value;
     grammars_.patterns_.push_back(std::move(pattern));
   }
 
-  bool read_starts(const toml::table& entry, const std::string& file, Pattern& pattern) {
+  bool read_starts(const GrammarFile::Pattern& entry, const std::string& file, Pattern& pattern) {
     static const std::map<std::string, std::uint64_t, std::less<>> kClasses = {
         {"@number", kStartsNumber}, {"@capital", kStartsCapital}, {"@mixed", kStartsMixed},
         {"@quote", kStartsQuote},   {"@bracket", kStartsBracket}, {"@any", kStartsAny}};
-    const toml::array* starts = entry["starts"].as_array();
-    if (starts == nullptr || starts->empty()) {
-      complain(file, entry,
+    if (entry.starts.empty()) {
+      complain(file, entry.at,
                "pattern \"" + pattern.name +
                    "\" has no starts: name the lists or classes (@number, @capital, "
                    "@mixed, @quote, @bracket, @any) it may begin with");
       return false;
     }
-    for (const auto& node : *starts) {
-      const std::string name = node.value_or(std::string{});
+    for (const auto& [start, at] : entry.starts) {
+      const std::string name(start);
       if (const auto found = kClasses.find(name); found != kClasses.end()) {
         pattern.starts |= found->second;
       } else if (list_by_name_.contains(name)) {
         auto& bit = grammars_.bits_[name];
         if (bit == 0) {
           if (next_bit_ > 63) {
-            complain(file, node, "more than 58 lists stand in starts; this pattern is left out");
+            complain(file, at, "more than 58 lists stand in starts; this pattern is left out");
             return false;
           }
           bit = std::uint64_t{1} << next_bit_++;
         }
         pattern.starts |= bit;
       } else {
-        complain(file, node, "starts names \"" + name + "\", which is neither a list nor a class");
+        complain(file, at, "starts names \"" + name + "\", which is neither a list nor a class");
         return false;
       }
     }
@@ -262,7 +208,7 @@ class GrammarReader {
   }
 
   // {list} and {list:slot} become a named group of the list's words, the longest first.
-  std::optional<std::string> expand(const std::string& match, const toml::table& entry,
+  std::optional<std::string> expand(std::string_view match, const GrammarFile::Pattern& entry,
                                     const std::string& file,
                                     std::vector<std::pair<std::string, const WordList*>>& slots) {
     std::string out;
@@ -274,11 +220,11 @@ class GrammarReader {
         continue;
       }
       const std::size_t close = match.find('}', i);
-      if (close == std::string::npos) {
-        complain(file, entry, "a { without its } in match");
+      if (close == std::string_view::npos) {
+        complain(file, entry.at, "a { without its } in match");
         return std::nullopt;
       }
-      std::string name = match.substr(i + 1, close - i - 1);
+      std::string name(match.substr(i + 1, close - i - 1));
       std::string slot = name;
       if (const std::size_t colon = name.find(':'); colon != std::string::npos) {
         slot = name.substr(colon + 1);
@@ -286,7 +232,7 @@ class GrammarReader {
       }
       const auto found = list_by_name_.find(name);
       if (found == list_by_name_.end()) {
-        complain(file, entry, "match names the list \"" + name + "\", which no grammar file holds");
+        complain(file, entry.at, "match names the list \"" + name + "\", which no grammar file holds");
         return std::nullopt;
       }
       out += "(?P<" + slot + ">" + alternatives(*found->second) + ")";
@@ -371,12 +317,7 @@ class GrammarReader {
   Complaints& complaints_;
   Grammars grammars_;
   std::map<std::string, WordList*, std::less<>> list_by_name_;
-  struct File {
-    std::string name;
-    toml::table top;
-    bool is_checked = true;  // its patterns are compiled at once
-  };
-  std::vector<File> files_;
+  std::vector<std::pair<GrammarFile, bool>> files_;  // and whether patterns are compiled at once
   unsigned next_bit_ = kFirstListBit;
 };
 
@@ -384,7 +325,13 @@ Grammars Grammars::read(const std::vector<GrammarText>& built_in,
                         const std::vector<std::string>& folders, std::string_view language,
                         Complaints& complaints) {
   GrammarReader reader(language, complaints);
-  for (const GrammarText& text : built_in) reader.read_text(text.text, text.name, text.is_proven);
+  for (const GrammarText& text : built_in) {
+    if (text.is_packed) {
+      reader.read_packed(text.text, text.name);
+    } else {
+      reader.read_toml(text.text, text.name);
+    }
+  }
   for (const std::string& folder : folders) {
     std::error_code error;
     std::vector<std::filesystem::path> files;
@@ -403,7 +350,7 @@ Grammars Grammars::read(const std::vector<GrammarText>& built_in,
         complaints.push_back(text.error());
         continue;
       }
-      reader.read_text(text.value(), path.string());
+      reader.read_toml(text.value(), path.string());
     }
   }
   return reader.finish();

@@ -95,12 +95,13 @@ struct Pattern {
   mutable CompiledPattern compiled_;
 };
 
-/// A grammar file that is part of the program.
+/// A grammar file that is held in memory.
 struct GrammarText {
   std::string name;  // "grammars/en/dates.toml", for messages
   std::string_view text;
-  /// Known to be good, since a test reads it: its patterns are compiled only when first tried.
-  bool is_proven = false;
+  /// It is no TOML but what the build has made of it (grammar_file.h), and so known to be good: its
+  /// patterns are compiled only when first tried.
+  bool is_packed = false;
 };
 
 class Grammars {

@@ -105,6 +105,12 @@ PatternSieve::StateId PatternSieve::step(StateId from, unsigned symbol) {
   return to;
 }
 
+PatternSieve::StateId PatternSieve::after(StateId state, char byte) {
+  const unsigned symbol = kSymbolOf[static_cast<unsigned char>(byte)];
+  const StateId next = states_[state].next[symbol];
+  return next != kUnknown ? next : step(state, symbol);
+}
+
 PatternSieve::Look PatternSieve::look(std::string_view text, std::size_t begin, std::size_t limit) {
   if (states_.size() > kMostStates) begin_over();
   Look result;
@@ -112,14 +118,27 @@ PatternSieve::Look PatternSieve::look(std::string_view text, std::size_t begin, 
   result.may_match = states_[state].ends;
   std::size_t at = begin;
   while (at < limit && state != kDead) {
-    const unsigned symbol = kSymbolOf[static_cast<unsigned char>(text[at++])];
-    const StateId next = states_[state].next[symbol];
-    state = next != kUnknown ? next : step(state, symbol);
+    state = after(state, text[at++]);
     result.may_match |= states_[state].ends;
   }
   result.reach = at;
   result.is_decided = state == kDead;
   return result;
+}
+
+PatternSieve::Lengths PatternSieve::longest(std::string_view text, std::size_t begin,
+                                            std::size_t limit) {
+  Lengths lengths{};
+  StateId state = first_;
+  for (std::size_t at = begin; at < limit && state != kDead;) {
+    state = after(state, text[at++]);
+    const Mask& ends = states_[state].ends;
+    if (ends.none()) continue;
+    for (std::size_t i = 0; i < starts_.size(); ++i) {
+      if (ends[i]) lengths[i] = static_cast<std::uint32_t>(at - begin);
+    }
+  }
+  return lengths;
 }
 
 }  // namespace tailproof

@@ -32,6 +32,9 @@ class PatternSieve {
     bool is_decided = false;  // nothing behind `reach` has any part in what matches
   };
   [[nodiscard]] Look look(std::string_view text, std::size_t begin, std::size_t limit);
+  /// By number of the source, how long a match of it may be at most; 0 where there is none.
+  using Lengths = std::array<std::uint32_t, kMostPatterns>;
+  [[nodiscard]] Lengths longest(std::string_view text, std::size_t begin, std::size_t limit);
 
  private:
   friend class SieveParser;
@@ -82,6 +85,7 @@ class PatternSieve {
   void gather(std::uint32_t place, std::vector<std::uint32_t>& places, Mask& ends);
   StateId state_of(std::vector<std::uint32_t>& places, const Mask& ends);
   StateId step(StateId from, unsigned symbol);
+  StateId after(StateId state, char byte);
   void begin_over();
 
   bool is_whole_ = true;

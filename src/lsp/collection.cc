@@ -61,6 +61,7 @@ void Collection::refresh() {
 
 void Collection::read_ledger_and_grammars() {
   kept_.reset();
+  kept_checks_.forget();
   ledger_complaints_.clear();
   run_ = Run{};
   const RunOptions& options = options_.run;
@@ -128,6 +129,7 @@ void Collection::read_files() {
     parts_.push_back(std::move(parts[i]));
   }
   kept_->extract(run_.manuscripts, run_.claims);
+  kept_checks_.forget();
 }
 
 /// Reads what has changed; false when that changes which file belongs to which manuscript.
@@ -155,7 +157,10 @@ bool Collection::read_again() {
     if (!manuscript || part.files != parts_[m].files) return false;
     parts_[m] = std::move(part);
     const Manuscript before = std::exchange(run_.manuscripts[m], std::move(manuscript).value());
-    kept_->update(run_.manuscripts, static_cast<std::uint32_t>(m), before, run_.claims);
+    const auto index = static_cast<std::uint32_t>(m);
+    const Touched touched = kept_->update(run_.manuscripts, index, before, run_.claims);
+    kept_checks_.touch(index, run_.manuscripts[m], static_cast<std::uint32_t>(before.blocks.size()),
+                       touched);
   }
   return true;
 }
@@ -165,7 +170,7 @@ void Collection::check_all() {
   append(run_.complaints, ledger_complaints_);
   append(run_.complaints, unread_complaints_);
   for (const Part& part : parts_) append(run_.complaints, part.complaints);
-  check_claims(run_, options_.run);
+  check_claims(run_, options_.run, &kept_checks_);
 }
 
 }  // namespace tailproof::lsp

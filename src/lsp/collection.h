@@ -15,6 +15,7 @@
 #include "claims/kept_claims.h"
 #include "lsp/document.h"
 #include "lsp/settings.h"
+#include "run/kept_checks.h"
 #include "run/run.h"
 
 namespace tailproof::lsp {
@@ -73,6 +74,7 @@ class Collection {
   Run run_;
   Grammars grammars_;
   std::unique_ptr<KeptClaims> kept_;
+  KeptChecks kept_checks_;
   Complaints ledger_complaints_;
   Complaints unread_complaints_;  // of manuscripts that cannot be read at all
   std::vector<Part> parts_;       // by manuscript of the run

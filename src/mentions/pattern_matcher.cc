@@ -173,21 +173,35 @@ MatchedPhrase PatternMatcher::tried(std::string_view text, const Token& token,
   MatchedPhrase phrase;
   const re2::StringPiece piece(text.data(), text.size());
   const std::size_t limit = std::min(text.size(), token.begin + kReachBytes);
-  std::vector<re2::StringPiece> groups, tried_groups;
+  const PatternSieve::Lengths lengths = may_match == nullptr
+                                            ? PatternSieve::Lengths{}
+                                            : sieve_->longest(text, token.begin, limit);
+  const auto longest = [&](std::size_t i) { return may_match == nullptr ? limit : lengths[i]; };
+  std::vector<std::size_t> open;  // those that may match
   for (std::size_t i = 0; i < patterns_.size(); ++i) {
-    const Pattern* pattern = patterns_[i];
-    if ((pattern->starts & token.starts) == 0) continue;
-    if (may_match != nullptr && !(*may_match)[i]) continue;
+    if ((patterns_[i]->starts & token.starts) == 0) continue;
+    if (may_match == nullptr || (*may_match)[i]) open.push_back(i);
+  }
+  // The one that may reach furthest first: mostly it does, and no other need be compiled and tried.
+  std::stable_sort(open.begin(), open.end(),
+                   [&](std::size_t a, std::size_t b) { return longest(a) > longest(b); });
+  std::size_t best = patterns_.size();
+  std::vector<re2::StringPiece> groups, tried_groups;
+  for (const std::size_t i : open) {
+    if (longest(i) < phrase.length) break;
+    if (longest(i) == phrase.length && i > best) continue;
     // With its groups at once: a phrase is asked for so rarely that a second pass, and the
     // automaton that RE2 would make for a first one without groups, cost more than they save.
-    const CompiledPattern& compiled = pattern->compiled();
+    const CompiledPattern& compiled = patterns_[i]->compiled();
     tried_groups.assign(compiled.slots.size() + 1, {});
     if (!compiled.re->Match(piece, token.begin, limit, RE2::ANCHOR_START, tried_groups.data(),
                             static_cast<int>(tried_groups.size())))
       continue;
-    if (tried_groups[0].size() > phrase.length) {
-      phrase.pattern = pattern;
-      phrase.length = static_cast<std::uint32_t>(tried_groups[0].size());
+    const auto length = static_cast<std::uint32_t>(tried_groups[0].size());
+    if (length > phrase.length || (length > 0 && length == phrase.length && i < best)) {
+      best = i;
+      phrase.pattern = patterns_[i];
+      phrase.length = length;
       groups.swap(tried_groups);
     }
   }

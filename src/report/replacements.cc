@@ -59,7 +59,7 @@ bool is_of_kind(const Ledger& ledger, const Claim& claim, const std::string& wor
   }
   if (claim.kind == ClaimKind::kMeasure) {
     static const re2::RE2 plain(R"(\d+(?:[.,]\d+)?\s*\S{1,6})");
-    return claim.measure.converted_text.empty() && re2::RE2::FullMatch(claim.text, plain) &&
+    return claim.measure->converted_text.empty() && re2::RE2::FullMatch(claim.text, plain) &&
            re2::RE2::FullMatch(words, plain);
   }
   if (claim.kind == ClaimKind::kType && is_type_and_mark(ledger, words)) {

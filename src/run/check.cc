@@ -10,6 +10,7 @@
 
 #include "checks/merge.h"
 #include "checks/registry.h"
+#include "run/kept_checks.h"
 #include "run/nearest.h"
 #include "run/plugins.h"
 #include "run/run.h"
@@ -74,9 +75,9 @@ std::vector<Query> queries_of(const CheckInfo& info, const CheckInput& input,
 }
 
 /// Runs the checks side by side; their queries come in the order of the checks all the same.
-std::vector<Query> run_checks(const std::vector<CheckInfo>& checks, const CheckInput& input,
-                              unsigned jobs, const Sources& sources, Complaints& complaints) {
-  std::vector<std::vector<Query>> found(checks.size());
+KeptChecks::Found run_checks(const std::vector<CheckInfo>& checks, const CheckInput& input,
+                             unsigned jobs, const Sources& sources, Complaints& complaints) {
+  KeptChecks::Found found(checks.size());
   std::vector<std::string> faults(checks.size());
   std::atomic<std::size_t> next = 0;
   const auto work = [&] {
@@ -96,14 +97,20 @@ std::vector<Query> run_checks(const std::vector<CheckInfo>& checks, const CheckI
   }
   work();
   helpers.join();
-  std::vector<Query> queries;
   for (std::size_t i = 0; i < checks.size(); ++i) {
-    std::move(found[i].begin(), found[i].end(), std::back_inserter(queries));
     if (!faults[i].empty()) {
       complaints.push_back(
           Complaint{.file = {},
                     .message = "the check " + std::string(checks[i].id) + " failed: " + faults[i]});
     }
+  }
+  return found;
+}
+
+std::vector<Query> all_of(KeptChecks::Found found) {
+  std::vector<Query> queries;
+  for (std::vector<Query>& own : found) {
+    std::move(own.begin(), own.end(), std::back_inserter(queries));
   }
   return queries;
 }
@@ -185,6 +192,8 @@ std::vector<CheckInfo> known_checks(const std::vector<std::string>& plugins,
         continue;
       }
       checks.push_back(check);
+      // How far a check of somebody else's sees is not proved by any test here.
+      checks.back().scope = CheckScope::kBook;
     }
   }
   return checks;
@@ -203,7 +212,7 @@ Run check(const RunOptions& options) {
   return run;
 }
 
-void check_claims(Run& run, const RunOptions& options) {
+void check_claims(Run& run, const RunOptions& options, KeptChecks* kept) {
   run.checks.clear();
   run.stets.clear();
   const std::vector<CheckInfo> known = known_checks(options.plugins, run.complaints);
@@ -224,14 +233,17 @@ void check_claims(Run& run, const RunOptions& options) {
     (info.after_stets ? last : first).push_back(info);
   }
   Stets stets = Stets::collect(run.sources, run.manuscripts, ids, run.complaints);
-  const CheckInput input{.manuscripts = run.manuscripts,
-                         .claims = run.claims,
-                         .ledger = run.ledger,
-                         .stets = {},
-                         .check_ids = ids,
-                         .captions = std::make_shared<const Captions>(run.manuscripts, run.claims)};
-  run.queries =
-      merge_queries(run_checks(first, input, options.jobs, run.sources, run.complaints), input);
+  CheckInput input{.manuscripts = run.manuscripts,
+                   .claims = run.claims,
+                   .ledger = run.ledger,
+                   .stets = {},
+                   .check_ids = ids,
+                   .captions = std::make_shared<const Captions>(run.manuscripts, run.claims)};
+  const auto run_all = [&](const std::vector<CheckInfo>& checks, const CheckInput& over) {
+    return run_checks(checks, over, options.jobs, run.sources, run.complaints);
+  };
+  run.queries = merge_queries(
+      all_of(kept == nullptr ? run_all(first, input) : kept->run(first, input, run_all)), input);
   sort_queries(run.queries);
   stets.apply(run.queries, run.sources, run.manuscripts, run.claims);
 
@@ -248,7 +260,7 @@ void check_claims(Run& run, const RunOptions& options) {
                          .stets = run.stets,
                          .check_ids = ids,
                          .captions = input.captions};
-  std::vector<Query> more = run_checks(last, after, options.jobs, run.sources, run.complaints);
+  std::vector<Query> more = all_of(run_all(last, after));
   std::move(more.begin(), more.end(), std::back_inserter(run.queries));
   change_levels(options, run.checks, run.queries);
   sort_queries(run.queries);

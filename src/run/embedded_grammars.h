@@ -1,4 +1,4 @@
-// The grammars that are part of the program; generated from grammars/ by embed_grammars.cmake.
+// The grammars that are part of the program; packed by the build (embed/embed_grammars.cc).
 #pragma once
 
 #include <vector>

@@ -73,7 +73,9 @@ struct Run {
 
 /// The program's own grammars of the language, those beside the ledger, and those of the options.
 [[nodiscard]] Grammars read_grammars(const RunOptions& options, Complaints& complaints);
+class KeptChecks;
 /// Every selected check over the claims of `run`, then stets: what it has of these is set anew.
-void check_claims(Run& run, const RunOptions& options);
+/// With `kept`, checks that look at single captions pass over those that have not changed.
+void check_claims(Run& run, const RunOptions& options, KeptChecks* kept = nullptr);
 
 }  // namespace tailproof

@@ -47,7 +47,7 @@ class Jury {
       case ClaimKind::kMarking:
         return is_repaint(claim);
       case ClaimKind::kMeasure:
-        return !claim.measure.converted_text.empty();
+        return !claim.measure->converted_text.empty();
       case ClaimKind::kReference:
         return claim.role == "photograph" ? ledger_.photograph(claim.value) != nullptr
                                           : figures_.contains(number_of(claim.value));

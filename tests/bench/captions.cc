@@ -42,8 +42,9 @@ Series volumes_of(const Book& book, std::size_t count) {
       shift(claim.when.date, base);
       shift(claim.event, base);
       shift(claim.holder_of_rank, base);
-      if (claim.relation.photograph.is_known()) shift(claim.relation.photograph.manuscript, volume);
-      if (claim.relation.other.is_known()) shift(claim.relation.other.manuscript, volume);
+      if (claim.relation->photograph.is_known())
+        shift(claim.relation.own().photograph.manuscript, volume);
+      if (claim.relation->other.is_known()) shift(claim.relation.own().other.manuscript, volume);
       series.claims.push_back(std::move(claim));
     }
   }

@@ -151,10 +151,10 @@ TEST_CASE("a stated order carries bounds from one photograph to another") {
   desk.add(ClaimKind::kAirframe, "QX2", "QX2");
   desk.caption("Three weeks after Fig. 1.", "Fig. 2");
   Claim& order = desk.add(ClaimKind::kOrderInTime, "after Fig. 1", "Fig. 2");
-  order.relation.photograph = {order.manuscript, order.block};
-  order.relation.other = {order.manuscript, order.block - 1};
-  order.relation.least = 20;
-  order.relation.most = 22;
+  order.relation.own().photograph = {order.manuscript, order.block};
+  order.relation.own().other = {order.manuscript, order.block - 1};
+  order.relation.own().least = 20;
+  order.relation.own().most = 22;
   CHECK(bracket(desk, 1) == "21 March 1942 to 22 April 1943");
 }
 
@@ -228,9 +228,9 @@ Claim& timed_event(Desk& desk, std::string_view kind, std::string_view serial, D
                    Day most) {
   Claim& event = desk.add(ClaimKind::kEvent, kind, serial);
   event.when = {};
-  event.relation.photograph = {event.manuscript, event.block};
-  event.relation.least = least;
-  event.relation.most = most;
+  event.relation.own().photograph = {event.manuscript, event.block};
+  event.relation.own().least = least;
+  event.relation.own().most = most;
   return event;
 }
 

@@ -154,9 +154,10 @@ std::string proportion(std::initializer_list<std::pair<std::string_view, double>
   for (const auto& [part, value] : parts) {
     Claim& claim = desk.add(ClaimKind::kMeasure, "", marking);
     claim.part = part;
-    claim.measure.value = claim.measure.value_low = claim.measure.value_high = value;
-    claim.measure.unit = "in";
-    claim.measure.value_text = std::to_string(static_cast<int>(value));
+    claim.measure.own().value = claim.measure.own().value_low = claim.measure.own().value_high =
+        value;
+    claim.measure.own().unit = "in";
+    claim.measure.own().value_text = std::to_string(static_cast<int>(value));
   }
   const auto queries = desk.run("insignia-proportion");
   return queries.empty() ? "" : queries[0].suggestion;

@@ -52,12 +52,13 @@ std::string conversion(double value, std::string_view text, std::string_view uni
                        std::string_view other_text, std::string_view other_unit) {
   Desk desk;
   Claim& claim = desk.add(ClaimKind::kMeasure, "", "band");
-  claim.measure.value = claim.measure.value_low = claim.measure.value_high = value;
-  claim.measure.unit = unit;
-  claim.measure.value_text = text;
-  claim.measure.converted = other;
-  claim.measure.converted_unit = other_unit;
-  claim.measure.converted_text = other_text;
+  claim.measure.own().value = claim.measure.own().value_low = claim.measure.own().value_high =
+      value;
+  claim.measure.own().unit = unit;
+  claim.measure.own().value_text = text;
+  claim.measure.own().converted = other;
+  claim.measure.own().converted_unit = other_unit;
+  claim.measure.own().converted_text = other_text;
   const auto queries = desk.run("conversion-wrong");
   return queries.empty() ? "" : queries[0].suggestion;
 }

@@ -26,7 +26,7 @@ const Ledger& ledger() {
 }
 
 std::string in_a_line(const Claim& claim) {
-  const Count& count = claim.count;
+  const Count& count = *claim.count;
   std::string line = claim.value + " @" + claim.subject;
   if (!count.first_serial.empty()) line += " " + count.first_serial + ".." + count.last_serial;
   if (count.is_last && count.number > 0) line += " of " + std::to_string(count.number);

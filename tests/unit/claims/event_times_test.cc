@@ -57,9 +57,9 @@ std::string times_in(const std::string& text, BlockKind kind = BlockKind::kCapti
     return day <= kFirstDay || day >= kLastDay ? std::string("..") : std::to_string(day);
   };
   for (const Claim& claim : extract_claims(manuscripts, ledger(), grammars())) {
-    if (claim.kind != ClaimKind::kEvent || !claim.relation.photograph.is_known()) continue;
+    if (claim.kind != ClaimKind::kEvent || !claim.relation->photograph.is_known()) continue;
     lines += (lines.empty() ? "" : "; ") + claim.value + " " + claim.subject + " [" +
-             end(claim.relation.least) + ", " + end(claim.relation.most) + "]";
+             end(claim.relation->least) + ", " + end(claim.relation->most) + "]";
   }
   return lines;
 }

@@ -45,7 +45,7 @@ std::string shown(const Claim& claim) {
   for (const std::uint32_t number :
        {claim.manuscript, claim.block, claim.begin, claim.end, claim.span.file, claim.span.begin,
         claim.span.end, claim.when.date, claim.event, claim.holder_of_rank,
-        claim.relation.photograph.block, claim.relation.other.block}) {
+        claim.relation->photograph.block, claim.relation->other.block}) {
     add(number);
   }
   for (const std::string& words :

@@ -35,10 +35,10 @@ std::vector<std::string> orders_in(const std::vector<Piece>& pieces) {
   for (const Claim& claim : extract_claims({manuscript_of(pieces)}, ledger, english())) {
     if (claim.kind != ClaimKind::kOrderInTime) continue;
     std::string line = claim.subject + ": " + claim.value + " [" +
-                       end_in_words(claim.relation.least) + ", " +
-                       end_in_words(claim.relation.most) + "]";
-    if (claim.relation.other.is_known()) {
-      line += " block " + std::to_string(claim.relation.other.block);
+                       end_in_words(claim.relation->least) + ", " +
+                       end_in_words(claim.relation->most) + "]";
+    if (claim.relation->other.is_known()) {
+      line += " block " + std::to_string(claim.relation->other.block);
     }
     if (claim.negated) line += " negated";
     if (claim.hedged) line += " hedged";
