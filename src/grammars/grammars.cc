@@ -232,7 +232,8 @@ class GrammarReader {
       }
       const auto found = list_by_name_.find(name);
       if (found == list_by_name_.end()) {
-        complain(file, entry.at, "match names the list \"" + name + "\", which no grammar file holds");
+        complain(file, entry.at,
+                 "match names the list \"" + name + "\", which no grammar file holds");
         return std::nullopt;
       }
       out += "(?P<" + slot + ">" + alternatives(*found->second) + ")";

@@ -173,9 +173,8 @@ MatchedPhrase PatternMatcher::tried(std::string_view text, const Token& token,
   MatchedPhrase phrase;
   const re2::StringPiece piece(text.data(), text.size());
   const std::size_t limit = std::min(text.size(), token.begin + kReachBytes);
-  const PatternSieve::Lengths lengths = may_match == nullptr
-                                            ? PatternSieve::Lengths{}
-                                            : sieve_->longest(text, token.begin, limit);
+  const PatternSieve::Lengths lengths =
+      may_match == nullptr ? PatternSieve::Lengths{} : sieve_->longest(text, token.begin, limit);
   const auto longest = [&](std::size_t i) { return may_match == nullptr ? limit : lengths[i]; };
   std::vector<std::size_t> open;  // those that may match
   for (std::size_t i = 0; i < patterns_.size(); ++i) {

@@ -60,9 +60,9 @@ class Excerpt {
   [[nodiscard]] std::uint32_t own_block(const BlockPlace& place) const;
 
  private:
-  std::vector<BlockPlace> places_;                    // sorted
-  std::vector<std::uint32_t> first_place_;            // by manuscript, into places_
-  std::vector<std::uint32_t> claims_of_;              // in the whole, ascending
+  std::vector<BlockPlace> places_;          // sorted
+  std::vector<std::uint32_t> first_place_;  // by manuscript, into places_
+  std::vector<std::uint32_t> claims_of_;    // in the whole, ascending
   std::vector<Manuscript> manuscripts_;
   std::vector<Claim> claims_;
   CheckInput input_;

@@ -244,14 +244,14 @@ struct KeptChecks::Inside {
   /// The captions are known from now on. What hangs on the figures of the whole book, or points to
   /// it, is looked at again all the same.
   void close(const CheckInput& input, const FirstClaims& first,
-                  const std::vector<BlockPlace>& open) {
+             const std::vector<BlockPlace>& open) {
     for (const BlockPlace& place : open) {
       KeptCaption& kept = caption(place);
       const bool tells_order =
           std::any_of(kept.reach.begin(), kept.reach.end(), [&](const BlockPlace& block) {
             const auto& of = first[block.manuscript];
-            const auto claims = input.claims.subspan(
-                of[block.block], of[block.block + 1] - of[block.block]);
+            const auto claims =
+                input.claims.subspan(of[block.block], of[block.block + 1] - of[block.block]);
             return std::any_of(claims.begin(), claims.end(), [](const Claim& claim) {
               return claim.kind == ClaimKind::kOrderInTime;
             });
@@ -266,7 +266,8 @@ struct KeptChecks::Inside {
     for (std::uint32_t m = 0; m < facts.of.size(); ++m) {
       for (std::uint32_t b = 0; b < facts.of[m].size(); ++b) {
         if (facts.of[m][b] == nullptr) continue;
-        const BlockPlace place = excerpt == nullptr ? BlockPlace{m, b} : excerpt->whole_place({m, b});
+        const BlockPlace place =
+            excerpt == nullptr ? BlockPlace{m, b} : excerpt->whole_place({m, b});
         auto& own = manuscripts[place.manuscript].photographs[place.block];
         if (own == nullptr) own = facts.of[m][b];
       }
@@ -286,8 +287,8 @@ KeptChecks::~KeptChecks() = default;
 
 void KeptChecks::forget() { *inside_ = Inside{}; }
 
-void KeptChecks::touch(std::uint32_t index, const Manuscript& manuscript,
-                       std::uint32_t block_count, const Touched& touched) {
+void KeptChecks::touch(std::uint32_t index, const Manuscript& manuscript, std::uint32_t block_count,
+                       const Touched& touched) {
   Inside& inside = *inside_;
   if (index >= inside.manuscripts.size()) return;
   const auto new_count = static_cast<std::uint32_t>(manuscript.blocks.size());

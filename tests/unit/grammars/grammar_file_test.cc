@@ -76,7 +76,8 @@ TEST_CASE("a packed grammar is the file again") {
 
 TEST_CASE("packed grammars are read like those of a folder") {
   std::vector<std::string> packed;
-  for (const std::string& path : english_files()) packed.push_back(pack_grammar(read(text_of(path))));
+  for (const std::string& path : english_files())
+    packed.push_back(pack_grammar(read(text_of(path))));
   std::vector<GrammarText> texts;
   for (const std::string& bytes : packed) texts.push_back({"own.toml", bytes, true});
   Complaints complaints;
@@ -134,8 +135,8 @@ set = { needs = "year" }
 
 TEST_CASE("what is no list, word or pattern is complained of with its place") {
   Complaints complaints;
-  const auto grammar = read_grammar_toml("words = 1\n[lists]\nmonth = 2\n[lists.year]\nwords = [3]\n",
-                                         "own.toml", "en", complaints);
+  const auto grammar = read_grammar_toml(
+      "words = 1\n[lists]\nmonth = 2\n[lists.year]\nwords = [3]\n", "own.toml", "en", complaints);
   REQUIRE(grammar);
   REQUIRE(complaints.size() == 3);
   CHECK(complaints[0].message.find("unknown key words") != std::string::npos);

@@ -36,10 +36,9 @@ std::string shown(const Query& query, const std::vector<std::uint32_t>& claims) 
 }  // namespace
 
 TEST_CASE("a check that says that it sees a caption alone finds in it what it finds in the book") {
-  const std::string folder =
-      GENERATE("demo_manuscripts/book", "tests/books/coast/manuscripts",
-               "tests/books/inland/manuscripts", "tests/books/isles/manuscripts",
-               "tests/books/north/manuscripts");
+  const std::string folder = GENERATE(
+      "demo_manuscripts/book", "tests/books/coast/manuscripts", "tests/books/inland/manuscripts",
+      "tests/books/isles/manuscripts", "tests/books/north/manuscripts");
   const std::string ledger = folder.substr(0, folder.rfind('/')) + "/ledger";
   INFO(folder);
   const Run run = extracted(ledger, folder);
