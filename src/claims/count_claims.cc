@@ -284,11 +284,11 @@ bool BlockAssembler::add_last_of_all(const Counted& counted) {
       group_of_mention_[static_cast<std::size_t>(serial - mentions_.items.data())];
   if (group != kNone && groups_[group].members.size() > 1) return false;
   Claim& claim = add(words_of(mentions_.tokens, counted.first, end), ClaimKind::kCount);
-  Count& count = claim.count.own();
-  count.is_last = count.is_whole = true;
-  count.out_of = number_of_all(clauses_.sentence_of[counted.first]);
-  count.is_exact = count.out_of > 0;
-  count.type = row->type;
+  Count& own = claim.count.own();
+  own.is_last = own.is_whole = true;
+  own.out_of = number_of_all(clauses_.sentence_of[counted.first]);
+  own.is_exact = own.out_of > 0;
+  own.type = row->type;
   claim.value = "last";
   claim.subject = serial->value;
   return true;
