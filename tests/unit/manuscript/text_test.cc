@@ -59,8 +59,8 @@ TEST_CASE("plain text becomes headings, captions, rows and paragraphs") {
     CHECK(reading.complaints.empty());
     CHECK(reading.outline() ==
           Lines{"heading1: CHAPTER ONE", "heading1: THE BOATS",
-                "body: Boats came to Gull Point in 1940, as told in Fig. 11 and elsewhere, with "
-                "serials like 44-99013 and a two-colour flash; the photograph is lost.",
+                ("body: Boats came to Gull Point in 1940, as told in Fig. 11 and elsewhere, with "
+                 "serials like 44-99013 and a two-colour flash; the photograph is lost."),
                 "caption <Fig. 3>: Fig. 3: QX1001 at the slip, with a photograph of it. (CS 12)",
                 "caption <Fig. 4>: Fig. 4. QX1002 behind it.",
                 "caption <Plate 2>: PLATE 2 - QX1003.",
