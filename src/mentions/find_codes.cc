@@ -25,6 +25,38 @@ bool BlockFinder::is_elided_unit(std::uint32_t begin, std::uint32_t end) const {
   return is_unit && has_noun_before;
 }
 
+// "36R06 (22), 36R05 (24) and 36R07 (23)": where the ledger knows one of the numbers in brackets
+// for the code of the serial before it, the others are codes too.
+void BlockFinder::find_codes_in_brackets() {
+  constexpr std::uint32_t kMostFigures = 3;
+  const auto& tokens = result_.tokens;
+  std::vector<std::uint32_t> unread;  // tokens of numbers
+  bool is_one_known = false;
+  for (const Mention& mention : result_.items) {
+    const std::uint32_t at = mention.last + 1;
+    if (mention.kind != MentionKind::kAirframe || !mention.role.empty() ||
+        at + 1 >= tokens.size() || word(mention.last) != "(" || word(at + 1) != ")" ||
+        tokens[at].kind != TokenKind::kNumber || tokens[at].end - tokens[at].begin > kMostFigures)
+      continue;
+    const auto is_there = [&](const Mention& code) {
+      return code.kind == MentionKind::kAirframe && code.first == at;
+    };
+    if (std::any_of(result_.items.begin(), result_.items.end(), is_there)) {
+      is_one_known = true;
+    } else if (!covered(MentionKind::kDate, tokens[at].begin, tokens[at].end)) {
+      unread.push_back(at);
+    }
+  }
+  for (const std::uint32_t t : unread) {
+    if (!is_one_known) return;
+    Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t].end);
+    mention.value = word(t);
+    mention.role = "code";
+    mention.known = !lexicon_.ledger().bearers_of(word(t)).empty();
+    mention.why = "in brackets as the codes beside it";
+  }
+}
+
 void BlockFinder::find_codes() {
   const auto& tokens = result_.tokens;
   for (const PatternMatch& match : matches("code")) {
@@ -77,6 +109,7 @@ void BlockFinder::find_codes() {
       break;
     }
   }
+  find_codes_in_brackets();
   // "Club 18", where the ledger has Club 1 and Club 9: the word says that it is a code.
   for (std::uint32_t t = 0; t + 1 < tokens.size(); ++t) {
     if (!tokens[t].capital || tokens[t + 1].kind != TokenKind::kNumber ||

@@ -311,6 +311,8 @@ void Lexicon::add_unit_nickname(const LexiconEntry& unit, std::string_view name)
 void Lexicon::add_marking_nouns() {
   static const Grammars kNoGrammars;
   const WordList* weak = grammars_.list("weak_marking_noun");
+  const WordList* small = grammars_.list("small_word");
+  const WordList* units = grammars_.list("unit_word");
   std::map<std::string, std::vector<const Marking*>> nouns;
   for (const Marking& marking : ledger_.markings()) {
     std::vector<std::string> names = marking.aliases;
@@ -319,7 +321,15 @@ void Lexicon::add_marking_nouns() {
     for (const std::string& name : names) {
       const auto tokens = tokenize(name, kNoGrammars);
       if (tokens.size() < 2) continue;
-      const std::string noun = folded_word(name, tokens.back());
+      // "Letters of the party" are letters.
+      std::size_t head = tokens.size() - 1;
+      for (std::size_t t = 1; t < tokens.size() && small != nullptr; ++t) {
+        if (small->value_of(folded_word(name, tokens[t])) != "of") continue;
+        head = t - 1;
+        break;
+      }
+      const std::string noun = folded_word(name, tokens[head]);
+      if (units != nullptr && !units->value_of(noun).empty()) continue;
       auto& owners = nouns[noun];
       if (std::find(owners.begin(), owners.end(), &marking) == owners.end())
         owners.push_back(&marking);

@@ -114,6 +114,13 @@ void BlockFinder::add_namesakes() {
     std::uint32_t first = surname.first;
     while (first >= 2 && word(first - 1) == "." && is_initial(first - 2)) first -= 2;
     if (first == surname.first && is_initial(first - 1)) --first;
+    if (first != surname.first && !is_namesake(surname, first)) {
+      // "Boatswain T. Wray", where the ledger has a Tobit Wray and no such alias: all of it is his
+      // name, and what stands before it is his too.
+      result_.items[i].first = first;
+      result_.items[i].begin = result_.tokens[first].begin;
+      continue;
+    }
     if (first == surname.first && is_name_word(first - 1) && first >= 2 &&
         result_.tokens[first - 1].end + 1 == result_.tokens[first].begin &&
         !result_.tokens[first - 1].sentence_start &&
