@@ -452,6 +452,7 @@ class BlockAssembler {
   void add_counts();
   [[nodiscard]] int listed_behind(const Counted& counted) const;
   void add_recounted();
+  [[nodiscard]] Mention words_of(std::uint32_t first, std::uint32_t last) const;
   void add_told_counts();
   void add_superlatives();
   [[nodiscard]] std::vector<Serials> ranges() const;

@@ -23,17 +23,7 @@ Spelling spelling(const Mention& mention) {
 
 std::string named(const Count& count) {
   if (count.type.empty()) return "";
-  return " " + count.type + (count.mark.empty() ? "" : " " + count.mark);
-}
-
-Mention words_of(const std::vector<Token>& tokens, std::uint32_t first, std::uint32_t last) {
-  Mention mention;
-  mention.first = first;
-  mention.last = last;
-  mention.begin = tokens[first].begin;
-  mention.end = tokens[last - 1].end;
-  mention.why = "a number and what it counts";
-  return mention;
+  return " " + count.type + (count.mark.empty() ? "" : " ") + count.mark;
 }
 
 }  // namespace
@@ -283,7 +273,7 @@ bool BlockAssembler::add_last_of_all(const Counted& counted) {
   const std::uint32_t group =
       group_of_mention_[static_cast<std::size_t>(serial - mentions_.items.data())];
   if (group != kNone && groups_[group].members.size() > 1) return false;
-  Claim& claim = add(words_of(mentions_.tokens, counted.first, end), ClaimKind::kCount);
+  Claim& claim = add(words_of(counted.first, end), ClaimKind::kCount);
   Count& own = claim.count.own();
   own.is_last = own.is_whole = true;
   own.out_of = number_of_all(clauses_.sentence_of[counted.first]);
@@ -304,6 +294,7 @@ bool BlockAssembler::tells_of_making(const Counted& counted) const {
   }
   if (counted.first > 0 && is_in("making_verb", counted.first - 1)) return true;
   std::uint32_t t = counted.last;
+  if (is_in("count_total_word", t) || is_in("count_total_word", t + 1)) return true;  // "in all"
   bool is_passive = false;
   while (is_in("event_auxiliary", t) || is_in("pluperfect_auxiliary", t) ||
          is_in("making_adverb", t)) {
@@ -333,7 +324,7 @@ bool BlockAssembler::add_count_of_range(const Counted& counted, const std::vecto
     if (!behind && !before) continue;
     const std::uint32_t sentence = clauses_.sentence_of[counted.first];
     if (clauses_.sentence_of[range.first] != sentence) continue;
-    Claim& claim = add(words_of(mentions_.tokens, counted.first, counted.last), ClaimKind::kCount);
+    Claim& claim = add(words_of(counted.first, counted.last), ClaimKind::kCount);
     claim.count = counted.count;
     claim.count.own().first_serial = spelling(*range.low);
     claim.count.own().last_serial = spelling(*range.high);
@@ -389,7 +380,7 @@ bool BlockAssembler::add_place(const Counted& counted) {
   }
   if (!own.has_noun() || own.count.type.empty()) return false;
   if (own.is_plural && !(own.is_total && own.count.is_last)) return false;  // "the first Mk IIs"
-  Claim& claim = add(words_of(mentions_.tokens, own.first, own.last), ClaimKind::kCount);
+  Claim& claim = add(words_of(own.first, own.last), ClaimKind::kCount);
   claim.count = own.count;
   // "The second Grapnel, KB211" may be the second in the picture; nobody counts so far as thirty.
   constexpr int kMostInPicture = 9;
@@ -420,7 +411,7 @@ bool BlockAssembler::add_share(const Counted& counted) {
   if (whole.count.number <= counted.count.number || !whole.has_noun() || whole.count.type.empty()) {
     return false;
   }
-  Claim& claim = add(words_of(mentions_.tokens, counted.first, whole.last), ClaimKind::kCount);
+  Claim& claim = add(words_of(counted.first, whole.last), ClaimKind::kCount);
   claim.count = counted.count;
   claim.count.own().type = whole.count.type;
   claim.count.own().mark = whole.count.mark;
@@ -440,63 +431,6 @@ bool BlockAssembler::add_share(const Counted& counted) {
   claim.value = std::to_string(counted.count.number) + named(*claim.count);
   claim.subject = is_caption() ? figure_subject() : "";
   return true;
-}
-
-// "All three", "the last of its type", "nineteen bomb symbols": stated, though nothing recounts it.
-void BlockAssembler::add_told_counts() {
-  for (const PatternMatch& match :
-       finder_.matcher("count_told").match(block_.text, mentions_.tokens)) {
-    const std::uint32_t first = token_at(match.begin), last = token_at(match.end);
-    const bool is_counted = std::any_of(out_.begin() + static_cast<std::ptrdiff_t>(first_claim_),
-                                        out_.end(), [&](const Claim& claim) {
-                                          return claim.kind == ClaimKind::kCount &&
-                                                 claim.begin < match.end && match.begin < claim.end;
-                                        });
-    if (is_counted || mention_at(first) != nullptr) continue;
-    Claim pattern;
-    pattern.value = block_.text.substr(match.begin, match.end - match.begin);
-    pattern.why = "pattern " + match.pattern->name;
-    const Mention words = words_of(mentions_.tokens, first, last);
-    const Group* group = group_for(first, last, nullptr);
-    const bool is_of_one = group != nullptr && group->serials.size() == 1 &&
-                           group->clause == clauses_.clause_of[first];
-    pattern.subject = is_of_one      ? group->serials.front()
-                      : is_caption() ? figure_subject()
-                                     : std::string{};
-    add_for_subjects(words, ClaimKind::kCount, {}, pattern);
-  }
-}
-
-// "The first Mk IIs", "the last Trivet delivered", "the oldest Verger": a place among its kind that
-// nothing recounts.
-void BlockAssembler::add_superlatives() {
-  if (!has_word_of("count_superlative")) return;
-  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  for (std::uint32_t t = 0; t + 1 < count; ++t) {
-    if (!is_in("count_superlative", t) || mention_at(t) != nullptr) continue;
-    std::uint32_t noun = t + 1;
-    if (is_in("number", noun) || is_in("superlative_adjective", noun)) ++noun;
-    const Mention* type = noun < count ? mention_at(noun) : nullptr;
-    if (type == nullptr || type->kind != MentionKind::kType || type->first != noun) continue;
-    const std::uint32_t begin = mentions_.tokens[t].begin;
-    const bool is_counted = std::any_of(out_.begin() + static_cast<std::ptrdiff_t>(first_claim_),
-                                        out_.end(), [&](const Claim& claim) {
-                                          return claim.kind == ClaimKind::kCount &&
-                                                 claim.begin < type->end && begin < claim.end;
-                                        });
-    if (is_counted) continue;
-    const Mention words = words_of(mentions_.tokens, t, type->last);
-    const Group* group = group_before_apposition(*type);
-    if (group == nullptr) group = group_beside(*type);
-    Claim pattern;
-    pattern.value = std::string(text_of(words));
-    pattern.why = "a place among its kind";
-    const bool is_of_machine = group != nullptr && group->serials.size() == 1;
-    pattern.subject = is_of_machine  ? group->serials.front()
-                      : is_caption() ? figure_subject()
-                                     : std::string{};
-    add_for_subjects(words, ClaimKind::kCount, {}, pattern);
-  }
 }
 
 void BlockAssembler::add_counts() {
@@ -566,15 +500,13 @@ void BlockAssembler::add_recounted() {
         add_share(counted)) {
       free_from = counted.last;
     } else if (const Mention* unit = unit_had(counted); unit != nullptr) {
-      Claim& claim =
-          add(words_of(mentions_.tokens, counted.first, counted.last), ClaimKind::kCount);
+      Claim& claim = add(words_of(counted.first, counted.last), ClaimKind::kCount);
       claim.count = counted.count;
       claim.value = std::to_string(counted.count.number) + named(counted.count);
       claim.subject = unit->value;
     } else if (is_caption() && counted.has_noun() && !counted.count.is_place &&
                !counted.count.is_last && !counted.count.type.empty()) {
-      Claim& claim =
-          add(words_of(mentions_.tokens, counted.first, counted.last), ClaimKind::kCount);
+      Claim& claim = add(words_of(counted.first, counted.last), ClaimKind::kCount);
       claim.count = counted.count;
       claim.value = std::to_string(counted.count.number) + named(counted.count);
       claim.subject = figure_subject();
@@ -583,8 +515,7 @@ void BlockAssembler::add_recounted() {
     } else if (block_.kind == BlockKind::kBody && counted.has_noun() && counted.is_plural &&
                !counted.count.is_place && !counted.count.is_last && counted.count.number > 1) {
       // "Eight Halyards came from the Cantons": told of no machine that is named.
-      Claim& claim =
-          add(words_of(mentions_.tokens, counted.first, counted.last), ClaimKind::kCount);
+      Claim& claim = add(words_of(counted.first, counted.last), ClaimKind::kCount);
       claim.value = std::to_string(counted.count.number) + named(counted.count);
       if (tells_of_making(counted)) {
         claim.count = counted.count;
