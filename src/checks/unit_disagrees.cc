@@ -158,7 +158,11 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
       if (!life) return std::nullopt;
       allowed = intersect(allowed, *life);
       const std::optional<Allowed> unit = days_of_unit(ledger, claim);
-      if (unit && is_told_plainly(index, claim)) allowed = intersect(allowed, *unit);
+      if (unit) {
+        // Asked last, since it looks at every claim of the block.
+        const Allowed both = intersect(allowed, *unit);
+        if (both.widened.empty() && is_told_plainly(index, claim)) allowed = both;
+      }
     }
     std::optional<Level> level;
     if (!is_reached) level = level_of(claim, fit(claim.when, allowed), Level::kError);
