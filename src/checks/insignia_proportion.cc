@@ -175,6 +175,18 @@ void settle_namesakes(const std::vector<Ring>& rings, std::vector<Stated>& state
   }
 }
 
+// An odd measure of a ring that has a namesake is put to the one whose size it comes nearest to.
+void settle_odd(const std::vector<Ring>& rings, const Stated& base, Stated& odd) {
+  if (odd.claim->part.empty()) return;
+  const auto off_by = [&](std::size_t ring) {
+    const double right = (base.low + base.high) * rings[ring].size / rings[base.ring].size;
+    return std::abs(std::log((odd.low + odd.high) / right));
+  };
+  for (const std::size_t other : namesakes_of(rings, odd.ring)) {
+    if (other != base.ring && off_by(other) < off_by(odd.ring)) odd.ring = other;
+  }
+}
+
 // Two sizes of the whole in one block make several insignia: what fits either is in order.
 bool fits_another_size(const std::vector<Ring>& rings, const std::vector<Stated>& stated,
                        std::size_t odd) {
@@ -313,6 +325,7 @@ std::vector<Query> check_insignia_proportion(const CheckInput& input) {
           base != nullptr && other.ring == base->ring && apart(other) < apart(*base);
       if (is_larger || is_nearer) base = &other;
     }
+    settle_odd(rings, *base, stated[odd]);
     const double unit = factor_of(claim.measure->unit);
     const double middle = (base->low + base->high) / 2;
     const double right = middle * rings[stated[odd].ring].size / rings[base->ring].size / unit;

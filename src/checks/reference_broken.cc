@@ -98,7 +98,8 @@ Series in_chapter_of(const Series& series, const std::string& number) {
   return own.empty() ? series : own;
 }
 
-// "1 to 9", "1 to 6 and from 11 to 31", "1.1 to 2.36".
+// "the numbers run from 1 to 9", "from 1 to 6 and from 11 to 31", "from 1.1 to 2.36", "the only
+// number is 1".
 std::string span_of(const Series& series) {
   struct Number {
     int chapter = 0, number = 0;
@@ -126,10 +127,11 @@ std::string span_of(const Series& series) {
     }
   }
   if (runs.size() > kMostRuns) runs = {{0, numbers.size() - 1}};
+  if (numbers.size() == 1) return "the only number is " + numbers.front().text;
   std::string words;
   for (const auto& [first, last] : runs) {
-    words +=
-        (words.empty() ? "" : " and from ") + numbers[first].text + " to " + numbers[last].text;
+    words += words.empty() ? "the numbers run from " : " and from ";
+    words += numbers[first].text + " to " + numbers[last].text;
   }
   return words;
 }
@@ -189,9 +191,7 @@ void find_missing(const CheckInput& input, const std::map<std::string, Series>& 
       const auto series = figures.find(label.series);
       if (series == figures.end() || exists(series->second, label.number)) continue;
       queries.push_back(query_at(kId, input, claim, tempered(claim, Level::kWarning),
-                                 claim.value +
-                                     " is referred to, but there is none: the numbers "
-                                     "run from " +
+                                 claim.value + " is referred to, but there is none: " +
                                      span_of(in_chapter_of(series->second, label.number))));
       queries.back().suggestion = meant.words_for(claim);
       break;

@@ -88,9 +88,19 @@ std::vector<const History*> rows_of_events(const CheckInput& input, const ClaimI
   return rows;
 }
 
+// In running text a unit of another sentence that is told of another time lends a machine no
+// station, and one that is named only later lends none to what is told without a machine.
+bool is_told_beside(const ClaimIndex& index, const Claim& place, const Claim& unit) {
+  if (index.block_of(place).kind != BlockKind::kBody) return true;
+  if (index.sentence_of(place).data() == index.sentence_of(unit).data()) return true;
+  if (place.subject.empty()) return unit.begin < place.begin;
+  return !unit.when.known || unit.when.widened.intersects(place.when.widened);
+}
+
 // The one unit of the caption that the place can be held against; "" when there are none or more.
 std::string_view unit_beside(const ClaimIndex& index, const Claim& place) {
   std::string_view unit;
+  bool is_beside = false;
   for (const std::uint32_t i : index.around(place)) {
     const Claim& claim = index.claim(i);
     if (claim.kind == ClaimKind::kAirframe && claim.subject != place.subject && claim.shown) {
@@ -104,8 +114,9 @@ std::string_view unit_beside(const ClaimIndex& index, const Claim& place) {
     if (!has_sense || claim.subject != place.subject) continue;
     if (!unit.empty() && unit != claim.value) return {};
     unit = claim.value;
+    is_beside = is_beside || is_told_beside(index, place, claim);
   }
-  return unit;
+  return is_beside ? unit : std::string_view{};
 }
 
 std::vector<Placement> known_places(const CheckInput& input, const ClaimIndex& index,

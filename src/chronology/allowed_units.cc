@@ -93,8 +93,9 @@ std::optional<Allowed> days_of_unit(const Ledger& ledger, const Claim& unit, Gro
     allowed = unite(allowed, days);
     if (grounds != nullptr) {
       grounds->add(days.days, false, row->unit, [&] {
-        return quote(row->row, row->unit + " formed " + in_words(row->formed) + ", disbanded " +
-                                   in_words(row->disbanded));
+        const bool has_end = !row->disbanded.is_unknown();
+        return quote(row->row, row->unit + " formed " + in_words(row->formed) +
+                                   (has_end ? ", disbanded " + in_words(row->disbanded) : ""));
       });
     }
   }

@@ -378,6 +378,7 @@ class BlockAssembler {
   [[nodiscard]] std::string impossible_text(const Mention& mention) const;
   [[nodiscard]] bool is_of_party(std::uint32_t opens) const;
   [[nodiscard]] bool is_of_unnamed_machine(const Mention& unit) const;
+  [[nodiscard]] bool is_one_to_come(const Mention& unit) const;
   [[nodiscard]] bool is_of_its_story(const Mention& unit) const;
   [[nodiscard]] bool tells_of_itself(const Mention& unit) const;
   [[nodiscard]] bool opens_for_all(const Mention& unit) const;
@@ -485,6 +486,7 @@ class BlockAssembler {
   [[nodiscard]] const Mention* marking_meant(std::uint32_t token) const;
   void add_marking_pronouns();
 
+  [[nodiscard]] bool is_other_lettering(const Mention& mention) const;
   [[nodiscard]] bool is_common_noun(const Mention& marking) const;
   [[nodiscard]] bool is_no_marking(const Mention& mention) const;
   void add_measures();

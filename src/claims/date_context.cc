@@ -227,7 +227,10 @@ void DateContext::remember(const Edtf& date, const DateMention& mention, bool is
   const bool is_outlook = mention.bound == DateBound::kBy && !mention.opens_sentence &&
                           anchor.precision >= Precision::kMonth && !local_.empty() &&
                           local_.back().sentence == mention.sentence && !is_caption_;
-  local_.insert(is_outlook ? local_.end() - 1 : local_.end(), anchor);
+  // "X12 had gone to the School the previous spring": an aside, and the story stays where it was.
+  const bool is_told_of_before =
+      mention.is_told_back && unit.ref == DateRef::kPrevious && !local_.empty() && !is_caption_;
+  local_.insert(is_outlook || is_told_of_before ? local_.end() - 1 : local_.end(), anchor);
 }
 
 std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,

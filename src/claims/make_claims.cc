@@ -196,6 +196,9 @@ void BlockAssembler::add_identity(std::uint32_t index) {
                       : Tense::kThen;
   if (cue_before(mention, "cue_later", 4) != nullptr) pattern.tense = Tense::kLater;
   if (is_lower_coat(mention) || is_gone_identity(mention)) pattern.tense = Tense::kFormer;
+  // "As AV9 until June, and by the 12th, as GK9, afterwards".
+  const bool is_aside = mention.last < mentions_.tokens.size() && word(mention.last) == ",";
+  if (is_in("afterwards_word", mention.last + (is_aside ? 1 : 0))) pattern.tense = Tense::kLater;
   std::vector<std::string> subjects;
   // "Letters back on: NP-E; in the north it was 12": a number that only the ledger tells to be a
   // code, beside a code that the words name, is one of another time.

@@ -171,6 +171,31 @@ bool BlockAssembler::is_common_noun(const Mention& marking) const {
   return false;
 }
 
+// "The letters home of its pilot", "(Marrow letters)", "the lettering on the map case": post, or on
+// something else than an aircraft.
+bool BlockAssembler::is_other_lettering(const Mention& mention) const {
+  const std::uint32_t last = mention.last;
+  if (last - mention.first != 1 || !is_in("letters_noun", mention.first)) return false;
+  if (is_in("letters_posted", last)) return true;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  // Behind a surname that opens a bracket, and closing it: whence the print comes.
+  const bool is_credit = mention.first > 1 && last < count && word(last) == ")" &&
+                         word(mention.first - 2) == "(" &&
+                         mentions_.tokens[mention.first - 1].capital &&
+                         !mentions_.tokens[mention.first - 1].all_capitals &&
+                         mention_over(MentionKind::kType, mention.first - 1) == nullptr;
+  if (is_credit) return true;
+  if (last + 2 >= count || !is_in("determiner", last + 1)) return false;
+  if (office(last) == "of") return is_in("person_noun", last + 2);
+  if (office(last) != "on") return false;
+  constexpr std::uint32_t kReach = 2;
+  for (std::uint32_t t = last + 2; t < std::min(count, last + 2 + kReach); ++t) {
+    if (mentions_.tokens[t].kind == TokenKind::kMark) break;
+    if (is_in("lettered_thing", t) || is_in("site_noun", t)) return true;
+  }
+  return false;
+}
+
 // "The letters read RK-D" give the code and no more; "letters from home" are none.
 bool BlockAssembler::is_no_marking(const Mention& mention) const {
   constexpr std::uint32_t kReach = 2;
@@ -193,7 +218,7 @@ bool BlockAssembler::is_no_marking(const Mention& mention) const {
         std::string(folded(mention.first - 1)) + " " + std::string(folded(mention.first));
     if (tallies != nullptr && !tallies->value_of(both).empty()) return true;
   }
-  if (is_common_noun(mention)) return true;
+  if (is_common_noun(mention) || is_other_lettering(mention)) return true;
   if (mention.role != "letters") return false;
   if (!is_caption() && !has_machine(clauses_.clause_of[mention.first])) return true;
   if (is_in("letters_of_what", last)) return true;
@@ -208,6 +233,19 @@ bool BlockAssembler::is_no_marking(const Mention& mention) const {
 
 // The lower coat stands before "shows through", after "painted over" and "under the paint".
 bool BlockAssembler::is_lower_coat(const Mention& mention) const {
+  // "A numeral 3 under fresh dope": right behind it or its number.
+  constexpr std::uint32_t kReach = 4;
+  std::uint32_t under = mention.last;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  if (under < count && mentions_.tokens[under].kind != TokenKind::kMark &&
+      !is_in("paint_below", under))
+    ++under;
+  if (under < count && is_in("paint_below", under)) {
+    for (std::uint32_t t = under + 1; t < std::min(count, under + kReach); ++t) {
+      if (mentions_.tokens[t].kind == TokenKind::kMark) break;
+      if (is_in("paint_noun", t)) return true;
+    }
+  }
   const Mention* beneath = cue_in_segment(mention.first, "cue_beneath");
   if (beneath == nullptr) return false;
   return (beneath->value == "under") == (mention.last <= beneath->first) ||

@@ -49,6 +49,19 @@ bool BlockAssembler::is_fronted(const Mention& unit) const {
          (is_in("story_verb", subject + 1) || is_in("had_word", subject + 1));
 }
 
+// "A paper sketches a 3rd Patrol of nine aircraft": with such an article, and nothing behind it
+// that could be its own, a unit that there is not yet.
+bool BlockAssembler::is_one_to_come(const Mention& unit) const {
+  if (unit.first == 0) return false;
+  const Spelling article = office(unit.first - 1);
+  if (article != "a" && article != "an") return false;
+  const char first = std::string_view(word(unit.first)).front();
+  if ((first < '0' || first > '9') && !is_in("ordinal", unit.first)) return false;
+  if (unit.last >= mentions_.tokens.size() || mentions_.tokens[unit.last].kind == TokenKind::kMark)
+    return !is_possessive(unit);
+  return is_in("function_word", unit.last) && !is_possessive(unit);
+}
+
 // "The album of 7 Squadron", "7 Squadron's diary".
 // "In formation with a machine of the School", "beside another Grapnel of 12 Squadron": of one that
 // is not named, and not of those that are. ("F105, a machine of 12 Squadron" is of one that is.)
@@ -384,6 +397,10 @@ void BlockAssembler::add_unit(const Mention& mention) {
   // "The Depot issued V/113 to 12 Company": who gives has it no longer.
   if (is_in_list("giving_verb", mention.last)) pattern.role = "former";
   if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";
+  if (!is_caption() && is_one_to_come(mention)) {
+    pattern.role = "later";
+    pattern.shown = false;
+  }
   // "P311, Tamble, 12.42. To 24 Squadron": where it went from there.
   const std::uint32_t to = mention.first > 1 ? mention.first - 1 : 0;
   if (to > 0 && office(to) == "to" && mentions_.tokens[to].sentence_start) pattern.role = "later";

@@ -34,24 +34,31 @@ bool has_only_heads(pugi::xml_node row) {
 
 void DocBookReader::table(pugi::xml_node node, const XmlOrigin& origin) {
   TableGrid grid(assembly_, assembly_.new_table());
+  std::string label;
   if (local_name(node) == "table") {
     const std::string number =
         (chapter_label_.empty() ? "" : chapter_label_ + ".") + std::to_string(++table_count_);
     const std::string written = attribute(node, "label", origin);
+    if (!written.empty()) label = "Table " + written;
     note_target(node, origin, "Table " + (written.empty() ? number : written));
   }
+  // The number that the printed page puts before the title.
+  const auto set_caption = [&](std::uint32_t block) {
+    if (block == kNone) return;
+    const std::string& text = assembly_.block(block).text;
+    const bool has_number = label.empty() || text.starts_with("Table ");
+    assembly_.table(grid.table()).caption = has_number ? text : label + ". " + text;
+  };
   bool is_first_row = true;
   for (const pugi::xml_node child : node.children()) {
     if (child.type() == pugi::node_pi) stet(child, origin, nullptr);
     if (child.type() != pugi::node_element) continue;
     const std::string_view name = local_name(child);
     if (name == "title" || name == "caption") {
-      const std::uint32_t block = paragraph(child, origin, BlockKind::kBody);
-      if (block != kNone) assembly_.table(grid.table()).caption = assembly_.block(block).text;
+      set_caption(paragraph(child, origin, BlockKind::kBody));
     } else if (role_of(name) == Role::kInfo) {
       const pugi::xml_node title = child.child("title");
-      const std::uint32_t block = title ? paragraph(title, origin, BlockKind::kBody) : kNone;
-      if (block != kNone) assembly_.table(grid.table()).caption = assembly_.block(block).text;
+      set_caption(title ? paragraph(title, origin, BlockKind::kBody) : kNone);
     } else if (name == "tgroup") {
       table_part(child, origin, grid, false);
     } else if (name == "thead" || name == "tbody" || name == "tfoot") {

@@ -138,6 +138,14 @@ void BlockFinder::find_phrases() {
   }
 }
 
+// Whether the first word of a name of several is written small, and another is not.
+bool BlockFinder::is_part_of_area(const PhraseIndex::Hit& hit) const {
+  const auto& tokens = result_.tokens;
+  return hit.last - hit.first > 1 && tokens[hit.first].kind == TokenKind::kWord &&
+         !tokens[hit.first].capital && tokens[hit.last - 1].capital && folded(hit.first) != "the" &&
+         !all_capitals_;
+}
+
 // One mention for each kind that the phrase may be; the same kind's other keys become readings.
 void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
   const std::size_t before = result_.items.size();
@@ -155,6 +163,8 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
         !result_.tokens[hit.first].capital && !all_capitals_ && entry.phrase.size() < 4) {
       continue;
     }
+    // "The upper Noll valley", where the ledger has a place Upper Noll: the country around it.
+    if (entry.kind == MentionKind::kPlace && is_part_of_area(hit)) continue;
     // "No. 2 hangar": no unit's number.
     if (entry.kind == MentionKind::kUnit && hit.last < result_.tokens.size() &&
         result_.tokens[hit.last - 1].kind == TokenKind::kNumber &&

@@ -395,6 +395,32 @@ void BlockFinder::find_units() {
   }
 }
 
+// "Flown by the 1st Patrol until June, and by the 12th afterwards": of two that did the same.
+bool BlockFinder::is_second_by(std::uint32_t article) const {
+  if (article < 2 || folded(article - 1) != "by" || office(article - 2) != "and") return false;
+  return std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+    if (other.kind != MentionKind::kUnit || other.last > article || other.first == 0) return false;
+    for (std::uint32_t t = other.first; t < article; ++t) {
+      if (result_.tokens[t + 1].sentence_start || word(t) == ";") return false;
+    }
+    const std::uint32_t by = other.first - 1;
+    return folded(by) == "by" || (by > 0 && office(by) == "the" && folded(by - 1) == "by");
+  });
+}
+
+void BlockFinder::drop_date_at(std::uint32_t token) {
+  std::erase_if(result_.items, [&](const Mention& date) {
+    return date.kind == MentionKind::kDate && date.first <= token && token < date.last;
+  });
+}
+
+// "The 12th followed the others": a verb in the past, with its object right behind it.
+bool BlockFinder::is_verb_with_object(std::uint32_t token) const {
+  const auto& tokens = result_.tokens;
+  return !tokens[token].capital && folded(token).ends_with("ed") && token + 1 < tokens.size() &&
+         is_in("determiner", token + 1);
+}
+
 void BlockFinder::add_unit(const PatternMatch& match) {
   const int number = to_number(match.value_of("number", text_));
   const Spelling kind = match.value_of("unit_word", text_);
@@ -413,7 +439,10 @@ void BlockFinder::add_unit(const PatternMatch& match) {
     // The words around the number are context, not part of the name.
     const std::string_view digits = match.text_of("number", text_);
     begin = static_cast<std::uint32_t>(digits.data() - text_.data());
-    if (covered(MentionKind::kDate, begin, match.end)) return;
+    if (covered(MentionKind::kDate, begin, match.end)) {
+      if (bare != "ordinal" || !is_second_by(token_at(match.begin))) return;
+      drop_date_at(token_at(begin));
+    }
     const std::uint32_t after = token_at(match.end), first = token_at(match.begin);
     if (after < result_.tokens.size() && is_in("numbered_place", after)) return;
     // "The last of 12 Norbard Mk Is": a count.
@@ -433,7 +462,7 @@ void BlockFinder::add_unit(const PatternMatch& match) {
       if (after < result_.tokens.size() && result_.tokens[after].kind == TokenKind::kWord) {
         const WordList* function_words = lexicon_.grammars().list("function_word");
         const bool function = function_words != nullptr && !value_in(function_words, after).empty();
-        if (!function || office(after) == "of") return;
+        if (office(after) == "of" || (!function && !is_verb_with_object(after))) return;
       }
     }
     if (bare == "number" && after < result_.tokens.size() &&

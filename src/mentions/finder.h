@@ -116,6 +116,10 @@ class BlockFinder {
   Mention& add(MentionKind kind, std::uint32_t begin, std::uint32_t end);
   Mention& add_tokens(MentionKind kind, std::uint32_t begin, std::uint32_t end, std::uint32_t first,
                       std::uint32_t last);
+  [[nodiscard]] bool is_part_of_area(const PhraseIndex::Hit& hit) const;
+  [[nodiscard]] bool is_second_by(std::uint32_t article) const;
+  void drop_date_at(std::uint32_t token);
+  [[nodiscard]] bool is_verb_with_object(std::uint32_t token) const;
   [[nodiscard]] bool is_bare_number_called_serial(std::uint32_t called, std::uint32_t first,
                                                   std::uint32_t last) const;
   [[nodiscard]] bool is_elided_unit(std::uint32_t begin, std::uint32_t end) const;

@@ -74,7 +74,7 @@ struct Book {
 };
 constexpr Book kBooks[] = {{"coast", 55, 1, 1},  {"inland", 55, 0, 0}, {"north", 51, 0, 0},
                            {"isles", 36, 2, 2},  {"lagoon", 53, 0, 0}, {"lakes", 57, 0, 0},
-                           {"floats", 53, 0, 0}, {"dunes", 38, 1, 1},  {"passes", 45, 2, 2}};
+                           {"floats", 53, 0, 0}, {"dunes", 38, 1, 1},  {"passes", 45, 0, 0}};
 
 }  // namespace
 
