@@ -1,5 +1,6 @@
 // Facts in words, and the rows of the ledger behind them.
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 #include "chronology/chronology_data.h"
@@ -34,7 +35,7 @@ std::string offsets_in_words(const DaySet& offsets) {
   constexpr Day kInDays = 60;
   constexpr double kDaysOfMonth = 30.44;
   if (far > kInDays) {
-    const auto months = static_cast<int>(static_cast<double>(far) / kDaysOfMonth + 0.5);
+    const auto months = static_cast<int>(std::lround(static_cast<double>(far) / kDaysOfMonth));
     return days_apart_in_words(near) + " to " + std::to_string(months) + " months" +
            std::string(way);
   }
