@@ -141,6 +141,8 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
           ref == DateRef::kNext && unit.season != 0 && !is_caption_ ? kNextMonth : 0;
       if (ref == DateRef::kNext && gap <= too_near) continue;
       if (ref == DateRef::kPrevious && gap >= 0) continue;
+      // "October 1943. With the squadron since the spring": what lasts began before the picture.
+      if (is_caption_ && mention.bound == DateBound::kSince && gap > 0) continue;
       double cost = cost_of(gap);
       if (before_aside && year == year_of(before_aside->days.first())) {
         const Day near = days->first() - before_aside->days.last();

@@ -38,7 +38,8 @@ class FolderSource : public TableSource {
     std::error_code error;
     if (!fs::exists(file, error)) {
       return failure(folder_.string(),
-                     "has no ledger.toml; a ledger is a folder with ledger.toml and tables");
+                     "has no ledger.toml; a ledger is a folder of tables with that file, in "
+                     "which one line will do: title = \"My ledger\"");
     }
     return settings_in(file);
   }

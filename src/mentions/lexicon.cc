@@ -207,10 +207,21 @@ void Lexicon::add_cues() {
 void Lexicon::add_names() {
   const WordList* articles = grammars_.list("name_article");
   for (const Name& name : ledger_.names()) {
-    if (name.kind == NameKind::kAirframe || name.text.empty()) continue;
+    if (name.text.empty()) continue;
     LexiconEntry entry;
     entry.kind = mention_kind(name.kind);
     entry.key = name.key;
+    if (name.kind == NameKind::kAirframe) {
+      // Of a ledger without forms of serials: as the ledger spells them, and without the blank. A
+      // bare number says too little.
+      if (std::all_of(name.text.begin(), name.text.end(), is_digit)) continue;
+      entry.casing = Casing::kExact;
+      std::string closed(name.text);
+      std::erase(closed, ' ');
+      if (closed != name.text) add(entry, closed);
+      add(std::move(entry), name.text);
+      continue;
+    }
     const std::string_view text = without_article(name.text, articles);
     entry.casing = casing_of(text, entry.kind);
     if (name.kind == NameKind::kIdentity) continue;  // below, with their kinds
