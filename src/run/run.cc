@@ -171,6 +171,13 @@ bool reread(Run& run, const RunOptions& options) {
   return false;
 }
 
+/// Those that have been read for many runs, else those of this one, which `own` keeps.
+const Grammars& grammars_for(const RunOptions& options, Grammars& own, Complaints& complaints) {
+  if (options.ready_grammars != nullptr) return *options.ready_grammars;
+  own = read_grammars(options, complaints);
+  return own;
+}
+
 /// Of a compiled ledger the manuscripts' words decide what is read.
 Run extract_by_words(const RunOptions& options) {
   Run run;
@@ -182,8 +189,7 @@ Run extract_by_words(const RunOptions& options) {
   }
   run.compiled = std::make_unique<CompiledLedger>(std::move(compiled).value());
   Grammars own;
-  if (options.ready_grammars == nullptr) own = read_grammars(options, run.complaints);
-  const Grammars& grammars = options.ready_grammars != nullptr ? *options.ready_grammars : own;
+  const Grammars& grammars = grammars_for(options, own, run.complaints);
   read_manuscripts(run, options);
   tell(options, "reading the ledger");
   for (const Manuscript& manuscript : run.manuscripts) {
@@ -236,11 +242,11 @@ Run extract(const RunOptions& options) {
     read_own_ledger();
   }
   Grammars own;
+  const Grammars* grammars = &own;
   if (is_beside || has_ledger) {
-    if (options.ready_grammars == nullptr) own = read_grammars(options, run.complaints);
+    grammars = &grammars_for(options, own, run.complaints);
     read_manuscripts(run, options);
   }
-  const Grammars& grammars = options.ready_grammars != nullptr ? *options.ready_grammars : own;
   reader.join();
   if (!has_ledger) {
     run.complaints = std::move(of_ledger);
@@ -250,7 +256,7 @@ Run extract(const RunOptions& options) {
   }
   run.complaints.insert(run.complaints.begin(), of_ledger.begin(), of_ledger.end());
   tell(options, "finding claims");
-  run.claims = claims_of(run, options, grammars);
+  run.claims = claims_of(run, options, *grammars);
   return run;
 }
 
