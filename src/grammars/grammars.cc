@@ -65,14 +65,14 @@ const std::vector<const Pattern*>& Grammars::patterns_numbered(std::uint64_t kin
   return found == by_kind_.end() ? kNoPatterns : found->second;
 }
 
-std::uint64_t Grammars::starts_bit(std::string_view list) const {
+StartBits Grammars::starts_bit(std::string_view list) const {
   const auto found = bits_.find(list);
-  return found == bits_.end() ? 0 : found->second;
+  return found == bits_.end() ? StartBits() : found->second;
 }
 
-std::uint64_t Grammars::starts_of_word(std::string_view folded) const {
+StartBits Grammars::starts_of_word(std::string_view folded) const {
   const auto found = word_bits_.find(folded);
-  return found == word_bits_.end() ? 0 : found->second;
+  return found == word_bits_.end() ? StartBits() : found->second;
 }
 
 const WordValues* Grammars::values_of_word(std::string_view folded) const {
@@ -175,7 +175,7 @@ class GrammarReader {
   }
 
   bool read_starts(const GrammarFile::Pattern& entry, const std::string& file, Pattern& pattern) {
-    static const std::map<std::string, std::uint64_t, std::less<>> kClasses = {
+    static const std::map<std::string, StartBits, std::less<>> kClasses = {
         {"@number", kStartsNumber}, {"@capital", kStartsCapital}, {"@mixed", kStartsMixed},
         {"@quote", kStartsQuote},   {"@bracket", kStartsBracket}, {"@any", kStartsAny}};
     if (entry.starts.empty()) {
@@ -191,12 +191,14 @@ class GrammarReader {
         pattern.starts |= found->second;
       } else if (list_by_name_.contains(name)) {
         auto& bit = grammars_.bits_[name];
-        if (bit == 0) {
-          if (next_bit_ > 63) {
-            complain(file, at, "more than 58 lists stand in starts; this pattern is left out");
+        if (bit.none()) {
+          if (next_bit_ == bit.size()) {
+            complain(file, at,
+                     "more than " + std::to_string(bit.size() - kFirstListBit) +
+                         " lists stand in starts; this pattern is left out");
             return false;
           }
-          bit = std::uint64_t{1} << next_bit_++;
+          bit.set(next_bit_++);
         }
         pattern.starts |= bit;
       } else {
@@ -319,7 +321,7 @@ class GrammarReader {
   Grammars grammars_;
   std::map<std::string, WordList*, std::less<>> list_by_name_;
   std::vector<std::pair<GrammarFile, bool>> files_;  // and whether patterns are compiled at once
-  unsigned next_bit_ = kFirstListBit;
+  std::size_t next_bit_ = kFirstListBit;
 };
 
 Grammars Grammars::read(const std::vector<GrammarText>& built_in,

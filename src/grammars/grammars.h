@@ -55,14 +55,16 @@ struct WordList {
   [[nodiscard]] std::string_view value_of(std::string_view phrase) const;
 };
 
+/// What a word or pattern may begin with: one bit for each class and each list.
+using StartBits = std::bitset<192>;
 /// Bits of Pattern::starts beside those of lists.
-inline constexpr std::uint64_t kStartsNumber = 1;    // a token of digits
-inline constexpr std::uint64_t kStartsCapital = 2;   // a word with a capital first
-inline constexpr std::uint64_t kStartsMixed = 4;     // letters and digits
-inline constexpr std::uint64_t kStartsQuote = 8;     // an opening quotation mark or apostrophe
-inline constexpr std::uint64_t kStartsBracket = 16;  // ( or [
-inline constexpr std::uint64_t kStartsAny = 32;
-inline constexpr unsigned kFirstListBit = 6;
+inline constexpr StartBits kStartsNumber{1};    // a token of digits
+inline constexpr StartBits kStartsCapital{2};   // a word with a capital first
+inline constexpr StartBits kStartsMixed{4};     // letters and digits
+inline constexpr StartBits kStartsQuote{8};     // an opening quotation mark or apostrophe
+inline constexpr StartBits kStartsBracket{16};  // ( or [
+inline constexpr StartBits kStartsAny{32};
+inline constexpr std::size_t kFirstListBit = 6;
 
 /// A pattern ready to be tried.
 struct CompiledPattern {
@@ -79,7 +81,7 @@ struct Pattern {
   std::string name;
   std::string why;   // "pattern NAME", how a mention of it was found
   std::string file;  // grammar file, for explanations
-  std::uint64_t starts = 0;
+  StartBits starts;
   std::map<std::string, std::string, std::less<>> set;  // fixed slots
   std::string source;                                   // RE2, with the words of its lists
   bool cased = false;
@@ -129,10 +131,10 @@ class Grammars {
   [[nodiscard]] const std::vector<const Pattern*>& patterns(std::string_view kind) const;
   /// The same by ListName::number_of the kind.
   [[nodiscard]] const std::vector<const Pattern*>& patterns_numbered(std::uint64_t kind) const;
-  /// Bit of Pattern::starts for a list; 0 when no pattern starts with it.
-  [[nodiscard]] std::uint64_t starts_bit(std::string_view list) const;
+  /// Bit of Pattern::starts for a list; none when no pattern starts with it.
+  [[nodiscard]] StartBits starts_bit(std::string_view list) const;
   /// Bits of all lists one of whose phrases begins with this folded word.
-  [[nodiscard]] std::uint64_t starts_of_word(std::string_view folded) const;
+  [[nodiscard]] StartBits starts_of_word(std::string_view folded) const;
   /// What the lists make of this folded word, as a phrase by itself; nullptr for no list.
   [[nodiscard]] const WordValues* values_of_word(std::string_view folded) const;
 
@@ -146,8 +148,8 @@ class Grammars {
   std::vector<NumberedList> list_by_number_ = std::vector<NumberedList>(1);  // open addressing
   std::vector<std::unique_ptr<Pattern>> patterns_;
   std::unordered_map<std::uint64_t, std::vector<const Pattern*>> by_kind_;  // by its number
-  std::map<std::string, std::uint64_t, std::less<>> bits_;
-  std::unordered_map<std::string, std::uint64_t, TextHash, std::equal_to<>> word_bits_;
+  std::map<std::string, StartBits, std::less<>> bits_;
+  std::unordered_map<std::string, StartBits, TextHash, std::equal_to<>> word_bits_;
   std::unordered_map<std::string_view, WordValues, TextHash>
       word_values_;  // the words stand in `lists_`
 };

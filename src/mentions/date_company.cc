@@ -145,7 +145,7 @@ class CompanyRules {
     const std::size_t next = draft.atom.next_token;
     // 'White 5', '43': a number in quotation marks.
     if (next < tokens_.size() && tokens_[next].begin == draft.atom.end &&
-        (tokens_[next].starts & kStartsQuote) != 0) {
+        (tokens_[next].starts & kStartsQuote).any()) {
       return false;
     }
     const std::uint32_t begin = draft.atom.begin;

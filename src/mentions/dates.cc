@@ -403,7 +403,7 @@ class DateFinder {
     DateMention& mention = draft.mention;
     const std::size_t at = draft.end_atom.next_token;
     if (mention.weekday >= 0 || at >= tokens_.size()) return;
-    if ((tokens_[at].starts & kStartsBracket) == 0 || tokens_[at].begin > mention.end + 1) return;
+    if ((tokens_[at].starts & kStartsBracket).none() || tokens_[at].begin > mention.end + 1) return;
     const std::vector<Token> here(1, tokens_[at]);
     const auto& matches = reader_.weekdays.match(text_, here);
     if (matches.empty()) return;

@@ -357,13 +357,13 @@ void BlockFinder::find_dates_of_block() {
       continue;
     }
     if (tokens.empty()) tokens = result_.tokens;
-    for (std::uint32_t t = mention.first; t < mention.last; ++t) tokens[t].starts = 0;
+    for (std::uint32_t t = mention.first; t < mention.last; ++t) tokens[t].starts.reset();
   }
   // Nor inside a serial: "GD-1024, 24 July 1942".
   for (std::uint32_t t = 0; t < result_.tokens.size(); ++t) {
     if (!is_number_of_serial(t)) continue;
     if (tokens.empty()) tokens = result_.tokens;
-    tokens[t].starts = 0;
+    tokens[t].starts.reset();
   }
   result_.dates = memory_.dates.find(text_, tokens.empty() ? result_.tokens : tokens);
   for (std::size_t i = 0; i < result_.dates.size(); ++i) {

@@ -233,7 +233,7 @@ void BlockFinder::continue_list(const Mention& head) {
     if (is_code_behind_comma(head, at, t)) return;
     // Another noun may claim the number: "QC417 and 418 Squadron".
     if (t + 1 < tokens.size() &&
-        (tokens[t + 1].starts & lexicon_.grammars().starts_bit("unit_word")) != 0)
+        (tokens[t + 1].starts & lexicon_.grammars().starts_bit("unit_word")).any())
       return;
     const WordList* units = lexicon_.grammars().list("measure_unit");
     const WordList* kinds = lexicon_.grammars().list("unit_word");

@@ -175,7 +175,7 @@ bool BlockFinder::read_length(const PatternMatch& lead, OrderMention& order,
 std::string BlockFinder::other_picture(std::uint32_t token, bool* is_event) const {
   if (token >= result_.tokens.size()) return {};
   Token start = result_.tokens[token];
-  start.starts = ~std::uint64_t{0};
+  start.starts.set();
   for (const PatternMatch& other : memory_.matcher("order_other").match(text_, {start})) {
     const std::string_view label = other.text_of("label", text_);
     if (is_event != nullptr) *is_event = !other.text_of("happening", text_).empty();

@@ -70,7 +70,7 @@ const std::vector<PatternMatch>& PatternMatcher::match(std::string_view text,
   std::uint32_t free_from = 0;
   for (std::size_t t = 0; t < tokens.size(); ++t) {
     const Token& token = tokens[t];
-    if ((token.starts & starts_) == 0 || token.begin < free_from) continue;
+    if ((token.starts & starts_).none() || token.begin < free_from) continue;
     const MatchedPhrase& phrase = phrase_at(text, tokens, t);
     if (phrase.pattern == nullptr) continue;
     free_from = token.begin + phrase.length;
@@ -156,7 +156,7 @@ const MatchedPhrase& PatternMatcher::phrase_at(std::string_view text,
   key_.clear();
   key_ += before;
   key_ += at_end ? '$' : ' ';
-  const std::uint64_t starts = token.starts & starts_;
+  const StartBits starts = token.starts & starts_;
   key_.append(reinterpret_cast<const char*>(&starts), sizeof starts);
   key_.append(text.substr(token.begin, look.reach - token.begin));
   if (const auto found = known_.find(std::string_view(key_)); found != known_.end())
@@ -178,7 +178,7 @@ MatchedPhrase PatternMatcher::tried(std::string_view text, const Token& token,
   const auto longest = [&](std::size_t i) { return may_match == nullptr ? limit : lengths[i]; };
   std::vector<std::size_t> open;  // those that may match
   for (std::size_t i = 0; i < patterns_.size(); ++i) {
-    if ((patterns_[i]->starts & token.starts) == 0) continue;
+    if ((patterns_[i]->starts & token.starts).none()) continue;
     if (may_match == nullptr || (*may_match)[i]) open.push_back(i);
   }
   // The one that may reach furthest first: mostly it does, and no other need be compiled and tried.

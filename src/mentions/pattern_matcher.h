@@ -63,7 +63,7 @@ class PatternMatcher {
   [[nodiscard]] const std::vector<PatternMatch>& match(std::string_view text,
                                                        const std::vector<Token>& tokens);
   /// Whether any pattern may begin at such a token.
-  [[nodiscard]] std::uint64_t starts() const { return starts_; }
+  [[nodiscard]] const StartBits& starts() const { return starts_; }
   /// Grows when everything is forgotten and phrases are numbered anew.
   [[nodiscard]] std::uint32_t generation() const { return generation_; }
 
@@ -79,7 +79,7 @@ class PatternMatcher {
                                     const PatternSieve::Mask* may_match) const;
 
   std::vector<const Pattern*> patterns_;
-  std::uint64_t starts_ = 0;
+  StartBits starts_;
   std::unique_ptr<PatternSieve> sieve_;  // made when a token first asks for it
   std::unordered_map<std::string, MatchedPhrase, TextHash, std::equal_to<>> known_;
   // The same by words, for phrases that no more than a blank parts: from a root for what stands

@@ -16,7 +16,7 @@ struct Token {
   std::uint32_t begin = 0;
   std::uint32_t end = 0;
   const Word* word = nullptr;  // what its spelling tells; none without a table of words
-  std::uint64_t starts = 0;    // which patterns may begin here (Pattern::starts)
+  StartBits starts;            // which patterns may begin here (Pattern::starts)
   TokenKind kind = TokenKind::kWord;
   bool capital = false;       // begins with a capital letter
   bool all_capitals = false;  // two letters or more and none small

@@ -27,7 +27,7 @@ enum class TokenKind : std::uint8_t { kWord, kNumber, kMixed, kMark };
 struct Word {
   Spelling text;                       // as written
   Spelling folded;                     // in lower case, with one kind of apostrophe
-  std::uint64_t starts = 0;            // which patterns may begin here (Pattern::starts)
+  StartBits starts;                    // which patterns may begin here (Pattern::starts)
   Spelling office;                     // its value in the list small_word; a mark: itself
   std::uint32_t number = 0;            // in its table, from 0: by it others keep what they know
   const WordValues* values = nullptr;  // what word lists make of it by itself

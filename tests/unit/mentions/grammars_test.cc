@@ -129,6 +129,24 @@ TEST_CASE("bad grammar input is one complaint with its line, and the rest is kep
     REQUIRE(complaints.size() == 1);
     CHECK(complaints[0].message.find("starts") != std::string::npos);
   }
+  SECTION("more lists in starts than there are bits for them") {
+    std::string text;
+    for (int i = 0; i < 187; ++i) {
+      const std::string n = std::to_string(i);
+      text += "[lists.l" + n + "]\nwords = [\"w" + n + "\"]\n";
+    }
+    for (int i = 0; i < 187; ++i) {
+      const std::string n = std::to_string(i);
+      text += "[[pattern]]\nkind = \"k\"\nname = \"p" + n + "\"\nstarts = [\"l" + n +
+              "\"]\nmatch = '{l" + n + "}'\n";
+    }
+    const Grammars grammars = read_text(text, complaints);
+    CHECK(grammars.patterns("k").size() == 186);
+    REQUIRE(complaints.size() == 1);
+    CHECK(complaints[0].message.find("186 lists") != std::string::npos);
+    CHECK((grammars.starts_of_word("w185") & grammars.starts_of_word("w0")).none());
+    CHECK(grammars.starts_of_word("w185").any());
+  }
   SECTION("a folder that is not there") {
     const Grammars none = Grammars::read({}, {"no/such/folder"}, "en", complaints);
     CHECK(none.lists().empty());

@@ -31,7 +31,7 @@ std::string by_re2(const std::vector<const Pattern*>& patterns, std::string_view
   const Pattern* best = nullptr;
   std::size_t length = 0;
   for (const Pattern* pattern : patterns) {
-    if ((pattern->starts & token.starts) == 0) continue;
+    if ((pattern->starts & token.starts).none()) continue;
     re2::StringPiece whole;
     const std::size_t limit = std::min<std::size_t>(text.size(), token.begin + 320);
     if (pattern->compiled().re->Match(re2::StringPiece(text.data(), text.size()), token.begin,
