@@ -2,16 +2,18 @@
 //
 // md4c hands out pieces of the text it was given, so an offset is a difference of pointers; line
 // breaks and the like come as literals of its own and are looked up in the source. A copy of the
-// source with footnote definitions blanked out is parsed first (same length, same offsets), then
-// each definition by itself.
+// source with footnote definitions and aligned tables blanked out is parsed first (same length,
+// same offsets), then each definition by itself.
 
 #include <md4c.h>
 
 #include <algorithm>
+#include <map>
 #include <string>
 #include <utility>
 #include <vector>
 
+#include "manuscript/aligned_table.h"
 #include "manuscript/entities.h"
 #include "manuscript/html_fragment.h"
 #include "manuscript/markdown_paragraph.h"
@@ -39,12 +41,21 @@ class MarkdownReader {
     labels_ = &parts.labels;
     std::string copy;
     std::string_view main = source_;
-    if (!parts.footnotes.empty()) {
+    if (!parts.footnotes.empty() || !parts.tables.empty()) {
       copy = source_;
       for (const FootnoteDefinition& note : parts.footnotes) {
         std::replace_if(
             copy.begin() + note.marker, copy.begin() + note.end,
             [](char c) { return !is_line_end(c); }, ' ');
+      }
+      // To the parser an aligned table is a comment, whose place tells when its turn has come.
+      for (const AlignedLines& table : parts.tables) {
+        std::replace_if(
+            copy.begin() + table.begin, copy.begin() + table.end,
+            [](char c) { return !is_line_end(c); }, ' ');
+        copy.replace(table.begin, 4, "<!--");
+        copy.replace(table.end - 3, 3, "-->");
+        aligned_.emplace(table.begin, table.end);
       }
       main = copy;
     }
@@ -183,10 +194,30 @@ class MarkdownReader {
 
   void read_html_block() {
     const std::uint32_t before = assembly_.block_count();
+    if (const auto table = aligned_.find(html_begin_); table != aligned_.end()) {
+      read_aligned_table(table->first, table->second);
+      cursor_ = table->second;
+      return;
+    }
     html_.read(html_begin_, html_end_);
     cursor_ = html_end_;
     // A comment between a picture and its caption does not part them.
     if (assembly_.block_count() != before) paragraphs_.interrupt();
+  }
+
+  void read_aligned_table(std::uint32_t begin, std::uint32_t end) {
+    const std::vector<TextLine> lines = split_lines(source_.substr(0, end), begin);
+    const auto rule = std::find_if(lines.begin(), lines.end(), [](const TextLine& line) {
+      return !rule_columns(line.text).empty();
+    });
+    const std::vector<TextColumn> columns = rule_columns(rule->text);
+    begin_table();
+    AlignedTable rows(assembly_, file_, columns, table_);
+    for (auto line = lines.begin(); line != rule; ++line) rows.add_head(*line);
+    for (auto line = rule + 1; line != lines.end(); ++line) rows.add(*line);
+    rows.end_row();
+    paragraphs_.end_table(table_);
+    table_ = kNone;
   }
 
   // Behind "](target "title")" or "][label]" or "]".
@@ -421,9 +452,10 @@ class MarkdownReader {
   HtmlFragmentReader html_;
   MarkdownParagraphs paragraphs_;
   const std::unordered_set<std::string_view>* labels_ = nullptr;
-  std::string_view parsed_;         // what md4c was given
-  std::uint32_t parsed_begin_ = 0;  // its place in the source
-  std::uint32_t cursor_ = 0;        // behind the last piece of text
+  std::map<std::uint32_t, std::uint32_t> aligned_;  // aligned tables, begin to end
+  std::string_view parsed_;                         // what md4c was given
+  std::uint32_t parsed_begin_ = 0;                  // its place in the source
+  std::uint32_t cursor_ = 0;                        // behind the last piece of text
   std::vector<MarkdownPart> parts_;
   std::vector<RowCell> cells_;
   std::uint32_t table_ = kNone;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "manuscript/readers.h"
+#include "manuscript/text_lines.h"
 
 namespace tailproof {
 namespace {
@@ -101,17 +102,80 @@ class Fence {
     return true;
   }
 
+  [[nodiscard]] bool is_open() const { return mark_ != '\0'; }
+
  private:
   char mark_ = '\0';
   std::size_t count_ = 0;
 };
 
-}  // namespace
+// A rule of two groups of two dashes or more, and nothing else: a line "- - -" parts paragraphs.
+bool is_column_rule(std::string_view line) {
+  const std::size_t first = line.find_first_not_of(" \t");
+  if (first == std::string_view::npos || !line.substr(first).starts_with("--")) return false;
+  if (line.find_first_not_of("- \t") != std::string_view::npos) return false;
+  for (std::size_t at = line.find('-'); at < line.size(); at = line.find('-', at)) {
+    const std::size_t end = std::min(line.find_first_not_of('-', at), line.size());
+    if (end - at < 2) return false;
+    at = end;
+  }
+  return rule_columns(line).size() >= 2;
+}
 
-MarkdownParts find_markdown_parts(std::string_view bytes) {
-  MarkdownParts parts;
-  parts.body_begin = behind_front_matter(bytes, text_begin(bytes));
-  if (!has_definition(bytes)) return parts;
+bool has_column_rule(std::string_view bytes, std::uint32_t at) {
+  for (; at < bytes.size(); at = next_line(bytes, at)) {
+    const std::size_t first = bytes.find_first_not_of(" \t", at);
+    if (first != std::string_view::npos && bytes[first] == '-' &&
+        is_column_rule(line_at(bytes, at)))
+      return true;
+  }
+  return false;
+}
+
+bool is_one_rule(std::string_view line) {
+  return line.find('-') != std::string_view::npos &&
+         line.find_first_not_of("- \t") == std::string_view::npos && !is_column_rule(line);
+}
+
+// Lines between empty ones that have such a rule, at most two lines above it and one below. Tables
+// whose rows are parted by empty lines (they begin with a rule without gaps) stay paragraphs.
+void find_aligned_tables(std::string_view bytes, MarkdownParts& parts) {
+  Fence fence;
+  bool in_comment = false;
+  AlignedLines chunk;
+  std::size_t lines = 0, rule = 0;
+  bool is_plain = true;
+  const auto end_chunk = [&] {
+    const bool is_in_note = std::any_of(parts.footnotes.begin(), parts.footnotes.end(),
+                                        [&chunk](const FootnoteDefinition& note) {
+                                          return note.marker < chunk.end && chunk.begin < note.end;
+                                        });
+    if (rule != 0 && rule <= 3 && lines > rule && is_plain && !is_in_note)
+      parts.tables.push_back(chunk);
+    lines = rule = 0;
+    is_plain = true;
+  };
+  for (std::uint32_t at = parts.body_begin; at < bytes.size(); at = next_line(bytes, at)) {
+    const std::string_view line = line_at(bytes, at);
+    if (!fence.covers(line) && is_blank_line(line)) {
+      end_chunk();
+      continue;
+    }
+    if (lines++ == 0) {
+      chunk.begin = at;
+      is_plain = !is_one_rule(line);
+    }
+    chunk.end = at + static_cast<std::uint32_t>(line.size());
+    const bool opens = line.rfind("<!--") != std::string_view::npos;
+    const bool closes = line.rfind("-->") != std::string_view::npos;
+    if (fence.is_open() || in_comment || opens || closes) is_plain = false;
+    if (opens != closes) in_comment = opens;
+    if (rule == 0 && is_column_rule(line)) rule = lines;
+  }
+  end_chunk();
+}
+
+void find_footnotes(std::string_view bytes, MarkdownParts& parts) {
   Fence fence;
   std::uint32_t at = parts.body_begin;
   while (at < bytes.size()) {
@@ -137,6 +201,15 @@ MarkdownParts find_markdown_parts(std::string_view bytes) {
     note.end = at;
     parts.footnotes.push_back(note);
   }
+}
+
+}  // namespace
+
+MarkdownParts find_markdown_parts(std::string_view bytes) {
+  MarkdownParts parts;
+  parts.body_begin = behind_front_matter(bytes, text_begin(bytes));
+  if (has_definition(bytes)) find_footnotes(bytes, parts);
+  if (has_column_rule(bytes, parts.body_begin)) find_aligned_tables(bytes, parts);
   return parts;
 }
 

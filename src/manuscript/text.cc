@@ -10,6 +10,7 @@
 #include <unordered_set>
 #include <utility>
 
+#include "manuscript/aligned_table.h"
 #include "manuscript/labels.h"
 #include "manuscript/readers.h"
 #include "manuscript/table_captions.h"
@@ -227,8 +228,28 @@ class TextReader {
     }
   }
 
+  // "[The corner by the creek] Fig. 33. GD-2108 ...": a picture's own words before its caption are
+  // a block of their own; the line then begins with the label.
+  void split_off_picture_text(std::size_t at) {
+    TextLine& line = lines_[at];
+    const std::size_t open = line.text.find_first_not_of(" \t");
+    const std::size_t close = line.text.find(']');
+    if (open == std::string_view::npos || line.text[open] != '[' || close == std::string_view::npos)
+      return;
+    const std::string_view rest = line.text.substr(close + 1);
+    if (begins_caption(line.text) || !begins_caption(rest)) return;
+    TextBuilder text;
+    text.add(line.text.substr(open + 1, close - open - 1),
+             line.begin + static_cast<std::uint32_t>(open) + 1);
+    line.text = rest;
+    const std::uint32_t begin = line.begin;
+    line.begin += static_cast<std::uint32_t>(close) + 1;
+    push(text, BlockKind::kBody, 0, begin, line.begin);
+  }
+
   // One paragraph or caption; where the next begins.
   std::size_t read_block(std::size_t at, std::size_t end) {
+    split_off_picture_text(at);
     const auto label = leading_figure_label(lines_[at].text);
     const bool is_caption = label && label->punctuated;
     if (is_caption && label->bracketed) return read_bracketed(at, end);
@@ -361,58 +382,20 @@ class TextReader {
     }
     const std::uint32_t table = assembly_.new_table();
     table_captions_.begin_table(table);
-    for (; at < rule; ++at) {
-      const std::vector<TextColumn> cells = cut_row(lines_[at].text, columns);
-      for (std::size_t i = 0; i < cells.size(); ++i) {
-        TextBuilder text;
-        text.add(lines_[at].text.substr(cells[i].begin, cells[i].end - cells[i].begin), 0);
-        add_heading(assembly_.table(table), static_cast<std::uint32_t>(i), text.text());
-      }
-    }
-    std::vector<RowCell> row;
-    Span span;
+    AlignedTable rows(assembly_, file_, columns, table);
+    for (; at < rule; ++at) rows.add_head(lines_[at]);
     for (std::size_t i = rule + 1; i < end; ++i) {
-      if (!rule_columns(lines_[i].text).empty()) continue;
       if (is_stet_line(i)) {
-        push_row(row, table, span);
+        rows.end_row();
         std::size_t line = i;
         static_cast<void>(read_stet(line, end, kNone));
         i = line - 1;
         continue;
       }
-      const std::vector<TextColumn> cells = cut_row(lines_[i].text, columns);
-      const bool is_continued =
-          !row.empty() && cells.back().end > cells.back().begin &&
-          std::all_of(cells.begin(), cells.end() - 1,
-                      [](const TextColumn& each) { return each.begin == each.end; });
-      if (is_continued) {
-        // Only the last cell goes on: the row's text still follows the source.
-        RowCell& last = row.back();
-        const std::uint32_t begin = lines_[i].begin + cells.back().begin;
-        if (!last.text.empty()) last.text.add_for(" ", last.end, begin - last.end);
-        last.text.add(bytes_.substr(begin, cells.back().end - cells.back().begin), begin);
-        last.end = lines_[i].begin + cells.back().end;
-        span.end = lines_[i].end;
-        continue;
-      }
-      push_row(row, table, span);
-      span = {file_, lines_[i].begin, lines_[i].end};
-      for (std::size_t c = 0; c < cells.size(); ++c) {
-        RowCell cell;
-        cell.column = static_cast<std::uint32_t>(c);
-        cell.begin = lines_[i].begin + cells[c].begin;
-        cell.end = lines_[i].begin + cells[c].end;
-        cell.text.add(bytes_.substr(cell.begin, cell.end - cell.begin), cell.begin);
-        row.push_back(std::move(cell));
-      }
+      rows.add(lines_[i]);
     }
-    push_row(row, table, span);
+    rows.end_row();
     table_captions_.end_table(table);
-  }
-
-  void push_row(std::vector<RowCell>& row, std::uint32_t table, Span span) {
-    if (!row.empty()) assembly_.push_row(row, table, span);
-    row.clear();
   }
 
   Assembly& assembly_;

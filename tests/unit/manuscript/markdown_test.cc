@@ -171,5 +171,29 @@ TEST_CASE("footnote definitions in the middle keep their place and are not joine
         Lines{"body: One.", "body: Note a.", "body: Note b.", "body: Two. Not one.[^c]"});
 }
 
+TEST_CASE("columns that a rule of dashes marks are a table, in their place") {
+  const Reading reading = read_text_as("a.md",
+                                       "Before.\n\nTable 2. Ends\n\n  Serial   End\n"
+                                       "  -------  ---------------\n  QX1      lost, 1944\n"
+                                       "           off the coast\n  QX2      found\n\n"
+                                       "After.\n\n- - -\n\nLast.\n");
+  CHECK(reading.outline() == Lines{"body: Before.", "body: Table 2. Ends",
+                                   "table: QX1 | lost, 1944 off the coast", "table: QX2 | found",
+                                   "body: After.", "body: Last."});
+  REQUIRE(reading.manuscript.tables.size() == 1);
+  CHECK(reading.manuscript.tables[0].headings == Lines{"Serial", "End"});
+  CHECK(reading.source_of("off the coast") == "off the coast");
+}
+
+TEST_CASE("a rule of dashes in code, a comment or a footnote makes no table") {
+  const Reading reading = read_text_as("n.md",
+                                       "```\nA   B\n--- ---\nQX1 lost\n```\n\n"
+                                       "<!--\n\nA   B\n--- ---\nQX2 lost\n\n-->\n\nText.[^a]\n\n"
+                                       "[^a]: Note.\n\n    --- ---\n    QX3 lost\n");
+  CHECK(reading.manuscript.tables.empty());
+  CHECK(reading.block(0).text == "Text.");
+  CHECK(reading.source_of("QX3") == "QX3");
+}
+
 }  // namespace
 }  // namespace tailproof

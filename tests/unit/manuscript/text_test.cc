@@ -113,5 +113,16 @@ TEST_CASE("a soft hyphen vanishes, at a line end with the line end") {
   CHECK(reading.source_of("seaplane") == "sea\u00ADplane");
 }
 
+TEST_CASE("a picture's own words in brackets stand before its caption") {
+  const Reading reading =
+      read_text_as("p.txt",
+                   "[The corner by\tthe creek] Fig. 33. QX1 after its\nground-loop.\n\n"
+                   "[Nobody knows] why.\n");
+  CHECK(reading.outline() == Lines{"body: The corner by the creek",
+                                   "caption <Fig. 33>: Fig. 33. QX1 after its ground-loop.",
+                                   "body: [Nobody knows] why."});
+  CHECK(reading.source_of("QX1") == "QX1");
+}
+
 }  // namespace
 }  // namespace tailproof
