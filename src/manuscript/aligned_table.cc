@@ -17,10 +17,10 @@ void AlignedTable::add_head(const TextLine& line) {
 void AlignedTable::add(const TextLine& line) {
   if (!rule_columns(line.text).empty()) return;
   const std::vector<TextColumn> cells = cut_row(line.text, columns_);
-  const bool is_continued =
-      !row_.empty() && cells.back().end > cells.back().begin &&
-      std::all_of(cells.begin(), cells.end() - 1,
-                  [](const TextColumn& each) { return each.begin == each.end; });
+  const bool is_continued = !row_.empty() && cells.back().end > cells.back().begin &&
+                            std::all_of(cells.begin(), cells.end() - 1, [](const TextColumn& each) {
+                              return each.begin == each.end;
+                            });
   if (is_continued) {
     // Only the last cell goes on: the row's text still follows the source.
     RowCell& last = row_.back();

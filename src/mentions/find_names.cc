@@ -457,6 +457,15 @@ void BlockFinder::add_unit(const PatternMatch& match) {
     // "hangar No. 7", "the hut on the left is No. 6"
     if (first > 0 && is_in("numbered_place", first - 1)) return;
     if (bare == "number" && match.begin != begin && is_told_of_other_noun(first)) return;
+    // "and 24 civilians", "with 24 Norric villagers": a count.
+    const auto is_counted = [this](std::uint32_t token) {
+      return token < result_.tokens.size() && !result_.tokens[token].capital &&
+             (is_in("date_counted", token) || is_in("person_noun", token));
+    };
+    if (bare == "number" && !is_named &&
+        (is_counted(after) || (after < result_.tokens.size() && result_.tokens[after].capital &&
+                               !result_.tokens[after].sentence_start && is_counted(after + 1))))
+      return;
     if (bare == "ordinal word" || bare == "ordinal") {
       // "the third machine", "the 13th aircraft": a noun follows, so it is no unit's name.
       if (after < result_.tokens.size() && result_.tokens[after].kind == TokenKind::kWord) {
