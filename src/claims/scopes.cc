@@ -65,6 +65,15 @@ void BlockAssembler::mark_scopes() {
   for (std::uint32_t t = 0; t < count; ++t) {
     if (clauses_.quoted[t]) attributed_[t] = 1;
   }
+  if (block_.is_quotation) {
+    // "The old girl [V/103] went north": what stands in square brackets is the author's.
+    int depth = 0;
+    for (std::uint32_t t = 0; t < count; ++t) {
+      if (word(t) == "[") ++depth;
+      if (depth == 0) attributed_[t] = 1;
+      if (word(t) == "]" && depth > 0) --depth;
+    }
+  }
   // "Had the Magpies waited a month, they might have had bars": what did not come about.
   for (std::uint32_t t = 0; t < count; ++t) {
     if (!mentions_.tokens[t].sentence_start || word(t) != "Had") continue;

@@ -67,6 +67,7 @@ void cut(Block& block, std::uint32_t most) {
 }  // namespace
 
 std::uint32_t Assembly::push(Block block) {
+  block.is_quotation = quotation_depth_ > 0 && block.kind == BlockKind::kBody;
   manuscript_.blocks.push_back(std::move(block));
   settle_stets(block_count() - 1);
   return block_count() - 1;

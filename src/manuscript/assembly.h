@@ -52,6 +52,9 @@ class Assembly {
   void add_stet(std::string_view body, Span span, std::uint32_t block = kNone);
   /// Ties the stets that wait to this block.
   void settle_stets(std::uint32_t block);
+  /// Body text pushed between the two is another's words; they nest.
+  void begin_quotation() { ++quotation_depth_; }
+  void end_quotation() { --quotation_depth_; }
   [[nodiscard]] std::uint32_t new_group() { return group_count_++; }
   std::uint32_t new_table();
   void complain(FileId file, std::uint32_t offset, std::string message, bool is_note = false);
@@ -85,6 +88,7 @@ class Assembly {
   Manuscript manuscript_;
   std::vector<std::uint32_t> waiting_stets_;
   std::uint32_t group_count_ = 0;
+  unsigned quotation_depth_ = 0;
 };
 
 /// Adds a heading cell's text to its column.

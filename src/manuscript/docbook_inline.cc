@@ -25,6 +25,7 @@ bool makes_blocks(Role role) {
     case Role::kBridgehead:
     case Role::kParagraph:
     case Role::kContainer:
+    case Role::kEntry:
     case Role::kFigure:
     case Role::kCaption:
     case Role::kTable:
@@ -109,7 +110,56 @@ void DocBookReader::inlines(pugi::xml_node node, const XmlOrigin& origin, Flow& 
   }
 }
 
+void DocBookReader::entry(pugi::xml_node node, const XmlOrigin& origin) {
+  Flow flow;
+  flow.kind = figure_ != nullptr ? BlockKind::kCaption : BlockKind::kBody;
+  flow.span = element_span(node, origin);
+  const auto add_joint = [&](std::string_view joint, pugi::xml_node behind) {
+    const std::uint32_t place = std::max(element_span(behind, origin).end, flow.text.source_end());
+    flow.text.add_literal(joint, origin.whole ? origin.begin : place,
+                          origin.whole ? origin.length : 0);
+  };
+  pugi::xml_node last_term;
+  for (const pugi::xml_node child : node.children()) {
+    if (child.type() == pugi::node_pi) stet(child, origin, &flow);
+    if (child.type() != pugi::node_element || is_deleted(child)) continue;
+    const Role role = role_of(local_name(child));
+    if (role == Role::kParagraph) {
+      if (!flow.text.empty()) add_joint(", ", last_term);
+      inlines(child, origin, flow);
+      flow.text.trim();
+      last_term = child;
+      continue;
+    }
+    const pugi::xml_node first =
+        child.find_child([](pugi::xml_node each) { return each.type() == pugi::node_element; });
+    const bool is_joined = role == Role::kContainer && !flow.text.empty() && !flow.is_split &&
+                           flow.block == kNone && !has_text(child, origin) && !is_deleted(first) &&
+                           role_of(local_name(first)) == Role::kParagraph;
+    if (is_joined) {
+      for (pugi::xml_node each = child.first_child(); each != first; each = each.next_sibling()) {
+        if (each.type() == pugi::node_pi) stet(each, origin, &flow);
+      }
+      add_joint(": ", last_term);
+      inlines(first, origin, flow);
+    }
+    flush(flow);
+    read_deferred(flow);
+    if (!is_joined) {
+      element(child, origin, false);
+      continue;
+    }
+    for (pugi::xml_node next = first.next_sibling(); next; next = next.next_sibling()) {
+      if (next.type() == pugi::node_pi) stet(next, origin, nullptr);
+      if (next.type() == pugi::node_element) element(next, origin, false);
+    }
+  }
+  flush(flow);
+  read_deferred(flow);
+}
+
 void DocBookReader::inline_element(pugi::xml_node node, const XmlOrigin& origin, Flow& flow) {
+  if (is_deleted(node)) return;
   const Role role = role_of(local_name(node));
   switch (role) {
     case Role::kSkip:

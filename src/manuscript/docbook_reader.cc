@@ -80,7 +80,9 @@ void DocBookReader::children(pugi::xml_node node, const XmlOrigin& origin,
 void DocBookReader::element(pugi::xml_node node, const XmlOrigin& origin,
                             bool titles_are_headings) {
   const Role role = role_of(local_name(node));
-  if (role == Role::kSkip || !enter(node, origin)) return;
+  if (role == Role::kSkip || is_deleted(node) || !enter(node, origin)) return;
+  const bool is_quotation = is_quotation_name(local_name(node));
+  if (is_quotation) assembly_.begin_quotation();
   switch (role) {
     case Role::kBook:
     case Role::kChapter:
@@ -100,6 +102,9 @@ void DocBookReader::element(pugi::xml_node node, const XmlOrigin& origin,
       break;
     case Role::kBridgehead:
       paragraph(node, origin, BlockKind::kHeading, level_ + 1);
+      break;
+    case Role::kEntry:
+      entry(node, origin);
       break;
     case Role::kContainer:
     case Role::kFootnote:
@@ -134,6 +139,7 @@ void DocBookReader::element(pugi::xml_node node, const XmlOrigin& origin,
       paragraph(node, origin, BlockKind::kBody);
       break;
   }
+  if (is_quotation) assembly_.end_quotation();
   leave();
 }
 

@@ -62,6 +62,8 @@ class DocBookReader {
   /// Index of the block made last, kNone when there is no text.
   std::uint32_t paragraph(pugi::xml_node node, const XmlOrigin& origin, BlockKind kind,
                           std::uint32_t level = 0);
+  /// Terms and the first paragraph of what is said of them: one block, "V/109: struck off".
+  void entry(pugi::xml_node node, const XmlOrigin& origin);
   void inlines(pugi::xml_node node, const XmlOrigin& origin, Flow& flow);
   void inline_element(pugi::xml_node node, const XmlOrigin& origin, Flow& flow);
   void quote(pugi::xml_node node, const XmlOrigin& origin, Flow& flow);

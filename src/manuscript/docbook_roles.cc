@@ -42,11 +42,12 @@ constexpr RoleNames kRoles[] = {
      "segtitle refname refpurpose refdescriptor line"},
     {Role::kContainer,
      "abstract answer blockquote calloutlist callout caution danger epigraph formalpara glossdef "
-     "glossentry glosslist highlights important informalexample itemizedlist legalnotice listitem "
+     "glosslist highlights important informalexample itemizedlist legalnotice listitem "
      "linegroup msgset note orderedlist personblurb poetry procedure qandadiv qandaentry qandaset "
      "question refnamediv refsynopsisdiv result segmentedlist seglistitem sidebar simplelist step "
      "stepalternatives substeps task taskprerequisites taskrelated tasksummary textobject tip "
-     "variablelist varlistentry warning"},
+     "variablelist warning"},
+    {Role::kEntry, "varlistentry glossentry"},
     {Role::kFigure, "figure informalfigure example screenshot"},
     {Role::kMedia, "mediaobject mediaobjectco inlinemediaobject graphic inlinegraphic"},
     {Role::kCaption, "caption legend"},
@@ -71,6 +72,16 @@ std::unordered_map<std::string_view, Role> index_roles() {
 }
 
 }  // namespace
+
+bool is_deleted(pugi::xml_node node) {
+  if (std::string_view(node.attribute("revisionflag").value()) == "deleted") return true;
+  const std::string_view role = node.attribute("role").value();
+  return role == "strikethrough" || role == "line-through" || role == "deleted";
+}
+
+bool is_quotation_name(std::string_view local_name) {
+  return local_name == "blockquote" || local_name == "epigraph";
+}
 
 Role role_of(std::string_view local_name) {
   static const std::unordered_map<std::string_view, Role> roles = index_roles();

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <pugixml.hpp>
 #include <string_view>
 
 namespace tailproof {
@@ -18,6 +19,7 @@ enum class Role : std::uint8_t {
   kBridgehead,
   kParagraph,  // its text is a block
   kContainer,  // its children are blocks
+  kEntry,      // a container whose terms head what is said of them
   kFigure,
   kMedia,
   kCaption,
@@ -28,6 +30,10 @@ enum class Role : std::uint8_t {
   kInclude,
 };
 
+/// Marked as deleted or struck through: it is not printed, or printed as what no longer holds.
+[[nodiscard]] bool is_deleted(pugi::xml_node node);
+/// Names of elements that set another's words off as blocks.
+[[nodiscard]] bool is_quotation_name(std::string_view local_name);
 /// The role of an element by its name without prefix.
 [[nodiscard]] Role role_of(std::string_view local_name);
 

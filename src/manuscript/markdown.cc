@@ -121,6 +121,9 @@ class MarkdownReader {
       case MD_BLOCK_H:
         heading_level_ = static_cast<MD_BLOCK_H_DETAIL*>(detail)->level;
         break;
+      case MD_BLOCK_QUOTE:
+        assembly_.begin_quotation();
+        break;
       case MD_BLOCK_TABLE:
         begin_table();
         break;
@@ -162,6 +165,7 @@ class MarkdownReader {
       default:
         end_leaf();
         heading_level_ = 0;
+        if (type == MD_BLOCK_QUOTE) assembly_.end_quotation();
         break;
     }
   }

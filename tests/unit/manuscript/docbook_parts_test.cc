@@ -83,5 +83,44 @@ TEST_CASE("a file is included by an address with escapes, as text, or by the id 
   CHECK(reading.complaints[2].message.find("outside the manuscript's folder") != std::string::npos);
 }
 
+TEST_CASE("a term and the first paragraph on it are one block") {
+  const Reading reading = read_text_as("v.xml", R"(<article>
+<variablelist><varlistentry><term>QX1</term><term>QX2</term>
+  <listitem>
+    <?stet weekday-wrong: as in the diary?>
+    <para>Struck off.<footnote><para>In ink.</para></footnote></para>
+    <para>Sold later.</para></listitem></varlistentry>
+<varlistentry><term>QX3</term><listitem><itemizedlist><listitem><para>Lost.</para></listitem></itemizedlist>
+</listitem></varlistentry></variablelist>
+<glosslist><glossentry><glossterm>Boss</glossterm><glossdef><para>A disc.</para></glossdef></glossentry></glosslist>
+</article>)");
+  CHECK(reading.complaints.empty());
+  CHECK(reading.outline() == Lines{"body: QX1, QX2: Struck off.", "body: In ink.",
+                                   "body: Sold later.", "body: QX3", "body: Lost.",
+                                   "body: Boss: A disc."});
+  CHECK(reading.source_of("Struck off") == "Struck off");
+  REQUIRE(reading.manuscript.stets.size() == 1);
+  CHECK(reading.manuscript.stets[0].block == 0);
+}
+
+TEST_CASE("what is deleted or struck through is not read") {
+  const Reading reading = read_text_as("x.xml", R"(<article><para>Struck off in
+<phrase revisionflag="deleted">May</phrase><phrase revisionflag="added">June</phrase>
+<emphasis role="strikethrough">1940</emphasis> 1941.</para>
+<para revisionflag="deleted">QX1 was never there.</para></article>)");
+  CHECK(reading.outline() == Lines{"body: Struck off in June 1941."});
+}
+
+TEST_CASE("body text in a block quotation is another's, a caption there is not") {
+  const Reading reading = read_text_as("q.xml", R"(<article><para>He wrote:</para>
+<blockquote><attribution>Orme</attribution><para>All gone.</para>
+<figure><title>The yard</title></figure></blockquote><para>So he did.</para></article>)");
+  std::vector<bool> quoted;
+  for (const Block& each : reading.manuscript.blocks) quoted.push_back(each.is_quotation);
+  CHECK(reading.outline() == Lines{"body: He wrote:", "body: Orme", "body: All gone.",
+                                   "caption <1>: The yard", "body: So he did."});
+  CHECK(quoted == std::vector<bool>{false, true, true, false, false});
+}
+
 }  // namespace
 }  // namespace tailproof

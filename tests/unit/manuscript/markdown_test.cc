@@ -195,5 +195,13 @@ TEST_CASE("a rule of dashes in code, a comment or a footnote makes no table") {
   CHECK(reading.source_of("QX3") == "QX3");
 }
 
+TEST_CASE("body text in a block quotation is another's") {
+  const Reading reading =
+      read_text_as("b.md", "One.\n\n> Two.\n>\n> > Three.\n>\n> Four.\n\nFive.\n");
+  std::vector<bool> quoted;
+  for (const Block& each : reading.manuscript.blocks) quoted.push_back(each.is_quotation);
+  CHECK(quoted == std::vector<bool>{false, true, true, true, false});
+}
+
 }  // namespace
 }  // namespace tailproof
