@@ -152,7 +152,7 @@ bool covers(const Run& run, const Query& query, const Insertion& place, std::str
 }
 
 std::string field(std::string_view text) {
-  if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
+  if (text.find_first_of(",;\t\"\r\n") == std::string_view::npos) return std::string(text);
   std::string quoted = "\"";
   for (const char c : text) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
   return quoted + "\"";
@@ -196,10 +196,12 @@ std::string stet_row(const Run& run, const Query& query, std::string_view reason
     for (const CsvField& head : rows.front().fields) columns.push_back(head.text);
     if (!table.ends_with('\n') && !table.ends_with('\r')) row += "\n";
   }
+  const char separator = csv_separator(table);
   for (std::size_t i = 0; i < columns.size(); ++i) {
     const auto found = std::find_if(values.begin(), values.end(),
                                     [&](const auto& value) { return value.first == columns[i]; });
-    row += (i == 0 ? "" : ",") + (found == values.end() ? "" : field(found->second));
+    if (i != 0) row += separator;
+    if (found != values.end()) row += field(found->second);
   }
   return row + "\n";
 }

@@ -68,7 +68,9 @@ class CaptionListReader {
     const std::string found = find_columns(row);
     if (columns_[kCaption] == kMissing) {
       return Failure{{path, row.line, 0,
-                      "a caption list needs a column \"caption\"; this one has " + found, false}};
+                      "a caption list needs a column \"caption\"; this one has " + found +
+                          "; name the column that holds the captions so",
+                      false}};
     }
     const std::size_t expected = row.fields.size();
     while (rows.next(row)) read_row(row, expected);
@@ -93,7 +95,7 @@ class CaptionListReader {
       assembly_.complain(file_, row.fields.front().begin,
                          "this row has " + std::to_string(row.fields.size()) +
                              " cells, the row of column names " + std::to_string(expected) +
-                             "; quote a cell that holds a comma");
+                             "; quote a cell that holds a comma or whatever parts the cells");
     }
     if (columns_[kCaption] >= row.fields.size()) return;
     TextBuilder text;

@@ -11,10 +11,24 @@ bool is_line_end(char c) { return c == '\n' || c == '\r'; }
 
 }  // namespace
 
+char csv_separator(std::string_view bytes) {
+  if (bytes.starts_with(kByteOrderMark)) bytes.remove_prefix(kByteOrderMark.size());
+  bool is_quoted = false, has_semicolon = false, has_tab = false;
+  for (const char c : bytes) {
+    if (c == '"') is_quoted = !is_quoted;
+    if (is_quoted) continue;
+    if (c == ',') return c;
+    if (is_line_end(c)) break;
+    has_semicolon = has_semicolon || c == ';';
+    has_tab = has_tab || c == '\t';
+  }
+  return has_tab ? '\t' : has_semicolon ? ';' : ',';
+}
+
 class CsvScanner {
  public:
   CsvScanner(std::string_view bytes, const std::string& path, Complaints& complaints)
-      : bytes_(bytes), path_(path), complaints_(complaints) {
+      : bytes_(bytes), path_(path), complaints_(complaints), separator_(csv_separator(bytes)) {
     if (bytes_.starts_with(kByteOrderMark)) at_ = kByteOrderMark.size();
     line_begin_ = at_;
   }
@@ -29,7 +43,7 @@ class CsvScanner {
       CsvField& field = row.fields[count++];
       read(field);
       if (at_ == bytes_.size()) break;
-      if (bytes_[at_] != ',') {
+      if (bytes_[at_] != separator_) {
         skip_line_end();
         break;
       }
@@ -90,9 +104,9 @@ class CsvScanner {
     skip_rest_of_field(text);
   }
 
-  // After a closing quote only a comma or a line end may stand; what stands there is kept.
+  // After a closing quote only a separator or a line end may stand; what stands there is kept.
   void skip_rest_of_field(std::string& text) {
-    if (at_ == bytes_.size() || bytes_[at_] == ',' || is_line_end(bytes_[at_])) return;
+    if (at_ == bytes_.size() || bytes_[at_] == separator_ || is_line_end(bytes_[at_])) return;
     complaints_.push_back({path_, line_, column_of(line_begin_, at_),
                            "characters stand after a closing quote; quote the whole field, and "
                            "double a quote inside it",
@@ -103,7 +117,7 @@ class CsvScanner {
   }
 
   [[nodiscard]] std::size_t end_of_plain(std::size_t at) const {
-    while (at < bytes_.size() && bytes_[at] != ',' && !is_line_end(bytes_[at])) ++at;
+    while (at < bytes_.size() && bytes_[at] != separator_ && !is_line_end(bytes_[at])) ++at;
     return at;
   }
 
@@ -126,6 +140,7 @@ class CsvScanner {
   std::string_view bytes_;
   const std::string& path_;
   Complaints& complaints_;
+  const char separator_;
   std::size_t at_ = 0;
   std::size_t line_begin_ = 0;
   std::uint32_t line_ = 1;

@@ -1,5 +1,8 @@
 // Comma-separated values as RFC 4180 has them, with the place of every field in the bytes.
 //
+// A first line without a comma whose names semicolons or tabs part, as spreadsheets of many
+// countries write them, makes that the separator of the whole file.
+//
 // Contract: rows and fields come in file order. A byte-order mark at the start is skipped; line
 // ends are CR LF, LF or CR; a line without any character is no row. A fault (a quote that never
 // closes, characters after a closing quote) is one complaint with line and column, and the field is
@@ -18,7 +21,7 @@
 namespace tailproof {
 
 /// One field. `text` has doubled quotes made single; bytes [begin, end) hold the field as written,
-/// its quotes included, without the comma.
+/// its quotes included, without the separator.
 struct CsvField {
   std::string text;
   std::uint32_t begin = 0;
@@ -31,6 +34,9 @@ struct CsvRow {
   std::vector<CsvField> fields;
   std::uint32_t line = 0;
 };
+
+/// What parts the fields of this file: a comma, a semicolon or a tab.
+[[nodiscard]] char csv_separator(std::string_view bytes);
 
 /// All rows of `bytes`, the header row among them. `path` is for complaints only.
 [[nodiscard]] std::vector<CsvRow> parse_csv(std::string_view bytes, const std::string& path,

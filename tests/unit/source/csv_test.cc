@@ -40,6 +40,22 @@ TEST_CASE("csv line ends may be LF, CR LF or CR") {
   }
 }
 
+TEST_CASE("a first line without a comma may part its fields by semicolons or tabs") {
+  CHECK(csv_separator("figure;caption\n1;\"a, b; c\"\n") == ';');
+  CHECK(csv_separator("figure\tcaption;note\n") == '\t');
+  CHECK(csv_separator("\"a;b\",c\n") == ',');
+  CHECK(csv_separator("caption\na;b\n") == ',');
+  Complaints complaints;
+  const auto rows = parse_csv(
+      "\xEF\xBB\xBF"
+      "figure;caption\r\n1;\"a, b; c\"\r\n",
+      "t.csv", complaints);
+  CHECK(complaints.empty());
+  REQUIRE(rows.size() == 2);
+  REQUIRE(rows[1].fields.size() == 2);
+  CHECK(rows[1].fields[1].text == "a, b; c");
+}
+
 TEST_CASE("a quote that never closes is one complaint where it opens") {
   Complaints complaints;
   const auto rows = parse_csv("a,b\nc,\"d\ne", "t.csv", complaints);
