@@ -7,6 +7,7 @@
 // | "later" rank: held before the date and never after                        | warning |
 // | "former" rank: held only after the date                                   | warning |
 // | the rank of the date beside it, and words of promotion                    | silent  |
+// | a rank from or until a day more than a month from its own                  | warning |
 // | an abbreviation of several ranks, one of which was held                   | silent  |
 // | said to have been promoted on another day than that of the rank's row      | error  |
 #include <algorithm>
@@ -15,6 +16,7 @@
 #include <vector>
 
 #include "tailproof/allowed_days.h"
+#include "tailproof/told_ends.h"
 #include "tailproof/turns.h"
 
 namespace tailproof {
@@ -40,6 +42,14 @@ bool tells_of_promotion(const Ledger& ledger, const ClaimIndex& index, const Cla
     const std::optional<RankDays> days = days_of_rank(ledger, claim.subject, readings_of(other));
     return days && other.when.days.intersects(days->own.days);
   });
+}
+
+// "A Lieutenant since June": nobody's rank around that day.
+std::optional<When> wrong_end(const CheckInput& input, const Claim& claim, const Allowed& allowed) {
+  for (const When& end : told_ends(input, claim)) {
+    if (fit(end, allowed) == Fit::kImpossible) return end;
+  }
+  return std::nullopt;
 }
 
 std::optional<Query> closed_table(const CheckInput& input, const Claim& claim) {
@@ -81,8 +91,14 @@ std::vector<Query> check_rank_disagrees(const CheckInput& input) {
           }
         }
         const Level highest = is_then ? Level::kError : Level::kWarning;
-        const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), highest);
-        if (!level) return std::nullopt;
+        std::optional<Level> level = level_of(claim, fit(claim.when, allowed), highest);
+        When when = claim.when;
+        if (!level) {
+          const std::optional<When> end = is_then ? wrong_end(input, claim, allowed) : std::nullopt;
+          if (!end) return std::nullopt;
+          when = *end;
+          level = tempered(claim, Level::kWarning);
+        }
         if (is_then && tells_of_promotion(ledger, index, claim)) return std::nullopt;
 
         std::string rank_then;
@@ -90,7 +106,7 @@ std::vector<Query> check_rank_disagrees(const CheckInput& input) {
         std::vector<Evidence> evidence;
         for (const Service* row : ledger.service_of(claim.subject)) {
           if (row->kind != "rank") continue;
-          const bool is_of_that_date = row->spell.possible().intersects(claim.when.days);
+          const bool is_of_that_date = row->spell.possible().intersects(when.days);
           const bool is_claimed = is_one_of(ranks, row->value);
           if (is_claimed) own = row;
           if (is_of_that_date && !is_claimed) {

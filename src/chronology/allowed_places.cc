@@ -1,5 +1,7 @@
 // Places of a machine or a unit.
 #include <algorithm>
+#include <utility>
+#include <vector>
 
 #include "tailproof/allowed_days.h"
 
@@ -139,6 +141,25 @@ std::vector<Placement> known_places(const CheckInput& input, const ClaimIndex& i
   return unit.empty() ? placements : placements_of_unit(ledger, unit);
 }
 
+// "Until June at Holmgate", "between June and January": told of a stay, and no mere visit.
+bool is_stay(const CheckInput& input, const Claim& place) {
+  if ((place.said & kSaidStretch) != 0) return true;
+  return place.when.known && place.when.date < input.claims.size() &&
+         input.claims[place.when.date].ends.size() == 2;
+}
+
+// The days on the way from one station elsewhere to the next are no stay at this place either.
+DaySet without_ways(const DaySet& elsewhere, const DaySet& there) {
+  constexpr Day kLongestWay = 31;
+  std::vector<DayRange> ways;
+  const auto ranges = elsewhere.ranges();
+  for (std::size_t i = 1; i < ranges.size(); ++i) {
+    const DayRange way{ranges[i - 1].last + 1, ranges[i].first - 1};
+    if (way.last - way.first < kLongestWay && !there.intersects(DaySet{way})) ways.push_back(way);
+  }
+  return elsewhere.unite(DaySet(std::move(ways)));
+}
+
 // Whether the caption says that the machine, or what it shows, is of this unit.
 bool names_unit(const CheckInput& input, const ClaimIndex& index, const Claim& place,
                 std::string_view unit) {
@@ -186,6 +207,10 @@ std::optional<Allowed> days_at_place(const CheckInput& input, const ClaimIndex& 
     if (grounds != nullptr) {
       grounds->add(certain.days, true, row->place, [&] { return quote_history(*row); });
     }
+  }
+  if (ledger.unit(claim.subject) != nullptr && is_stay(input, claim)) {
+    elsewhere = {without_ways(elsewhere.days, there.days),
+                 without_ways(elsewhere.narrowed, there.widened)};
   }
   return unite(there, except(elsewhere));
 }

@@ -107,7 +107,9 @@ std::vector<When> told_ends(const CheckInput& input, const Claim& claim) {
     return ends;
   const Claim& date = input.claims[claim.when.date];
   if (date.impossible || !is_affirmed(date) || date.date.days().empty()) return ends;
-  const auto add = [&](std::string_view text) {
+  // Papers may differ about the day on which a state began, but what had ended by then was no
+  // beginning: "from September" is upheld by no stay that was over in August.
+  const auto add = [&](std::string_view text, bool is_beginning) {
     const Result<Edtf> value = Edtf::parse(text, input.ledger.settings().hemisphere);
     if (!value || value.value().is_unknown()) return;
     const DaySet& days = value.value().days();
@@ -115,22 +117,26 @@ std::vector<When> told_ends(const CheckInput& input, const Claim& claim) {
     When end = claim.when;
     end.days = days.widened(kSlackDays);
     end.widened = value.value().widened(input.ledger.settings().margins).widened(kSlackDays);
+    const DaySet onward{{is_beginning ? days.first() : kFirstDay, kLastDay}};
+    end.days = end.days.intersect(onward);
+    end.widened = end.widened.intersect(onward);
     ends.push_back(std::move(end));
   };
-  for (const DateEnd& end : date.ends) add(end.value);
+  for (const DateEnd& end : date.ends) add(end.value, &end == &date.ends.front());
   if (!date.ends.empty()) return ends;
   std::string_view value = date.date.text();
   const std::size_t slash = value.find('/');
   if ((claim.said & kSaidBothEnds) != 0 && slash != std::string_view::npos) {
-    add(value.substr(0, slash));
-    add(value.substr(slash + 1));
+    add(value.substr(0, slash), true);
+    add(value.substr(slash + 1), false);
     return ends;
   }
   // "../1942-06", "1941-01/..": the end that is told.
   constexpr std::string_view kOpenBegin = "../", kOpenEnd = "/..";
   if (value.starts_with(kOpenBegin)) value.remove_prefix(kOpenBegin.size());
-  if (value.ends_with(kOpenEnd)) value.remove_suffix(kOpenEnd.size());
-  add(value);
+  const bool is_beginning = value.ends_with(kOpenEnd);
+  if (is_beginning) value.remove_suffix(kOpenEnd.size());
+  add(value, is_beginning);
   return ends;
 }
 

@@ -442,8 +442,10 @@ std::vector<Query> with_turns(std::vector<Query> queries, const CheckInput& inpu
         if (query.claims.empty() || turn.claims.empty() || query.block != turn.block) return false;
         const Claim& state = index.claim(query.claims.front());
         const Claim& day = index.claim(turn.claims.front());
-        return state.value == day.turned_to && state.subject == day.turn_of &&
-               index.sentence_of(state) == index.sentence_of(day);
+        if (state.subject != day.turn_of) return false;
+        // "Exchanged Halvery for the Point in March": the day is wrong, and not both places.
+        if (state.when.known && state.when.date == turn.claims.front()) return true;
+        return state.value == day.turned_to && index.sentence_of(state) == index.sentence_of(day);
       });
     });
   }

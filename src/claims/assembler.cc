@@ -208,12 +208,28 @@ bool BlockAssembler::shares_having(const Mention& date) const {
   return false;
 }
 
+// "In February: on Friday the 5th", "in February. On Friday the 5th".
+void BlockAssembler::set_weekday_behind(std::size_t index) {
+  if (index + 1 >= mentions_.dates.size()) return;
+  DateMention& month = mentions_.dates[index];
+  const DateMention& day = mentions_.dates[index + 1];
+  const bool is_bare_month = month.first.precision == Precision::kMonth && !month.first.year &&
+                             month.joint == DateJoint::kNone && month.first.month != 0;
+  const bool is_bare_day = day.first.day != 0 && day.first.month == 0 && !day.first.year &&
+                           day.joint == DateJoint::kNone && day.weekday >= 0 &&
+                           day.first.month_ref == DateRef::kNone;
+  if (!is_bare_month || !is_bare_day || day.sentence > month.sentence + 1) return;
+  month.day_behind = day.first.day;
+  month.weekday_behind = day.weekday;
+}
+
 // "On 12 March, not on the 2nd as the squadron has it".
 void BlockAssembler::mark_denied_dates() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kDate) continue;
     DateMention& date = mentions_.dates[mention.payload];
     if (!date.first.year) set_likely_days(mention, date);
+    set_weekday_behind(mention.payload);
     date.is_told_back = stands_behind_had(mention);
     if (mention.first == 0) continue;
     if (date.bound != DateBound::kNone || date.bound_begin < date.begin) continue;

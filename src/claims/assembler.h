@@ -41,6 +41,7 @@ class BlockAssembler {
   enum class Scope : std::uint8_t { kNone, kHedged, kAttributed, kNegated };
 
   void mark_denied_dates();
+  void set_weekday_behind(std::size_t index);
   void set_likely_days(const Mention& mention, DateMention& date) const;
 
   // groups.cc
@@ -107,6 +108,7 @@ class BlockAssembler {
   void mark_scopes();
   void mark_rejected_questions();
   void mark_slip(const Mention& cue);
+  void mark_given_elsewhere(const Mention& cue);
   [[nodiscard]] bool takes_object(const Mention& cue) const;
   void mark_hedge(const Mention& cue);
   void mark_negation(const Mention& cue);
@@ -236,6 +238,8 @@ class BlockAssembler {
   [[nodiscard]] const Mention* unit_before(const Mention& turn) const;
   [[nodiscard]] const Mention* turned_to(const Mention& turn, MentionKind kind,
                                          std::uint32_t reach) const;
+  [[nodiscard]] const Mention* place_of_stay(const Mention& turn) const;
+  [[nodiscard]] bool is_fallen(const Mention& turn, const Mention& date) const;
   [[nodiscard]] bool is_turn_cut_off(const Mention& turn, const Mention& date) const;
   [[nodiscard]] bool is_unmade(const Mention& turn) const;
   [[nodiscard]] bool is_of_later_story(const Mention& date) const;
@@ -292,6 +296,7 @@ class BlockAssembler {
   [[nodiscard]] std::vector<std::string> shown_serials() const;
   [[nodiscard]] const Claim* unit_right_before(std::uint32_t place) const;
   [[nodiscard]] bool shows_nothing_named() const;
+  [[nodiscard]] bool is_base_of_unit(const Mention& place, std::uint32_t first) const;
   void add_places();
   [[nodiscard]] bool is_named_before(const std::string& person) const;
   void remember_person(const std::string& person);

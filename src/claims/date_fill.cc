@@ -151,13 +151,17 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       }
       if (is_from_afar) {
         // An aside ("until its loss in February 1945") is no better anchor than the dates around
-        // it.
+        // it. Of "July, or the June after" neither reaches over the months between.
         for (const DaySet& other : recent_) {
-          cost = std::min(cost, kOlderCost * cost_of(gap_from(other)));
+          for (const DayRange& range : other.ranges())
+            cost = std::min(cost, kOlderCost * cost_of(gap_from(DaySet{range})));
         }
         if (year == usual_year()) cost *= kUsualYearCost;
       }
-      if (gap < 0 && ref == DateRef::kNone && is_witnessed(mention, *days)) cost *= kWitnessedCost;
+      // "In February: on Friday the 5th": the calendar knows better than the ledger.
+      const std::optional<bool> by_weekday = has_weekday_behind(mention, year);
+      const bool is_likelier = by_weekday.value_or(gap < 0 && is_witnessed(mention, *days));
+      if (ref == DateRef::kNone && is_likelier) cost *= kWitnessedCost;
       // A year that nobody said here is none in which the machine was not in service.
       const bool is_out =
           days->last() < mention.likely_first || days->first() > mention.likely_last;
@@ -235,7 +239,7 @@ bool DateContext::is_at_start_of_year() const {
 }
 
 // "That day", "the following month", "the end of the year".
-bool DateContext::fill_reference(DateUnit& unit, bool& inherited) {
+bool DateContext::fill_reference(DateUnit& unit, bool is_told_back, bool& inherited) {
   const Precision needed =
       unit.ref_period == DatePeriod::kWeek ? Precision::kDay : precision_of(unit.ref_period);
   const std::optional<Anchor> anchor =
@@ -250,8 +254,8 @@ bool DateContext::fill_reference(DateUnit& unit, bool& inherited) {
   moved.first.offset = step;
   moved.first.offset_period = unit.ref_period;
   moved.first.precision = unit.precision;
-  // In January the new year is the one that has just begun.
-  if (unit.is_new_year && is_at_start_of_year()) moved.first.offset = 0;
+  // In January the new year is the one that has just begun, as it is for what "had been" done then.
+  if (unit.is_new_year && (is_told_back || is_at_start_of_year())) moved.first.offset = 0;
   const Edtf from = Edtf::of_day(step < 0 ? anchor->days.first() : anchor->days.last());
   if (!settle_offset(moved, from, settings_)) return false;
   moved.first.part = unit.part;
@@ -279,7 +283,7 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
   if (unit.ref_period != DatePeriod::kNone) {
     // "The day after" for a title: after what, no other block tells.
     const bool is_cut_off = mention.ends_its_phrase && is_caption_ && local_.empty();
-    return !is_cut_off && fill_reference(unit, inherited);
+    return !is_cut_off && fill_reference(unit, mention.is_told_back, inherited);
   }
   if (unit.ref_weekday >= 0) {
     const std::optional<Anchor> anchor = anchor_for(Precision::kDay);

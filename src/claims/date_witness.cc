@@ -14,4 +14,11 @@ bool is_witnessed(const DateMention& mention, const DaySet& days) {
                      [&](const DayRange& range) { return days.intersects(DaySet{range}); });
 }
 
+std::optional<bool> has_weekday_behind(const DateMention& mention, std::int64_t year) {
+  const unsigned month = mention.first.month, day = mention.day_behind;
+  if (mention.weekday_behind < 0 || month == 0 || day == 0 || day > days_in_month(year, month))
+    return std::nullopt;
+  return weekday(to_day({year, month, day})) == static_cast<unsigned>(mention.weekday_behind);
+}
+
 }  // namespace tailproof

@@ -512,7 +512,8 @@ void BlockAssembler::settle_when() {
       claim.turn_of = machine->value;
       continue;
     }
-    const bool may_last = claim.kind == ClaimKind::kUnit || claim.kind == ClaimKind::kPlace;
+    const bool may_last = claim.kind == ClaimKind::kUnit || claim.kind == ClaimKind::kPlace ||
+                          claim.kind == ClaimKind::kRank;
     if (may_last && claim.when.known && claim.when.date >= first_claim_ &&
         claim.when.date < out_.size())
       claim.said |= stretch_told(claim, out_[claim.when.date]);

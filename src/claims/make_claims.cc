@@ -450,6 +450,15 @@ bool BlockAssembler::shows_nothing_named() const {
                                           [](const Group& group) { return group.shown; });
 }
 
+// "From May the Twelfth flew from Lesk Point"; a unit that "flew from Lesk Point to Halvery" moved.
+bool BlockAssembler::is_base_of_unit(const Mention& place, std::uint32_t first) const {
+  constexpr std::uint32_t kVerb = 2;
+  if (is_caption() || first <= kVerb || !is_in("unit_flying_word", first - kVerb)) return false;
+  const Mention* unit = mention_ending_at(first - kVerb);
+  return unit != nullptr && unit->kind == MentionKind::kUnit && office(place.last) != "to" &&
+         office(place.last) != "for";
+}
+
 void BlockAssembler::add_places() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kPlace) continue;
@@ -480,7 +489,8 @@ void BlockAssembler::add_places() {
     if (before == "from" && !is_leaving) pattern.tense = Tense::kFormer;
     if (before == "to" || before == "for") pattern.tense = Tense::kLater;
     // "Operated from Lesk Point": it was based there.
-    const bool is_base = before == "from" && first > 1 && is_in("operating_word", first - 2);
+    const bool is_base = before == "from" && first > 1 &&
+                         (is_in("operating_word", first - 2) || is_base_of_unit(mention, first));
     if (is_base) pattern.tense = Tense::kThen;
     if ((before == "from" && !is_leaving && !is_base) || before == "to" || before == "for")
       pattern.role = "approximate";

@@ -118,6 +118,7 @@ void BlockAssembler::mark_scopes() {
     if (cue.role == "cue_nonexistent") mark_nonexistent(cue);
     if (cue.role == "cue_rejection") mark_denied_words(cue);
     if (cue.role == "cue_number_slip") mark_slip(cue);
+    if (cue.role == "cue_given_elsewhere") mark_given_elsewhere(cue);
   }
 }
 
@@ -131,6 +132,22 @@ void BlockAssembler::mark_slip(const Mention& cue) {
       clauses_.sentence_of[number->first] != clauses_.sentence_of[cue.first])
     return;
   for (std::uint32_t i = number->first; i < number->last; ++i) negated_[i] = kDirectly;
+}
+
+// "The serial QX12, given in Brandreth's index": a number that no ledger has is that book's, and
+// not the author's, who may be telling what is wrong with it. What "Table 3" gives is his own.
+void BlockAssembler::mark_given_elsewhere(const Mention& cue) {
+  constexpr std::uint32_t kReach = 2;
+  std::uint32_t t = cue.first;
+  while (t > 0 && mentions_.tokens[t - 1].kind == TokenKind::kMark) --t;
+  const Mention* number = t == 0 ? nullptr : mention_over(MentionKind::kAirframe, t - 1);
+  if (number == nullptr || (number->known && number->role != "malformed") ||
+      clauses_.sentence_of[number->first] != clauses_.sentence_of[cue.first])
+    return;
+  for (std::uint32_t i = cue.last; i < cue.last + kReach && i < mentions_.tokens.size(); ++i) {
+    if (mention_over(MentionKind::kReference, i) != nullptr || is_in("own_book_word", i)) return;
+  }
+  for (std::uint32_t i = number->first; i < number->last; ++i) attributed_[i] = 1;
 }
 
 // "X12? No: the tail says otherwise": what is asked only to be denied.

@@ -21,12 +21,17 @@ struct TurnWord {
   MentionKind object;   // what it turns to; kCue: nothing
   std::uint32_t reach;  // tokens from the words to their object
 };
+constexpr std::string_view kStayBegan = "stay_began", kStayEnded = "stay_ended";
+constexpr std::string_view kFallen = "fallen", kExchanged = "exchanged";
 constexpr std::array kTurnWords = {
     TurnWord{"formed", Turn::kFormed, Bearer::kUnit, MentionKind::kCue, 0},
     TurnWord{"disbanded", Turn::kDisbanded, Bearer::kUnit, MentionKind::kCue, 0},
     TurnWord{"renamed", Turn::kRenamed, Bearer::kUnit, MentionKind::kUnit, 4},
     TurnWord{"moved_in", Turn::kMovedIn, Bearer::kUnit, MentionKind::kPlace, 12},
     TurnWord{"moved_out", Turn::kMovedOut, Bearer::kUnit, MentionKind::kPlace, 2},
+    TurnWord{kExchanged, Turn::kMovedIn, Bearer::kUnit, MentionKind::kPlace, 12},
+    TurnWord{kStayBegan, Turn::kMovedIn, Bearer::kUnit, MentionKind::kPlace, 0},
+    TurnWord{kStayEnded, Turn::kMovedOut, Bearer::kUnit, MentionKind::kPlace, 0},
     TurnWord{"issued", Turn::kIssued, Bearer::kOrder, MentionKind::kCue, 0},
     TurnWord{"effective", Turn::kEffective, Bearer::kOrder, MentionKind::kCue, 0},
     TurnWord{"introduced", Turn::kIntroduced, Bearer::kOrder, MentionKind::kCue, 0},
@@ -42,6 +47,7 @@ constexpr std::array kTurnWords = {
     TurnWord{"left", Turn::kLeft, Bearer::kPerson, MentionKind::kUnit, 3},
     TurnWord{"born", Turn::kBorn, Bearer::kPerson, MentionKind::kCue, 0},
     TurnWord{"died", Turn::kDied, Bearer::kPerson, MentionKind::kCue, 0},
+    TurnWord{kFallen, Turn::kDied, Bearer::kPerson, MentionKind::kCue, 0},
 };
 
 }  // namespace
@@ -128,6 +134,8 @@ const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
       break;
     const bool may_leave = kind == MentionKind::kPlace || kind == MentionKind::kRank;
     if (may_leave && is_in("from_word", other.first - 1)) continue;
+    // "Exchanged Halvery for the Point": the first is what is left.
+    if (turn.value == kExchanged && office(other.last) == "for") continue;
     // "The promotion of Captain Ruddock to Major": a title is no rank that is reached.
     if (kind == MentionKind::kRank && !people_behind(other).empty()) continue;
     return &other;
@@ -139,6 +147,35 @@ const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
       return &other;
   }
   return nullptr;
+}
+
+// "Their stay at Halvery ended in May": the place behind such a noun, before the words.
+const Mention* BlockAssembler::place_of_stay(const Mention& turn) const {
+  constexpr std::uint32_t kNoun = 2;
+  const Mention* found = nullptr;
+  for (const Mention& place : mentions_.items) {
+    if (place.last > turn.first) break;
+    if (place.kind != MentionKind::kPlace || place.first < kNoun ||
+        clauses_.sentence_of[place.first] != clauses_.sentence_of[turn.first])
+      continue;
+    found = is_in("stay_noun", place.first - kNoun) ? &place : nullptr;
+  }
+  // "... and the feast ended in May": something else.
+  for (std::uint32_t t = found == nullptr ? turn.first : found->last; t < turn.first; ++t) {
+    if (office(t) == "the" || office(t) == "a" || office(t) == "it") return nullptr;
+  }
+  return found;
+}
+
+// "Tarrent fell in May.": he, and nothing behind it; but "fell on 3 May and broke an arm".
+bool BlockAssembler::is_fallen(const Mention& turn, const Mention& date) const {
+  const Mention* person = mention_ending_at(turn.first);
+  const bool is_he = turn.first > 0 && is_in("person_pronoun", turn.first - 1);
+  const bool is_named =
+      person != nullptr && person->kind == MentionKind::kPerson && !is_possessive(*person);
+  const bool is_last = date.last >= mentions_.tokens.size() ||
+                       mentions_.tokens[date.last].kind == TokenKind::kMark;
+  return (is_he || is_named) && is_last && date.first >= turn.last && date.first - turn.last <= 1;
 }
 
 // The unit of which the words of a turn are told, where another stands behind them.
@@ -260,11 +297,18 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
         kTurnWords.begin(), kTurnWords.end(),
         [&](const TurnWord& known) { return known.word == name && known.bearer == bearer; });
     if (row == kTurnWords.end()) continue;
+    if (name == kFallen && !is_fallen(*word, mention)) continue;
     if (row->object != MentionKind::kCue) {
-      const Mention* object = turned_to(*word, row->object, row->reach);
+      const bool is_stay = name == kStayBegan || name == kStayEnded;
+      const Mention* object =
+          is_stay ? place_of_stay(*word) : turned_to(*word, row->object, row->reach);
       const bool is_bare =
           object == nullptr && row->turn == Turn::kPromoted && is_bare_promotion(*word, mention);
       if (!is_bare && (object == nullptr || !object->known)) continue;
+      // "Flew to the Point and back": no move.
+      if (row->turn == Turn::kMovedIn && object != nullptr && office(object->last) == "and" &&
+          is_in("back_word", object->last + 1))
+        continue;
       if (is_bare) {
         claim.turn = row->turn;
         return;

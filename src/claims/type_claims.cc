@@ -24,7 +24,17 @@ const Group* BlockAssembler::group_beside(const Mention& type) const {
       if (is_bracketed) return &group;
     }
   }
-  return found;
+  if (found != nullptr || type.first == 0 || !is_in_list("type_apposition", type.first - 1))
+    return found;
+  // "The last Mk II of all, Q2018".
+  constexpr std::uint32_t kReach = 4;
+  std::uint32_t tail = type.last;
+  while (tail - type.last < kReach && is_in("type_tail", tail)) ++tail;
+  if (tail == type.last || is_several(type) || word(tail) != ",") return nullptr;
+  const auto behind = std::find_if(groups_.begin(), groups_.end(), [&](const Group& group) {
+    return is_close(tail, group.first);
+  });
+  return behind == groups_.end() ? nullptr : &*behind;
 }
 
 // "Q2017 and Q2018, the first Mk IIs", "41-201, first of sixteen Mk 1", "M-201, the first of the

@@ -122,6 +122,9 @@ struct DateMention {
   Day likely_first = kFirstDay, likely_last = kLastDay;
   /// Days on which something befell that machine or began for it, by the ledger: likewise.
   std::vector<DayRange> witnessed;
+  /// "In February: on Friday the 5th": the weekday, day by day, that the words behind give a month.
+  unsigned day_behind = 0;
+  int weekday_behind = -1;
   bool is_denied = false;  // "not on the 2nd": nothing is counted from it
   const Pattern* pattern = nullptr;
 };
