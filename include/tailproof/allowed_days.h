@@ -55,6 +55,11 @@ class Grounds {
 /// Taken on charge to struck off or lost; nothing when the ledger does not know the machine.
 [[nodiscard]] std::optional<Allowed> days_of_life(const Ledger& ledger, std::string_view serial,
                                                   Grounds* grounds = nullptr);
+/// Of days that no row speaks against, those in the machine's life: after its end nobody else had
+/// it, so that they excuse no date within it. All of them where the time asked about is not known,
+/// begins before its life or goes on for more than a month after it.
+[[nodiscard]] Allowed only_in_life(const Ledger& ledger, std::string_view serial, const When& when,
+                                   Allowed free_days);
 /// Whether the caption, or the sentence in running text, speaks of a wreck or relic, or of the loss
 /// itself: days after the machine's life are then possible.
 [[nodiscard]] bool tells_of_end(const ClaimIndex& index, const Claim& airframe);

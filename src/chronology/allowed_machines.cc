@@ -74,6 +74,18 @@ DaySet Grounds::recorded() const {
   return is_any ? days : DaySet::all();
 }
 
+Allowed only_in_life(const Ledger& ledger, std::string_view serial, const When& when,
+                     Allowed free_days) {
+  if (!when.known || when.days.empty()) return free_days;
+  const std::optional<DaySet> life = ledger.life_of(serial, false);
+  constexpr Day kMonth = 31;
+  const bool lies_within = life && !life->empty() && when.days.first() >= life->first() &&
+                           when.days.first() <= life->last() &&
+                           when.days.last() <= life->last() + kMonth;
+  if (!lies_within) return free_days;
+  return {free_days.days.intersect(*life), free_days.widened.intersect(*life)};
+}
+
 std::optional<Allowed> days_of_life(const Ledger& ledger, std::string_view serial,
                                     Grounds* grounds) {
   const std::optional<DaySet> life = ledger.life_of(serial, false);

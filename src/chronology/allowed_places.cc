@@ -212,7 +212,12 @@ std::optional<Allowed> days_at_place(const CheckInput& input, const ClaimIndex& 
     elsewhere = {without_ways(elsewhere.days, there.days),
                  without_ways(elsewhere.narrowed, there.widened)};
   }
-  return unite(there, except(elsewhere));
+  const Allowed free = except(elsewhere);
+  const Allowed in_life = only_in_life(ledger, claim.subject, when, free);
+  // To ask what a long paragraph tells is dear, and only seldom decides.
+  const bool decides = free.widened.intersects(when.widened) &&
+                       !in_life.widened.intersects(when.widened) && !tells_of_end(index, claim);
+  return unite(there, decides ? in_life : free);
 }
 
 }  // namespace tailproof

@@ -139,7 +139,10 @@ Allowed days_with_unit(const Ledger& ledger, const Claim& claim, const When& whe
   const UnitSense sense = unit_sense(ledger, claim);
   const Record record =
       read_record(ledger, ledger.history_of(claim.subject), readings_of(claim), sense, grounds);
-  if (sense == UnitSense::kHeld) return unite(record.held, except(record.held_by_other));
+  const auto where_free = [&](const Certain& others) {
+    return only_in_life(ledger, claim.subject, when, except(others));
+  };
+  if (sense == UnitSense::kHeld) return unite(record.held, where_free(record.held_by_other));
   // A squadron that holds an aircraft flies it too, unless an operator row covers that day.
   const Allowed& operated = record.any_operator;
   const Certain implied{
@@ -155,7 +158,7 @@ Allowed days_with_unit(const Ledger& ledger, const Claim& claim, const When& whe
     if (record.has_holder) others = intersect(others, record.held_by_other);
   }
   if (when.known) others = unite(others, days_apart(ledger, claim, when.days, grounds));
-  return unite(own, except(others));
+  return unite(own, where_free(others));
 }
 
 }  // namespace tailproof
