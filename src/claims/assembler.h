@@ -310,6 +310,12 @@ class BlockAssembler {
   [[nodiscard]] bool is_owner_of_machine(const Mention& person) const;
   [[nodiscard]] bool is_of_crew_told(const Mention& person) const;
   [[nodiscard]] const Mention* machine_beside(const Mention& person) const;
+  // set_against.cc
+  [[nodiscard]] std::uint32_t begin_of_any_name(std::uint32_t token) const;
+  [[nodiscard]] bool is_set_against(std::uint32_t first) const;
+  [[nodiscard]] bool ends_aside(std::uint32_t token) const;
+  [[nodiscard]] bool is_in_aside_of(std::uint32_t end_of_name, std::uint32_t token) const;
+  [[nodiscard]] bool is_only_compared(const Mention& name, std::uint32_t token) const;
   // people_aside.cc
   [[nodiscard]] bool is_only_named(const Mention& person) const;
   [[nodiscard]] bool is_of_later_day(const Mention& person) const;

@@ -26,6 +26,7 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
   const Mention* topic = nullptr;
   for (const Mention& mention : mentions_.items) {
     if (clauses_.clause_of[mention.first] != clause || !is_topic(mention)) continue;
+    if (is_only_compared(mention, statement.first)) continue;
     if (mention.last <= statement.first) topic = &mention;
     // Behind it a person may be what is told of, "In May 1943 Rushby joined", and a unit of which
     // the next words tell: "On 4 October 1942 the 11th moved to the Strip", or those before:
@@ -173,7 +174,9 @@ std::vector<std::string> BlockAssembler::statement_subjects(const Mention& menti
   const bool of_person = is_persons || is_told_of_person(clause);
   if (of_person && (topic == nullptr || topic->kind != MentionKind::kPerson)) {
     for (const Mention& other : mentions_.items) {
-      if (other.kind == MentionKind::kPerson && other.last <= mention.first) topic = &other;
+      if (other.kind == MentionKind::kPerson && other.last <= mention.first &&
+          !is_only_compared(other, mention.first))
+        topic = &other;
     }
   }
   const bool has_person = topic != nullptr && topic->kind == MentionKind::kPerson;

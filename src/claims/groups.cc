@@ -119,6 +119,10 @@ void BlockAssembler::make_groups() {
     if (joined && connected && word(items[i].first - 1) == "," &&
         is_in("absolute_word", items[i].last))
       joined = false;
+    // "Unlike X12 and X14, X15 was ...": the comma ends the aside.
+    if (joined && connected && word(items[i].first - 1) == "," &&
+        is_set_against(groups_.back().first))
+      joined = false;
     // What is inserted stands between commas, and the list goes on behind the second.
     const bool is_list = !inserted || folded(items[i].first - 1) == ",";
     if (joined && connected && is_list) {
@@ -279,15 +283,19 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
                                        std::string* why) const {
   // A machine that others name takes no claim of the author's own.
   const bool told_by_others = attributed_[first] != 0;
+  const auto is_only_compared = [&](const Group& group) {
+    return is_set_against(group.first) && !is_in_aside_of(group.last, first);
+  };
   // Of two alternatives nothing is said, though "39-103 or 39-108" names both.
   const auto is_open = [&](const Group& group) {
-    return !group.is_either && (told_by_others || attributed_[group.first] == 0);
+    return !group.is_either && (told_by_others || attributed_[group.first] == 0) &&
+           !is_only_compared(group);
   };
   const auto say = [&](const char* reason) {
     if (why != nullptr && finder_.explains()) *why = reason;
   };
   for (const Group& group : groups_) {
-    if (is_close(group.last, first)) {
+    if (is_close(group.last, first) && !is_only_compared(group)) {
       say("beside the serial");
       return &group;
     }

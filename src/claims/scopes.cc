@@ -260,6 +260,16 @@ void BlockAssembler::mark_negation(const Mention& cue) {
   const std::string denier = fold(text_of(cue));
   const WordList* direct = lexicon_.grammars().list("direct_denial");
   const bool is_direct = direct != nullptr && !direct->value_of(denier).empty();
+  const WordList* brief = lexicon_.grammars().list("brief_denial");
+  const bool is_brief = brief != nullptr && !brief->value_of(denier).empty();
+  // "Neither X12 nor X14 was held by it".
+  const bool are_both_denied =
+      is_in("both_denied", cue.first) &&
+      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& name) {
+        const bool is_named = name.kind == MentionKind::kAirframe ||
+                              name.kind == MentionKind::kPerson || name.kind == MentionKind::kUnit;
+        return is_named && name.first >= cue.last && name.first - cue.last <= 1;
+      });
   constexpr std::uint32_t kDirectTokens = 4, kVerbTokens = 2;
   // "Neither has lost its red hub", "not without its bars": denied twice is said.
   const bool is_said_again = is_in("lacking_word", cue.first) && is_denied_before(cue);
@@ -275,6 +285,8 @@ void BlockAssembler::mark_negation(const Mention& cue) {
       segment = segments[t];
     }
     const Spelling w = office(t);
+    // "N.109 rather than N.110 wore it in 1942": of the other thing alone.
+    if (is_brief && t > cue.last && (ends_aside(t) || is_in("object_preposition", t))) break;
     if (is_said_again) {
       marks[t] = 0;
       continue;
@@ -287,7 +299,8 @@ void BlockAssembler::mark_negation(const Mention& cue) {
     // "Did not fly until 1949", "the bands do not pass under the letters": what is denied is that
     // it came before, or passes; the day and the letters are there.
     if (t > cue.last && is_direct && (w == "until" || is_in("passing_preposition", t))) break;
-    marks[t] = is_direct && t - cue.last < kDirectTokens ? 2 : 1;
+    const bool is_close = are_both_denied || (is_direct && t - cue.last < kDirectTokens);
+    marks[t] = std::max<std::uint8_t>(marks[t], is_close ? 2 : 1);
   }
 }
 

@@ -173,8 +173,8 @@ bool BlockAssembler::is_fallen(const Mention& turn, const Mention& date) const {
   const bool is_he = turn.first > 0 && is_in("person_pronoun", turn.first - 1);
   const bool is_named =
       person != nullptr && person->kind == MentionKind::kPerson && !is_possessive(*person);
-  const bool is_last = date.last >= mentions_.tokens.size() ||
-                       mentions_.tokens[date.last].kind == TokenKind::kMark;
+  const bool is_last =
+      date.last >= mentions_.tokens.size() || mentions_.tokens[date.last].kind == TokenKind::kMark;
   return (is_he || is_named) && is_last && date.first >= turn.last && date.first - turn.last <= 1;
 }
 

@@ -31,9 +31,8 @@ const Group* BlockAssembler::group_beside(const Mention& type) const {
   std::uint32_t tail = type.last;
   while (tail - type.last < kReach && is_in("type_tail", tail)) ++tail;
   if (tail == type.last || is_several(type) || word(tail) != ",") return nullptr;
-  const auto behind = std::find_if(groups_.begin(), groups_.end(), [&](const Group& group) {
-    return is_close(tail, group.first);
-  });
+  const auto behind = std::find_if(groups_.begin(), groups_.end(),
+                                   [&](const Group& group) { return is_close(tail, group.first); });
   return behind == groups_.end() ? nullptr : &*behind;
 }
 

@@ -64,7 +64,7 @@ const Mention* BlockAssembler::doer_of(const Mention& cue) const {
   for (std::uint32_t t = from; t < cue.first; ++t) {
     if (clauses_.clause_of[t] != clause) continue;
     const Mention* named = mention_over(MentionKind::kPerson, t);
-    if (named != nullptr && named->last <= cue.first) {
+    if (named != nullptr && named->last <= cue.first && !is_only_compared(*named, cue.first)) {
       person = is_possessive(*named) ? nullptr : named;
       is_pronoun = false;
     } else if (office(t) == "he") {
@@ -113,7 +113,8 @@ BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const
   constexpr std::uint32_t kReach = 9;
   for (const Mention& other : mentions_.items) {
     if (other.kind == MentionKind::kPerson && other.last <= unit.first &&
-        clauses_.sentence_of[other.first] == clauses_.sentence_of[unit.first]) {
+        clauses_.sentence_of[other.first] == clauses_.sentence_of[unit.first] &&
+        !is_only_compared(other, unit.first)) {
       nearest = &other;
     }
   }

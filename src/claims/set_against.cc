@@ -1,0 +1,76 @@
+// Names that are only held against the one of which a sentence tells: "N.109, unlike N.102, wore
+// the band", "Sallow, not Dunmow, commanded them", "11 Squadron rather than the 12th".
+#include <algorithm>
+
+#include "claims/assembler.h"
+
+namespace tailproof {
+
+// Where the name that ends at `token` begins, its article and the ranks before it included; kNone
+// when none ends there.
+std::uint32_t BlockAssembler::begin_of_any_name(std::uint32_t token) const {
+  for (const Mention& mention : mentions_.items) {
+    if (mention.first >= token) break;
+    const bool is_name = mention.kind == MentionKind::kAirframe ||
+                         mention.kind == MentionKind::kPerson || mention.kind == MentionKind::kUnit;
+    if (is_name && mention.last == token)
+      return mention.kind == MentionKind::kPerson ? begin_of_name(mention) : mention.first;
+  }
+  return kNone;
+}
+
+// The words that hold a name against another stand right before it, or before the names that "and"
+// joins it to. Some of them ("like", "not") do so only where something sets them apart: "not N.109,
+// but ..." behind a verb denies it, and is no aside.
+bool BlockAssembler::is_set_against(std::uint32_t first) const {
+  const auto cues = cues_by_list_.of("cue_set_against");
+  if (cues.empty()) return false;
+  const std::uint32_t sentence = clauses_.sentence_of[first];
+  while (first > 0) {
+    if (office(first - 1) == "the" && clauses_.sentence_of[first - 1] == sentence) --first;
+    if (first == 0 || clauses_.sentence_of[first - 1] != sentence) return false;
+    for (const std::uint32_t c : cues) {
+      const Mention& cue = mentions_.items[c];
+      if (cue.last != first) continue;
+      if (cue.value == "anywhere" || cue.first == 0) return true;
+      const bool opens = clauses_.sentence_of[cue.first - 1] != sentence;
+      return opens || mentions_.tokens[cue.first - 1].kind == TokenKind::kMark ||
+             is_in("set_against_lead", cue.first - 1);
+    }
+    // "Unlike N.102 and N.104".
+    const bool is_joined = first > 1 && is_in("set_against_joint", first - 1);
+    const std::uint32_t before = is_joined ? begin_of_any_name(first - 1) : kNone;
+    if (before == kNone) return false;
+    first = before;
+  }
+  return false;
+}
+
+// A verb, or the one that is told of named again.
+bool BlockAssembler::ends_aside(std::uint32_t token) const {
+  if (is_in("aside_end", token) || is_in("story_verb", token) || folded(token).ends_with("ed"))
+    return true;
+  const auto events = cues_by_list_.of("cue_event");
+  return std::any_of(events.begin(), events.end(),
+                     [&](std::uint32_t c) { return mentions_.items[c].first == token; });
+}
+
+// Whether a later word of the same sentence belongs to the aside with the name, and not to what is
+// told of the other: "unlike N.102 of the Gannets, ...".
+bool BlockAssembler::is_in_aside_of(std::uint32_t end_of_name, std::uint32_t token) const {
+  if (token < end_of_name || clauses_.segment_of[end_of_name - 1] != clauses_.segment_of[token])
+    return false;
+  for (std::uint32_t t = end_of_name; t <= token; ++t) {
+    if (ends_aside(t)) return false;
+  }
+  return true;
+}
+
+// A name held against another takes nothing that is told outside of its own aside.
+bool BlockAssembler::is_only_compared(const Mention& name, std::uint32_t token) const {
+  const std::uint32_t first =
+      name.kind == MentionKind::kPerson ? begin_of_name(name) : name.first;
+  return is_set_against(first) && !is_in_aside_of(name.last, token);
+}
+
+}  // namespace tailproof
