@@ -8,12 +8,15 @@
 // | a tail shows what is neither the end of the serial nor any recorded        | error  |
 // |   identity, while a radio call is recorded                                 |        |
 // | undated: never recorded for the machine, and recorded for another one       | error  |
+// | ... in a table: never recorded for the machine, whose codes leave it weeks  | warning |
+// |   without one                                                              |         |
 // | relics and traces of an earlier code, a gap between rows                   | silent |
 // | a name that is another's, on a day on which it bore its own                 | warning |
 // | no row of that kind for the machine, and another one certainly bore it     | warning |
 // |   then (a name: at any time, where the caption is undated)                 |         |
 // | no row of that kind for the machine otherwise                              | silent |
 #include <algorithm>
+#include <numeric>
 #include <string>
 #include <utility>
 #include <vector>
@@ -104,6 +107,19 @@ bool has_number_row(const Ledger& ledger, std::string_view serial) {
   });
 }
 
+// Days of painting between two codes, or before the first.
+constexpr Day kWeeksWithout = 42;
+
+Day days_in(const DaySet& days) {
+  return std::accumulate(
+      days.ranges().begin(), days.ranges().end(), Day{0},
+      [](Day sum, const DayRange& range) { return sum + (range.last - range.first + 1); });
+}
+
+bool is_row_of_table(const CheckInput& input, const Claim& claim) {
+  return input.manuscripts[claim.manuscript].blocks[claim.block].kind == BlockKind::kTableRow;
+}
+
 std::optional<Query> judge_code(const CheckInput& input, const Claim& given) {
   const Ledger& ledger = input.ledger;
   Claim claim = given;
@@ -133,6 +149,10 @@ std::optional<Query> judge_code(const CheckInput& input, const Claim& given) {
   } else if (!claim.when.known) {
     if (!life) return std::nullopt;
     allowed = intersect(allowed, *life);
+    if (!is_own && is_row_of_table(input, claim) && days_in(allowed.days) <= kWeeksWithout) {
+      allowed = Allowed::none();
+      highest = Level::kWarning;
+    }
   } else if (life && life->days.intersects(claim.when.days)) {
     // Of a stretch of days only those on which there was a machine to carry it.
     allowed = intersect(allowed, *life);

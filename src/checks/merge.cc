@@ -70,6 +70,8 @@ constexpr Rule kRules[] = {
     {"marking-too-early", "overpaint-reversed", Scope::kClaim},
     {"marking-too-late", "marking-order-reversed", Scope::kClaim},
     {"insignia-proportion", "conversion-wrong", Scope::kClaim},
+    // Two codes that lie the wrong way round, by the rows of both.
+    {"overpaint-reversed", "code-disagrees", Scope::kSubject},
     // What a single check explains is no clash of several facts.
     {"outside-service-life", "photograph-undatable", Scope::kCaption},
     {"photograph-disagrees", "photograph-undatable", Scope::kCaption},

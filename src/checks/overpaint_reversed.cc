@@ -6,8 +6,11 @@
 // | over a form that a photograph of a later date still shows bare             | error   |
 // | a repaint row puts the upper marking on                                    | silent  |
 // | markings of two families, or of none                                       | silent  |
+// | a code over one that the machine took up when the other was gone, by       | error   |
+// |   identities.csv                                                           |         |
 #include <algorithm>
 
+#include "tailproof/allowed_days.h"
 #include "tailproof/chronology.h"
 #include "tailproof/marking_orders.h"
 
@@ -201,15 +204,50 @@ void add_clashes(const CheckInput& input, std::vector<Query>& queries) {
   }
 }
 
+// Both codes are the machine's, and the upper one had gone when the lower one came.
+std::optional<Query> judge_codes(const CheckInput& input, const Claim& claim) {
+  constexpr std::string_view kOver = " over ";
+  const std::size_t at = claim.value.find(kOver);
+  if (at == std::string::npos || claim.subject.empty()) return std::nullopt;
+  const std::string_view upper = std::string_view(claim.value).substr(0, at);
+  const std::string_view lower = std::string_view(claim.value).substr(at + kOver.size());
+  const Identity* last_of_upper = nullptr;
+  const Identity* first_of_lower = nullptr;
+  for (const Identity* row : input.ledger.identities_of(claim.subject)) {
+    const DaySet days = row->spell.possible();
+    if (row->kind != "code" || days.empty()) continue;
+    if (is_same_identity(row->identity, upper) &&
+        (last_of_upper == nullptr || days.last() > last_of_upper->spell.possible().last()))
+      last_of_upper = row;
+    if (is_same_identity(row->identity, lower) &&
+        (first_of_lower == nullptr || days.first() < first_of_lower->spell.possible().first()))
+      first_of_lower = row;
+  }
+  if (last_of_upper == nullptr || first_of_lower == nullptr) return std::nullopt;
+  if (last_of_upper->spell.possible().last() >= first_of_lower->spell.possible().first())
+    return std::nullopt;
+  Query query =
+      query_at(kId, input, claim, tempered(claim, Level::kError),
+               last_of_upper->identity + " painted over " + first_of_lower->identity + " on " +
+                   claim.subject + " is the wrong way round: " + first_of_lower->identity +
+                   " is the later code");
+  query.evidence.push_back(quote_identity(*last_of_upper));
+  query.evidence.push_back(quote_identity(*first_of_lower));
+  query.suggestion = first_of_lower->identity + " over " + last_of_upper->identity;
+  return query;
+}
+
 }  // namespace
 
 std::vector<Query> check_overpaint_reversed(const CheckInput& input) {
   const Ledger& ledger = input.ledger;
-  if (ledger.sequences().empty() && ledger.orders().empty()) return {};
+  const bool has_forms = !ledger.sequences().empty() || !ledger.orders().empty();
   const ClaimIndex index(input);
   const auto judge = [&](const Claim& claim) -> std::optional<Query> {
     if (!is_affirmed(claim)) return std::nullopt;
     if (claim.when.known && claim.when.days.empty()) return std::nullopt;
+    if (std::optional<Query> query = judge_codes(input, claim)) return query;
+    if (!has_forms) return std::nullopt;
     const std::optional<Coats> coats = coats_of(ledger, claim);
     if (!coats || coats->upper == coats->lower) return std::nullopt;
     if (coats->upper->family.empty() || coats->upper->family != coats->lower->family) {
@@ -243,7 +281,7 @@ std::vector<Query> check_overpaint_reversed(const CheckInput& input) {
     return query;
   };
   std::vector<Query> queries = judge_claims(input, ClaimKind::kOverpaint, judge);
-  add_clashes(input, queries);
+  if (has_forms) add_clashes(input, queries);
   return queries;
 }
 

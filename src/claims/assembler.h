@@ -498,6 +498,11 @@ class BlockAssembler {
   void add_marking_pronouns();
 
   [[nodiscard]] bool is_other_lettering(const Mention& mention) const;
+  [[nodiscard]] bool is_fronted(const Mention& position, const Mention& marking) const;
+  [[nodiscard]] bool is_attributive(const Mention& event) const;
+  [[nodiscard]] const Mention* code_beside(const Mention& cue, bool is_before) const;
+  void add_code_overpaint(const Mention& cue);
+  [[nodiscard]] bool is_likeness_of_marking(std::uint32_t noun) const;
   [[nodiscard]] bool is_common_noun(const Mention& marking) const;
   [[nodiscard]] bool is_no_marking(const Mention& mention) const;
   void add_measures();

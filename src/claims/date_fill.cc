@@ -162,6 +162,14 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       const std::optional<bool> by_weekday = has_weekday_behind(mention, year);
       const bool is_likelier = by_weekday.value_or(gap < 0 && is_witnessed(mention, *days));
       if (ref == DateRef::kNone && is_likelier) cost *= kWitnessedCost;
+      // "X had gone in January 1941 and Y was wrecked on 11 October", in a story of 1942.
+      const bool is_day = unit.precision == Precision::kDay && ref == DateRef::kNone;
+      if (is_day && !is_caption_ && !by_weekday && is_witnessed(mention, *days)) {
+        for (const DaySet& other : recent_)
+          cost = std::min(cost, kWitnessedCost * cost_of(gap_from(other)));
+        for (const Anchor& other : local_)
+          cost = std::min(cost, kWitnessedCost * cost_of(gap_from(other.days)));
+      }
       // A year that nobody said here is none in which the machine was not in service.
       const bool is_out =
           days->last() < mention.likely_first || days->first() > mention.likely_last;

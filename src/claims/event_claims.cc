@@ -78,10 +78,31 @@ bool BlockAssembler::is_only_for_a_time(const Mention& event) const {
   return false;
 }
 
+// "QX12, a captured Lanner, May 1943", "the badly burnt QX12": what had become of it by then,
+// whenever that was.
+bool BlockAssembler::is_attributive(const Mention& event) const {
+  const WordList* participles = lexicon_.grammars().list("event_participle");
+  if (participles == nullptr || event.last >= mentions_.tokens.size()) return false;
+  std::string words = fold(text_of(event));
+  std::replace(words.begin(), words.end(), '-', ' ');
+  if (participles->value_of(words).empty()) return false;
+  const Mention* type = mention_over(MentionKind::kType, event.last);
+  const Mention* machine = mention_over(MentionKind::kAirframe, event.last);
+  const bool is_before_name = (type != nullptr && type->first == event.last) ||
+                              (machine != nullptr && machine->first == event.last);
+  if (!is_before_name && !is_in("machine_noun", event.last)) return false;
+  std::uint32_t t = event.first;
+  const bool opens = t == 0 || clauses_.sentence_of[t - 1] != clauses_.sentence_of[t];
+  if (opens) return is_caption() && type != nullptr && (event.payload & kEventObject) == 0;
+  if (t > 1 && is_in("state_adverb", t - 1)) --t;
+  return is_in("determiner", t - 1);
+}
+
 void BlockAssembler::add_events() {
   for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
-    const Mention& mention = mentions_.items[i];
+    Mention& mention = mentions_.items[i];
     if (mention.kind != MentionKind::kCue || mention.role != kEventCue) continue;
+    if (is_attributive(mention)) mention.payload |= kEventState;
     Claim pattern;
     pattern.value = mention.value;
     pattern.readings = mention.readings;

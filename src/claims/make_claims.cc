@@ -464,6 +464,8 @@ void BlockAssembler::add_places() {
     if (mention.kind != MentionKind::kPlace) continue;
     // "In Banks finish": the paint that was usual there, wherever the machine is.
     if (is_in("scheme_noun", mention.last)) continue;
+    // "The number of its Gale Head days".
+    if (is_in("days_of_unit", mention.last)) continue;
     Claim pattern;
     pattern.value = mention.value;
     pattern.readings = mention.readings;
@@ -489,8 +491,13 @@ void BlockAssembler::add_places() {
     if (before == "from" && !is_leaving) pattern.tense = Tense::kFormer;
     if (before == "to" || before == "for") pattern.tense = Tense::kLater;
     // "Operated from Lesk Point": it was based there.
-    const bool is_base = before == "from" && first > 1 &&
-                         (is_in("operating_word", first - 2) || is_base_of_unit(mention, first));
+    // "Flew QX12 from Lesk Point": so was its machine.
+    const Mention* flown = before == "from" && first > 1 ? mention_ending_at(first - 1) : nullptr;
+    const bool is_flown_from = flown != nullptr && flown->kind == MentionKind::kAirframe &&
+                               flown->first > 0 && is_in("flying_verb", flown->first - 1);
+    const bool is_base =
+        is_flown_from || (before == "from" && first > 1 &&
+                          (is_in("operating_word", first - 2) || is_base_of_unit(mention, first)));
     if (is_base) pattern.tense = Tense::kThen;
     if ((before == "from" && !is_leaving && !is_base) || before == "to" || before == "for")
       pattern.role = "approximate";

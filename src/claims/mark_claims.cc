@@ -29,6 +29,27 @@ bool BlockAssembler::goes_on_to(std::uint32_t from, const Mention& position) con
   return mentions_.tokens[position.last].kind == TokenKind::kMark || next == "and" || next == "or";
 }
 
+// "On the upper wing it has the plain roundel": a part before the verb, and only small words and
+// names around that.
+bool BlockAssembler::is_fronted(const Mention& position, const Mention& marking) const {
+  constexpr std::uint32_t kReach = 6;
+  // "On the fuselage" may be the words for the part, or "upper wing" of "on the upper wing".
+  std::uint32_t lead = position.first;
+  if (!is_in("surface_preposition", lead)) {
+    if (lead > 0 && is_in("determiner", lead - 1)) --lead;
+    if (lead == 0 || !is_in("surface_preposition", lead - 1)) return false;
+  }
+  if (marking.first - position.last > kReach ||
+      clauses_.segment_of[position.first] != clauses_.segment_of[marking.first])
+    return false;
+  bool has_verb = false;
+  for (std::uint32_t t = position.last; t < marking.first; ++t) {
+    if (is_in("object_preposition", t) || is_in("event_conjunction", t)) return false;
+    has_verb = has_verb || is_in("wearing_verb", t);
+  }
+  return has_verb;
+}
+
 std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) const {
   constexpr std::uint32_t kReach = 5;
   std::vector<std::string> positions;
@@ -85,7 +106,7 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
       if (is_in("wearing_verb", t)) break;
       is_subject = t + 1 < mention.first;
     }
-    if (close || opens || is_subject) positions = {cue.value};
+    if (close || opens || is_subject || is_fronted(cue, mention)) positions = {cue.value};
   }
   return positions;
 }
@@ -151,6 +172,19 @@ bool BlockAssembler::stands_between(std::uint32_t from, std::uint32_t to, ListNa
   return false;
 }
 
+// "The band shows as a paler stripe aft": what another marking looks like.
+bool BlockAssembler::is_likeness_of_marking(std::uint32_t noun) const {
+  constexpr std::uint32_t kMostAdjectives = 2;
+  std::uint32_t t = noun;
+  while (t > 0 && noun - t < kMostAdjectives && office(t - 1) != "a" && office(t - 1) != "an") --t;
+  if (t < 2 || (office(t - 1) != "a" && office(t - 1) != "an")) return false;
+  if (!is_in("likeness_word", t - 2)) return false;
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kMarking && other.last <= t - 2 &&
+           clauses_.segment_of[other.first] == clauses_.segment_of[noun];
+  });
+}
+
 // "Changing a wheel", "while the band played": the thing itself, and no insignia. Only where the
 // name is a single small word.
 bool BlockAssembler::is_common_noun(const Mention& marking) const {
@@ -158,6 +192,7 @@ bool BlockAssembler::is_common_noun(const Mention& marking) const {
   if (marking.last - t != 1 || mentions_.tokens[t].capital || t == 0) return false;
   if (is_in("determiner", t - 1) && t > 1 && is_in("handling_verb", t - 2)) return true;
   constexpr std::uint32_t kReach = 2;
+  if (is_likeness_of_marking(t)) return true;
   const WordList* idioms = lexicon_.grammars().list("marking_idiom");
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   for (std::uint32_t from = t - std::min(t, kReach); idioms != nullptr && from < t; ++from) {

@@ -94,6 +94,39 @@ const Mention* BlockAssembler::fronted_coat(const Mention& lower) const {
   return nullptr;
 }
 
+// The code that is named last before the cue, or first behind it, in its segment.
+const Mention* BlockAssembler::code_beside(const Mention& cue, bool is_before) const {
+  const Mention* found = nullptr;
+  for (const Mention& mention : mentions_.items) {
+    const bool is_code = mention.kind == MentionKind::kAirframe && mention.role == "code";
+    if (!is_code || clauses_.segment_of[mention.first] != clauses_.segment_of[cue.first]) continue;
+    if (is_before && mention.last <= cue.first) found = &mention;
+    if (!is_before && mention.first >= cue.last) return &mention;
+  }
+  return found;
+}
+
+// "The 21 was painted over RA-D": one code over another.
+void BlockAssembler::add_code_overpaint(const Mention& cue) {
+  const Mention* upper = code_beside(cue, true);
+  const Mention* lower = code_beside(cue, false);
+  if (cue.value == "under") std::swap(upper, lower);
+  if (upper->value == lower->value) return;
+  Mention whole = cue;
+  whole.value = {};
+  Claim pattern;
+  pattern.value = std::string(upper->value) + " over " + std::string(lower->value);
+  std::vector<std::string> subjects = subjects_of(*upper);
+  for (std::size_t i = first_claim_; subjects.empty() && i < out_.size(); ++i) {
+    const bool is_of_code = out_[i].kind == ClaimKind::kAirframe &&
+                            (out_[i].begin == upper->begin || out_[i].begin == lower->begin);
+    if (is_of_code && out_[i].role == "code" && !out_[i].subject.empty())
+      subjects = {out_[i].subject};
+  }
+  if (subjects.empty()) pattern.subject = figure_subject();
+  add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);
+}
+
 // | words                                            | upper      | lower                         |
 // | "X painted over Y", "X, under which Y", "X. Beneath it, Y"    | before | behind               |
 // | "Y shows through X", "Y covered by X", "Y, over which X"      | behind | before               |
@@ -115,6 +148,11 @@ void BlockAssembler::add_overpaint() {
   }
   for (const std::uint32_t c : cues_by_list_.of("cue_beneath")) {
     const Mention& cue = mentions_.items[c];
+    if (cue.detail.empty() && code_beside(cue, true) != nullptr &&
+        code_beside(cue, false) != nullptr) {
+      add_code_overpaint(cue);
+      continue;
+    }
     const std::uint32_t sentence = clauses_.sentence_of[cue.first];
     const auto before_in_two = [&](std::uint32_t token) {
       const Mention* found = marking_before(token, sentence);

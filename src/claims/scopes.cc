@@ -80,6 +80,14 @@ void BlockAssembler::mark_scopes() {
     for (std::uint32_t i = t; i < count && clauses_.sentence_of[i] == clauses_.sentence_of[t]; ++i)
       attributed_[i] = 1;
   }
+  // "There was no 32 Squadron", whose "no" is none of a number.
+  for (const Mention& unit : mentions_.items) {
+    constexpr std::uint8_t kDirectly = 2;
+    if (unit.kind == MentionKind::kUnit && unit.first > 0 && office(unit.first) == "no" &&
+        !mentions_.tokens[unit.first].capital && is_in("event_auxiliary", unit.first - 1)) {
+      for (std::uint32_t t = unit.first; t < unit.last; ++t) negated_[t] = kDirectly;
+    }
+  }
   mark_rejected_questions();
   // "A book has it at Gale Head; that is wrong", "The book has it at Gale Head. It is wrong": what
   // the author has told of others before he denies it. "It was at Gale Head, according to a label
@@ -122,12 +130,14 @@ void BlockAssembler::mark_scopes() {
   }
 }
 
-// "Of which the last, QX317, is an error of the typist": the number itself is called wrong.
+// "Of which the last, QX317, is an error of the typist", "a yellow band, which it never wore": the
+// number or marking itself is called wrong.
 void BlockAssembler::mark_slip(const Mention& cue) {
   constexpr std::uint8_t kDirectly = 2;
   std::uint32_t t = cue.first;
   while (t > 0 && mentions_.tokens[t - 1].kind == TokenKind::kMark) --t;
   const Mention* number = mention_over(MentionKind::kAirframe, t == 0 ? 0 : t - 1);
+  if (number == nullptr) number = mention_over(MentionKind::kMarking, t == 0 ? 0 : t - 1);
   if (number == nullptr || number->role == "malformed" ||
       clauses_.sentence_of[number->first] != clauses_.sentence_of[cue.first])
     return;
@@ -184,16 +194,15 @@ void BlockAssembler::mark_hedge(const Mention& cue) {
 }
 
 // "S3019 and S3020 were never built", "There was never any such aeroplane": denies the serials of
-// its sentence, and, where that has none, those of the sentence before. "There is no S3019" denies
-// what follows at once, and nothing else.
+// its sentence, and, where that has none, those of the sentence before. "There is no S3019", "there
+// was no Fourth Squadron" deny what follows at once, and nothing else.
 void BlockAssembler::mark_nonexistent(const Mention& cue) {
   if (cue.value == "next") {
     constexpr std::uint32_t kReach = 3;
     mark_negation(cue);
     for (const Mention& mention : mentions_.items) {
-      if (mention.kind != MentionKind::kAirframe || mention.first < cue.last ||
-          mention.first - cue.last > kReach)
-        continue;
+      if (mention.kind != MentionKind::kAirframe && mention.kind != MentionKind::kUnit) continue;
+      if (mention.first < cue.last || mention.first - cue.last > kReach) continue;
       for (std::uint32_t t = mention.first; t < mention.last; ++t) negated_[t] = 2;
     }
     return;
@@ -238,6 +247,14 @@ void BlockAssembler::mark_negation(const Mention& cue) {
   if (cue.last < count && office(cue.first) == "no" && cue.last == cue.first + 1 &&
       (word(cue.last) == "." || mentions_.tokens[cue.last].kind == TokenKind::kNumber)) {
     return;
+  }
+  // "No Fourth Squadron existed": the unit itself.
+  if (office(cue.first) == "no" && cue.last == cue.first + 1) {
+    constexpr std::uint8_t kDirectly = 2;
+    const Mention* unit = mention_over(MentionKind::kUnit, cue.last);
+    if (unit != nullptr && unit->first == cue.last) {
+      for (std::uint32_t t = unit->first; t < unit->last; ++t) negated_[t] = kDirectly;
+    }
   }
   auto& marks = cue.value.starts_with("hidden") ? hidden_ : negated_;
   if (cue.value == "around") {

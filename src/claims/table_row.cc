@@ -15,7 +15,15 @@ std::string BlockAssembler::column_of(std::uint32_t offset) const {
   const Table& table = manuscript_.tables[block_.table];
   for (const Cell& cell : block_.cells) {
     if (offset < cell.begin || offset >= cell.end || cell.column >= table.headings.size()) continue;
-    return std::string(headings->value_of(table.headings[cell.column]));
+    const std::string& heading = table.headings[cell.column];
+    std::string_view value = headings->value_of(heading);
+    // "First letters", "Last unit": what is told of, and when.
+    const WordList* times = lexicon_.grammars().list("heading_time");
+    const std::size_t blank = heading.find(' ');
+    if (value.empty() && times != nullptr && blank != std::string::npos &&
+        !times->value_of(fold(heading.substr(0, blank))).empty())
+      value = headings->value_of(heading.substr(blank + 1));
+    return std::string(value);
   }
   return {};
 }

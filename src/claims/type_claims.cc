@@ -41,6 +41,8 @@ const Group* BlockAssembler::group_beside(const Mention& type) const {
 const Group* BlockAssembler::group_before_apposition(const Mention& type) const {
   constexpr std::uint32_t kReach = 8;
   std::uint32_t t = type.first;
+  // "Q2017, a captured Teasel".
+  if (t > 1 && is_in("event_participle", t - 1) && office(t - 2) == "a") --t;
   while (t > 0 && type.first - t < kReach && is_in_list("type_apposition", t - 1)) --t;
   if (t == type.first || t < 2) return nullptr;
   // "R2014 was one of the Marlinspikes", but "behind R2014 was one of them".
@@ -97,12 +99,21 @@ const Group* BlockAssembler::list_behind(const Mention& type) const {
 
 // "KB203 was a Sandmartin".
 const Group* BlockAssembler::group_of_predicate(const Mention& type, std::string* why) const {
-  const std::string_view article = type.first > 0 ? office(type.first - 1) : "";
+  std::uint32_t begin = type.first;
+  if (begin > 0 && is_in("event_participle", begin - 1)) --begin;  // "a captured Sandmartin"
+  const std::string_view article = begin > 0 ? office(begin - 1) : "";
   if (article != "a") return nullptr;
   // "Lost in a collision with a Corlan", "landed beside a Corlan": another machine.
-  if (type.first > 1 && is_in("object_preposition", type.first - 2)) return nullptr;
+  if (begin > 1 && is_in("object_preposition", begin - 2)) return nullptr;
   const Group* near = group_for(type.first, type.last, why);
   const bool same_clause = near != nullptr && near->clause == clauses_.clause_of[type.first];
+  // "KB203 once more: a Sandmartin".
+  const bool is_told_of = near != nullptr && !same_clause && is_caption() && begin > 1 &&
+                          word(begin - 2) == ":" && near->last < begin &&
+                          near->serials.size() == 1 && !near->members.empty() &&
+                          clauses_.sentence_of[near->first] == clauses_.sentence_of[type.first] &&
+                          opens_sentence(mentions_.items[near->members.front()]);
+  if (is_told_of) return near;
   return same_clause && near->last <= type.first ? near : nullptr;
 }
 

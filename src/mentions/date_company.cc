@@ -22,9 +22,9 @@ class CompanyRules {
       return (draft.has_the || draft.has_part) && !follows_owner(draft);
     }
     if (atom.needs == "the, in time") {
-      // "the twenties" of a run of numbers are no years: "in" or "early" says that they are.
-      const bool in_time = draft.has_the && draft.company != DateCompany::kNone;
-      return (in_time || draft.has_part) && !follows_owner(draft);
+      // "the twenties" of a run of numbers are no years: "in" or "early" says that they are, but
+      // not "and", which joins numbers as well.
+      return ((draft.has_the && is_in_time(draft)) || draft.has_part) && !follows_owner(draft);
     }
     if (atom.needs == "era") {
       return draft.company == DateCompany::kStrong || mention.bound != DateBound::kNone;
@@ -70,6 +70,13 @@ class CompanyRules {
   bool follows_owner(const DateDraft& draft) const {
     const std::size_t at = token_at(tokens_, draft.mention.begin);
     return at > 0 && is_in(words_.owner, word(at - 1));
+  }
+
+  bool is_in_time(const DateDraft& draft) const {
+    if (draft.company == DateCompany::kStrong) return true;
+    if (draft.mention.bound != DateBound::kNone) return true;
+    const std::size_t at = token_at(tokens_, draft.mention.begin);
+    return draft.company == DateCompany::kWeak && at > 0 && is_in(words_.of, word(at - 1));
   }
 
   bool is_offset_in_time(const DateDraft& draft) const {
