@@ -57,7 +57,7 @@ class Grounds {
                                                   Grounds* grounds = nullptr);
 /// Of days that no row speaks against, those in the machine's life: after its end nobody else had
 /// it, so that they excuse no date within it. All of them where the time asked about is not known,
-/// begins before its life or goes on for more than a month after it.
+/// begins before its life, or is longer than a year and goes on for more than a month after it.
 [[nodiscard]] Allowed only_in_life(const Ledger& ledger, std::string_view serial, const When& when,
                                    Allowed free_days);
 /// Whether the caption, or the sentence in running text, speaks of a wreck or relic, or of the loss

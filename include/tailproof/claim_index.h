@@ -47,6 +47,9 @@ class ClaimIndex {
   [[nodiscard]] std::string_view block_text(const Claim& claim) const;
   /// The sentence in which the claim stands.
   [[nodiscard]] std::string_view sentence_of(const Claim& claim) const;
+  /// The claims of that sentence, in the order of the text. Cost: what they are, however long the
+  /// block.
+  [[nodiscard]] std::span<const Claim> in_sentence(const Claim& claim) const;
 
  private:
   const CheckInput* input_;

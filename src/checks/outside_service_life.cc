@@ -7,6 +7,8 @@
 // | a row of photographs.csv has it photographed then                    | silent |
 // | earlier, and the text says that it had not been delivered            | silent |
 // | only mentioned, or its former or later days                          | silent |
+// | running text tells where, with whom or how marked it was then, and     | warning |
+// |   names it and no other machine in the sentence before that           |        |
 // | said to have served from or until a day more than a month outside    | warning |
 #include <algorithm>
 #include <set>
@@ -49,6 +51,15 @@ bool was_photographed(const Ledger& ledger, const std::string& serial, const Whe
   });
 }
 
+// "X12 is placed in June 1943, after it was struck off or lost in the ledger (6 May 1943)".
+std::string in_wrong_time(const std::string& serial, const When& when, const Allowed& life) {
+  const bool is_late = when.days.first() > life.days.last();
+  return serial + " is placed " + when_in_words(when) + ", " +
+         (is_late ? "after it was struck off or lost in the ledger (" + in_words(life.days.last())
+                  : "before it was taken on charge (" + in_words(life.days.first())) +
+         ")";
+}
+
 // "Served until 1946", "served from 1939 to 1944": the machine was not there at one end.
 std::optional<Query> judge_ends_of_service(const CheckInput& input, const Claim& date) {
   if ((date.said & kSaidStretch) == 0 || !is_affirmed(date) || (date.said & kSaidRemains) != 0 ||
@@ -71,6 +82,48 @@ std::optional<Query> judge_ends_of_service(const CheckInput& input, const Claim&
     return query;
   }
   return std::nullopt;
+}
+
+// The machine of running text that this place, unit or marking is told of, named before it in its
+// sentence and the only one there; nullptr for none.
+const Claim* machine_told_of(const ClaimIndex& index, const Claim& told) {
+  const Claim* machine = nullptr;
+  for (const Claim& other : index.in_sentence(told)) {
+    if (other.kind == ClaimKind::kEvent) return nullptr;
+    if (other.kind != ClaimKind::kAirframe || other.subject.empty()) continue;
+    if (other.subject != told.subject || !is_affirmed(other)) return nullptr;
+    if (machine == nullptr && is_of_serial(other) && other.tense == Tense::kThen &&
+        (other.end <= told.begin || told.kind == ClaimKind::kUnit))
+      machine = &other;
+  }
+  return machine;
+}
+
+// "N.109 was at Morvo in September 1943", months after it was lost.
+std::optional<Query> judge_state(const CheckInput& input, const ClaimIndex& index,
+                                 const Claim& told) {
+  const bool is_code = told.kind == ClaimKind::kAirframe && told.role == "code";
+  const bool has_sense = is_code || told.role == "holder" || told.role == "operator" ||
+                         (told.role.empty() && told.kind != ClaimKind::kAirframe);
+  if (!has_sense || told.hedged || told.subject.empty() || !told.when.known ||
+      told.when.inherited || told.when.days.empty() ||
+      index.block_of(told).kind != BlockKind::kBody || !holds_at_its_date(input, told))
+    return std::nullopt;
+  const std::optional<Allowed> life = days_of_life(input.ledger, told.subject);
+  if (!life || fit(told.when, *life) != Fit::kImpossible) return std::nullopt;
+  const Claim* machine = machine_told_of(index, told);
+  if (machine == nullptr || was_photographed(input.ledger, told.subject, told.when))
+    return std::nullopt;
+  const bool is_late = told.when.days.first() > life->days.last();
+  if (is_late ? tells_of_end(index, *machine) : (machine->said & kSaidMakers) != 0)
+    return std::nullopt;
+  Query query = query_at(kId, input, *machine, Level::kWarning, "");
+  query.message = in_wrong_time(told.subject, told.when, *life);
+  Grounds grounds;
+  static_cast<void>(days_of_life(input.ledger, told.subject, &grounds));
+  for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
+  query.suggestion = "a date within " + in_words(life->days);
+  return query;
 }
 
 }  // namespace
@@ -101,17 +154,24 @@ std::vector<Query> check_outside_service_life(const CheckInput& input) {
             std::tuple(caption_key(input, claim), machine.front()->machine, claim.when.date);
         if (!reported.insert(key).second) return std::nullopt;
 
-        std::string message = serial + " is placed " + when_in_words(claim.when) + ", ";
-        message += is_late ? "after it was struck off or lost in the ledger (" +
-                                 in_words(life->days.last()) + ")"
-                           : "before it was taken on charge (" + in_words(life->days.first()) + ")";
-        Query query = query_at(kId, input, claim, *level, std::move(message));
+        Query query = query_at(kId, input, claim, *level, in_wrong_time(serial, claim.when, *life));
         Grounds grounds;
         static_cast<void>(days_of_life(ledger, serial, &grounds));
         for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
         query.suggestion = "a date within " + in_words(life->days);
         return query;
       });
+  std::set<std::tuple<std::uint32_t, std::uint32_t, std::uint32_t>> told_at;
+  for (const Query& query : queries)
+    told_at.emplace(query.manuscript, query.block, query.span.begin);
+  for (const ClaimKind kind :
+       {ClaimKind::kPlace, ClaimKind::kUnit, ClaimKind::kMarking, ClaimKind::kAirframe}) {
+    for (Query& query : judge_claims(
+             input, kind, [&](const Claim& told) { return judge_state(input, index, told); })) {
+      const auto place = std::tuple(query.manuscript, query.block, query.span.begin);
+      if (told_at.insert(place).second) queries.push_back(std::move(query));
+    }
+  }
   const std::vector<Query> ends = judge_claims(input, ClaimKind::kDate, [&](const Claim& date) {
     return judge_ends_of_service(input, date);
   });

@@ -5,6 +5,8 @@
 // | no word of holding or flying, and it is neither holder nor operator         | error  |
 // | said to be flown by a unit that was elsewhere, the machine's place known    | error  |
 // | parent and sub-unit, holder beside operator, a gap between rows             | silent |
+// | without a date: a unit that never had it, though a few weeks of its life    | error  |
+// |   are nobody's                                                              |        |
 // | with it from, until or by a day more than a month from its time there       | warning |
 // | former or later unit                                                        | silent |
 // | running text with a yard beside a day, while a squadron held it: a stay     | silent |
@@ -103,11 +105,8 @@ std::optional<Level> level_of_ends(const CheckInput& input, const ClaimIndex& in
 // with no mark between them. Anything longer may tell of others.
 bool is_told_plainly(const ClaimIndex& index, const Claim& unit) {
   const Claim* machine = nullptr;
-  for (const std::uint32_t i : index.around(unit)) {
-    const Claim& other = index.claim(i);
-    if (other.kind != ClaimKind::kAirframe || other.block != unit.block ||
-        index.sentence_of(other) != index.sentence_of(unit))
-      continue;
+  for (const Claim& other : index.in_sentence(unit)) {
+    if (other.kind != ClaimKind::kAirframe) continue;
     if (machine != nullptr) return false;
     machine = &other;
   }
@@ -131,6 +130,16 @@ std::string units_of(const std::vector<const History*>& history) {
     words += (i == 0 ? "" : i + 1 == units.size() ? " and " : ", ") + units[i];
   }
   return words;
+}
+
+// Without spells of less than a few weeks.
+DaySet long_spells(const DaySet& days) {
+  constexpr Day kFewWeeks = 45;
+  std::vector<DayRange> kept;
+  for (const DayRange& range : days.ranges()) {
+    if (range.last - range.first >= kFewWeeks) kept.push_back(range);
+  }
+  return DaySet(kept);
 }
 
 }  // namespace
@@ -157,6 +166,15 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
       const std::optional<Allowed> life = days_of_life(ledger, claim.subject);
       if (!life) return std::nullopt;
       allowed = intersect(allowed, *life);
+      // The weeks between delivery and issue, or between two units, are nobody's: they do not make
+      // it another's.
+      const bool ever_had = std::any_of(history.begin(), history.end(), [&](const History* row) {
+        return !row->unit.empty() && agrees_with_any(ledger, row->unit, readings_of(claim));
+      });
+      const bool is_plain =
+          index.block_of(claim).kind == BlockKind::kCaption || is_told_plainly(index, claim);
+      if (!ever_had && is_plain)
+        allowed = {long_spells(allowed.days), long_spells(allowed.widened)};
       const std::optional<Allowed> unit = days_of_unit(ledger, claim);
       if (unit) {
         // Asked last, since it looks at every claim of the block.

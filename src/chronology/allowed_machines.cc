@@ -78,10 +78,11 @@ Allowed only_in_life(const Ledger& ledger, std::string_view serial, const When& 
                      Allowed free_days) {
   if (!when.known || when.days.empty()) return free_days;
   const std::optional<DaySet> life = ledger.life_of(serial, false);
-  constexpr Day kMonth = 31;
-  const bool lies_within = life && !life->empty() && when.days.first() >= life->first() &&
-                           when.days.first() <= life->last() &&
-                           when.days.last() <= life->last() + kMonth;
+  constexpr Day kMonth = 31, kYear = 366;
+  const bool lies_within =
+      life && !life->empty() && when.days.first() >= life->first() &&
+      when.days.first() <= life->last() &&
+      (when.days.last() <= life->last() + kMonth || when.days.last() - when.days.first() < kYear);
   if (!lies_within) return free_days;
   return {free_days.days.intersect(*life), free_days.widened.intersect(*life)};
 }

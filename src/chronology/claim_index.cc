@@ -136,6 +136,21 @@ std::string_view ClaimIndex::sentence_of(const Claim& claim) const {
   return text.substr(begin, end - begin);
 }
 
+std::span<const Claim> ClaimIndex::in_sentence(const Claim& claim) const {
+  const std::string_view sentence = sentence_of(claim);
+  const auto begin = static_cast<std::size_t>(sentence.data() - block_text(claim).data());
+  const auto is_here = [&](const Claim& other) {
+    return other.manuscript == claim.manuscript && other.block == claim.block &&
+           other.begin >= begin && other.begin < begin + sentence.size();
+  };
+  // Claims of a block stand in the order of the text.
+  const std::span<const Claim> all = input_->claims;
+  std::size_t first = index_of(claim), last = first + 1;
+  while (first > 0 && is_here(all[first - 1])) --first;
+  while (last < all.size() && is_here(all[last])) ++last;
+  return all.subspan(first, last - first);
+}
+
 std::string bare(std::string_view text) {
   std::string out;
   for (const char c : text) {

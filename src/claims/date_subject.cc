@@ -20,6 +20,8 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
     if (mention.kind != MentionKind::kUnit) return false;
     std::uint32_t before = mention.first;
     if (before > 0 && office(before - 1) == "the") --before;
+    // "6 Squadron, the former Lapwings, left": the other name of it.
+    if (mention.first > 0 && is_in("former_adjective", mention.first - 1)) return false;
     return before == 0 || prepositions == nullptr || before == own.first ||
            (value_in(prepositions, before - 1).empty() && !is_turned_to(before, own.first));
   };

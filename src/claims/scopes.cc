@@ -163,8 +163,15 @@ void BlockAssembler::mark_given_elsewhere(const Mention& cue) {
 // "X12? No: the tail says otherwise": what is asked only to be denied.
 void BlockAssembler::mark_rejected_questions() {
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  for (std::uint32_t t = 0; t + 1 < count; ++t) {
-    if (word(t) != "?" || !is_in("rejecting_answer", t + 1)) continue;
+  for (std::uint32_t t = 0; t < count; ++t) {
+    if (word(t) != "?") continue;
+    // "Was X12 with them in 1940?": what is asked is not said. "Tamble, 1940?" is a doubt.
+    std::uint32_t first = t;
+    while (first > 0 && clauses_.sentence_of[first - 1] == clauses_.sentence_of[t]) --first;
+    if (is_in("question_opener", first)) {
+      for (std::uint32_t i = first; i < t; ++i) attributed_[i] = 1;
+    }
+    if (t + 1 == count || !is_in("rejecting_answer", t + 1)) continue;
     const bool is_answer = t + 2 >= count || mentions_.tokens[t + 2].kind == TokenKind::kMark;
     if (!is_answer) continue;
     constexpr std::uint8_t kDirectly = 2;
@@ -278,7 +285,9 @@ void BlockAssembler::mark_negation(const Mention& cue) {
   const WordList* direct = lexicon_.grammars().list("direct_denial");
   const bool is_direct = direct != nullptr && !direct->value_of(denier).empty();
   const WordList* brief = lexicon_.grammars().list("brief_denial");
-  const bool is_brief = brief != nullptr && !brief->value_of(denier).empty();
+  // "Instead of going to the Gannets": all that the verb takes.
+  const bool is_brief = brief != nullptr && !brief->value_of(denier).empty() &&
+                        (cue.last >= count || !folded(cue.last).ends_with("ing"));
   // "Neither X12 nor X14 was held by it".
   const bool are_both_denied =
       is_in("both_denied", cue.first) &&

@@ -68,8 +68,7 @@ bool BlockAssembler::is_in_aside_of(std::uint32_t end_of_name, std::uint32_t tok
 
 // A name held against another takes nothing that is told outside of its own aside.
 bool BlockAssembler::is_only_compared(const Mention& name, std::uint32_t token) const {
-  const std::uint32_t first =
-      name.kind == MentionKind::kPerson ? begin_of_name(name) : name.first;
+  const std::uint32_t first = name.kind == MentionKind::kPerson ? begin_of_name(name) : name.first;
   return is_set_against(first) && !is_in_aside_of(name.last, token);
 }
 
