@@ -22,7 +22,8 @@ class ClauseFinder {
         prepositions_(grammars.list("day_preposition")),
         articles_(grammars.list("name_article")),
         small_(grammars.list("gap_word")),
-        spans_(grammars.list("within_unit")) {}
+        spans_(grammars.list("within_unit")),
+        quoting_(grammars.list("quoting_verb")) {}
 
   Clauses run() {
     const auto& tokens = mentions_.tokens;
@@ -109,7 +110,14 @@ class ClauseFinder {
             tokens[t + 1].kind == TokenKind::kMark);
   }
 
-  // Three words or more between quotation marks are somebody's words; fewer are a name or a code.
+  bool names_person(std::uint32_t first, std::uint32_t last) const {
+    return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
+      return mention.kind == MentionKind::kPerson && mention.first >= first && mention.last <= last;
+    });
+  }
+
+  // Three words or more between quotation marks are somebody's words; fewer are a name or a code,
+  // but not in "the Courier has “Colonel Tassel”".
   void mark_quotations() {
     constexpr std::uint32_t kFewestWords = 3;
     constexpr std::uint32_t kNotOpen = 0xffffffffU;
@@ -122,7 +130,8 @@ class ClauseFinder {
       if (open != kNotOpen && mark == closing && (mark != "'" || closes_single(t))) {
         std::uint32_t words = 0;
         for (std::uint32_t i = open; i < t; ++i) words += tokens[i].kind != TokenKind::kMark;
-        if (words >= kFewestWords) {
+        if (words >= kFewestWords ||
+            (open > 1 && tokens[open - 2].word->is_in(quoting_) && names_person(open, t))) {
           std::fill(out_.quoted.begin() + open, out_.quoted.begin() + t, true);
         }
         open = kNotOpen;
@@ -423,6 +432,7 @@ class ClauseFinder {
   const WordList* articles_;
   const WordList* small_;
   const WordList* spans_;
+  const WordList* quoting_;
   Clauses out_;
   std::vector<std::uint32_t> gapped_;  // clauses whose verb is that of the one before
   std::vector<bool> inside_;

@@ -383,6 +383,17 @@ void BlockAssembler::settle_when() {
       });
       if (own != kNone) {
         claim.when = when_of(own);
+      } else if (const Mention* date = date_before_when(claim)) {
+        const auto told = std::find_if(dates.begin(), dates.end(), [&](std::uint32_t d) {
+          return out_[d].begin == date->begin;
+        });
+        if (told == dates.end() || out_[*told].attributed) continue;
+        claim.when = when_of(*told);
+        // "Until the summer": the event is of that summer.
+        if (const Edtf& plain = dates_[date->payload].plain; !plain.is_unknown()) {
+          claim.when.days = plain.days();
+          claim.when.widened = plain.widened(margins);
+        }
       } else if (is_titled_by(claim)) {
         claim.when = picture;
       }

@@ -30,6 +30,27 @@ TimeLead turned(TimeLead lead) {
 
 }  // namespace
 
+// "With them until the summer of 1942, when it was lost": the date right before the clause that
+// "when" opens is that of the event told in it, unless the clause has one of its own or looks back.
+const Mention* BlockAssembler::date_before_when(const Claim& event) const {
+  const std::uint32_t token = token_at(event.begin);
+  const Clause& clause = clauses_.clauses[clauses_.clause_of[token]];
+  if (!is_in("when_opener", clause.first) || clause.first == 0 || clause.first >= token)
+    return nullptr;
+  const std::uint32_t end_of_event = token_at(event.end);
+  for (std::uint32_t t = clause.first; t < end_of_event; ++t) {
+    if (is_in("had_word", t) || is_in("when_state", t)) return nullptr;
+  }
+  const std::uint32_t end = clause.first - (word(clause.first - 1) == "," ? 1U : 0U);
+  const Mention* before = nullptr;
+  for (const Mention& date : mentions_.items) {
+    if (date.kind != MentionKind::kDate) continue;
+    if (clauses_.clause_of[date.first] == clauses_.clause_of[token]) return nullptr;
+    if (date.last == end) before = &date;
+  }
+  return before;
+}
+
 // Whether the words before the lead leave it to the picture: "KD101 at Penhollow two days before",
 // but not "it carried the band before", "repainted two days before".
 bool BlockAssembler::is_of_picture(const TimeLead& lead) const {
