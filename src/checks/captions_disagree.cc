@@ -5,6 +5,7 @@
 // | ... in a table without dates, and in a dated caption  | the unit's letters agree   | warning |
 // | a holder                                              | on one day                 | error |
 // | a place, neither in the air nor on the way            | on one day                 | warning |
+// | a marking worn on a surface, and denied there         | on one day                 | warning |
 // | type, constructor's number                            | they differ                | error |
 // | machine, date, place of one photograph, or of one     | they have nothing in       | error |
 // |   figure in the book and in a caption list, or in the |   common                   |       |
@@ -39,6 +40,7 @@ enum class Kind {
   kCodeOfTable,
   kHolderOfDay,
   kPlaceOfDay,
+  kMarkingOfDay,
   kType,
   kConstructorNumber,
   kPictureDate,
@@ -107,6 +109,7 @@ class Desk {
   }
 
   void file(const Claim& claim) {
+    if (claim.kind == ClaimKind::kMarking) return file_marking(claim);
     if (!is_affirmed(claim) || claim.subject.empty() || claim.inherited) return;
     if (claim.subject == index_.block_of(claim).figure) return;  // no machine is named
     if (claim.kind == ClaimKind::kEvent) return file_event(claim);
@@ -139,6 +142,20 @@ class Desk {
       return std::nullopt;
     }
     return single_day(claim.when.widened);
+  }
+
+  void file_marking(const Claim& claim) {
+    Claim worn = claim;
+    worn.negated = false;
+    const bool counts = is_affirmed(worn) && claim.tense == Tense::kThen && claim.shown &&
+                        !claim.inherited && claim.known && claim.readings.size() < 2 &&
+                        claim.state == MarkingState::kWorn && !claim.position.empty() &&
+                        !ledger_.machine_of(claim.subject).empty();
+    const std::optional<Day> day = counts ? day_of(worn) : std::nullopt;
+    if (!day) return;
+    const std::string key = machine_of(claim.subject) + "|" + std::to_string(*day) + "|" +
+                            claim.value + "|" + claim.position;
+    state(Kind::kMarkingOfDay, key, claim, (claim.negated ? "without " : "with ") + claim.value);
   }
 
   void file_event(const Claim& claim) {
@@ -395,6 +412,7 @@ class Desk {
         return !units_agree(ledger_, one.value, other.value);
       case Kind::kPlaceOfDay:
         return !places_agree(ledger_, one.value, other.value);
+      case Kind::kMarkingOfDay:
       case Kind::kType:
         return one.value != other.value;
       case Kind::kConstructorNumber:
@@ -507,6 +525,8 @@ class Desk {
       case Kind::kPlaceOfDay:
       case Kind::kPicturePlace:
         return "is at";
+      case Kind::kMarkingOfDay:
+        return "is";
       case Kind::kType:
         return "is of type";
       case Kind::kConstructorNumber:
@@ -520,7 +540,8 @@ class Desk {
   }
 
   [[nodiscard]] static Level level_of_kind(Kind kind) {
-    const bool is_soft = kind == Kind::kCodeOfTable || kind == Kind::kPlaceOfDay;
+    const bool is_soft =
+        kind == Kind::kCodeOfTable || kind == Kind::kPlaceOfDay || kind == Kind::kMarkingOfDay;
     return is_soft ? Level::kWarning : Level::kError;
   }
 
@@ -538,7 +559,7 @@ class Desk {
     level = std::min(level, tempered_by(*other.claims.front(), level_of_kind(topic.kind)));
     std::string message = topic.subject + " " + verb_of(topic) + " " + own.value;
     const bool is_of_day = topic.kind == Kind::kCodeOfDay || topic.kind == Kind::kHolderOfDay ||
-                           topic.kind == Kind::kPlaceOfDay;
+                           topic.kind == Kind::kPlaceOfDay || topic.kind == Kind::kMarkingOfDay;
     const std::string when = is_of_day ? when_in_words(claim.when) : "";
     if (!when.empty()) message += " " + when;
     message += " here, but " + other.value + " in " + place_of(*other.claims.front(), claim);

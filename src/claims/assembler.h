@@ -84,6 +84,9 @@ class BlockAssembler {
   [[nodiscard]] std::uint32_t end_of_them(std::uint32_t token) const;
   [[nodiscard]] std::vector<std::string> listed_before(std::uint32_t token,
                                                        std::string_view which) const;
+  [[nodiscard]] bool is_otherwise_in_time(const std::string& one,
+                                          const std::vector<std::string>& listed,
+                                          std::string_view which, std::uint32_t token) const;
   [[nodiscard]] std::uint32_t end_of_pick(std::uint32_t token) const;
   [[nodiscard]] std::string place_of(const std::string& serial) const;
   [[nodiscard]] std::vector<std::string> several_picked(std::string_view which, std::size_t number,
@@ -153,6 +156,7 @@ class BlockAssembler {
   [[nodiscard]] Edtf count_from_named(const Mention& mention, const DateUnit& unit) const;
   [[nodiscard]] bool has_rank_told(std::uint32_t segment) const;
   [[nodiscard]] bool is_told_in_pluperfect(const Mention& date) const;
+  [[nodiscard]] bool is_restated(const Mention& date) const;
   [[nodiscard]] bool is_counted_from_picture(const Mention& date) const;
   [[nodiscard]] bool is_of_order_told(const Mention& date) const;
   [[nodiscard]] std::vector<const Mention*> dates_in_row(const Mention& date) const;
@@ -201,6 +205,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_year_of_style(const Mention& date) const;
   [[nodiscard]] bool is_in_number_aside(const Mention& cue, std::uint32_t segment) const;
   [[nodiscard]] bool is_made_from(const Mention& event) const;
+  [[nodiscard]] bool is_said_to_fly(const Claim& machine) const;
   [[nodiscard]] bool is_dated_in_bracket(const Claim& claim, const Claim& date) const;
   [[nodiscard]] bool are_joined(const Claim& one, const Claim& other) const;
   [[nodiscard]] std::uint32_t item_of(std::uint32_t token) const;
@@ -219,6 +224,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_told_of_others(std::uint32_t token) const;
   [[nodiscard]] bool is_bar_to(const Mention& award) const;
   // marking_fates.cc
+  [[nodiscard]] bool is_lasting(const Mention& marking) const;
   [[nodiscard]] bool is_ghost(const Mention& marking) const;
   [[nodiscard]] bool is_taken_off(const Mention& marking) const;
   [[nodiscard]] bool makes_other_form(const Mention& marking, std::string_view part) const;
@@ -332,7 +338,9 @@ class BlockAssembler {
   void settle_ranks();
   void add_awards();
   [[nodiscard]] std::vector<const Mention*> people_behind(const Mention& rank) const;
+  [[nodiscard]] bool has_word_of_him(std::uint32_t sentence) const;
   [[nodiscard]] const Mention* person_meant_by_he(std::uint32_t token) const;
+  [[nodiscard]] const Mention* person_in_cleft(const Mention& rank) const;
   [[nodiscard]] const Mention* person_told_of(const Mention& rank) const;
   [[nodiscard]] const Mention* person_given(const Mention& award) const;
   [[nodiscard]] bool is_of_nobody_named(const Mention& rank) const;
@@ -393,6 +401,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_one_to_come(const Mention& unit) const;
   [[nodiscard]] bool is_of_its_story(const Mention& unit) const;
   [[nodiscard]] bool tells_of_itself(const Mention& unit) const;
+  [[nodiscard]] bool opens_as_subject(const Mention& unit) const;
   [[nodiscard]] bool opens_for_all(const Mention& unit) const;
   [[nodiscard]] std::vector<std::string> machines_of(const Mention& unit, std::string* why) const;
   /// Whether a token is of a word list, a possessive "'s" aside.

@@ -113,7 +113,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const bool taken =
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
           return other.kind == MentionKind::kDate && &other != &date &&
-                 other.first >= candidate.last && other.last <= date.first &&
+                 other.first >= candidate.last && other.last <= date.first && !is_restated(other) &&
                  std::find(row.begin(), row.end(), &other) == row.end();
         });
     if ((taken && pick_before(date) == kNone) || is_dated_behind(candidate, date) ||
@@ -138,6 +138,18 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   });
   if (is_caption() && has_event) return "event";
   if (const Mention* order = cue("cue_order"); order != nullptr) {
+    // "Captain Stannard issued the straw": what somebody does to something that is no marking.
+    const auto told = [&](MentionKind what, bool is_before) {
+      return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+        return other.kind == what && (!is_before || other.last <= order->first) &&
+               clauses_.sentence_of[other.first] == clauses_.sentence_of[order->first];
+      });
+    };
+    const bool is_deed = told(MentionKind::kPerson, true) &&
+                         is_in("handing_out_verb", order->first) &&
+                         !told(MentionKind::kOrder, false) && !told(MentionKind::kMarking, false) &&
+                         is_in("determiner", order->last) && !is_in("cue_order", order->last + 1);
+    if (is_deed) return is_caption() ? "event" : "person";
     // "the flash introduced on 1 April": close before its date the word is the order's even beside
     // a serial.
     const bool close = order->last <= date.first && date.first - order->last <= 2;
@@ -223,6 +235,11 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
 bool BlockAssembler::tells_in_past(const Mention& date) const {
   const std::uint32_t sentence = clauses_.sentence_of[date.first];
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  // "The bars came three weeks later".
+  for (std::uint32_t t = date.first;
+       t-- > 0 && clauses_.clause_of[t] == clauses_.clause_of[date.first];) {
+    if (is_in("story_verb", t)) return true;
+  }
   for (std::uint32_t t = date.last; t < count && clauses_.sentence_of[t] == sentence; ++t) {
     if (is_in("story_verb", t)) return true;
     if (word(t) == ":" || word(t) == ";") return false;
@@ -379,6 +396,23 @@ bool BlockAssembler::is_counted_from_untold(const Mention& date) const {
   });
 }
 
+// "Lost five weeks afterwards, on Tuesday 14 July": the day itself stands behind the count.
+bool BlockAssembler::is_restated(const Mention& date) const {
+  if (!mentions_.dates[date.payload].first.is_offset()) return false;
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    constexpr std::uint32_t kReach = 3;  // ", on the"
+    if (other.kind != MentionKind::kDate || other.first <= date.last ||
+        other.first - date.last > kReach || word(date.last) != ",")
+      return false;
+    const DateUnit& day = mentions_.dates[other.payload].first;
+    if (day.is_relative() || day.day == 0 || day.month == 0) return false;
+    for (std::uint32_t t = date.last + 1; t < other.first; ++t) {
+      if (!is_in("day_preposition", t) && office(t) != "the") return false;
+    }
+    return true;
+  });
+}
+
 // Dates that stand by themselves first; those counted from an event may need its date.
 void BlockAssembler::add_dates() {
   for (const bool leaning : {false, true}) {
@@ -403,6 +437,7 @@ void BlockAssembler::add_date(const Mention& mention) {
     return;
   }
   if (leans && add_date_from_apposition(mention)) return;
+  if (!leans && is_restated(mention)) return;
   if (is_counted_from_picture(mention) || is_counted_from_untold(mention)) return;
   if (value.is_unknown() && !resolved.impossible) return;
   if (is_number_of_something(mention, value)) return;

@@ -265,6 +265,39 @@ std::uint32_t BlockAssembler::item_of(std::uint32_t token) const {
   return 0;
 }
 
+// "X12 was flown past on 4 October 1945": whoever flies on a day is there on it.
+bool BlockAssembler::is_said_to_fly(const Claim& machine) const {
+  if (machine.negated || machine.attributed || machine.hedged || machine.tense != Tense::kThen)
+    return false;
+  const std::uint32_t end = token_at(machine.end);
+  const std::uint32_t clause = clauses_.clause_of[token_at(machine.begin)];
+  const ClauseKind kind = clauses_.clauses[clause].kind;
+  if (kind != ClauseKind::kMain && kind != ClauseKind::kCoordinate) return false;
+  const auto verbs = cues_by_list_.of("cue_flying");
+  if (std::none_of(verbs.begin(), verbs.end(),
+                   [&](std::uint32_t c) { return mentions_.items[c].first == end; }))
+    return false;
+  // One day or month, which neither bounds nor is counted, and no other.
+  const Claim* date = nullptr;
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    const Claim& other = out_[i];
+    if (other.kind != ClaimKind::kDate || other.impossible ||
+        clauses_.clause_of[token_at(other.begin)] != clause)
+      continue;
+    if (date != nullptr) return false;
+    date = &other;
+  }
+  if (date == nullptr || date->event != kNone || date->of != "event" || date->negated ||
+      date->attributed || date->hedged || date->inherited || is_relative_date(*date))
+    return false;
+  const auto [first, last] = lexicon_.years();
+  const bool is_fine =
+      date->date.precision() == Precision::kDay || date->date.precision() == Precision::kMonth;
+  if (!is_fine || date->date.is_interval() || date->date.days().empty()) return false;
+  const std::int64_t year = to_civil(date->date.days().first()).year;
+  return year >= first && year <= last;
+}
+
 // When each claim of the block is said to hold.
 void BlockAssembler::settle_when() {
   const Margins& margins = ledger_.settings().margins;
@@ -378,7 +411,9 @@ void BlockAssembler::settle_when() {
     };
     if (claim.kind == ClaimKind::kEvent) {
       const std::uint32_t own = best_of([&](std::uint32_t d) {
-        return out_[d].event != kNone && out_[out_[d].event].begin == claim.begin &&
+        // "June 1941, a month before it was lost": the picture's, though counted from the event.
+        return out_[d].event != kNone && out_[d].of != "photograph" &&
+               out_[out_[d].event].begin == claim.begin &&
                out_[out_[d].event].subject == claim.subject;
       });
       if (own != kNone) {
@@ -474,7 +509,8 @@ void BlockAssembler::settle_when() {
     }
     // Running text: a date of the same segment, or, if it is no relative one, of the same clause.
     // That a machine is named beside a date says nothing of its life; its events do.
-    if (claim.kind == ClaimKind::kAirframe && claim.role.empty()) continue;
+    if (claim.kind == ClaimKind::kAirframe && claim.role.empty() && !is_said_to_fly(claim))
+      continue;
     if (is_handed_on(claim)) {
       claim.tense = Tense::kFormer;
       continue;

@@ -37,7 +37,7 @@ void BlockAssembler::find_card() {
 std::vector<std::uint32_t> BlockAssembler::events_in_turn(const Mention& date) const {
   std::vector<std::uint32_t> found;
   const std::uint32_t sentence = clauses_.sentence_of[date.first];
-  std::uint32_t since = 0;
+  std::uint32_t since = 0, named_to = 0;
   for (const Mention& other : mentions_.items) {
     if (other.kind == MentionKind::kDate && other.last <= date.first)
       since = std::max(since, other.last);
@@ -48,16 +48,22 @@ std::vector<std::uint32_t> BlockAssembler::events_in_turn(const Mention& date) c
         (cue.payload & kEventState) != 0 || clauses_.sentence_of[cue.first] != sentence)
       continue;
     const std::vector<std::uint32_t> events = events_of(claim_of_mention_[c]);
-    if (events.size() < 2) continue;
+    // "Three were bought, X12 to X14, the last of them delivered in May": of what is told last.
+    if (events.size() < 2) {
+      if (cue.first >= named_to) found.clear();
+      continue;
+    }
     found.clear();
     for (const std::uint32_t event : events) {
-      const bool is_named = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+      const auto named = std::find_if(groups_.begin(), groups_.end(), [&](const Group& group) {
         return !group.members.empty() && group.first >= std::max(since, cue.last) &&
                group.last <= date.first &&
                std::find(group.serials.begin(), group.serials.end(), out_[event].subject) !=
                    group.serials.end();
       });
-      if (is_named) found.push_back(event);
+      if (named == groups_.end()) continue;
+      found.push_back(event);
+      named_to = std::max(named_to, named->last);
     }
   }
   return found;

@@ -395,7 +395,7 @@ bool BlockAssembler::is_of_other_object(const Mention& place) const {
   const std::uint32_t sentence = clauses_.sentence_of[place.first];
   for (std::uint32_t t = place.first; t-- > 0 && place.first - t <= kReach;) {
     if (clauses_.sentence_of[t] != sentence) break;
-    if (is_in("paper_verb", t)) return true;
+    if (is_in("paper_verb", t) || is_in("making_verb", t)) return true;
   }
   std::uint32_t first = place.first;
   while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;

@@ -309,7 +309,8 @@ void BlockAssembler::add_markings() {
     pattern.value = mention.value;
     pattern.readings = mention.readings;
     pattern.negated = mention.role == "no letters";
-    if (cue_before(mention, "cue_former", 4) != nullptr || (is_caption() && is_past(mention))) {
+    if (cue_before(mention, "cue_former", 4) != nullptr ||
+        (is_caption() && is_past(mention) && !is_lasting(mention))) {
       pattern.tense = Tense::kFormer;
       pattern.state = MarkingState::kFormer;
     }

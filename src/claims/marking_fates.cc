@@ -21,6 +21,30 @@ bool BlockAssembler::is_ghost(const Mention& marking) const {
   });
 }
 
+// "The band had been on it for less than a day when Ovey took this": still there then.
+bool BlockAssembler::is_lasting(const Mention& marking) const {
+  constexpr std::uint32_t kPlace = 3,
+                          kLength = 5;  // "on the machine", "for rather less than a day"
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (const std::uint32_t c : cues_by_list_.of("cue_pluperfect")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.first < marking.last ||
+        clauses_.segment_of[cue.first] != clauses_.segment_of[marking.first])
+      continue;
+    std::uint32_t t = cue.last;
+    while (t < count && t - cue.last <= kPlace && office(t) != "for") ++t;
+    if (t >= count || office(t) != "for") return false;
+    const std::uint32_t length = t;
+    while (t < count && t - length <= kLength && !is_in("date_period", t) &&
+           !is_in("date_periods", t))
+      ++t;
+    if (t >= count || t - length > kLength) return false;
+    return is_in("when_word", t + 1) || t + 1 >= count ||
+           mentions_.tokens[t + 1].kind == TokenKind::kMark;
+  }
+  return false;
+}
+
 // "Somebody has painted the red centre out".
 bool BlockAssembler::is_taken_off(const Mention& marking) const {
   std::uint32_t t = marking.first;

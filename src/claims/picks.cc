@@ -142,8 +142,12 @@ std::vector<std::string> BlockAssembler::several_picked(std::string_view which, 
 // "Of them", "of these", "of the eight" behind a pick: the token behind; 0 when it is none.
 std::uint32_t BlockAssembler::end_of_them(std::uint32_t token) const {
   if (office(token) != "of") return 0;
+  const auto events = cues_by_list_.of("cue_event");
+  const bool is_event = std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
+    return mentions_.items[c].first == token + 2;
+  });
   if (is_in("pick_of", token + 1) && !is_in("machine_noun", token + 2) &&
-      (token + 2 >= mentions_.tokens.size() || is_in("function_word", token + 2) ||
+      (token + 2 >= mentions_.tokens.size() || is_event || is_in("function_word", token + 2) ||
        mentions_.tokens[token + 2].kind == TokenKind::kMark || is_in("pick_verb", token + 2)))
     return token + 2;
   if (is_in("determiner", token + 1) && is_in("number", token + 2)) {
@@ -181,6 +185,36 @@ std::vector<std::string> BlockAssembler::listed_before(std::uint32_t token,
   return {};
 }
 
+// "X12, X14 and X15, the last of them lost in May": the last of the list and the last to be lost
+// may be two machines, and then nobody can say which is meant.
+bool BlockAssembler::is_otherwise_in_time(const std::string& one,
+                                          const std::vector<std::string>& listed,
+                                          std::string_view which, std::uint32_t token) const {
+  std::string_view kinds;
+  for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
+    if (mentions_.items[c].first == token) kinds = mentions_.items[c].value;
+  }
+  if (kinds.empty() || (which != "1" && which != "last")) return false;
+  const auto day_of = [&](const std::string& serial) -> std::optional<Day> {
+    const Airframe* airframe = ledger_.airframe(serial);
+    const Edtf* day = airframe == nullptr               ? nullptr
+                      : kinds.starts_with("taken_on")   ? &airframe->taken_on_charge
+                      : kinds.starts_with("struck_off") ? &airframe->struck_off_charge
+                                                        : nullptr;
+    for (const History* row : ledger_.history_of(serial)) {
+      if (kinds.find(row->kind) != std::string_view::npos) day = &row->spell.from;
+    }
+    if (day == nullptr || day->days().empty() || day->days().is_all()) return std::nullopt;
+    return day->days().first();
+  };
+  const std::optional<Day> own = day_of(one);
+  return std::any_of(listed.begin(), listed.end(), [&](const std::string& serial) {
+    const std::optional<Day> other = day_of(serial);
+    if (!own || !other) return other.has_value();
+    return which == "last" ? *other > *own : *other < *own;
+  });
+}
+
 void BlockAssembler::make_picks() {
   const WordList* picks = lexicon_.grammars().list("machine_pick");
   if (groups_.empty() || !has_word_of("machine_pick") || !has_word_of("pick_article")) return;
@@ -207,7 +241,8 @@ void BlockAssembler::make_picks() {
     }
     if (const std::uint32_t behind = end_of_them(t + 2); behind != 0 && which != "other") {
       const std::vector<std::string> listed = listed_before(t, which);
-      const std::string one = listed.empty() ? std::string{} : picked(which, t, listed);
+      std::string one = listed.empty() ? std::string{} : picked(which, t, listed);
+      if (!one.empty() && is_otherwise_in_time(one, listed, which, behind)) one.clear();
       if (one.empty() && groups_.front().first > t) continue;
       Group pick;
       if (!one.empty()) pick.serials = {one};

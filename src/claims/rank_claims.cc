@@ -37,15 +37,26 @@ std::vector<const Mention*> BlockAssembler::people_behind(const Mention& rank) c
   return people;
 }
 
+bool BlockAssembler::has_word_of_him(std::uint32_t sentence) const {
+  for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
+    if (clauses_.sentence_of[t] > sentence) break;
+    if (clauses_.sentence_of[t] == sentence && office(t) == "he") return true;
+  }
+  return false;
+}
+
 // Whom "he" before a token stands for: the one person named in the sentence before the word, or in
-// the sentence before that; nobody where two are.
+// the sentence before that, or before sentences that tell of "him" only; nobody where two are.
 const Mention* BlockAssembler::person_meant_by_he(std::uint32_t token) const {
   const std::uint32_t sentence = clauses_.sentence_of[token];
   std::uint32_t he = token;
   while (he > 0 && clauses_.sentence_of[he - 1] == sentence && office(he) != "he") --he;
   if (office(he) != "he") return nullptr;
-  for (const std::uint32_t back : {0U, 1U}) {
-    if (back > sentence) break;
+  // "Ovey was a chemist. He was told so, and he laughed. In the spring he ..."
+  const auto goes_on_of_him = [&](std::uint32_t back) {
+    return back < 2 || has_word_of_him(sentence - back + 1);
+  };
+  for (std::uint32_t back = 0; back <= std::min(sentence, 3U) && goes_on_of_him(back); ++back) {
     const Mention* named = nullptr;
     bool is_one = true;
     for (const Mention& other : mentions_.items) {
@@ -122,6 +133,17 @@ bool BlockAssembler::is_of_nobody_named(const Mention& rank) const {
   return is_in_list("not_a_name", rank.last) || is_in_list("unnamed_article", rank.first - 1);
 }
 
+// "It was as a Colonel that Brune took the salute".
+const Mention* BlockAssembler::person_in_cleft(const Mention& rank) const {
+  constexpr std::uint32_t kLead = 4;  // "it was as a"
+  const std::uint32_t t = rank.first;
+  if (t < kLead || !is_in("unnamed_article", t - 1) || office(t - 2) != "as" ||
+      !is_in("was_word", t - 3) || office(t - kLead) != "it" || office(rank.last) != "that")
+    return nullptr;
+  const Mention* person = mention_over(MentionKind::kPerson, rank.last + 1);
+  return person != nullptr && person->first == rank.last + 1 ? person : nullptr;
+}
+
 void BlockAssembler::add_ranks() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kRank) continue;
@@ -139,6 +161,11 @@ void BlockAssembler::add_ranks() {
                               is_past(mention);  // "who as Colonel had had the Regiment"
     if (cue_before(mention, "cue_former", 2) != nullptr || is_told_back)
       pattern.tense = Tense::kFormer;
+    if (const Mention* person = person_in_cleft(mention); persons.empty() && person != nullptr) {
+      pattern.why = "the person of whom the sentence tells it";
+      pattern.tense = Tense::kThen;
+      persons.push_back(person);
+    }
     if (persons.empty()) {
       if (const Mention* person = person_told_of(mention)) {
         pattern.why = "the person last named";

@@ -400,6 +400,16 @@ void BlockAssembler::deny_before(const Mention& cue, std::vector<std::uint8_t>& 
 // What others say: from the word that says so to the end of the sentence, or to a turn ("but",
 // ";").
 void BlockAssembler::mark_attribution(const Mention& cue) {
+  // "The plate says, and it is quite right, that", "as Pryce rightly says": the author's own too.
+  constexpr std::uint32_t kBeside = 1;
+  for (const std::uint32_t c : cues_by_list_.of("cue_endorsed")) {
+    const Mention& other = mentions_.items[c];
+    const bool is_beside =
+        (other.first >= cue.last && other.first - cue.last <= kBeside) || other.last == cue.first;
+    if (cue.value == "reported" && is_beside &&
+        clauses_.sentence_of[other.first] == clauses_.sentence_of[cue.first])
+      return;
+  }
   const bool is_bracketed =
       clauses_.clauses[clauses_.clause_of[cue.first]].kind == ClauseKind::kBracket;
   const std::uint32_t count = static_cast<std::uint32_t>(mentions_.tokens.size());

@@ -186,6 +186,47 @@ bool BlockAssembler::tells_of_itself(const Mention& unit) const {
   });
 }
 
+// "X12 went to the School; on 1 May the Bays marched out": in running text a unit that a clause
+// without a machine has for its subject tells of itself, whatever machine the sentence has named.
+bool BlockAssembler::opens_as_subject(const Mention& unit) const {
+  const std::uint32_t clause = clauses_.clause_of[unit.first];
+  const Clause& own = clauses_.clauses[clause];
+  if (is_caption() || unit.list != 0 || is_possessive(unit)) return false;
+  if (own.kind != ClauseKind::kMain && own.kind != ClauseKind::kCoordinate) return false;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  if (unit.last + 1 >= count) return false;
+  // "The Greys had X12, and the Bays, who came later, two"
+  const ClauseKind next = clauses_.clauses[clauses_.clause_of[unit.last + 1]].kind;
+  const bool is_told_of = word(unit.last) == "," && next == ClauseKind::kRelative;
+  std::uint32_t t = unit.first;
+  if (t > own.first && office(t - 1) == "the") --t;
+  if (is_told_of && t > own.first + 1 && office(t - 1) == "and" && word(t - 2) == ",") return true;
+  if (has_machine(clause)) return false;
+  const auto has_pronoun = [&](std::uint32_t c) {
+    return clauses_.clause_of[mentions_.items[c].first] == clause;
+  };
+  const auto pronouns = cues_by_list_.of("cue_pronoun");
+  if (std::any_of(pronouns.begin(), pronouns.end(), has_pronoun)) return false;
+  const Token& behind = mentions_.tokens[unit.last];
+  const bool has_verb =
+      behind.kind == TokenKind::kWord && !behind.capital &&
+      (is_in("story_verb", unit.last) ||
+       (!is_in("function_word", unit.last) && !is_in("object_preposition", unit.last)));
+  if (!is_told_of && !has_verb) return false;
+  if (t > own.first && is_in("object_preposition", t - 1)) return false;
+  while (t > own.first) {
+    const Mention* name = mention_ending_at(t);
+    if (name != nullptr && name->kind == MentionKind::kDate) {
+      t = name->first;
+    } else if (word(t - 1) == "," || is_in("day_joint", t - 1) || is_in("day_preposition", t - 1)) {
+      --t;
+    } else {
+      return false;
+    }
+  }
+  return true;
+}
+
 // "Captains Nath and Merrow, commanding the 9th and 13th": names and units in the same order, if
 // there are as many.
 const Mention& BlockAssembler::person_in_order(const Mention& unit, const Mention& last) const {
@@ -369,7 +410,7 @@ void BlockAssembler::add_unit(const Mention& mention) {
   const bool is_own_story = tells_of_itself(mention) && (!is_caption() || is_told_aside(mention));
   if (is_of_papers(mention) || is_compared(mention) || is_of_its_story(mention) ||
       is_of_unnamed_machine(mention) || cue_before(mention, "cue_neighbour", 2) != nullptr ||
-      is_own_story || is_of_other_thing(mention)) {
+      is_own_story || is_of_other_thing(mention) || opens_as_subject(mention)) {
     if (is_caption()) pattern.subject = figure_subject();
     pattern.shown = !is_of_papers(mention) && !is_compared(mention);
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);

@@ -209,7 +209,11 @@ BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const
   }
   if (told == nullptr && command == nullptr) {
     // "He had come to 61 Squadron": of him, where the clause names no machine that he might fly.
-    const std::uint32_t first = clauses_.clauses[clause].first;
+    std::uint32_t first = clauses_.clauses[clause].first;
+    // "In the spring of 1941 he was a trooper of the Duns".
+    const std::uint32_t opening = first;
+    while (first < unit.first && office(first) != "he") ++first;
+    if (!follows_only_date(opening, first)) first = opening;
     const bool is_his =
         office(first) == "he" &&
         std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {

@@ -124,7 +124,11 @@ bool BlockFinder::read_length(const PatternMatch& lead, OrderMention& order,
     return false;
   }
   if (count.value > 0) {
-    const Day slack = (count.value * unit[1] + 3) / 4 - (unit[0] == 1 && count.value < 4 ? 1 : 0);
+    // "A fortnight to the day before"
+    constexpr Day kWeeks = 14;
+    const bool is_exact = unit[0] <= kWeeks && !lead.text_of("exact", text_).empty();
+    const Day loose = (count.value * unit[1] + 3) / 4 - (unit[0] == 1 && count.value < 4 ? 1 : 0);
+    const Day slack = is_exact ? 0 : loose;
     low = std::max<Day>(0, count.value * unit[0] - slack);
     high = count.value * unit[0] + slack;
     if (is_span) {
