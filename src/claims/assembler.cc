@@ -30,7 +30,7 @@ std::string BlockAssembler::figure_subject() const { return block_.figure; }
 // date: those are denied only by a "not" or "neither" right before them.
 bool BlockAssembler::needs_direct_denial(ClaimKind kind) {
   return kind == ClaimKind::kAirframe || kind == ClaimKind::kDate || kind == ClaimKind::kPlace ||
-         kind == ClaimKind::kPerson || kind == ClaimKind::kUnit;
+         kind == ClaimKind::kPerson || kind == ClaimKind::kUnit || kind == ClaimKind::kCount;
 }
 
 bool BlockAssembler::can_be_to_come(ClaimKind kind) {

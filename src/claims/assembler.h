@@ -249,6 +249,9 @@ class BlockAssembler {
   [[nodiscard]] bool is_fallen(const Mention& turn, const Mention& date) const;
   [[nodiscard]] bool is_turn_cut_off(const Mention& turn, const Mention& date) const;
   [[nodiscard]] bool is_unmade(const Mention& turn) const;
+  [[nodiscard]] bool is_day_of_taking(const Mention& date) const;
+  [[nodiscard]] bool is_of_machines_end(const Mention& end) const;
+  [[nodiscard]] const Mention* event_set_off(const Mention& date) const;
   [[nodiscard]] bool is_of_later_story(const Mention& date) const;
   [[nodiscard]] bool is_of_transfer(const Mention& date) const;
   [[nodiscard]] bool is_dated_behind(const Mention& event, const Mention& date) const;
@@ -475,6 +478,12 @@ class BlockAssembler {
   [[nodiscard]] int listed_behind(const Counted& counted) const;
   void add_recounted();
   [[nodiscard]] Mention words_of(std::uint32_t first, std::uint32_t last) const;
+  void add_bare_places();
+  void add_counts_of_units();
+  [[nodiscard]] bool is_of_all_counted(std::uint32_t first) const;
+  [[nodiscard]] std::string one_of_counted(std::uint32_t first, std::uint32_t last) const;
+  [[nodiscard]] bool is_count_of_one(std::uint32_t first) const;
+  [[nodiscard]] std::string machine_counted(std::uint32_t first, std::uint32_t last) const;
   void add_told_counts();
   void add_superlatives();
   [[nodiscard]] std::vector<Serials> ranges() const;

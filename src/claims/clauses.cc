@@ -289,6 +289,10 @@ class ClauseFinder {
       const bool initial =
           before.kind == TokenKind::kWord && before.end - before.begin == 1 && before.capital;
       if (initial && next.capital && name == nullptr) return false;
+      // "F.T.R. 11.2.43"
+      const bool is_dotted =
+          initial && t > 1 && word(t - 2) == "." && tokens[t - 2].end == before.begin;
+      if (is_dotted && next.kind != TokenKind::kWord) return false;
       if (name == nullptr && before.end == tokens[t].begin && is_abbreviation(t - 1)) return false;
     }
     return next.kind != TokenKind::kWord || next.capital;

@@ -437,6 +437,8 @@ void BlockAssembler::add_counts() {
   add_recounted();
   add_told_counts();
   add_superlatives();
+  add_bare_places();
+  add_counts_of_units();
 }
 
 // "Four Grapnels of 911 Squadron, S3004, S3006 and S3016": how many stand in the list right behind
@@ -509,9 +511,17 @@ void BlockAssembler::add_recounted() {
       Claim& claim = add(words_of(counted.first, counted.last), ClaimKind::kCount);
       claim.count = counted.count;
       claim.value = std::to_string(counted.count.number) + named(counted.count);
-      claim.subject = figure_subject();
+      claim.subject = one_of_counted(counted.first, counted.last);
+      if (claim.subject.empty()) claim.subject = figure_subject();
       claim.count.own().listed = listed_behind(counted);
       if (tells_of_making(counted)) claim.count.own().fate = kMade;
+    } else if (is_caption() && counted.has_noun() && counted.count.type.empty() &&
+               !counted.count.is_place && !counted.count.is_last && counted.count.number > 1) {
+      // "Eight machines": told, of no type that is named.
+      Claim& claim = add(words_of(counted.first, counted.last), ClaimKind::kCount);
+      claim.value = std::to_string(counted.count.number);
+      claim.subject = one_of_counted(counted.first, counted.last);
+      if (claim.subject.empty()) claim.subject = figure_subject();
     } else if (block_.kind == BlockKind::kBody && counted.has_noun() && counted.is_plural &&
                !counted.count.is_place && !counted.count.is_last && counted.count.number > 1) {
       // "Eight Halyards came from the Cantons": told of no machine that is named.

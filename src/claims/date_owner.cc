@@ -41,7 +41,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     }
     return nearest;
   };
-  if (picture_told_of(date) != nullptr) return "photograph";
+  if (picture_told_of(date) != nullptr || is_day_of_taking(date)) return "photograph";
   if (is_span_of_life(date)) return "person";
   if (cue("cue_publication") != nullptr || is_of_recollection(date)) return "publication";
   if (cue("cue_type_event") != nullptr) return "type";
@@ -63,10 +63,9 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     has_person |= is_in("person_noun", t - 1);  // "the photographer was killed in 1945"
   // "She was promoted in February".
   has_person = has_person || opens_with_pronoun(clause);
-  if (const Mention* found = cue("cue_person_event"); found != nullptr && has_person) {
-    const bool machine_first = has_serial && !has_person;
-    if (!machine_first) return "person";
-  }
+  if (const Mention* found = cue("cue_person_event");
+      found != nullptr && has_person && !is_of_machines_end(*found))
+    return "person";
   // "Casp, in 1944 a Captain, as a young Lieutenant on the wheel of H-14". Not "crashed on 3 May
   // with a Captain", which dates the crash.
   constexpr std::uint32_t kArticle = 2;
@@ -126,6 +125,10 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   }
   if (nearest != nullptr) {
     if (!is_framing(date)) event = claim_of_mention_[nearest_index];
+    return "event";
+  }
+  if (const Mention* told = event_set_off(date); told != nullptr) {
+    event = claim_of_mention_[static_cast<std::size_t>(told - mentions_.items.data())];
     return "event";
   }
   // "The former failed to return on 9 October": an event, whosesoever it is.

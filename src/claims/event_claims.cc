@@ -154,24 +154,25 @@ void BlockAssembler::add_events() {
 // has a row on that day, else one of which it has a row that may be meant, else the likeliest.
 void BlockAssembler::settle_event_kinds() {
   constexpr Day kSlipDays = 92;  // a row so near in time may well be the one that is meant
+  // On one day the story of the machine is preferred to its striking off, which is of paper.
   const auto weight = [&](const Claim& claim, std::string_view kind) {
     int best = 0;
-    const auto weigh = [&](const Edtf& date) {
+    const auto weigh = [&](const Edtf& date, int on_its_day) {
       if (date.is_unknown()) return;
       const DaySet& days = date.days();
       int own = claim.when.known ? 0 : 1;
       if (claim.when.known && days.widened(kSlipDays).intersects(claim.when.days)) own = 1;
-      if (claim.when.known && days.intersects(claim.when.days)) own = 2;
+      if (claim.when.known && days.intersects(claim.when.days)) own = on_its_day;
       best = std::max(best, own);
     };
     for (const History* row : ledger_.history_of(claim.subject)) {
-      if (row->kind == kind) weigh(row->spell.from);
+      if (row->kind == kind) weigh(row->spell.from, 3);
     }
     // Every machine was struck off some day: without a date that speaks for nothing.
     if (!claim.when.known && kind != claim.value) return best;
     for (const Airframe* row : ledger_.machine_of(claim.subject)) {
-      if (kind == "taken_on_charge") weigh(row->taken_on_charge);
-      if (kind == "struck_off_charge") weigh(row->struck_off_charge);
+      if (kind == "taken_on_charge") weigh(row->taken_on_charge, 2);
+      if (kind == "struck_off_charge") weigh(row->struck_off_charge, 2);
     }
     return best;
   };

@@ -203,6 +203,8 @@ BlockAssembler::Told BlockAssembler::told_before(const Mention& event) const {
     } else if (w.ends_with("ly") || is_in("function_word", at) || is_in("event_aside", at) ||
                is_in("event_auxiliary", at) || is_in("layout_word", at) || is_in("number", at)) {
       t = at;
+    } else if (at == first && (w.ends_with("ed") || is_in("irregular_participle", at))) {
+      t = at;  // "Finished as delivered"
     } else {
       const Told told = noun_before(t, first);
       if (told != Told::kNothing) return told;

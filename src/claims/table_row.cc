@@ -169,6 +169,7 @@ const Mention* BlockAssembler::event_in_cell(const Mention& date) const {
   for (const std::uint32_t c : cues_) {
     const Mention& cue = mentions_.items[c];
     if (cue.role != kEventCue || !is_beside(cue)) continue;
+    if (cue.first > 0 && is_in("remains_noun", cue.first - 1)) continue;  // "wreck sold, May 1942"
     if (cue.last <= date.first && is_free_between(cue.last, date.first)) before = &cue;
     if (behind == nullptr && cue.first >= date.last && is_free_between(date.last, cue.first) &&
         !has_own_behind(cue)) {
@@ -264,7 +265,7 @@ void BlockAssembler::run_row() {
         if (resolved.impossible && finder_.explains()) claim.why += "; " + resolved.what;
         claim.weekday = date.weekday;
         claim.hedged = claim.hedged || date.hedged;
-        claim.of = event == kNone ? "" : "event";
+        claim.of = event == kNone && subject.empty() ? "" : "event";
         claim.event = event;
         claim.subject = subject;
         claim.inherited = resolved.inherited;

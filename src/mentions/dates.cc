@@ -377,6 +377,7 @@ class DateFinder {
       return;
     for (std::size_t count = kMostTokens; count > 0; --count) {
       if (first + count > tokens_.size() || words_.tail == nullptr) continue;
+      if (count > 1 && word(first + count - 1) == ".") continue;  // the sentence's
       const std::uint32_t end = tokens_[first + count - 1].end;
       const std::string_view between =
           text_.substr(mention.end, tokens_[first].begin - mention.end);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <map>
 
 #include "grammars/fold.h"
 #include "tailproof/claim.h"
@@ -204,6 +205,35 @@ void Lexicon::add_cues() {
   }
 }
 
+// "Instruction 21/43" for what the ledger has as "ASI 21/43", where no other order has the number.
+void Lexicon::add_order_numbers() {
+  const WordList* nouns = grammars_.list("order_noun");
+  if (nouns == nullptr) return;
+  std::map<std::string_view, std::string_view> keys;  // by number; none where two share it
+  for (const Order& row : ledger_.orders()) {
+    const std::string_view key = row.order;
+    const std::size_t space = key.rfind(' ');
+    if (space == std::string_view::npos || space < 2) continue;
+    const std::string_view number = key.substr(space + 1);
+    const bool is_abbreviated =
+        std::all_of(key.begin(), key.begin() + static_cast<std::ptrdiff_t>(space), is_upper);
+    if (!is_abbreviated || number.find('/') == std::string_view::npos || !is_digit(number[0]))
+      continue;
+    const auto [it, is_new] = keys.try_emplace(number, key);
+    if (!is_new && it->second != key) it->second = {};
+  }
+  for (const auto& [number, key] : keys) {
+    if (key.empty()) continue;
+    for (const auto& [noun, value] : nouns->words) {
+      LexiconEntry entry;
+      entry.kind = MentionKind::kOrder;
+      entry.key = key;
+      entry.casing = Casing::kAny;
+      add(std::move(entry), noun + " " + std::string(number));
+    }
+  }
+}
+
 void Lexicon::add_names() {
   const WordList* articles = grammars_.list("name_article");
   for (const Name& name : ledger_.names()) {
@@ -274,6 +304,7 @@ void Lexicon::add_names() {
   }
   std::sort(code_shapes_.begin(), code_shapes_.end());
   code_shapes_.erase(std::unique(code_shapes_.begin(), code_shapes_.end()), code_shapes_.end());
+  add_order_numbers();
   add_marking_nouns();
   add_letter_nouns();
   add_marking_forms();

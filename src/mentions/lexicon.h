@@ -84,6 +84,7 @@ class Lexicon {
  private:
   void add(LexiconEntry entry, std::string_view phrase);
   void add_names();
+  void add_order_numbers();
   void add_marking_nouns();
   void add_letter_nouns();
   [[nodiscard]] bool is_ordinal(std::string_view text) const;

@@ -95,3 +95,27 @@ TEST_CASE("a caption's own number of aircraft is a claim of its figure") {
   CHECK(counts_of("Three Sandmartins over the Sound.", BlockKind::kCaption) ==
         std::vector<std::string>{"3 Sandmartin @Fig. 1"});
 }
+
+TEST_CASE("counts that are told and not recounted, and whose they are") {
+  const std::vector<std::pair<const char*, std::string>> rows = {
+      {"KB211, the first of the eight, at the Sound.", "the first of the eight @KB211"},
+      {"KB211, 61 Squadron, nine kill markings on the nose.", "nine kill markings @KB211"},
+      {"KB211 with four lanterns under the windscreen.",
+       "four lanterns under the windscreen @KB211"},
+      {"KB211 with a four-bladed airscrew.", "four-bladed @KB211"},
+      {"KB211, the only machine to reach the Sound.", "the only machine to reach @KB211"},
+      {"KB211 leads two others.", "two others @Fig. 1"},
+      {"KB211 at the Sound; four were built, none is left.", "four were built @Fig. 1"},
+      {"KB211 and its crew of five.", "its crew of five @KB211"},
+      {"The twelfth, KB211, in the grass.", "twelfth @KB211"}};
+  for (const auto& [text, wanted] : rows) {
+    INFO(text);
+    CHECK(counts_of(text, BlockKind::kCaption) == std::vector<std::string>{wanted});
+  }
+  // What looks like them.
+  for (const char* text : {"KB211 two days later.", "KB211 and two pilots.", "KB211 on the 12th.",
+                           "The last of the paint has gone from KB211."}) {
+    INFO(text);
+    CHECK(counts_of(text, BlockKind::kCaption).empty());
+  }
+}

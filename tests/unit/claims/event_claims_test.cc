@@ -109,7 +109,7 @@ TEST_CASE("machines that a verb takes, each with its own date where it has one")
 
 TEST_CASE("an event is dated by what stands behind it rather than before") {
   check(BlockKind::kBody, {{"TW101 came to us in March 1940 and was lost on 11 February 1943.",
-                            {"lost @TW101 1943-02-11"}}});
+                            {"lost @TW101 1943-02-11", "taken_on_charge @TW101 1940-03"}}});
 }
 
 TEST_CASE("a day without a year that is told of the time before lies before") {
@@ -218,4 +218,22 @@ TEST_CASE("what was still to come") {
           {"lost @TW101 1943-02-11"}},
          {"TW102, which went in off the pier on 3 September 1942.", {"accident @TW102 1942-09-03"}},
          {"TW102, which went in first on 3 September 1942.", {}}});
+}
+
+TEST_CASE("words of the trade for the ends and turns of a life") {
+  check(BlockKind::kCaption,
+        {{"TW101 at Mell Strip. It vanished without trace.", {"lost @TW101"}},
+         {"TW101 was posted overdue that night.", {"lost @TW101"}},
+         {"TW101 F.T.R. 11.2.43.", {"lost @TW101 1943-02-11"}},
+         {"TW101 fell to a night fighter.", {"lost @TW101"}},
+         {"TW101 stood up well to the wind.", {}},
+         {"TW103, condemned and sold.", {"struck_off_charge @TW103", "struck_off_charge @TW103"}},
+         {"TW103. Finished as delivered in May 1942.", {"taken_on_charge @TW103"}},
+         {"TW103 was mended in a week.", {"repair @TW103"}},
+         {"TW103 after Sgt Hollin took her through the hedge at Mell Strip, 14 September 1944.",
+          {"accident @TW103 1944-09-14"}},
+         {"Sgt Hollin was killed in TW101 on 11 February 1943.", {"lost @TW101 1943-02-11"}},
+         {"TW103 and Sgt Hollin, who died in 1951.", {}},
+         {"TW103, a print sold in 1961.", {}},
+         {"TW103 of an accident-prone flight.", {}}});
 }

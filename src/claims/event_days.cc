@@ -1,0 +1,53 @@
+// Dates that the words beside them give to the picture, or to what befell a machine.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "mentions/event_words.h"
+
+namespace tailproof {
+
+// "When this was taken in June 1940".
+bool BlockAssembler::is_day_of_taking(const Mention& date) const {
+  if (!is_caption() || date.first == 0) return false;
+  std::uint32_t t = date.first - 1;
+  if (t > 0 && is_in("year_preposition", t)) --t;
+  if (t > 0 && office(t) == "on") --t;
+  if (t == 0 || folded(t) != "taken" || !is_in("event_auxiliary", t - 1)) return false;
+  return t > 1 && is_in("story_here", t - 2);
+}
+
+// "Vance was killed in this aircraft on 18 April": the person's end is the machine's.
+bool BlockAssembler::is_of_machines_end(const Mention& end) const {
+  const auto events = cues_by_list_.of("cue_event");
+  return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
+    const Mention& event = mentions_.items[c];
+    return claim_of_mention_[c] != kNone && event.first < end.last && end.first < event.last &&
+           clauses_.clause_of[event.first] == clauses_.clause_of[end.first];
+  });
+}
+
+// "After it was taken through the hedge at Skelding, 11 August": a date set off by a comma from the
+// clause of an event that opens with such a word.
+const Mention* BlockAssembler::event_set_off(const Mention& date) const {
+  if (!is_caption() || date.first < 2 || word(date.first - 1) != ",") return nullptr;
+  const std::uint32_t before = date.first - 2;
+  const std::uint32_t clause = clauses_.clause_of[before];
+  if (clause == clauses_.clause_of[date.first] ||
+      clauses_.sentence_of[before] != clauses_.sentence_of[date.first])
+    return nullptr;
+  const Clause& own = clauses_.clauses[clause];
+  if (own.kind != ClauseKind::kSubordinate || !is_in("event_clause_opener", own.first))
+    return nullptr;
+  // "Three days after it was lost, 14 February": the day that is counted.
+  if (own.first > 0 && mention_over(MentionKind::kDate, own.first) != nullptr) return nullptr;
+  const Mention* found = nullptr;
+  for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
+    const Mention& event = mentions_.items[c];
+    if (claim_of_mention_[c] != kNone && (event.payload & (kEventState | kEventNoun)) == 0 &&
+        clauses_.clause_of[event.first] == clause)
+      found = &event;
+  }
+  return found;
+}
+
+}  // namespace tailproof
