@@ -145,7 +145,7 @@ enum class Turn : std::uint8_t {
 
 /// What the words around a claim tell that bears on it, as bits of Claim::said. Each but kSaidNear
 /// and those of its date and of an event is a list of the grammar ("tells_remains" and so on).
-enum Said : std::uint16_t {
+enum Said : std::uint32_t {
   // In its sentence, or anywhere in its caption:
   kSaidRemains = 1,       // a wreck, a relic, a search: the machine's life may be over
   kSaidMakers = 2,        // the makers, or a time before delivery
@@ -157,6 +157,8 @@ enum Said : std::uint16_t {
   kSaidRankChange = 64,      // a promotion, or another time
   kSaidForming = 128,        // a unit's beginning or end
   kSaidOneOfSeveral = 1024,  // "its second accident": there was more than one
+  kSaidBeforeOrder = 65536,  // "a month before the order": a marking in advance of it
+  kSaidAfterOrder = 131072,  // "long after it was withdrawn", "in spite of the order"
   // Anywhere in its block:
   kSaidOnTheWay = 2048,  // somebody or something comes or goes that day
   kSaidVisiting = 4096,  // a visit, a diversion: the machine is away from its unit
@@ -193,7 +195,7 @@ struct Claim {
   bool known = true;  // the value is a key of the ledger (kinds that have keys)
   Tense tense = Tense::kThen;
   MarkingState state = MarkingState::kWorn;
-  std::uint16_t said = 0;  // bits of Said
+  std::uint32_t said = 0;  // bits of Said
   When when;
   Edtf date;                    // of a date claim: what it means
   std::vector<DateEnd> ends;    // of a date in running text whose words name two dates: each alone,

@@ -15,6 +15,7 @@
 // | an accident before the loss, no accident being recorded                    | silent  |
 // | the date is the picture's, and the sentence tells of another time          | silent  |
 // | an accident beside a loss on its recorded day in the same text             | silent  |
+// | in ground instruction after it was struck off                              | silent  |
 // | no row of that kind, or no date in the text                                | silent  |
 // | an order said to have been issued, to take effect, to introduce or         | error  |
 // |   withdraw on a day of no such row                                         |        |
@@ -360,6 +361,13 @@ bool is_given_away(const Ledger& ledger, const Claim& claim) {
   });
 }
 
+// Ground instruction is what becomes of a machine that has been struck off.
+bool is_hulk(const Ledger& ledger, const Claim& claim) {
+  if (claim.value != "instructional") return false;
+  const std::optional<Allowed> life = days_of_life(ledger, claim.subject);
+  return life && !life->days.empty() && claim.when.days.first() > life->days.last();
+}
+
 }  // namespace
 
 std::vector<Query> check_event_disagrees(const CheckInput& input) {
@@ -396,7 +404,9 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
           if (!query) query = not_in_store(input, claim);
           return query ? query : judge_change_of_hands(input, index, claim, kId);
         }
-        if (is_another_accident(input, claim) || is_given_away(ledger, claim)) return std::nullopt;
+        if (is_another_accident(input, claim) || is_given_away(ledger, claim) ||
+            is_hulk(ledger, claim))
+          return std::nullopt;
         Query query = query_at(kId, input, claim, *level,
                                claim.subject + " is said to have been " + in_plain(claim.value) +
                                    " " + when_in_words(claim.when) + ", but the ledger has it " +

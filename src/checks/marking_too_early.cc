@@ -4,6 +4,7 @@
 // | ... where the machine had been within the order's reach before    | silent  |
 // | a repaint row accounts for it                                     | silent  |
 // | a marking without any order                                       | silent  |
+// | its sentence says that it was worn before the order, or against it | note    |
 #include <algorithm>
 
 #include "tailproof/marking_orders.h"
@@ -77,13 +78,17 @@ std::vector<Query> check_marking_too_early(const CheckInput& input) {
       marking = reading;
     }
     if (!mildest) return std::nullopt;
-    const std::optional<Level> level = level_of(claim, mildest->how, mildest->highest);
+    std::optional<Level> level = level_of(claim, mildest->how, mildest->highest);
     if (!level) return std::nullopt;
+    const bool is_granted = (claim.said & kSaidBeforeOrder) != 0;
+    if (is_granted) level = Level::kNote;
     const Order* first = *std::min_element(
         mildest->orders.begin(), mildest->orders.end(), [](const Order* a, const Order* b) {
           return effect_of(*a).days().first() < effect_of(*b).days().first();
         });
-    Query query = query_at(kId, input, claim, *level, message_of(claim, *mildest, marking, *first));
+    std::string message = message_of(claim, *mildest, marking, *first);
+    if (is_granted) message += ", as the text itself says";
+    Query query = query_at(kId, input, claim, *level, std::move(message));
     for (const Order* order : mildest->orders) query.evidence.push_back(quote_order(*order));
     if (mildest->is_elsewhere) {
       for (const Placement& placement : wearer.placements) {

@@ -3,6 +3,7 @@
 // | after withdrawal and grace, in a theatre where the order ran          | warning |
 // | carried out of the theatres of its orders, after all withdrew it      | note    |
 // | introduced again (from that day on), or a repaint row accounts for it | silent  |
+// | its sentence says that it was worn against the order, or after it     | note    |
 // | a relic or a restored machine, after the machine's service            | silent  |
 // | still in order on any surface or in any theatre that may be meant     | silent  |
 #include <algorithm>
@@ -64,8 +65,10 @@ std::vector<Query> check_marking_too_late(const CheckInput& input) {
       marking = reading;
     }
     if (!found) return std::nullopt;
-    const std::optional<Level> level = level_of(claim, found->how, found->highest);
+    std::optional<Level> level = level_of(claim, found->how, found->highest);
     if (!level) return std::nullopt;
+    const bool is_granted = (claim.said & kSaidAfterOrder) != 0;
+    if (is_granted) level = Level::kNote;
     // The last withdrawal before the claim's days is the one that the reader would quote.
     const Order* last = nullptr;
     for (const Order* order : found->withdrawals) {
@@ -82,6 +85,7 @@ std::vector<Query> check_marking_too_late(const CheckInput& input) {
                           " withdrew it from " + in_words(effect_of(*last));
     const Day end = after(effect_of(*last).days().last(), last->grace);
     if (!last->grace.is_none()) message += ", with grace until " + in_words(end);
+    if (is_granted) message += ", as the text itself says";
     Query query = query_at(kId, input, claim, *level, std::move(message));
     query.evidence.push_back(quote_order(*last));
     for (const Placement& placement : wearer.placements) {

@@ -265,10 +265,10 @@ class BlockAssembler {
   [[nodiscard]] bool opens_behind(std::uint32_t clause, const Claim& date) const;
   [[nodiscard]] bool has_view_behind(const Claim& claim, std::uint32_t clause) const;
   [[nodiscard]] static std::uint8_t season_of(const Edtf& date);
-  [[nodiscard]] std::uint16_t stretch_of(const Claim& date) const;
+  [[nodiscard]] std::uint32_t stretch_of(const Claim& date) const;
   [[nodiscard]] bool has_state_verb(std::uint32_t token) const;
   [[nodiscard]] const Mention* machine_serving(const Claim& date) const;
-  [[nodiscard]] std::uint16_t stretch_told(const Claim& claim, const Claim& date) const;
+  [[nodiscard]] std::uint32_t stretch_told(const Claim& claim, const Claim& date) const;
   void settle_when();
   [[nodiscard]] bool is_turned_to(std::uint32_t token, std::uint32_t opening) const;
   [[nodiscard]] bool is_subject_behind(const Mention& unit, const Mention& date) const;
@@ -545,6 +545,7 @@ class BlockAssembler {
   [[nodiscard]] std::string usual_position(std::string_view marking) const;
 
   // said.cc
+  [[nodiscard]] std::uint32_t against_order(const Mention& cue) const;
   void mark_said();
   [[nodiscard]] bool is_said_elsewhere(std::uint32_t reference) const;
 

@@ -552,7 +552,7 @@ void BlockAssembler::settle_when() {
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
     Claim& claim = out_[i];
     if (claim.kind == ClaimKind::kDate && claim.when.known) {
-      const std::uint16_t told = stretch_of(claim);
+      const std::uint32_t told = stretch_of(claim);
       const Mention* machine = told != 0 ? machine_serving(claim) : nullptr;
       if (machine == nullptr) continue;
       claim.said |= told;

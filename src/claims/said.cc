@@ -7,8 +7,8 @@
 namespace tailproof {
 namespace {
 
-constexpr std::uint16_t kOfWholeBlock = kSaidOnTheWay | kSaidVisiting;
-constexpr std::uint16_t kOfWholeCaption =
+constexpr std::uint32_t kOfWholeBlock = kSaidOnTheWay | kSaidVisiting;
+constexpr std::uint32_t kOfWholeCaption =
     kOfWholeBlock | kSaidRemains | kSaidMakers | kSaidOtherMachine;
 
 }  // namespace
@@ -29,8 +29,27 @@ bool BlockAssembler::is_said_elsewhere(std::uint32_t reference) const {
   });
 }
 
+// "A month before Notice 3/40", "before it was ordered", "in spite of the order", "long after they
+// had been withdrawn": bits of Said.
+std::uint32_t BlockAssembler::against_order(const Mention& cue) const {
+  constexpr std::uint32_t kReach = 5;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = cue.last; t < std::min(count, cue.last + kReach); ++t) {
+    const bool is_order = mention_over(MentionKind::kOrder, t) != nullptr || is_in("order_noun", t);
+    if (is_order || (cue.value == "before" && is_in("introducing_word", t)) ||
+        (cue.value == "after" && is_in("withdrawing_word", t))) {
+      if (cue.value == "before") return kSaidBeforeOrder;
+      return cue.value == "after" ? kSaidAfterOrder : kSaidBeforeOrder | kSaidAfterOrder;
+    }
+    if (!is_in("against_order_filler", t)) return 0;
+  }
+  return 0;
+}
+
 void BlockAssembler::mark_said() {
-  if (mentions_.tellings.empty() || mentions_.tokens.empty()) return;
+  const bool is_nothing_said =
+      mentions_.tellings.empty() && cues_by_list_.of("cue_against_order").empty();
+  if (is_nothing_said || mentions_.tokens.empty()) return;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   const auto has_date = [&](std::uint32_t clause) {
     return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
@@ -72,14 +91,17 @@ void BlockAssembler::mark_said() {
     if (is_new) ++piece;
     piece_of[t] = piece;
   }
-  std::vector<std::uint16_t> said(piece + 1, 0);
-  std::uint16_t of_block = 0;
+  std::vector<std::uint32_t> said(piece + 1, 0);
+  std::uint32_t of_block = 0;
   for (const Telling& telling : mentions_.tellings) {
-    auto bits = static_cast<std::uint16_t>(telling.bits & ~kSaidElsewhere);
-    if (!is_of_machine(telling)) bits &= static_cast<std::uint16_t>(~kSaidRemains);
-    if (is_of_own_day(telling)) bits &= static_cast<std::uint16_t>(~kSaidDeath);
+    std::uint32_t bits = telling.bits & ~kSaidElsewhere;
+    if (!is_of_machine(telling)) bits &= ~kSaidRemains;
+    if (is_of_own_day(telling)) bits &= ~kSaidDeath;
     said[piece_of[telling.first]] |= bits;
     of_block |= bits;
+  }
+  for (const std::uint32_t c : cues_by_list_.of("cue_against_order")) {
+    said[piece_of[mentions_.items[c].first]] |= against_order(mentions_.items[c]);
   }
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
     Claim& claim = out_[i];
@@ -91,8 +113,7 @@ void BlockAssembler::mark_said() {
                               !has_date(clauses_.clause_of[t]));
       if (is_beside) claim.said |= kSaidDeath;
     }
-    claim.said |=
-        static_cast<std::uint16_t>(of_block & (is_caption() ? kOfWholeCaption : kOfWholeBlock));
+    claim.said |= of_block & (is_caption() ? kOfWholeCaption : kOfWholeBlock);
     const bool is_printed = claim.kind == ClaimKind::kReference && claim.end > claim.begin;
     if (is_printed && is_said_elsewhere(t)) claim.said |= kSaidElsewhere;
   }

@@ -10,7 +10,7 @@ namespace tailproof {
 // "Was with 914 Squadron until June", "from May to July 923 Squadron was at the Point", "by June it
 // had gone to the School": the date gives an end of the state. "Some time between" gives none, and
 // what "and" goes on to tell has a date of its own.
-std::uint16_t BlockAssembler::stretch_of(const Claim& date) const {
+std::uint32_t BlockAssembler::stretch_of(const Claim& date) const {
   const auto mention =
       std::find_if(mentions_.dates.begin(), mentions_.dates.end(),
                    [&](const DateMention& one) { return one.begin == date.begin; });
@@ -19,7 +19,8 @@ std::uint16_t BlockAssembler::stretch_of(const Claim& date) const {
   if (date.event != kNone && out_[date.event].value != "allotted") return 0;
   if (mention->joint == DateJoint::kRange) {
     const bool is_whole = mention->first.part.empty() && mention->second.part.empty();
-    return mention->is_somewhere_within || !is_whole ? 0 : kSaidStretch | kSaidBothEnds;
+    return mention->is_somewhere_within || !is_whole ? std::uint32_t{0}
+                                                     : kSaidStretch | kSaidBothEnds;
   }
   if (mention->joint != DateJoint::kNone) return 0;
   const WordList* leads = lexicon_.grammars().list("stretch_lead");
@@ -27,12 +28,12 @@ std::uint16_t BlockAssembler::stretch_of(const Claim& date) const {
   std::string_view lead = text.substr(mention->bound_begin, mention->begin - mention->bound_begin);
   while (!lead.empty() && lead.back() == ' ') lead.remove_suffix(1);
   const bool is_end = leads != nullptr && !lead.empty() && !leads->value_of(fold(lead)).empty();
-  return is_end ? kSaidStretch : 0;
+  return is_end ? std::uint32_t{kSaidStretch} : 0;
 }
 
 // The same for a claim: a unit, a place.
-std::uint16_t BlockAssembler::stretch_told(const Claim& claim, const Claim& date) const {
-  const std::uint16_t told = stretch_of(date);
+std::uint32_t BlockAssembler::stretch_told(const Claim& claim, const Claim& date) const {
+  const std::uint32_t told = stretch_of(date);
   if (told == 0) return 0;
   const std::uint32_t first = token_at(claim.begin), last = token_at(claim.end);
   const std::uint32_t date_last = token_at(date.end);

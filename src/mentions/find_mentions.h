@@ -36,7 +36,7 @@ struct TimeLead {
 /// Words that tell something of what stands around them: bits of Said.
 struct Telling {
   std::uint32_t first = 0, last = 0;  // tokens
-  std::uint16_t bits = 0;
+  std::uint32_t bits = 0;
 };
 
 /// What one block names. Mentions are sorted by place; two of one kind never overlap.

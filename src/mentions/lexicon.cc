@@ -172,6 +172,7 @@ constexpr Telling kTellingLists[] = {
     {"tells_one_of_several", kSaidOneOfSeveral},
     {"tells_on_the_way", kSaidOnTheWay},
     {"tells_visiting", kSaidVisiting},
+    {"tells_against_order", kSaidAfterOrder},
 };
 
 }  // namespace

@@ -37,7 +37,7 @@ struct LexiconEntry {
   std::string letters;    // of `phrase`, as casing kExact compares them
   std::uint64_t cue = 0;  // Mention::cue
   Casing casing = Casing::kAny;
-  std::uint16_t tells = 0;  // bits of Said; such words make no mention
+  std::uint32_t tells = 0;  // bits of Said; such words make no mention
 };
 
 /// A mark of a type, and its words in the form in which marks are compared ("Mk II" and "Mark Two"

@@ -25,7 +25,7 @@ const Ledger& ledger() {
 }
 
 // What the first claim with this text is told of.
-std::uint16_t said_of(BlockKind kind, const std::string& text, std::string_view words) {
+std::uint32_t said_of(BlockKind kind, const std::string& text, std::string_view words) {
   const std::vector<Manuscript> manuscripts = one_block(kind, text);
   for (const Claim& claim : extract_claims(manuscripts, ledger(), english())) {
     if (claim.text == words) return claim.said;
