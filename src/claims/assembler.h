@@ -71,6 +71,7 @@ class BlockAssembler {
   [[nodiscard]] const Group* group_for(std::uint32_t first, std::uint32_t last,
                                        std::string* why) const;
   [[nodiscard]] const Group* owner_of_part(std::uint32_t token) const;
+  [[nodiscard]] bool is_verbless_entry(const Group& head) const;
   [[nodiscard]] bool is_entry() const;
   [[nodiscard]] bool has_group_before(std::uint32_t token) const;
   [[nodiscard]] bool pronoun_opens(std::uint32_t clause) const;

@@ -438,6 +438,23 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   return nullptr;
 }
 
+// "Q2002, 7 Sqn 21.6.40, soc 3.1.41. Struck a mast ...", "Q2002 Gannet I. To 7 Sqn ...": a unit,
+// type or date behind the number, and no verb of prose in the sentence.
+bool BlockAssembler::is_verbless_entry(const Group& head) const {
+  const std::uint32_t next = word(head.last) == "," ? head.last + 1 : head.last;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = head.last; t < count && clauses_.sentence_of[t] == 0; ++t) {
+    if (is_in("was_word", t) || is_in("had_word", t) || is_in("being_word", t)) return false;
+  }
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
+    const bool is_of_record = mention.kind == MentionKind::kUnit ||
+                              mention.kind == MentionKind::kType ||
+                              mention.kind == MentionKind::kDate;
+    return is_of_record && mention.first == next && !is_possessive(mention) &&
+           (next > head.last || mention.kind == MentionKind::kType);
+  });
+}
+
 // "Q2002: 7 Sqn 21.6.40; Cat. B 3.1.41; ...", "Card, 38-014. Delivered 5.10.38": a paragraph under
 // the heading of one machine.
 bool BlockAssembler::is_entry() const {
@@ -446,7 +463,8 @@ bool BlockAssembler::is_entry() const {
   const Group& head = groups_.front();
   if (head.serials.size() != 1 || head.last >= mentions_.tokens.size()) return false;
   const auto after = word(head.last);
-  if (after != ":" && after != "." && after != "\xE2\x80\x94" && after != "\xE2\x80\x93")
+  if (after != ":" && after != "." && after != "\xE2\x80\x94" && after != "\xE2\x80\x93" &&
+      !is_verbless_entry(head))
     return false;
   return std::all_of(groups_.begin(), groups_.end(),
                      [&](const Group& group) { return group.serials == head.serials; });

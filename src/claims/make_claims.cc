@@ -537,8 +537,14 @@ void BlockAssembler::add_places() {
         if (subjects.empty() && opens_with_unit_noun(clause, unit)) continue;
         pattern.why = "what its clause tells of";
       }
-      // In an entry each place is that of one event, whose day may be another's.
-      if (is_entry()) pattern.tense = Tense::kFormer;
+      // In an entry each place is that of one event, whose day may be another's, unless one stands
+      // between the same two marks.
+      const auto dates_beside =
+          std::count_if(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& date) {
+            return date.kind == MentionKind::kDate &&
+                   clauses_.segment_of[date.first] == clauses_.segment_of[mention.first];
+          });
+      if (is_entry() && dates_beside != 1) pattern.tense = Tense::kFormer;
     }
     add_for_subjects(mention, ClaimKind::kPlace, subjects, pattern);
   }

@@ -142,10 +142,8 @@ class CompanyRules {
     if (has_whole_year && is_set_off_before(at) && is_in(words_.follower, word(next))) return true;
     if (!is_set_off_after(next)) return false;
     if (at == 0 || is_set_off_before(at)) return true;
-    // After a word of a record ("to 9 Sqn 4.43", "again 1.44"), not after letters of an order.
-    return !tokens_[at - 1].all_capitals && tokens_[at - 1].kind == TokenKind::kWord &&
-           text_.substr(draft.atom.begin, draft.atom.end - draft.atom.begin).find('.') !=
-               std::string_view::npos;
+    // After a word of a record ("to 9 Sqn 4.43", "soc 1/44"), not after letters of an order.
+    return !tokens_[at - 1].all_capitals && tokens_[at - 1].kind == TokenKind::kWord;
   }
 
   bool is_year_of_two_digits(const DateDraft& draft) const {

@@ -57,6 +57,49 @@ void BlockFinder::find_codes_in_brackets() {
   }
 }
 
+// "N.102: Herons 12.6.33 (B); ...": a paragraph that begins with the one machine it tells of, and
+// in brackets behind a unit, or its date, letters or figures in the form of the machine's codes.
+void BlockFinder::find_codes_behind_units() {
+  constexpr std::uint32_t kOpening = 4;
+  const auto& tokens = result_.tokens;
+  const Mention* machine = nullptr;
+  for (const Mention& mention : result_.items) {
+    if (mention.kind != MentionKind::kAirframe || !mention.role.empty()) continue;
+    if (mention.first > kOpening || (machine != nullptr && machine->value != mention.value)) return;
+    machine = &mention;
+  }
+  if (machine == nullptr) return;
+  const auto form_of = [](std::string_view code) {
+    std::string form(code);
+    for (char& c : form) c = c >= '0' && c <= '9' ? '9' : c >= 'A' && c <= 'Z' ? 'A' : c;
+    return form;
+  };
+  std::vector<std::string> forms;
+  for (const Identity* row : lexicon_.ledger().identities_of(machine->value)) {
+    if (row->kind == "code") forms.push_back(form_of(row->identity));
+  }
+  if (forms.empty()) return;
+  std::vector<std::uint32_t> codes;
+  for (const Mention& unit : result_.items) {
+    if (unit.kind != MentionKind::kUnit) continue;
+    std::uint32_t t = unit.last;
+    for (const Mention& date : result_.items) {
+      if (date.kind == MentionKind::kDate && date.first == unit.last) t = date.last;
+    }
+    const bool is_alone = t + 2 < tokens.size() && word(t) == "(" && word(t + 2) == ")";
+    if (!is_alone || occupied_[t + 1] != 0) continue;
+    const std::string form = form_of(word(t + 1));
+    if (std::find(forms.begin(), forms.end(), form) != forms.end()) codes.push_back(t + 1);
+  }
+  for (const std::uint32_t t : codes) {
+    Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t].end);
+    mention.value = word(t);
+    mention.role = "code";
+    mention.known = !lexicon_.ledger().bearers_of(word(t)).empty();
+    mention.why = "in brackets behind the unit";
+  }
+}
+
 void BlockFinder::find_codes() {
   const auto& tokens = result_.tokens;
   for (const PatternMatch& match : matches("code")) {
@@ -110,6 +153,7 @@ void BlockFinder::find_codes() {
     }
   }
   find_codes_in_brackets();
+  find_codes_behind_units();
   // "Club 18", where the ledger has Club 1 and Club 9: the word says that it is a code.
   for (std::uint32_t t = 0; t + 1 < tokens.size(); ++t) {
     if (!tokens[t].capital || tokens[t + 1].kind != TokenKind::kNumber ||

@@ -52,6 +52,7 @@ class BlockFinder {
   void find_units();
   void find_codes();
   void find_codes_in_brackets();
+  void find_codes_behind_units();
   void find_photographs();
   void find_references();
   struct CountBefore {
