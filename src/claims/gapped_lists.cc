@@ -61,7 +61,17 @@ bool BlockAssembler::tells_verb(std::uint32_t token) const {
 // their own, and no verb.
 bool BlockAssembler::is_gapped(const Group& group) const {
   if (group.members.empty() || group.is_either || !is_joined_to_list(group)) return false;
-  if (const Mention* date = own_date_behind(group); date != nullptr) return !tells_verb(date->last);
+  if (const Mention* date = own_date_behind(group); date != nullptr) {
+    // "X12 until it burnt in May and X14 from June": no day of the burning.
+    const DateBound bound = mentions_.dates[date->payload].bound;
+    const Mention* before = nullptr;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind == MentionKind::kDate && other.last <= group.first) before = &other;
+    }
+    const bool is_like = bound == DateBound::kNone || before == nullptr ||
+                         mentions_.dates[before->payload].bound == bound;
+    return is_like && !tells_verb(date->last);
+  }
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& date) {
     return date.kind == MentionKind::kDate && group_led_by(date) == &group;
   });

@@ -352,6 +352,16 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     say("nearest before it in its clause");
     return before;
   }
+  // "X12 until it burnt and X14 after that": the pronoun stands for the one named before.
+  const auto stands_for_earlier = [&] {
+    const Clause& here = clauses_.clauses[clause];
+    return here.kind == ClauseKind::kSubordinate && pronoun_opens(clause) &&
+           std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+             return is_open(group) && group.shown && group.last <= here.first &&
+                    clauses_.sentence_of[group.first] == sentence;
+           });
+  };
+  if (after != nullptr && stands_for_earlier()) after = nullptr;
   if (after != nullptr) {
     say("nearest after it in its clause");
     return after;
