@@ -1,6 +1,6 @@
 // Numbers of figures and plates in a form that can be compared: "Fig. 3", "Figure 3" and "3" are
 // one, plates, maps and tables are series of their own. Numbers that carry a chapter ("2.1") stand
-// as they are, Roman ones as digits.
+// as they are, with an appendix's letter before a point ("A.1", "A1"), Roman ones as digits.
 #pragma once
 
 #include <span>

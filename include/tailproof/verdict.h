@@ -80,6 +80,10 @@ enum class Fit { kPossible, kOnlyByMargin, kImpossible };
 /// With its preposition: "on 1 June 1943", "in June 1943", "between ... and ..."; "" when unknown.
 [[nodiscard]] std::string when_in_words(const When& when);
 
+/// Whose a marking is: "on QX1001", and of no machine that is known "in Fig. 3", "in the
+/// photograph".
+[[nodiscard]] std::string wearer_in_words(const Ledger& ledger, std::string_view subject);
+
 /// A row of the ledger as a query quotes it.
 [[nodiscard]] Evidence quote(const RowPlace& row, std::string says);
 /// What ledger.toml or a closed table as a whole says.

@@ -1,5 +1,7 @@
 // | what two captions, or caption and text or table, say  | clashes when               | level |
 // | a loss, delivery or striking off of one machine       | no day in common           | error |
+// | a mishap, and the picture after it, to which the text | that is the earlier one    | error |
+// |   points                                              |                            |       |
 // | an accident of one machine                            | days a slip apart          | error |
 // | a code, of the same kind and on the same surface      | on one day                 | error |
 // | ... in a table without dates, and in a dated caption  | the unit's letters agree   | warning |
@@ -24,6 +26,7 @@
 #include "tailproof/claim_index.h"
 #include "tailproof/event_dates.h"
 #include "tailproof/figure_key.h"
+#include "tailproof/pictured_events.h"
 #include "tailproof/placement.h"
 #include "tailproof/surface.h"
 #include "tailproof/verdict.h"
@@ -76,6 +79,8 @@ class Desk {
     for (auto& [key, topic] : topics_) {
       if (topic.statements.size() > 1) judge(topic, queries);
     }
+    for (const PicturedEvent& one : events_after_pictures(input_, index_))
+      queries.push_back(query_of(one));
     return queries;
   }
 
@@ -579,6 +584,19 @@ class Desk {
       }
     }
     query.suggestion = other.value;
+    return query;
+  }
+
+  [[nodiscard]] Query query_of(const PicturedEvent& one) const {
+    const std::string taken = in_words(one.picture->date);
+    Query query =
+        query_at(kId, input_, *one.event, tempered_by(*one.event, Level::kError),
+                 one.event->subject + " was " + event_in_words(*one.event) + " " +
+                     when_in_words(one.event->when) + " here, but " +
+                     place_of(*one.picture, *one.event) + " shows that already, dated " + taken);
+    query.related.push_back({one.picture->span, "there dated " + taken});
+    query.claims.push_back(index_.index_of(*one.picture));
+    query.suggestion = "a date until " + taken;
     return query;
   }
 

@@ -7,6 +7,7 @@
 // | "the last of forty" where the type and mark have another number               | warning |
 // | "sixteen had been delivered", where the type and mark have fewer in all        | warning |
 // | "five of the ten", where more than five are recorded to have shared that fate | warning |
+// | "five of the eight had been lost", where the fates of fewer allow it           | warning |
 // | "five were left to the Flight" on a day, where more were certainly with it    | warning |
 // | inexact ("nearly"), a set that other words narrow, an open range, a row       | silent  |
 // |   without its type or mark                                                    |         |
@@ -278,12 +279,35 @@ std::vector<const Airframe*> of_one_series(const Ledger& ledger, const Kin& kin,
   return found;
 }
 
+// "Five of the eight had been lost": by the ledger's words for their fates fewer ever were. That
+// more were proves nothing, since the text may stop before the end.
+std::optional<Query> judge_losses(const CheckInput& input, const Claim& claim, const Kin& kin) {
+  const Count& count = *claim.count;
+  if ((claim.said & kSaidOtherEnd) == 0 || kin.size() != static_cast<std::size_t>(count.out_of) ||
+      !count.is_exact)
+    return std::nullopt;
+  Query query = query_of(
+      input, claim,
+      std::to_string(count.number) + " of the " + counted(kin.size(), kind_in_words(count)) +
+          " are said to have been lost, but by their fates in the ledger fewer were",
+      "");
+  constexpr std::size_t kQuoted = 8;
+  for (const Airframe* row : kin.rows()) {
+    if (query.evidence.size() >= kQuoted) break;
+    query.evidence.push_back(
+        quote(row->row,
+              row->serial + " struck off " + in_words(row->struck_off_charge) + ", " + row->fate));
+  }
+  return query;
+}
+
 // "Five of the ten were renumbered": more than five are known to have been.
 std::optional<Query> judge_share(const CheckInput& input, const Claim& claim) {
   const Ledger& ledger = input.ledger;
   const Count& count = *claim.count;
   const Kin kin(ledger, count);
   if (!kin.is_whole() || count.fate.empty()) return std::nullopt;
+  if (count.fate == "lost") return judge_losses(input, claim, kin);
   const auto out_of = static_cast<std::size_t>(count.out_of);
   std::vector<const Airframe*> set = kin.rows();
   if (out_of != kin.size() && count.fate == "later_serial")
@@ -314,8 +338,8 @@ std::optional<Query> judge_share(const CheckInput& input, const Claim& claim) {
   }
   if (sharing <= static_cast<std::size_t>(count.number)) return std::nullopt;
   Query query = query_of(input, claim,
-                         std::to_string(count.number) + " of the " + std::to_string(count.out_of) +
-                             " " + kind_in_words(count) + " are said to have been " +
+                         std::to_string(count.number) + " of the " +
+                             counted(out_of, kind_in_words(count)) + " are said to have been " +
                              (count.fate == "later_serial" ? "renumbered" : count.fate) +
                              ", but the ledger has " + std::to_string(sharing),
                          std::to_string(sharing));

@@ -160,6 +160,7 @@ Record read_taking_on(const Ledger& ledger, const Claim& claim) {
     const Allowed days{date.days().widened(slack), date.widened(margins).widened(slack)};
     add(record, days, quote(airframe->row, airframe->serial + " taken on charge " + in_words(date)),
         "taken on charge " + in_words(date));
+    record.rows.back().days = date.days();
   }
   // A former number's first day, and the first unit's, are a taking on as well.
   for (const Identity* row : ledger.identities_of(claim.subject)) {
@@ -411,8 +412,12 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
                                claim.subject + " is said to have been " + in_plain(claim.value) +
                                    " " + when_in_words(claim.when) + ", but the ledger has it " +
                                    tell(record, claim));
-        for (Told& told : record.rows) query.evidence.push_back(std::move(told.row));
-        query.suggestion = in_words(record.days.days);
+        DaySet told_days;
+        for (Told& told : record.rows) {
+          query.evidence.push_back(std::move(told.row));
+          told_days = told_days.unite(told.days);
+        }
+        query.suggestion = in_words(told_days);
         return query;
       });
   return with_turns(std::move(queries), input, kId);

@@ -6,10 +6,12 @@
 // |   but what semicolons and full points set apart must agree by itself    | error  |
 // | two rings of one colour: the one that fits                              | silent |
 // | a name shared by several markings, one of which has these proportions   | silent |
+// | a marking not named here, and another of its family has them            | silent |
 #include <algorithm>
 #include <cctype>
 #include <cmath>
 #include <cstdlib>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -277,6 +279,7 @@ std::string number(double value) {
 
 std::vector<Query> check_insignia_proportion(const CheckInput& input) {
   std::vector<Query> queries;
+  const ClaimIndex index(input);
   for (const Group& group : group_claims(input)) {
     const Marking* marking = input.ledger.marking(group.marking);
     const std::vector<Ring> rings = read_rings(marking->rings);
@@ -296,6 +299,19 @@ std::vector<Query> check_insignia_proportion(const CheckInput& input) {
     };
     const std::vector<std::string>& readings = group.claims.front()->readings;
     if (std::any_of(readings.begin(), readings.end(), fits_reading)) continue;
+    // "The order took out the black: 36 in of green and 18 in of white": a form that the block does
+    // not name may be another of its family.
+    const auto around = index.around(*group.claims.front());
+    const bool is_named = std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+      const Claim& named = index.claim(i);
+      return named.kind == ClaimKind::kMarking && named.value == group.marking;
+    });
+    const auto is_kin = [&](const Marking& other) {
+      return !marking->family.empty() && other.family == marking->family &&
+             fits_reading(other.marking);
+    };
+    const std::span<const Marking> all = input.ledger.markings();
+    if (!is_named && std::any_of(all.begin(), all.end(), is_kin)) continue;
 
     std::vector<Stated> stated;
     for (const Claim* claim : group.claims) {

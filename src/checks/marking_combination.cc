@@ -193,17 +193,17 @@ std::string rule_in_words(const Combination& row) {
   return text + " " + in_words(row.spell);
 }
 
-std::string message_of(const Finding& finding) {
+std::string message_of(const Ledger& ledger, const Finding& finding) {
   const Claim& later = *finding.later;
   const Combination& row = *finding.row;
-  const std::string who = later.subject.empty() ? "the photograph" : later.subject;
+  const std::string who = wearer_in_words(ledger, later.subject);
   const std::string when = when_in_words(later.when);
   std::string text;
   if (finding.wearing == nullptr) {
-    text = finding.earlier->value + " and " + later.value + " together on " + who;
+    text = finding.earlier->value + " and " + later.value + " together " + who;
   } else {
     const Claim& contrary = finding.wearing == &later ? *finding.earlier : later;
-    text = row.marking + " on " + who + " " +
+    text = row.marking + " " + who + " " +
            (contrary.negated ? "without " + row.with_marking : "beside " + contrary.value);
   }
   if (!when.empty()) text += " " + when;
@@ -228,8 +228,9 @@ std::vector<Query> check_marking_combination(const CheckInput& input) {
     const std::optional<Finding> finding = Caption(input, index, claim).find();
     if (!finding) return std::nullopt;
     last = &claim;
-    Query query = query_at(kId, input, claim, finding->level, message_of(*finding));
+    Query query = query_at(kId, input, claim, finding->level, message_of(input.ledger, *finding));
     query.related.push_back({finding->earlier->span, "here " + finding->earlier->value});
+    query.claims.push_back(static_cast<std::uint32_t>(finding->earlier - input.claims.data()));
     query.evidence.push_back(quote(finding->row->row, rule_in_words(*finding->row)));
     query.suggestion = finding->row->requires_it
                            ? placed(finding->row->with_marking, finding->row->with_position)

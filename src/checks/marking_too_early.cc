@@ -40,10 +40,9 @@ std::optional<Finding> find(const CheckInput& input, const Claim& claim, const W
   return finding;
 }
 
-std::string message_of(const Claim& claim, const Finding& finding, std::string_view marking,
-                       const Order& first) {
-  const std::string who = claim.subject.empty() ? "the photograph" : claim.subject;
-  std::string text = std::string(marking) + " on " + who;
+std::string message_of(const Ledger& ledger, const Claim& claim, const Finding& finding,
+                       std::string_view marking, const Order& first) {
+  std::string text = std::string(marking) + " " + wearer_in_words(ledger, claim.subject);
   if (!claim.position.empty()) text += " (" + claim.position + ")";
   text += " " + when_in_words(claim.when);
   if (finding.is_elsewhere) {
@@ -86,7 +85,7 @@ std::vector<Query> check_marking_too_early(const CheckInput& input) {
         mildest->orders.begin(), mildest->orders.end(), [](const Order* a, const Order* b) {
           return effect_of(*a).days().first() < effect_of(*b).days().first();
         });
-    std::string message = message_of(claim, *mildest, marking, *first);
+    std::string message = message_of(input.ledger, claim, *mildest, marking, *first);
     if (is_granted) message += ", as the text itself says";
     Query query = query_at(kId, input, claim, *level, std::move(message));
     for (const Order* order : mildest->orders) query.evidence.push_back(quote_order(*order));

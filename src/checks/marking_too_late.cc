@@ -78,8 +78,7 @@ std::vector<Query> check_marking_too_late(const CheckInput& input) {
       }
     }
     if (last == nullptr) return std::nullopt;
-    std::string message = marking + " on " +
-                          (claim.subject.empty() ? "the photograph" : claim.subject) +
+    std::string message = marking + " " + wearer_in_words(input.ledger, claim.subject) +
                           (claim.position.empty() ? "" : " (" + claim.position + ")") + " " +
                           when_in_words(claim.when) + " is late: " + last->order +
                           " withdrew it from " + in_words(effect_of(*last));

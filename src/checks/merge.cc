@@ -13,6 +13,7 @@ namespace {
 enum class Scope {
   kClaim,    // the claim at which they stand
   kDate,     // the winner stands at the date on which the other rests
+  kMember,   // the other stands at a claim that the winner names
   kValue,    // the other's subject is what the winner says is no serial
   kSubject,  // subject
   kMoment,   // subject and date
@@ -69,6 +70,9 @@ constexpr Rule kRules[] = {
     {"marking-too-early", "marking-order-reversed", Scope::kClaim},
     {"marking-too-early", "overpaint-reversed", Scope::kClaim},
     {"marking-too-late", "marking-order-reversed", Scope::kClaim},
+    // What is worn too long, or put on again, is the fault of the two that do not go together.
+    {"marking-combination", "marking-too-late", Scope::kMember},
+    {"overpaint-reversed", "marking-too-late", Scope::kMember},
     {"insignia-proportion", "conversion-wrong", Scope::kClaim},
     // Two codes that lie the wrong way round, by the rows of both.
     {"overpaint-reversed", "code-disagrees", Scope::kSubject},
@@ -136,6 +140,9 @@ bool shares(const CheckInput& input, const Query& winner, const Query& loser, Sc
     case Scope::kDate:
       return claim != nullptr && std::find(loser.claims.begin(), loser.claims.end(),
                                            winner.claims.front()) != loser.claims.end();
+    case Scope::kMember:
+      return !loser.claims.empty() && std::find(winner.claims.begin(), winner.claims.end(),
+                                                loser.claims.front()) != winner.claims.end();
     case Scope::kValue:
       return claim != nullptr && !claim->value.empty() && loser.subject == claim->value;
     case Scope::kSubject:
@@ -186,7 +193,8 @@ class Losers {
   Losers(Scope scope, Indices all, const std::vector<Query>& queries)
       : scope_(scope), all_(std::move(all)) {
     constexpr std::size_t kFew = 16;
-    is_indexed_ = all_.size() > kFew && scope != Scope::kDate && scope != Scope::kCaption;
+    is_indexed_ = all_.size() > kFew && scope != Scope::kDate && scope != Scope::kCaption &&
+                  scope != Scope::kMember;
     if (!is_indexed_) return;
     for (const std::size_t l : all_) {
       if (scope != Scope::kClaim) {
@@ -265,6 +273,60 @@ void drop_repetitions(const Indices& together, std::vector<Query>& queries,
   }
 }
 
+// The message with a blank for the machine of which it speaks; "" where it names none.
+std::string without_subject(const Query& query) {
+  const std::size_t at =
+      query.subject.empty() ? std::string::npos : query.message.find(query.subject);
+  if (at == std::string::npos) return {};
+  std::string message = query.message;
+  return message.replace(at, query.subject.size(), "\n");
+}
+
+// The same words said of several machines, and wrong of each for one reason: "X12, X13 and X14 at
+// the Point".
+void join_machines(const CheckInput& input, const Indices& together, std::vector<Query>& queries,
+                   std::vector<bool>& is_gone) {
+  struct Alike {
+    std::string message;
+    std::size_t query;
+  };
+  std::vector<Alike> alike;
+  for (const std::size_t i : together) {
+    const Claim* claim = main_claim(input, queries[i]);
+    if (is_gone[i] || claim == nullptr || input.ledger.airframe(queries[i].subject) == nullptr)
+      continue;
+    std::string message = without_subject(queries[i]);
+    if (!message.empty()) alike.push_back({std::move(message), i});
+  }
+  const auto key = [&](const Alike& one) {
+    const Query& query = queries[one.query];
+    return std::tie(query.span.begin, query.check, query.level, one.message);
+  };
+  std::stable_sort(alike.begin(), alike.end(),
+                   [&](const Alike& a, const Alike& b) { return key(a) < key(b); });
+  for (std::size_t i = 0; i < alike.size();) {
+    Query& first = queries[alike[i].query];
+    std::size_t end = i + 1;
+    while (end < alike.size() && key(alike[end]) == key(alike[i])) ++end;
+    constexpr std::size_t kNamed = 6;
+    std::string others;
+    for (std::size_t j = i + 1; j < end; ++j) {
+      Query& other = queries[alike[j].query];
+      const bool is_last = j + 1 == end;
+      if (j - i <= kNamed) {
+        others += (others.empty() ? "" : is_last ? " and " : ", ") + other.subject;
+      } else {
+        other.evidence.clear();
+        if (is_last) others += " and " + std::to_string(end - i - 1 - kNamed) + " more";
+      }
+      carry(first, other);
+      is_gone[alike[j].query] = true;
+    }
+    if (!others.empty()) first.message += "; so too with " + others;
+    i = end;
+  }
+}
+
 }  // namespace
 
 std::vector<Query> merge_queries(std::vector<Query> queries, const CheckInput& input) {
@@ -277,6 +339,7 @@ std::vector<Query> merge_queries(std::vector<Query> queries, const CheckInput& i
     if (together.size() < 2) continue;
     for (const Rule& rule : kRules) apply(input, rule, together, queries, is_gone);
     drop_repetitions(together, queries, is_gone);
+    join_machines(input, together, queries, is_gone);
   }
   std::vector<Query> kept;
   kept.reserve(queries.size());

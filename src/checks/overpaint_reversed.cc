@@ -29,6 +29,7 @@ struct Words {
   Surfaces surfaces;       // that may be meant
   bool is_shared = false;  // one of the names may mean another marking as well
   const Claim* lower = nullptr;
+  const Claim* upper = nullptr;
 };
 
 Words words_around(const CheckInput& input, const ClaimIndex& index, const Claim& overpaint,
@@ -41,7 +42,8 @@ Words words_around(const CheckInput& input, const ClaimIndex& index, const Claim
     const bool is_lower = claim.value == coats.lower->marking;
     if (!is_lower && claim.value != coats.upper->marking) continue;
     words.is_shared = words.is_shared || claim.readings.size() > 1;
-    if (is_lower && words.lower == nullptr) words.lower = &claim;
+    const Claim*& named = is_lower ? words.lower : words.upper;
+    if (named == nullptr) named = &claim;
     if (overpaint.position.empty() && !claim.position.empty()) {
       words.surfaces |= surfaces_of(claim.position);
     }
@@ -179,7 +181,7 @@ void add_clashes(const CheckInput& input, std::vector<Query>& queries) {
     const Claim& at =
         clash.outvoted == kNone ? *overpaint : *chronology.claim_of(facts[clash.outvoted]);
     std::string message =
-        overpaint->value + " on " + overpaint->subject +
+        overpaint->value + " " + wearer_in_words(input.ledger, overpaint->subject) +
         " cannot have been painted by then: " + chronology.clash_in_words(clash.facts);
     if (clash.outvoted != kNone) {
       message += "; all else agrees without the claim here, which is most likely wrong";
@@ -268,14 +270,18 @@ std::vector<Query> check_overpaint_reversed(const CheckInput& input) {
                                                  theatres_of(ledger, wearer, claim.when.widened));
     if (!finding) finding = by_orders(ledger, *coats);
     if (!finding) return std::nullopt;
-    const std::string who = claim.subject.empty() ? "the photograph" : claim.subject;
     Query query =
         query_at(kId, input, claim, tempered(claim, finding->highest),
-                 coats->upper->marking + " painted over " + coats->lower->marking + " on " + who +
+                 coats->upper->marking + " painted over " + coats->lower->marking + " " +
+                     wearer_in_words(ledger, claim.subject) +
                      " is the wrong way round: " + coats->lower->marking + " is the later form");
     query.evidence = std::move(finding->evidence);
     if (words.lower != nullptr) {
       query.related.push_back({words.lower->span, "here " + coats->lower->marking});
+    }
+    for (const Claim* named : {words.upper, words.lower}) {
+      if (named == nullptr) continue;
+      query.claims.push_back(static_cast<std::uint32_t>(named - input.claims.data()));
     }
     query.suggestion = coats->lower->marking + " over " + coats->upper->marking;
     return query;

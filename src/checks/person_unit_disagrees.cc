@@ -25,6 +25,20 @@ namespace {
 constexpr std::string_view kId = "person-unit-disagrees";
 constexpr std::size_t kQuoted = 4;
 
+// "Captain Sorn of the 5th, who went across in July": by which unit he is known may be that of
+// another day, where he ever had to do with it.
+bool is_known_by(const CheckInput& input, const Claim& claim,
+                 const std::vector<std::string>& units) {
+  if (!claim.when.inherited || claim.when.date >= input.claims.size() ||
+      input.claims[claim.when.date].of != "person")
+    return false;
+  const auto rows = input.ledger.service_of(claim.subject);
+  return std::any_of(rows.begin(), rows.end(), [&](const Service* row) {
+    return (row->kind == "unit" || row->kind == "command") &&
+           agrees_with_any(input.ledger, row->value, units);
+  });
+}
+
 }  // namespace
 
 std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
@@ -40,7 +54,7 @@ std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
         if (ledger.person(claim.subject) == nullptr) return std::nullopt;
         const std::vector<std::string> units = readings_of(claim);
         const std::optional<Allowed> allowed = days_of_service(index, ledger, commanders, claim);
-        if (!allowed) return std::nullopt;
+        if (!allowed || is_known_by(input, claim, units)) return std::nullopt;
         std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
         if (!level) {
           const std::vector<When> ends = told_ends(input, claim);

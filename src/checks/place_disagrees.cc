@@ -37,7 +37,7 @@ std::string who_is_placed(const CheckInput& input, const ClaimIndex& index, cons
   if (!place.subject.empty() && !(is_of_picture && is_by_station)) return place.subject;
   const std::string other_words = !place.subject.empty() ? place.subject
                                   : is_caption           ? "the photograph"
-                                                         : "what is told here";
+                                                         : "what the sentence tells of";
   if (is_caption && !is_by_station) return other_words;
   std::string unit;
   for (const std::uint32_t i : index.around(place)) {
@@ -48,6 +48,21 @@ std::string who_is_placed(const CheckInput& input, const ClaimIndex& index, cons
     unit = other.value;
   }
   return unit.empty() ? other_words : unit;
+}
+
+// The one unit whose stations speak against the place; "" where they are those of several.
+std::string unit_of_stations(const Ledger& ledger, const std::vector<Evidence>& rows) {
+  std::string unit;
+  for (const Evidence& row : rows) {
+    if (row.table != "stations.csv") return {};
+    const auto stations = ledger.stations();
+    const auto at = std::find_if(stations.begin(), stations.end(), [&](const Station& station) {
+      return station.row.line == row.line;
+    });
+    if (at == stations.end() || (!unit.empty() && unit != at->unit)) return {};
+    unit = at->unit;
+  }
+  return unit;
 }
 
 // "At the Point from February to October": the unit was not there on one of these days.
@@ -111,13 +126,14 @@ std::vector<Query> check_place_disagrees(const CheckInput& input) {
         static_cast<void>(
             days_at_place(input, index, claim, when, Stations::kOfItsUnits, &grounds));
         std::vector<Evidence> evidence;
-        std::string where;
+        std::string where, there;
         for (const Ground& ground : grounds.rows()) {
           const bool is_then = ground.is_against && ground.days.intersects(when.days);
           if (!is_then || evidence.size() >= kQuoted) continue;
           evidence.push_back(ground.evidence);
           if (where.find(ground.key) == std::string::npos) {
             where += (where.empty() ? "" : " and ") + std::string(ground.key);
+            there += (there.empty() ? "" : " or ") + std::string(ground.key);
           }
         }
         if (evidence.empty()) return std::nullopt;
@@ -130,7 +146,11 @@ std::vector<Query> check_place_disagrees(const CheckInput& input) {
         if (is_visitor && is_by_station) return std::nullopt;
         if (is_place_of_print(input, index, claim) || was_photographed_there(input, claim))
           return std::nullopt;
-        const std::string who = who_is_placed(input, index, claim, is_by_station);
+        std::string who = who_is_placed(input, index, claim, is_by_station);
+        if (claim.subject.empty() && index.block_of(claim).kind != BlockKind::kCaption) {
+          const std::string unit = unit_of_stations(input.ledger, evidence);
+          if (!unit.empty()) who = unit;
+        }
         std::string message = who + " is placed at " + claim.value;
         const std::string date = when_in_words(claim.when);
         if (!date.empty()) message += " " + date;
@@ -138,7 +158,7 @@ std::vector<Query> check_place_disagrees(const CheckInput& input) {
                                                 : ", but by the ledger it was then at " + where;
         Query query = query_at(kId, input, claim, *level, std::move(message));
         query.evidence = std::move(evidence);
-        query.suggestion = where;
+        query.suggestion = there;
         return query;
       });
   return with_turns(std::move(queries), input, kId);

@@ -2,6 +2,7 @@
 // | the text calls it a serial, and no serial form has its prefix, length | error  |
 // | said to be no serial, or quoted from somebody else                    | silent |
 // | the ledger gives no serial form                                       | silent |
+#include <algorithm>
 #include <cctype>
 #include <set>
 #include <string>
@@ -50,6 +51,31 @@ std::string example_of(const SerialForm& form) {
   return example;
 }
 
+// "QX#": what is left of a serial when its figures are not counted.
+std::string shape_of(std::string_view serial) {
+  std::string shape;
+  for (const char c : serial) {
+    const bool is_figure = std::isdigit(static_cast<unsigned char>(c)) != 0;
+    if (!is_figure) shape += c;
+    if (is_figure && (shape.empty() || shape.back() != '#')) shape += '#';
+  }
+  return shape;
+}
+
+// A serial of the ledger that differs in the number of its figures alone; "" where none does.
+std::string other_length(const std::vector<SerialForm>& forms, const std::string& written) {
+  const std::string shape = shape_of(written);
+  for (const SerialForm& form : forms) {
+    if (form.tail_only) continue;
+    for (const auto& [first, last] : form.closed) {
+      const bool is_as_long = written.size() >= std::min(first.size(), last.size()) &&
+                              written.size() <= std::max(first.size(), last.size());
+      if (shape_of(first) == shape && !is_as_long) return first;
+    }
+  }
+  return {};
+}
+
 }  // namespace
 
 std::vector<Query> check_serial_malformed(const CheckInput& input) {
@@ -57,10 +83,14 @@ std::vector<Query> check_serial_malformed(const CheckInput& input) {
   if (forms.empty()) return {};
   return judge_claims(input, ClaimKind::kAirframe, [&](const Claim& claim) -> std::optional<Query> {
     if (claim.role != "malformed" || !is_affirmed(claim)) return std::nullopt;
+    const std::string like = other_length(forms, claim.value);
+    const std::string fault = like.empty()
+                                  ? "has the prefix and length of no serial form of the ledger"
+                              : like.size() < claim.value.size()
+                                  ? "has more figures than those of its form, such as " + like
+                                  : "has fewer figures than those of its form, such as " + like;
     Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
-                           claim.value +
-                               " is called a serial, but has the prefix and length "
-                               "of no serial form of the ledger");
+                           claim.value + " is called a serial, but " + fault);
     std::string examples;
     for (const SerialForm& form : forms) {
       if (form.tail_only) continue;

@@ -53,6 +53,18 @@ std::string marking_in_words(const Ledger& ledger, const Claim& claim) {
   return words;
 }
 
+// Of orders for several parts the earliest counts where the words name none.
+bool is_on_any_part(const Ledger& ledger, const Claim& claim) {
+  if (!claim.position.empty()) return false;
+  const std::vector<std::string>* first = nullptr;
+  for (const Order* order : ledger.orders_of(claim.value)) {
+    if (order->action != OrderAction::kIntroduces) continue;
+    if (first != nullptr && *first != order->positions) return true;
+    first = &order->positions;
+  }
+  return first != nullptr && first->size() > 1;
+}
+
 std::string_view how_with(const Claim& claim) {
   if (claim.role == "holder") return " held by ";
   if (claim.role == "operator") return " flown by ";
@@ -67,14 +79,20 @@ std::string event_fact_in_words(const ChronologyData& data, const TimeFact& fact
   const std::string days = " (" + in_words(fact.allowed.days) + ")";
   if (fact.basis == Basis::kEventDay) return told + days;
   // What the ledger dates is quoted beside it.
-  if (event.is_known && event.rows.empty()) told += ", " + in_words(event.days.days) + ",";
+  if (event.is_known && event.rows.empty()) {
+    When when;
+    when.known = true;
+    when.days = when.widened = event.days.days;
+    told += " " + when_in_words(when);
+  }
   const TimeRelation& relation = *data.input.claims[fact.claim].relation;
   std::string words = offsets_in_words(DaySet{DayRange{relation.least, relation.most}});
   if (relation.least <= kFirstDay && relation.most == 0) words = "before";
   if (relation.least == 0 && relation.most >= kLastDay) words = "after";
   if (words.starts_with("0 to ")) words.replace(0, 5, "at most ");
   words += " " + told;
-  return fact.is_relation() ? name + " is said to be taken " + words : "taken " + words + days;
+  if (fact.is_relation()) return name + " is said to be taken " + words;
+  return "taken " + words + days;
 }
 
 std::string subject_in_words(const Ledger& ledger, Basis basis, const Claim& claim) {
@@ -98,7 +116,8 @@ std::string subject_in_words(const Ledger& ledger, Basis basis, const Claim& cla
     case Basis::kAward:
       return who(claim) + " with the " + claim.value;
     case Basis::kIntroduced:
-      return marking_in_words(ledger, claim) + ", once introduced";
+      return marking_in_words(ledger, claim) + ", once introduced" +
+             (is_on_any_part(ledger, claim) ? " on any part" : "");
     case Basis::kReached:
       return marking_in_words(ledger, claim) + ", once ordered there";
     case Basis::kCurrent:
@@ -134,7 +153,9 @@ std::string Chronology::in_words(const TimeFact& fact, FactSense sense) const {
       return fact.archive->photograph + " taken (" + tailproof::in_words(fact.allowed.days) + ")";
     case Basis::kStatedOrder:
       // "Some weeks after" in the text's own words, with the days that they were taken for.
-      if (claim != nullptr && claim->subject == name_of(fact.photograph) &&
+      if (claim != nullptr &&
+          (claim->subject == name_of(fact.photograph) ||
+           "figure " + claim->subject == name_of(fact.photograph)) &&
           !fact.allowed.days.empty() && fact.allowed.days.first() != fact.allowed.days.last()) {
         return name_of(fact.photograph) + " is said to be \"" + claim->text + "\" " +
                name_of(fact.other) + " (" + offsets_in_words(fact.allowed.days) + ")";
@@ -163,9 +184,17 @@ std::string Chronology::in_words(const TimeFact& fact, FactSense sense) const {
       break;
   }
   if (claim == nullptr) return tailproof::in_words(fact.allowed.days);
-  const DaySet narrower = fact.allowed.days.intersect(
+  DaySet narrower = fact.allowed.days.intersect(
       sense == FactSense::kRecorded ? fact.recorded
                                     : (sense == FactSense::kLinked ? fact.linked : DaySet::all()));
+  // What is said of a machine is told of its life alone.
+  const bool is_of_machine = fact.basis == Basis::kUnit || fact.basis == Basis::kPlace ||
+                             fact.basis == Basis::kStation || fact.basis == Basis::kIdentity;
+  if (is_of_machine && !claim->subject.empty()) {
+    const std::optional<Allowed> life = days_of_life(data_->input.ledger, claim->subject);
+    const DaySet lived = life ? narrower.intersect(life->days) : DaySet();
+    if (!lived.empty()) narrower = lived;
+  }
   const std::string days = tailproof::in_words(narrower.empty() ? fact.allowed.days : narrower);
   if (fact.basis == Basis::kDate) return "dated " + days;
   return subject_in_words(data_->input.ledger, fact.basis, *claim) + " (" + days + ")";

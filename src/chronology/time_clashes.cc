@@ -95,7 +95,18 @@ std::optional<TimeClash> worst_clash(const ChronologyData& data,
     const bool is_soft = std::any_of(clash.begin(), clash.end(),
                                      [&](std::uint32_t id) { return data.facts[id].is_soft; });
     const Level level = is_soft ? std::min(step.level, Level::kWarning) : step.level;
-    const std::uint32_t outvoted = outvoted_in(data, clash, facts, step.weight);
+    // Forms of paint in the wrong order are a fault of their own, with a query of its own: a stated
+    // order of pictures is not made right by what would mend that as well.
+    std::vector<std::uint32_t> voters = facts;
+    const auto is_paint = [&](std::uint32_t id) {
+      return data.facts[id].basis == Basis::kPaintOrder;
+    };
+    const bool is_of_stated_order = std::any_of(clash.begin(), clash.end(), [&](std::uint32_t id) {
+      return data.facts[id].basis == Basis::kStatedOrder;
+    });
+    if (is_of_stated_order && std::none_of(clash.begin(), clash.end(), is_paint))
+      std::erase_if(voters, is_paint);
+    const std::uint32_t outvoted = outvoted_in(data, clash, voters, step.weight);
     return TimeClash{std::move(clash), level, outvoted};
   }
   return std::nullopt;

@@ -125,7 +125,7 @@ class Reader {
   }
 
   // Never there by the ledger, which has a move on that very day, or in that month, to elsewhere,
-  // for longer than a visit.
+  // or a stay elsewhere all the while, in either case for longer than a visit.
   void read_other_move(const std::vector<const Station*>& rows) {
     constexpr Day kVisitDays = 62;
     const DaySet& said = claim_.date.days();
@@ -136,8 +136,13 @@ class Reader {
           spell.to.is_unknown() || spell.to.days().empty())
         continue;
       const bool is_then = spell.from.days().intersects(said);
-      if (!is_then || spell.to.days().first() - spell.from.days().last() < kVisitDays) continue;
-      record_.instead = "moved to " + row->place + " " + in_words(spell.from);
+      const bool stays = !claim_.inherited &&
+                         spell.from.days().last() + kVisitDays <= said.first() &&
+                         spell.to.days().first() >= said.last() + kVisitDays;
+      if (!is_then && !stays) continue;
+      if (spell.to.days().first() - spell.from.days().last() < kVisitDays) continue;
+      record_.instead = is_then ? "moved to " + row->place + " " + in_words(spell.from)
+                                : "was at " + row->place + " " + in_words(spell);
       record_.evidence.push_back(
           quote(row->row, row->unit + " at " + row->place + " " + in_words(spell)));
       return;

@@ -4,6 +4,8 @@
 #include <array>
 #include <utility>
 
+#include "tailproof/figure_key.h"
+
 namespace tailproof {
 namespace {
 
@@ -225,6 +227,15 @@ std::string when_in_words(const When& when) {
   if (first.year == last.year) begin.resize(begin.rfind(' '));
   if (first.year == last.year && first.month == last.month) begin.resize(begin.rfind(' '));
   return "between " + about + begin + " and " + in_words(DaySet{{range.last, range.last}});
+}
+
+std::string wearer_in_words(const Ledger& ledger, std::string_view subject) {
+  if (subject.empty()) return "in the photograph";
+  const std::string who(subject);
+  if (figure_keys(subject).empty() || !ledger.machine_of(subject).empty()) return "on " + who;
+  if (subject.find_first_not_of("0123456789.") == std::string_view::npos) return "in figure " + who;
+  // A number of a machine that the ledger does not have may begin with a figure.
+  return (subject.front() >= '0' && subject.front() <= '9' ? "on " : "in ") + who;
 }
 
 Evidence quote(const RowPlace& row, std::string says) {

@@ -158,6 +158,8 @@ class BlockAssembler {
   [[nodiscard]] bool has_rank_told(std::uint32_t segment) const;
   [[nodiscard]] bool is_told_in_pluperfect(const Mention& date) const;
   [[nodiscard]] bool is_restated(const Mention& date) const;
+  [[nodiscard]] bool has_impossible_between(const Claim& claim, const Claim& date) const;
+  [[nodiscard]] bool is_dated_by_clause(const Claim& unit, const Claim& date) const;
   [[nodiscard]] bool is_counted_from_picture(const Mention& date) const;
   [[nodiscard]] bool is_of_order_told(const Mention& date) const;
   [[nodiscard]] std::vector<const Mention*> dates_in_row(const Mention& date) const;
@@ -526,6 +528,9 @@ class BlockAssembler {
   [[nodiscard]] bool is_common_noun(const Mention& marking) const;
   [[nodiscard]] bool is_no_marking(const Mention& mention) const;
   void add_measures();
+  [[nodiscard]] std::uint32_t part_named_behind(const Mention& measure) const;
+  [[nodiscard]] bool is_led_by_article(const Mention& marking) const;
+  [[nodiscard]] std::uint32_t words_of_seeing(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] std::vector<std::string> positions_of(const Mention& mention) const;
   /// A size in a row of them, with its words.
   struct Size {
@@ -558,6 +563,8 @@ class BlockAssembler {
   [[nodiscard]] When when_row_stood() const;
   void date_row_states();
   [[nodiscard]] std::string column_of(std::uint32_t offset) const;
+  [[nodiscard]] bool is_near_column(std::uint32_t offset) const;
+  [[nodiscard]] std::string end_told_by_caption() const;
   void sort_claims();
   [[nodiscard]] static bool needs_direct_denial(ClaimKind kind);
   [[nodiscard]] static bool can_be_to_come(ClaimKind kind);

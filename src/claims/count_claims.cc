@@ -21,6 +21,27 @@ Spelling spelling(const Mention& mention) {
   return mention.role.empty() || mention.detail.empty() ? mention.value : mention.detail;
 }
 
+// What became of machines that were lost, as Count::fate.
+constexpr const char* kLost = "lost";
+
+// Whether the ledger leaves it possible: it has a row of a mishap, or its fate is no other end.
+bool may_be_lost(const Ledger& ledger, const Airframe& row, const WordList& fates) {
+  for (const History* event : ledger.history_of(row.serial)) {
+    const bool is_end = event->kind == kLost || event->kind == "accident" ||
+                        event->kind == "captured" || event->kind == "interned";
+    if (is_end) return true;
+  }
+  bool has_other_end = false;
+  for (std::string_view rest = row.fate; !rest.empty();) {
+    const std::size_t end = std::min(rest.find_first_of(" ,;:."), rest.size());
+    const std::string_view kind = fates.value_of(fold(rest.substr(0, end)));
+    if (kind == kLost) return true;
+    has_other_end = has_other_end || !kind.empty();
+    rest.remove_prefix(std::min(end + 1, rest.size()));
+  }
+  return !has_other_end;
+}
+
 std::string named(const Count& count) {
   if (count.type.empty()) return "";
   return " " + count.type + (count.mark.empty() ? "" : " ") + count.mark;
@@ -427,6 +448,26 @@ bool BlockAssembler::add_share(const Counted& counted) {
       claim.count.own().fate =
           fates->value_of(fold(std::string_view(block_.text).substr(begin, end - begin)));
     }
+  }
+  // "Five of the eight had been lost": said of the machines, and denied of nothing.
+  constexpr std::uint32_t kReach = 2;
+  const auto cues = cues_by_list_.of("cue_event");
+  const bool is_loss = std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
+    const Mention& cue = mentions_.items[c];
+    return cue.value == kLost && cue.known && cue.first >= whole.last &&
+           cue.first - whole.last <= kReach &&
+           clauses_.segment_of[cue.first] == clauses_.segment_of[counted.first];
+  });
+  const WordList* ends = lexicon_.grammars().list("fate_word");
+  if (claim.count->fate.empty() && is_loss && ends != nullptr) {
+    claim.count.own().fate = kLost;
+    claim.negated = false;
+    int possible = 0;
+    for (const Airframe* row : ledger_.airframes_of_type(claim.count->type)) {
+      const bool is_of_mark = claim.count->mark.empty() || row->mark == claim.count->mark;
+      possible += is_of_mark && may_be_lost(ledger_, *row, *ends) ? 1 : 0;
+    }
+    if (possible < claim.count->number) claim.said |= kSaidOtherEnd;
   }
   claim.value = std::to_string(counted.count.number) + named(*claim.count);
   claim.subject = is_caption() ? figure_subject() : "";

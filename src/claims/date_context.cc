@@ -190,7 +190,9 @@ void DateContext::remember_impossible(const DateMention& mention) {
 // nothing new, one in passing ("his 1965 memoirs") moves nothing, a decade places nothing.
 void DateContext::remember(const Edtf& date, const DateMention& mention, bool is_heading,
                            bool is_local) {
-  if (mention.impossible && mention.joint == DateJoint::kNone) remember_impossible(mention);
+  const bool is_of_one_year = mention.joint == DateJoint::kNone ||
+                              (mention.second.year && mention.second.year == mention.first.year);
+  if (mention.impossible && is_of_one_year) remember_impossible(mention);
   if (date.is_unknown() || !is_limited(date.days()) || mention.is_denied) return;
   // "The last day of 1957" is one day, though its words name a year.
   const bool is_one_day = date.days().first() == date.days().last();

@@ -544,9 +544,15 @@ void BlockAssembler::settle_when() {
     if (own == kNone) {
       own = best_of([&](std::uint32_t d) { return opens_clause_with(out_[d], token); });
     }
+    const bool is_by_clause = own == kNone && claim.kind == ClaimKind::kUnit;
+    if (is_by_clause) {
+      own = best_of([&](std::uint32_t d) { return is_dated_by_clause(claim, out_[d]); });
+    }
     if (own != kNone && is_told_onward(token, out_[own])) continue;
+    if (own != kNone && has_impossible_between(claim, out_[own])) continue;
     if (own != kNone && out_[own].of != "publication" && out_[own].of != "type")
       claim.when = when_of(own);
+    if (own != kNone && is_by_clause) claim.when.inherited = true;
   }
   if (is_caption()) part_times();
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {

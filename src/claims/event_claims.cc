@@ -141,6 +141,13 @@ void BlockAssembler::add_events() {
     const Group* nearest = group_for(mention.first, mention.last, nullptr);
     if (!is_caption() && nearest != nullptr && nearest->serials.empty()) continue;
     std::vector<std::string> subjects = subjects_of_event(mention, &pattern.why);
+    // "The Dowager was scrapped, KB201 sold": of the machine that bore the name.
+    const Mention* name = mention_ending_at(mention.first);
+    if (name != nullptr && name->kind == MentionKind::kAirframe && name->role == "nickname" &&
+        !is_given_name(*name)) {
+      const std::string bearer = bearer_of(*name);
+      if (!bearer.empty()) subjects = {bearer};
+    }
     constexpr std::uint32_t kBound = kEventObject | kEventOpener | kEventUnit;
     if (subjects.empty() && (mention.payload & kBound) == 0) subjects = unnamed_subject(mention);
     if (subjects.empty()) continue;

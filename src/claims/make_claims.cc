@@ -206,7 +206,8 @@ void BlockAssembler::add_identity(std::uint32_t index) {
     for (std::size_t i = first_claim_; i < out_.size(); ++i) {
       const Claim& other = out_[i];
       if (other.kind == ClaimKind::kAirframe && other.role == "code" &&
-          other.subject == mention.detail && other.value != mention.value) {
+          other.subject == mention.detail && other.value != mention.value &&
+          other.tense == Tense::kThen) {
         pattern.tense = Tense::kFormer;
       }
     }
@@ -314,7 +315,10 @@ void BlockAssembler::add_identity(std::uint32_t index) {
       }
     }
     // A machine has one code at a time: another that the ledger gives to another machine is its.
-    if (nearest == kNone && subjects.size() == 1 && mention.role == "code") {
+    // But "lettered NV-H from June" tells of the machine whose entry it is.
+    const bool is_of_entry =
+        is_entry() && mention.first > 0 && is_in("lettering_word", mention.first - 1);
+    if (nearest == kNone && subjects.size() == 1 && mention.role == "code" && !is_of_entry) {
       const std::string bearer = bearer_of(mention);
       if (!bearer.empty() && bearer != subjects.front() &&
           (has_other_code(subjects.front(), mention) || mention.detail == "yes")) {

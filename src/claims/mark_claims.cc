@@ -50,6 +50,14 @@ bool BlockAssembler::is_fronted(const Mention& position, const Mention& marking)
   return has_verb;
 }
 
+// "Can just be made out on the upper wing": so many of these words say no more than that it is
+// seen.
+std::uint32_t BlockAssembler::words_of_seeing(std::uint32_t from, std::uint32_t to) const {
+  std::uint32_t count = 0;
+  for (std::uint32_t t = from; t < to; ++t) count += is_in("seeing_word", t) ? 1 : 0;
+  return count;
+}
+
 std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) const {
   constexpr std::uint32_t kReach = 5;
   std::vector<std::string> positions;
@@ -60,7 +68,8 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
     if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[mention.first]) break;
     const std::uint32_t gap = cue.first - end;
     if (positions.empty()) {
-      if (gap > kReach || clauses_.segment_of[cue.first] != clauses_.segment_of[mention.first])
+      const std::uint32_t reach = kReach + words_of_seeing(mention.last, cue.first);
+      if (gap > reach || clauses_.segment_of[cue.first] != clauses_.segment_of[mention.first])
         break;
       // Another marking or machine in between takes the position for itself.
       const bool taken =
@@ -464,6 +473,14 @@ std::string BlockAssembler::ring_of_diameter(const Marking& marking, const Menti
   return ring;
 }
 
+// "30 in over the white, 20 in for the red": where the part is named that a preposition behind the
+// measure gives it; kNone.
+std::uint32_t BlockAssembler::part_named_behind(const Mention& measure) const {
+  if (!is_in("size_of_part", measure.last)) return kNone;
+  const std::uint32_t next = measure.last + 1;
+  return next < mentions_.tokens.size() && office(next) == "the" ? next + 1 : next;
+}
+
 void BlockAssembler::add_measures() {
   const std::vector<std::uint32_t> told = add_sizes_in_rows();
   const Mention* marking = nullptr;
@@ -492,15 +509,17 @@ void BlockAssembler::add_measures() {
       // The ring named nearest to the measure, in its segment.
       std::uint32_t best = 7;
       const std::uint32_t segment = clauses_.segment_of[mention.first];
+      const std::uint32_t named_behind = part_named_behind(mention);
       for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
         if (clauses_.sentence_of[t] != clauses_.sentence_of[mention.first]) continue;
         if (t >= mention.first && t < mention.last) continue;
         const std::uint32_t gap = t < mention.first ? mention.first - t : t - mention.last + 1;
         // "the white circle was 24 in and the red one": what stands before the measure has the
         // first claim to it.
-        // But "a 24 in white circle" is one thing.
-        const bool is_one_thing = t == mention.last && mention.first > 0 &&
-                                  is_in("indefinite_article", mention.first - 1);
+        // But "a 24 in white circle" is one thing, and so is "24 in over the white".
+        const bool is_one_thing = (t == mention.last && mention.first > 0 &&
+                                   is_in("indefinite_article", mention.first - 1)) ||
+                                  t == named_behind;
         const std::uint32_t distance = t < mention.first ? gap : is_one_thing ? 0 : gap + 3;
         if (distance >= best || (clauses_.segment_of[t] != segment && gap > 2)) continue;
         std::string w = folded_word(block_.text, mentions_.tokens[t]);

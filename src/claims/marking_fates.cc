@@ -16,6 +16,9 @@ bool BlockAssembler::is_ghost(const Mention& marking) const {
     const Mention& cue = mentions_.items[c];
     if (clauses_.segment_of[cue.first] != clauses_.segment_of[marking.first]) return false;
     if (is_in("hiding_preposition", cue.last)) return false;
+    // "A rimmed disc can just be made out on the wing" is there; one that "can still be" was there.
+    const bool is_only_seen = words_of_seeing(cue.first, cue.last) == cue.last - cue.first;
+    if (is_only_seen && cue.first >= marking.last && is_led_by_article(marking)) return false;
     return cue.value == "after" ? cue.last <= marking.first && marking.first - cue.last <= kBefore
                                 : cue.first >= marking.last && cue.first - marking.last <= kBehind;
   });
@@ -41,6 +44,17 @@ bool BlockAssembler::is_lasting(const Mention& marking) const {
     if (t >= count || t - length > kLength) return false;
     return is_in("when_word", t + 1) || t + 1 >= count ||
            mentions_.tokens[t + 1].kind == TokenKind::kMark;
+  }
+  return false;
+}
+
+// "A rimmed disc", "a large rimmed disc": of which nothing has been told yet.
+bool BlockAssembler::is_led_by_article(const Mention& marking) const {
+  constexpr std::uint32_t kAdjectives = 1;
+  for (std::uint32_t back = 1; back <= kAdjectives + 1 && back <= marking.first; ++back) {
+    const std::uint32_t t = marking.first - back;
+    if (is_in("indefinite_article", t)) return true;
+    if (mentions_.tokens[t].kind != TokenKind::kWord) return false;
   }
   return false;
 }

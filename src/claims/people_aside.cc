@@ -160,4 +160,42 @@ bool BlockAssembler::is_date_of_career(const Claim& unit, const Claim& date) con
   return true;
 }
 
+// "Captain Sorn of the 5th, who went across in July 1943, ...": he was with them when he did,
+// unless the clause tells of what he had done, or came to, elsewhere.
+bool BlockAssembler::is_dated_by_clause(const Claim& unit, const Claim& date) const {
+  if (unit.role != "member" || date.of != "person" || is_relative_date(date)) return false;
+  const std::uint32_t at = token_at(date.begin), end = token_at(unit.end);
+  const std::uint32_t own = clauses_.clause_of[at];
+  const Clause& clause = clauses_.clauses[own];
+  if (clause.kind != ClauseKind::kRelative || end > clause.first || clause.first - end > 1 ||
+      office(clause.first) != "who")
+    return false;
+  const std::uint32_t verb = clause.first + 1;
+  if (office(verb) == "had") return false;
+  static constexpr std::string_view kOfOtherDays[] = {
+      "cue_turn",       "cue_promoted", "cue_award_got",  "cue_person_event", "cue_to_come",
+      "cue_former",     "cue_later",    "cue_had",        "cue_pluperfect",   "cue_person_unit",
+      "cue_unit_story", "cue_event",    "cue_publication"};
+  return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    if (clauses_.clause_of[other.first] != own) return false;
+    if (other.kind == MentionKind::kUnit) return true;
+    // "Went across" is no change of unit by itself.
+    if (other.role == "cue_turn" && other.value == "moved_in") return false;
+    return other.kind == MentionKind::kCue &&
+           std::find(std::begin(kOfOtherDays), std::end(kOfOtherDays), other.role) !=
+               std::end(kOfOtherDays);
+  });
+}
+
+// "At the Yard between 14 March and 2 March, and went out in May": its own date is none, and the
+// next is that of something else.
+bool BlockAssembler::has_impossible_between(const Claim& claim, const Claim& date) const {
+  const std::uint32_t from = std::min(claim.end, date.end), to = std::max(claim.begin, date.begin);
+  return std::any_of(out_.begin() + static_cast<std::ptrdiff_t>(first_claim_), out_.end(),
+                     [&](const Claim& other) {
+                       return other.kind == ClaimKind::kDate && other.impossible &&
+                              other.begin >= from && other.end <= to;
+                     });
+}
+
 }  // namespace tailproof

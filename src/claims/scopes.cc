@@ -101,6 +101,17 @@ void BlockAssembler::mark_scopes() {
       }
       return;
     }
+    // "His plate 40, "Turnstone KB108", is of course a Dabchick": whose words the marks enclose.
+    if (cue.value == "quote") {
+      const auto is_mark = [&](std::uint32_t at) {
+        return word(at) == "\"" || word(at) == "\xE2\x80\x9C" || word(at) == "\xE2\x80\x9D";
+      };
+      while (t > 0 && word(t - 1) == ",") --t;
+      if (t == 0 || !is_mark(t - 1)) return;
+      for (--t; t > 0 && clauses_.sentence_of[t - 1] == own && !is_mark(t - 1); --t)
+        attributed_[t - 1] = 1;
+      return;
+    }
     if (cue.value == "source") {
       const auto others = cues_by_list_.of("cue_attribution");
       const bool is_told = std::any_of(others.begin(), others.end(), [&](std::uint32_t c) {

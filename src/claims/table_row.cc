@@ -23,9 +23,52 @@ std::string BlockAssembler::column_of(std::uint32_t offset) const {
     if (value.empty() && times != nullptr && blank != std::string::npos &&
         !times->value_of(fold(heading.substr(0, blank))).empty())
       value = headings->value_of(heading.substr(blank + 1));
-    return std::string(value);
+    return std::string(value.substr(0, value.find(' ')));
   }
   return {};
+}
+
+// Whether its heading ("Delivered") tells of the days around the paper date.
+bool BlockAssembler::is_near_column(std::uint32_t offset) const {
+  const WordList* headings = lexicon_.grammars().list("column_heading");
+  if (headings == nullptr || block_.table == kNone) return false;
+  const Table& table = manuscript_.tables[block_.table];
+  const std::size_t cell = cell_of(offset);
+  if (cell >= block_.cells.size() || block_.cells[cell].column >= table.headings.size())
+    return false;
+  return headings->value_of(table.headings[block_.cells[cell].column]).ends_with(" near");
+}
+
+// "Machines lost in the east": the one kind of end of which a table's caption tells, which is that
+// of every row; "" where it tells of none, of several, or of none for certain.
+std::string BlockAssembler::end_told_by_caption() const {
+  static constexpr std::string_view kEnds[] = {"lost", "captured", "interned", "accident",
+                                               "struck_off_charge"};
+  if (block_.table == kNone) return {};
+  const std::string& caption = manuscript_.tables[block_.table].caption;
+  if (caption.empty()) return {};
+  const Mentions told = finder_.find(caption);
+  std::string kind;
+  for (const Mention& mention : told.items) {
+    if (mention.kind != MentionKind::kCue) continue;
+    if (mention.role == "cue_table_state" || mention.role == "cue_negation" ||
+        mention.role == "cue_unreal" || mention.role == "cue_hedge" ||
+        mention.role == "cue_to_come") {
+      return {};
+    }
+    if (mention.role != kEventCue) continue;
+    const bool is_end =
+        std::find(std::begin(kEnds), std::end(kEnds), mention.value) != std::end(kEnds);
+    if (!is_end || (!kind.empty() && kind != mention.value)) return {};
+    kind = std::string(mention.value);
+  }
+  if (kind.empty()) return {};
+  const WordList* pictures = lexicon_.grammars().list("find_thing");
+  const bool is_of_pictures =
+      pictures != nullptr &&
+      std::any_of(told.tokens.begin(), told.tokens.end(),
+                  [&](const Token& token) { return token.word->is_in(pictures); });
+  return is_of_pictures ? std::string{} : kind;
 }
 
 // "To the School, July 1939": a cell whose date dates what else the cell names.
@@ -97,7 +140,10 @@ When BlockAssembler::when_row_stood() const {
   bool has_date = false;
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
     if (out_[i].kind != ClaimKind::kDate) continue;
-    const bool is_plain = out_[i].event == kNone && column_of(out_[i].begin) == "date";
+    // What the table's caption tells of every row dates the rest of it as well.
+    const std::uint32_t event = out_[i].event;
+    const bool is_plain = (event == kNone || out_[event].begin == out_[i].begin) &&
+                          column_of(out_[i].begin) == "date";
     if (has_date || !is_plain || out_[i].impossible) return {};
     has_date = true;
     when = out_[i].when;
@@ -191,7 +237,8 @@ void BlockAssembler::run_row() {
     }
   }
   if (subject.empty()) return;
-  std::vector<std::uint32_t> dates;
+  const bool has_event_cue = std::any_of(
+      cues_.begin(), cues_.end(), [&](std::uint32_t cue) { return items[cue].role == kEventCue; });
   // A column of dates under "taken on charge" states that event; under "end" the words in the cell
   // do.
   for (std::uint32_t i = 0; i < items.size(); ++i) {
@@ -246,13 +293,18 @@ void BlockAssembler::run_row() {
         std::string kind = column;
         const Mention* words = event_in_cell(mention);
         std::uint32_t event = kNone;
-        if (words != nullptr) kind = words->value;
-        if (kind == "taken_on_charge" || kind == "struck_off_charge" || kind == "lost" ||
-            words != nullptr) {
+        if (words != nullptr) {
+          kind = words->value;
+        } else if (column == "date" && !has_event_cue) {
+          kind = end_told_by_caption();
+        }
+        const bool is_told = words != nullptr || (kind != column && !kind.empty());
+        if (is_told || kind == "taken_on_charge" || kind == "struck_off_charge" || kind == "lost") {
           event = static_cast<std::uint32_t>(out_.size());
           Claim& claim = add(words != nullptr ? *words : mention, ClaimKind::kEvent);
-          // A heading's words ("delivered") are not told from its meaning.
-          if (words == nullptr || (words->payload & kEventNear) != 0) claim.said |= kSaidNear;
+          const bool is_near =
+              words != nullptr ? (words->payload & kEventNear) != 0 : is_near_column(mention.begin);
+          if (is_near) claim.said |= kSaidNear;
           claim.value = kind;
           claim.subject = subject;
         }

@@ -39,6 +39,12 @@ int roman(std::string_view text) {
 bool is_digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
 bool is_alpha(char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; }
 
+// "60", "A.1": no word says of which series it is.
+bool is_bare(std::string_view label) {
+  if (label.size() > 2 && is_alpha(label[0]) && label[1] == '.') label.remove_prefix(2);
+  return !label.empty() && is_digit(label.front());
+}
+
 }  // namespace
 
 std::vector<FigureKey> figure_keys(std::string_view text) {
@@ -48,6 +54,8 @@ std::vector<FigureKey> figure_keys(std::string_view text) {
   });
   std::size_t at = 0;
   while (at < folded.size() && is_alpha(folded[at])) ++at;
+  // "A.1", without a word: of an appendix.
+  if (at == 1 && folded.size() > 2 && folded[1] == '.' && is_digit(folded[2])) at = 0;
   const std::string word = folded.substr(0, at);
   std::vector<FigureKey> labels;
   const std::string series = series_of(word);
@@ -71,6 +79,22 @@ std::vector<FigureKey> figure_keys(std::string_view text) {
       std::size_t end = at;
       while (end < folded.size() && is_alpha(folded[end])) ++end;
       const int number = roman(std::string_view(folded).substr(at, end - at));
+      // "A.1", "A1": the first of the appendix A. The numbers of a chapter ("II.3") read as digits.
+      const std::size_t point = end < folded.size() && folded[end] == '.' ? end + 1 : end;
+      const bool is_prefix = point < folded.size() && is_digit(folded[point]) &&
+                             (end == at + 1 || (number > 0 && point > end));
+      if (is_prefix) {
+        const std::string prefix = end == at + 1 ? folded.substr(at, 1) : std::to_string(number);
+        std::size_t last = point;
+        while (last < folded.size() &&
+               (is_digit(folded[last]) ||
+                (folded[last] == '.' && last + 1 < folded.size() && is_digit(folded[last + 1])))) {
+          ++last;
+        }
+        labels.push_back({series, prefix + "." + folded.substr(point, last - point)});
+        at = last;
+        continue;
+      }
       if (number > 0) labels.push_back({series, std::to_string(number)});
       at = end;
     } else {
@@ -88,8 +112,7 @@ FigureSeries::FigureSeries(std::span<const Manuscript> manuscripts) {
       if (block.kind != BlockKind::kCaption || block.figure.empty()) continue;
       const std::vector<FigureKey> keys = figure_keys(block.figure);
       if (keys.size() != 1) continue;
-      std::set<std::string>& numbers =
-          is_digit(block.figure.front()) ? bare : named[keys.front().series];
+      std::set<std::string>& numbers = is_bare(block.figure) ? bare : named[keys.front().series];
       numbers.insert(keys.front().number);
     }
   }
@@ -110,7 +133,7 @@ FigureSeries::FigureSeries(std::span<const Manuscript> manuscripts) {
 
 std::vector<FigureKey> FigureSeries::keys_of_caption(std::string_view label) const {
   std::vector<FigureKey> keys = figure_keys(label);
-  if (!label.empty() && is_digit(label.front())) {
+  if (is_bare(label)) {
     for (FigureKey& key : keys) key.series = bare_;
   }
   return keys;
