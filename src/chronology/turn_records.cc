@@ -21,6 +21,7 @@ struct Record {
   std::vector<Evidence> evidence;
   std::vector<std::string> told;  // "1 April 1936"
   std::string instead;            // what it has in its place
+  bool may_visit = false;         // which it need not have left for good
 };
 
 class Reader {
@@ -141,6 +142,7 @@ class Reader {
                          spell.to.days().first() >= said.last() + kVisitDays;
       if (!is_then && !stays) continue;
       if (spell.to.days().first() - spell.from.days().last() < kVisitDays) continue;
+      record_.may_visit = !is_then;
       record_.instead = is_then ? "moved to " + row->place + " " + in_words(spell.from)
                                 : "was at " + row->place + " " + in_words(spell);
       record_.evidence.push_back(
@@ -394,7 +396,8 @@ std::vector<Query> judge_turns(const CheckInput& input, std::string_view id) {
     const Record record = Reader(input.ledger, claim).read();
     if (!record.instead.empty()) {
       Query query =
-          query_at(id, input, date, tempered(date, Level::kWarning),
+          query_at(id, input, date,
+                   tempered(date, record.may_visit ? Level::kNote : Level::kWarning),
                    claim.turn_of + " is said to have moved to " + claim.turned_to + " " +
                        when_in_words(claim.when) + ", but by the ledger it " + record.instead);
       query.subject = claim.turn_of;
