@@ -395,11 +395,10 @@ std::vector<Query> judge_turns(const CheckInput& input, std::string_view id) {
     if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
     const Record record = Reader(input.ledger, claim).read();
     if (!record.instead.empty()) {
-      Query query =
-          query_at(id, input, date,
-                   tempered(date, record.may_visit ? Level::kNote : Level::kWarning),
-                   claim.turn_of + " is said to have moved to " + claim.turned_to + " " +
-                       when_in_words(claim.when) + ", but by the ledger it " + record.instead);
+      Query query = query_at(
+          id, input, date, tempered(date, record.may_visit ? Level::kNote : Level::kWarning),
+          claim.turn_of + " is said to have moved to " + claim.turned_to + " " +
+              when_in_words(claim.when) + ", but by the ledger it " + record.instead);
       query.subject = claim.turn_of;
       query.evidence = record.evidence;
       query.suggestion = record.instead;

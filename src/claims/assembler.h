@@ -158,6 +158,7 @@ class BlockAssembler {
   [[nodiscard]] bool has_rank_told(std::uint32_t segment) const;
   [[nodiscard]] bool is_told_in_pluperfect(const Mention& date) const;
   [[nodiscard]] bool is_restated(const Mention& date) const;
+  [[nodiscard]] bool is_date_of_print(const Mention& date) const;
   [[nodiscard]] bool has_impossible_between(const Claim& claim, const Claim& date) const;
   [[nodiscard]] bool is_dated_by_clause(const Claim& unit, const Claim& date) const;
   [[nodiscard]] bool is_counted_from_picture(const Mention& date) const;

@@ -1,9 +1,8 @@
 // What a date belongs to.
 //
-// The commonest false date of a photograph is one that belongs to something else. A date goes, in
-// this order, to a publication, a type's first flight, a person's life, an order, or an event, when
-// a word for one of these stands in its segment (or, for a date alone between commas, in the
-// segment before); what is left in a caption's own clauses dates the picture.
+// A date goes, in this order, to a publication, a type's first flight, a person's life, an order,
+// or an event, when a word for one of these stands in its segment (or, for a date alone between
+// commas, in the segment before); what is left in a caption's own clauses dates the picture.
 #include <algorithm>
 
 #include "claims/assembler.h"
@@ -43,23 +42,8 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   };
   if (picture_told_of(date) != nullptr || is_day_of_taking(date)) return "photograph";
   if (is_span_of_life(date)) return "person";
-  if (cue("cue_publication") != nullptr || is_of_recollection(date)) return "publication";
-  // "The print is dated 1951", when the machine was long gone: that is when it was made.
-  const bool is_of_print = is_caption() && [&] {
-    const Edtf& told = dates_[date.payload].date;
-    bool has_print = false;
-    for (std::uint32_t t = date.first; t > 0 && clauses_.clause_of[t - 1] == clause; --t)
-      has_print = has_print || is_in("print_word", t - 1);
-    if (!has_print || told.is_unknown() || told.days().empty()) return false;
-    return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& machine) {
-      const Airframe* row = machine.kind == MentionKind::kAirframe && machine.role.empty()
-                                ? ledger_.airframe(machine.value)
-                                : nullptr;
-      return row != nullptr && !row->struck_off_charge.is_unknown() &&
-             row->struck_off_charge.days().last() < told.days().first();
-    });
-  }();
-  if (is_of_print) return "publication";
+  if (cue("cue_publication") != nullptr || is_of_recollection(date) || is_date_of_print(date))
+    return "publication";
   if (cue("cue_type_event") != nullptr) return "type";
   if (is_year_of_style(date)) return "type";
   bool has_person = false, has_serial = false;

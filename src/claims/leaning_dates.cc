@@ -268,4 +268,21 @@ bool BlockAssembler::add_date_from_apposition(const Mention& leaning) {
   return true;
 }
 
+// "The print is dated 1951", when the machine was long gone: that is when it was made.
+bool BlockAssembler::is_date_of_print(const Mention& date) const {
+  const Edtf& told = dates_[date.payload].date;
+  if (!is_caption() || told.is_unknown() || told.days().empty()) return false;
+  const std::uint32_t clause = clauses_.clause_of[date.first];
+  bool has_print = false;
+  for (std::uint32_t t = date.first; t > 0 && clauses_.clause_of[t - 1] == clause; --t)
+    has_print = has_print || is_in("print_word", t - 1);
+  return has_print &&
+         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& machine) {
+           const bool is_serial = machine.kind == MentionKind::kAirframe && machine.role.empty();
+           const Airframe* row = is_serial ? ledger_.airframe(machine.value) : nullptr;
+           return row != nullptr && !row->struck_off_charge.is_unknown() &&
+                  row->struck_off_charge.days().last() < told.days().first();
+         });
+}
+
 }  // namespace tailproof

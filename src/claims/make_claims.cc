@@ -207,13 +207,12 @@ void BlockAssembler::add_identity(std::uint32_t index) {
       const Claim& other = out_[i];
       if (other.kind == ClaimKind::kAirframe && other.role == "code" &&
           other.subject == mention.detail && other.value != mention.value &&
-          other.tense == Tense::kThen) {
+          other.tense == Tense::kThen)
         pattern.tense = Tense::kFormer;
-      }
     }
   }
-  const std::string bracketed = serial_in_brackets(mention);
-  const std::string repeated = subject_given_before(mention);
+  const std::string bracketed = serial_in_brackets(mention),
+                    repeated = subject_given_before(mention);
   if (mention.payload == 1 && mention.role == "code") {
     subjects = {mention.detail};
   } else if (!bracketed.empty()) {
@@ -314,10 +313,9 @@ void BlockAssembler::add_identity(std::uint32_t index) {
         pattern.why = "the machine that bore it";
       }
     }
-    // A machine has one code at a time: another that the ledger gives to another machine is its.
-    // But "lettered NV-H from June" tells of the machine whose entry it is.
-    const bool is_of_entry =
-        is_entry() && mention.first > 0 && is_in("lettering_word", mention.first - 1);
+    // A machine has one code at a time: another that the ledger gives to another machine is its,
+    // unless its own entry has it "lettered" so.
+    const bool is_of_entry = is_entry() && is_in("lettering_word", mention.first - 1);
     if (nearest == kNone && subjects.size() == 1 && mention.role == "code" && !is_of_entry) {
       const std::string bearer = bearer_of(mention);
       if (!bearer.empty() && bearer != subjects.front() &&
