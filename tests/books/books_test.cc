@@ -72,9 +72,9 @@ struct Book {
   int unfound;  // queries at warning or above that may stand where nothing is planted
   int misled;   // right places that may be queried
 };
-constexpr Book kBooks[] = {{"coast", 55, 1, 1},  {"inland", 55, 0, 0}, {"north", 51, 0, 0},
-                           {"isles", 36, 2, 2},  {"lagoon", 53, 0, 0}, {"lakes", 57, 0, 0},
-                           {"floats", 53, 0, 0}, {"dunes", 38, 1, 1},  {"passes", 45, 0, 0}};
+constexpr Book kBooks[] = {{"coast", 55, 0, 0},  {"inland", 55, 0, 0}, {"north", 51, 0, 0},
+                           {"isles", 36, 0, 0},  {"lagoon", 53, 0, 0}, {"lakes", 57, 0, 0},
+                           {"floats", 53, 0, 0}, {"dunes", 38, 1, 1},  {"passes", 53, 0, 0}};
 
 }  // namespace
 
