@@ -124,6 +124,16 @@ bool BlockAssembler::is_given_name(const Mention& name) const {
   while (before > 0 && (is_passed(before - 1) || is_in("name_article", before - 1))) --before;
   std::uint32_t behind = name.last;
   while (behind < tokens.size() && is_passed(behind)) ++behind;
+  // "Dowager was N.112", "the name Dowager belonged to N.112".
+  constexpr std::uint32_t kReach = 5;
+  std::uint32_t equal = behind;
+  while (equal < tokens.size() && equal - behind < kReach && is_in("naming_copula", equal)) ++equal;
+  const Mention* same = equal > behind && equal < tokens.size()
+                            ? mention_over(MentionKind::kAirframe, equal)
+                            : nullptr;
+  if (same != nullptr && same->first == equal && !is_possessive(*same) &&
+      is_serial_at(equal, false))
+    return true;
   return is_serial_at(before, true) || is_serial_at(behind, false) ||
          (before > 0 && is_in("naming_word", before - 1));
 }

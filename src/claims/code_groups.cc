@@ -125,37 +125,4 @@ void BlockAssembler::make_code_groups() {
   close();
 }
 
-// A name in apposition to a serial (""Aunt Tilda" (KB201)", "KB201, Aunt Tilda"), or behind a word
-// of naming, is given to that machine; elsewhere it stands for the machine that bore it.
-bool BlockAssembler::is_given_name(const Mention& name) const {
-  const auto& tokens = mentions_.tokens;
-  const auto is_serial_at = [&](std::uint32_t t, bool ends) {
-    return std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
-      return std::any_of(group.members.begin(), group.members.end(), [&](std::uint32_t member) {
-        const Mention& serial = mentions_.items[member];
-        return ends ? serial.last == t : serial.first == t;
-      });
-    });
-  };
-  const auto is_passed = [&](std::uint32_t t) {
-    return tokens[t].kind == TokenKind::kMark && word(t) != "." && word(t) != ";";
-  };
-  std::uint32_t before = name.first;
-  while (before > 0 && (is_passed(before - 1) || is_in("name_article", before - 1))) --before;
-  std::uint32_t behind = name.last;
-  while (behind < tokens.size() && is_passed(behind)) ++behind;
-  // "Dowager was N.112", "the name Dowager belonged to N.112".
-  constexpr std::uint32_t kReach = 5;
-  std::uint32_t equal = behind;
-  while (equal < tokens.size() && equal - behind < kReach && is_in("naming_copula", equal)) ++equal;
-  const Mention* same = equal > behind && equal < tokens.size()
-                            ? mention_over(MentionKind::kAirframe, equal)
-                            : nullptr;
-  if (same != nullptr && same->first == equal && !is_possessive(*same) &&
-      is_serial_at(equal, false))
-    return true;
-  return is_serial_at(before, true) || is_serial_at(behind, false) ||
-         (before > 0 && is_in("naming_word", before - 1));
-}
-
 }  // namespace tailproof
