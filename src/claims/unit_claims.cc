@@ -207,11 +207,18 @@ bool BlockAssembler::opens_as_subject(const Mention& unit) const {
   };
   const auto pronouns = cues_by_list_.of("cue_pronoun");
   if (std::any_of(pronouns.begin(), pronouns.end(), has_pronoun)) return false;
-  const Token& behind = mentions_.tokens[unit.last];
-  const bool has_verb =
-      behind.kind == TokenKind::kWord && !behind.capital &&
-      (is_in("story_verb", unit.last) ||
-       (!is_in("function_word", unit.last) && !is_in("object_preposition", unit.last)));
+  // "The Bays, at Lowmoor, lent it"
+  std::uint32_t verb = unit.last;
+  if (word(verb) == "," && is_in("object_preposition", verb + 1)) {
+    constexpr std::uint32_t kAside = 6;
+    std::uint32_t close = verb + 2;
+    while (close + 1 < count && close - verb < kAside && word(close) != ",") ++close;
+    if (word(close) == "," && clauses_.clause_of[close] == clause) verb = close + 1;
+  }
+  const Token& behind = mentions_.tokens[std::min(verb, count - 1)];
+  const bool has_verb = behind.kind == TokenKind::kWord && !behind.capital &&
+                        (is_in("story_verb", verb) ||
+                         (!is_in("function_word", verb) && !is_in("object_preposition", verb)));
   if (!is_told_of && !has_verb) return false;
   if (t > own.first && is_in("object_preposition", t - 1)) return false;
   while (t > own.first) {
