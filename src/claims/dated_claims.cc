@@ -550,6 +550,17 @@ void BlockAssembler::settle_when() {
     }
     if (own != kNone && is_told_onward(token, out_[own])) continue;
     if (own != kNone && has_impossible_between(claim, out_[own])) continue;
+    // "A Corporal at Saltgate, a Sergeant at the Fort, and nothing at all in 1947".
+    const auto is_parted_by_rank = [&] {
+      const std::uint32_t at = token_of(own);
+      if (claim.kind != ClaimKind::kRank || at < token ||
+          clauses_.segment_of[at] == clauses_.segment_of[token])
+        return false;
+      return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+        return other.kind == MentionKind::kRank && other.first > token && other.last <= at;
+      });
+    };
+    if (own != kNone && is_parted_by_rank()) continue;
     if (own != kNone && out_[own].of != "publication" && out_[own].of != "type")
       claim.when = when_of(own);
     if (own != kNone && is_by_clause) claim.when.inherited = true;

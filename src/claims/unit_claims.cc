@@ -202,8 +202,11 @@ bool BlockAssembler::opens_as_subject(const Mention& unit) const {
   if (t > own.first && office(t - 1) == "the") --t;
   if (is_told_of && t > own.first + 1 && office(t - 1) == "and" && word(t - 2) == ",") return true;
   if (has_machine(clause)) return false;
+  // "Lent them a fourth": to a unit, and no machine.
   const auto has_pronoun = [&](std::uint32_t c) {
-    return clauses_.clause_of[mentions_.items[c].first] == clause;
+    const Mention& cue = mentions_.items[c];
+    return clauses_.clause_of[cue.first] == clause && !is_in("determiner", cue.last) &&
+           !is_in("unnamed_article", cue.last) && !is_in("number", cue.last);
   };
   const auto pronouns = cues_by_list_.of("cue_pronoun");
   if (std::any_of(pronouns.begin(), pronouns.end(), has_pronoun)) return false;
@@ -217,7 +220,7 @@ bool BlockAssembler::opens_as_subject(const Mention& unit) const {
   }
   const Token& behind = mentions_.tokens[std::min(verb, count - 1)];
   const bool has_verb = behind.kind == TokenKind::kWord && !behind.capital &&
-                        (is_in("story_verb", verb) ||
+                        (is_in("story_verb", verb) || is_in_list("giving_verb", verb) ||
                          (!is_in("function_word", verb) && !is_in("object_preposition", verb)));
   if (!is_told_of && !has_verb) return false;
   if (t > own.first && is_in("object_preposition", t - 1)) return false;
@@ -318,6 +321,11 @@ std::vector<std::string> BlockAssembler::machines_of(const Mention& unit, std::s
     return subjects;
   }
   if (unit.list != 0) return {};
+  // "One had been given to the School, and 104R was lost": of the one.
+  const bool is_past_joint = group->first > unit.last + 1 && office(group->first - 1) == "and" &&
+                             word(group->first - 2) == "," && tells_verb(group->last) &&
+                             clauses_.segment_of[group->first] != clauses_.segment_of[unit.first];
+  if (!is_caption() && is_past_joint) return {};
   // In running text a machine further on in another clause is another matter.
   if (!is_caption() && group->first >= unit.last && group->clause != clauses_.clause_of[unit.first])
     return {};
