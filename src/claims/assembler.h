@@ -519,6 +519,9 @@ class BlockAssembler {
   [[nodiscard]] std::vector<std::string> gapped_behind(std::uint32_t token) const;
   [[nodiscard]] const Mention* marking_meant(std::uint32_t token) const;
   void add_marking_pronouns();
+  [[nodiscard]] static std::vector<std::string_view> parts_of_position(std::string_view value);
+  void add_absent_places();
+  [[nodiscard]] bool has_verb_behind(const Mention& marking) const;
 
   [[nodiscard]] bool is_other_lettering(const Mention& mention) const;
   [[nodiscard]] bool is_fronted(const Mention& position, const Mention& marking) const;

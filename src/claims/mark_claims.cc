@@ -86,8 +86,10 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
                             office(cue.first - 2) == "and" && cue.last < mentions_.tokens.size() &&
                             word(cue.last) == ",";
     if (is_of_next) break;
-    if (std::find(positions.begin(), positions.end(), cue.value) == positions.end())
-      positions.push_back(cue.value);
+    for (const std::string_view position : parts_of_position(cue.value)) {
+      if (std::find(positions.begin(), positions.end(), position) == positions.end())
+        positions.emplace_back(position);
+    }
     end = cue.last;
     // "Gold-centred fuselage roundel and plain underwing roundel": each its own.
     const Marking* own = ledger_.marking(mention.value);
@@ -115,7 +117,10 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
       if (is_in("wearing_verb", t)) break;
       is_subject = t + 1 < mention.first;
     }
-    if (close || opens || is_subject || is_fronted(cue, mention)) positions = {cue.value};
+    if (close || opens || is_subject || is_fronted(cue, mention)) {
+      const auto parts = parts_of_position(cue.value);
+      positions.assign(parts.begin(), parts.end());
+    }
   }
   return positions;
 }
@@ -307,8 +312,9 @@ void BlockAssembler::add_markings() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kMarking || is_no_marking(mention)) continue;
     if (hidden_[mention.first] != 0) continue;  // that it cannot be seen says nothing of it
-    // "What looks like a red centre is a patch".
-    if (cue_before(mention, "cue_seeming", 2) != nullptr) continue;
+    // "What looks like a red centre is a patch", but "what looks like the old one on the wing".
+    const bool is_seeming = cue_before(mention, "cue_seeming", 2) != nullptr;
+    if (is_seeming && (!is_caption() || has_verb_behind(mention))) continue;
     if (mention.role == "noun" && !is_caption()) continue;
     // "Compare the white nose of Fig. 309": another picture's.
     if (const Mention* other = cue_before(mention, "cue_not_shown", 3);
@@ -318,6 +324,9 @@ void BlockAssembler::add_markings() {
     pattern.value = mention.value;
     pattern.readings = mention.readings;
     pattern.negated = mention.role == "no letters";
+    for (std::uint32_t t = mention.first; t < mention.last; ++t)
+      pattern.negated = pattern.negated || is_in("direct_denial", t);  // "spinner not yellow"
+    pattern.hedged = is_seeming;
     if (cue_before(mention, "cue_former", 4) != nullptr ||
         (is_caption() && is_past(mention) && !is_lasting(mention))) {
       pattern.tense = Tense::kFormer;
@@ -359,15 +368,17 @@ void BlockAssembler::add_markings() {
     }
     focus_.marking = mention.value;
     // What is only ordered or planned is worn by nobody yet.
-    if (pattern.state == MarkingState::kPlanned && of_an_order) continue;
-    std::vector<std::string> subjects = subjects_of(mention);
+    const bool is_ordered = pattern.state == MarkingState::kPlanned && of_an_order;
+    if (is_ordered && is_caption()) continue;
+    std::vector<std::string> subjects;
+    if (!is_ordered) subjects = subjects_of(mention);
     if (is_of_unnamed_other(mention)) {
       subjects.clear();
       pattern.shown = false;
     }
     if (subjects.empty()) {
-      if (!is_caption()) continue;  // prose about markings in general
-      pattern.subject = figure_subject();
+      // Prose about markings in general is a claim of no machine.
+      if (is_caption()) pattern.subject = figure_subject();
     }
     for (const std::string& serial : gapped_behind(mention.last)) subjects.push_back(serial);
     std::vector<std::string> positions = positions_of(mention);

@@ -121,4 +121,15 @@ std::uint32_t BlockAssembler::segment_past_aside(std::uint32_t token) const {
   return t < count && clauses_.sentence_of[t] == sentence ? clauses_.segment_of[t] : kNone;
 }
 
+// "What looks like a red centre is a patch": the words before are the subject of a verb.
+bool BlockAssembler::has_verb_behind(const Mention& marking) const {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = marking.last; t < count; ++t) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[marking.first]) break;
+    if (is_in("event_auxiliary", t) || is_in("story_verb", t) || is_in("wearing_verb", t))
+      return true;
+  }
+  return false;
+}
+
 }  // namespace tailproof

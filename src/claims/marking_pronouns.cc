@@ -50,6 +50,53 @@ const Mention* BlockAssembler::marking_meant(std::uint32_t token) const {
   return found;
 }
 
+// "Above and below the wings" is two places, with "|" between them.
+std::vector<std::string_view> BlockAssembler::parts_of_position(std::string_view value) {
+  std::vector<std::string_view> parts;
+  for (std::size_t at = 0; at <= value.size();) {
+    const std::size_t end = std::min(value.find('|', at), value.size());
+    parts.push_back(value.substr(at, end - at));
+    at = end + 1;
+  }
+  return parts;
+}
+
+// "The plain roundel above and below the wings but none on the fuselage", "bands on the fin, not on
+// the fuselage": the marking told of before is not there.
+void BlockAssembler::add_absent_places() {
+  constexpr std::uint32_t kReach = 2;  // "on the"
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (const std::uint32_t c : cues_by_list_.of("cue_position")) {
+    const Mention& part = mentions_.items[c];
+    std::uint32_t t = part.first;
+    while (t > 0 && part.first - t < kReach &&
+           (is_in("determiner", t - 1) || is_in("day_preposition", t - 1)) && office(t - 1) != "no")
+      --t;
+    if (t < 2 || !is_in("absent_place", t - 1)) continue;
+    const bool is_joined = mentions_.tokens[t - 2].kind == TokenKind::kMark ||
+                           office(t - 2) == "but" || office(t - 2) == "and" ||
+                           is_in("absolute_word", t - 2);
+    const bool ends = part.last >= count || mentions_.tokens[part.last].kind == TokenKind::kMark ||
+                      is_in("function_word", part.last);
+    if (!is_joined || !ends) continue;
+    const Mention* meant = marking_meant(t - 1);
+    if (meant == nullptr || clauses_.sentence_of[meant->first] != clauses_.sentence_of[part.first])
+      continue;
+    Mention here = part;
+    here.why = "the marking named before";
+    Claim pattern;
+    pattern.value = meant->value;
+    pattern.readings = meant->readings;
+    pattern.negated = true;
+    const std::vector<std::string> subjects = subjects_of(*meant);
+    if (subjects.empty() && is_caption()) pattern.subject = figure_subject();
+    for (const std::string_view position : parts_of_position(part.value)) {
+      pattern.position = position;
+      add_for_subjects(here, ClaimKind::kMarking, subjects, pattern);
+    }
+  }
+}
+
 // "P305 had it", "Number 17 has none", "never received one": only of a machine, since a unit that
 // had it may have had the machine.
 void BlockAssembler::add_marking_pronouns() {
@@ -69,9 +116,12 @@ void BlockAssembler::add_marking_pronouns() {
     Claim pattern;
     pattern.value = meant->value;
     pattern.readings = meant->readings;
-    pattern.position = part.value;
-    add_for_subjects(here, ClaimKind::kMarking, subjects_of(*meant), pattern);
+    for (const std::string_view position : parts_of_position(part.value)) {
+      pattern.position = position;
+      add_for_subjects(here, ClaimKind::kMarking, subjects_of(*meant), pattern);
+    }
   }
+  if (has_word_of("absent_place")) add_absent_places();
   if (!has_word_of("marking_verb") || !has_word_of("marking_pronoun")) return;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   constexpr std::uint32_t kReach = 4;

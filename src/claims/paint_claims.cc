@@ -164,7 +164,40 @@ void BlockAssembler::add_overpaint() {
       const Mention* antecedent = before_in_two(before->first);
       if (antecedent != nullptr && antecedent->value != before->value) after = antecedent;
     }
-    if (before == nullptr || after == nullptr || before->value == after->value) continue;
+    if (before == nullptr || after == nullptr || before->value == after->value) {
+      // "LD-B is painted over but legible", "a red hub has been painted over another": one coat has
+      // a name, and stands right before the words.
+      constexpr std::uint32_t kReach = 4;
+      const Mention* named = nullptr;
+      for (const Mention& mention : mentions_.items) {
+        const bool is_coat =
+            (mention.kind == MentionKind::kMarking && hidden_[mention.first] == 0) ||
+            (mention.kind == MentionKind::kAirframe && mention.role == "code");
+        if (is_coat && mention.last <= cue.first && cue.first - mention.last <= kReach &&
+            clauses_.segment_of[mention.first] == clauses_.segment_of[cue.first])
+          named = &mention;
+      }
+      bool is_of_it = named != nullptr && is_caption() && cue.value != "beneath";
+      for (std::uint32_t t = is_of_it ? named->last : 0; is_of_it && t < cue.first; ++t)
+        is_of_it = is_in("event_auxiliary", t) || is_in("pluperfect_auxiliary", t) ||
+                   is_in("event_aside", t) || folded(t).ends_with("ly");
+      if (!is_of_it) continue;
+      const bool is_lower = cue.value != "over" || office(cue.last) != "another";
+      Mention whole = *named;
+      whole.begin = cue.begin;
+      whole.end = cue.end;
+      whole.first = cue.first;
+      whole.last = cue.last;
+      whole.readings.clear();
+      whole.why = cue.why;
+      Claim pattern;
+      pattern.value = is_lower ? "paint over " + std::string(named->value)
+                               : std::string(named->value) + " over paint";
+      const std::vector<std::string> subjects = subjects_of(*named);
+      if (subjects.empty()) pattern.subject = figure_subject();
+      add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);
+      continue;
+    }
     const bool first_is_upper = cue.value != "under";
     Mention whole = *before;
     whole.begin = cue.begin;

@@ -378,8 +378,13 @@ void Lexicon::add_marking_nouns() {
         owners.push_back(&marking);
     }
   }
+  std::map<std::string, int> forms;  // of a family
+  for (const Marking& marking : ledger_.markings()) ++forms[fold(marking.family)];
   for (const auto& [noun, owners] : nouns) {
-    if (owners.size() > 2 || noun.size() < 4 || fold(owners.front()->family) == noun) continue;
+    if (owners.size() > 2 || noun.size() < 4) continue;
+    // A family's own word may be any of its forms, unless there is but one.
+    const std::string family = fold(owners.front()->family);
+    if (family == noun && forms[family] > 1) continue;
     if (owners.size() == 2 && owners[0]->family != owners[1]->family) continue;
     if (weak != nullptr && !weak->value_of(noun).empty()) continue;
     for (const Marking* owner : owners) {

@@ -65,6 +65,11 @@ const Row kNames[] = {
     {"KB201 with a striped rudder.", {"tail stripes"}},
     {"The rudder stripes of KB201 have yet to be painted out.", {"tail stripes"}},
     {"The rudder stripes of KB201 have been painted out.", {"not tail stripes"}},
+    {"KB201 with the red centre above and below the wings but none on the fuselage.",
+     {"old disc", "old disc", "not old disc"}},
+    {"KB201 with the red centre on the wing, not on the fuselage.", {"old disc", "not old disc"}},
+    {"KB201. What looks like the red centre is a patch.", {}},
+    {"KB201 and what looks like the red centre on its wing.", {"old disc"}},
 };
 
 }  // namespace
