@@ -54,6 +54,17 @@ bool BlockAssembler::opens_segment(const Mention& event) const {
         });
     if (!names && !is_in("event_preposition", event.last)) return false;
   }
+  // "X14 lost at sea", "bought in February 1939 and lost in January 1944", but not "X14 lost a
+  // wheel".
+  const bool takes_thing = event.last < tokens.size() &&
+                           (is_in("unnamed_article", event.last) || is_in("number", event.last));
+  if (!takes_thing && event.first > 1 && event.last < tokens.size()) {
+    const Mention* named = mention_ending_at(event.first);
+    if (named != nullptr && named->kind == MentionKind::kAirframe) return true;
+    const Mention* joined =
+        is_in("event_conjunction", event.first - 1) ? mention_ending_at(event.first - 1) : nullptr;
+    if (joined != nullptr && joined->kind == MentionKind::kDate) return true;
+  }
   std::uint32_t t = event.first;
   while (t > 0 && clauses_.sentence_of[t - 1] == clauses_.sentence_of[event.first]) {
     if (tokens[t - 1].kind == TokenKind::kMark) {

@@ -15,6 +15,7 @@ bool BlockAssembler::goes_on_to(std::uint32_t from, const Mention& position) con
   for (std::uint32_t t = from; t < position.first; ++t) {
     const Spelling w = office(t);
     if (w == ";" || w == ":" || w == "." || w == "\xE2\x80\x94" || w == "but") return false;
+    if (is_in("absent_place", t)) return false;  // "on the wing, not on the fuselage"
     has_and = has_and || w == "and" || w == "or" || is_in("object_preposition", t);
     is_bare_comma = is_bare_comma || w == ",";
   }
