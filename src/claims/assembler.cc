@@ -208,7 +208,7 @@ bool BlockAssembler::shares_having(const Mention& date) const {
   return false;
 }
 
-// "In February: on Friday the 5th", "in February. On Friday the 5th".
+// "In February: on Friday the 5th", "in February. On Friday the 5th": told to the month.
 void BlockAssembler::set_weekday_behind(std::size_t index) {
   if (index + 1 >= mentions_.dates.size()) return;
   DateMention& month = mentions_.dates[index];

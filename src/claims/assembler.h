@@ -66,6 +66,7 @@ class BlockAssembler {
   [[nodiscard]] bool was_renumbered(const Mention& serial, bool from_other) const;
   [[nodiscard]] std::string_view told_as_number_of(const Mention& number,
                                                    const Mention& before) const;
+  [[nodiscard]] bool goes_on_behind_number(const Mention& serial) const;
   void name_told_numbers();
   [[nodiscard]] std::vector<std::string> subjects_of(const Mention& mention) const;
   [[nodiscard]] const Group* group_for(std::uint32_t first, std::uint32_t last,
@@ -182,6 +183,10 @@ class BlockAssembler {
   // unit_nouns.cc
   [[nodiscard]] std::string_view unit_noun_at(std::uint32_t token) const;
   [[nodiscard]] bool is_of_kind(const Mention& unit, std::string_view kind) const;
+  [[nodiscard]] const Mention* unit_of_noun(std::string_view kind, std::uint32_t before) const;
+  void add_unit_by_noun(const Mention& named, std::uint32_t article, const Mention& person,
+                        std::string_view role);
+  void add_commands_by_noun();
   void add_units_by_noun();
   [[nodiscard]] bool opens_with_unit_noun(std::uint32_t clause, const Mention*& unit) const;
   // other_times.cc
@@ -273,6 +278,7 @@ class BlockAssembler {
   [[nodiscard]] bool has_state_verb(std::uint32_t token) const;
   [[nodiscard]] const Mention* machine_serving(const Claim& date) const;
   [[nodiscard]] std::uint32_t stretch_told(const Claim& claim, const Claim& date) const;
+  [[nodiscard]] bool is_where_it_befell(const Claim& date, std::uint32_t place) const;
   void settle_when();
   [[nodiscard]] bool is_turned_to(std::uint32_t token, std::uint32_t opening) const;
   [[nodiscard]] bool is_subject_behind(const Mention& unit, const Mention& date) const;
@@ -452,7 +458,6 @@ class BlockAssembler {
   [[nodiscard]] const Group* group_led_by(const Mention& date) const;
   [[nodiscard]] std::vector<std::uint32_t> events_of_own_date(std::vector<std::uint32_t> events,
                                                               const Mention& date) const;
-
   [[nodiscard]] Told noun_before(std::uint32_t& token, std::uint32_t first) const;
   [[nodiscard]] const Mention* mention_ending_at(std::uint32_t token) const;
   [[nodiscard]] const Group* group_behind(std::uint32_t token, std::uint32_t reach) const;
@@ -494,6 +499,7 @@ class BlockAssembler {
   [[nodiscard]] Counted read_count(std::uint32_t token) const;
   void read_noun(Counted& counted, std::uint32_t token) const;
   [[nodiscard]] const Mention* mention_at(std::uint32_t token) const;
+  [[nodiscard]] const Mention* type_counted_of(std::uint32_t token) const;
   [[nodiscard]] bool is_joint(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] bool says_made(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t end_of_made(std::uint32_t token) const;
@@ -558,7 +564,6 @@ class BlockAssembler {
   [[nodiscard]] std::uint32_t against_order(const Mention& cue) const;
   void mark_said();
   [[nodiscard]] bool is_said_elsewhere(std::uint32_t reference) const;
-
   void run_row();
   [[nodiscard]] std::size_t cell_of(std::uint32_t offset) const;
   [[nodiscard]] bool has_story_in_cell(std::uint32_t offset) const;
@@ -586,14 +591,12 @@ class BlockAssembler {
   [[nodiscard]] Spelling folded(std::uint32_t token) const {
     return token < mentions_.tokens.size() ? mentions_.tokens[token].word->folded : Spelling{};
   }
-  /// The word's value in the list; "" when the list is missing or does not hold it.
-  /// What a small word does ("and", "the", "who"), by the list small_word; a mark is itself, any
-  /// other word nothing.
   /// Whether a word of the block is of the list.
   [[nodiscard]] bool has_word_of(ListName list) const {
     const WordList* words = lexicon_.grammars().list(list);
     return words != nullptr && (words->number >= lists_here_.size() || lists_here_[words->number]);
   }
+  /// What a small word does, by the list small_word; a mark is itself, any other word nothing.
   [[nodiscard]] Spelling office(std::uint32_t token) const {
     return token < mentions_.tokens.size() ? mentions_.tokens[token].word->office : Spelling{};
   }

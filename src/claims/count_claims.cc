@@ -135,8 +135,31 @@ void BlockAssembler::read_noun(Counted& counted, std::uint32_t token) const {
     if (totals == nullptr || totals->value_of(words).empty()) continue;
     counted.noun = token;
     counted.last = token + length;
+    // "Of the Plovers there were sixteen in all".
+    const Mention* type = type_counted_of(counted.first);
+    if (type == nullptr) return;
+    counted.count.type = type->value;
+    counted.count.mark = type->detail;
+    counted.is_plural = true;
     return;
   }
+}
+
+// "Of the Plovers", with which the sentence opens, and no other type before the number.
+const Mention* BlockAssembler::type_counted_of(std::uint32_t token) const {
+  const Mention* type = nullptr;
+  for (const Mention& other : mentions_.items) {
+    if (other.first >= token) break;
+    if (other.kind != MentionKind::kType ||
+        clauses_.sentence_of[other.first] != clauses_.sentence_of[token])
+      continue;
+    if (type != nullptr) return nullptr;
+    type = &other;
+  }
+  const bool opens = type != nullptr && type->first > 1 && office(type->first - 1) == "the" &&
+                     office(type->first - 2) == "of" &&
+                     mentions_.tokens[type->first - 2].sentence_start;
+  return opens && type->readings.empty() && is_several(*type) ? type : nullptr;
 }
 
 BlockAssembler::Counted BlockAssembler::read_count(std::uint32_t token) const {
@@ -315,6 +338,7 @@ bool BlockAssembler::tells_of_making(const Counted& counted) const {
   }
   if (counted.first > 0 && is_in("making_verb", counted.first - 1)) return true;
   std::uint32_t t = counted.last;
+  if (is_in("count_total_word", t - 1)) return true;
   if (is_in("count_total_word", t) || is_in("count_total_word", t + 1)) return true;  // "in all"
   bool is_passive = false;
   while (is_in("event_auxiliary", t) || is_in("pluperfect_auxiliary", t) ||

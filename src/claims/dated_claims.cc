@@ -299,6 +299,14 @@ bool BlockAssembler::is_said_to_fly(const Claim& machine) const {
 }
 
 // When each claim of the block is said to hold.
+// "Sinking in Mirk Sound, 23 August": where the event of the date befell, right behind its words.
+bool BlockAssembler::is_where_it_befell(const Claim& date, std::uint32_t place) const {
+  if (date.event == kNone) return false;
+  const std::uint32_t event = token_at(out_[date.event].begin);
+  return event < place && clauses_.segment_of[event] == clauses_.segment_of[place] &&
+         clauses_.clause_of[token_at(date.begin)] == clauses_.clause_of[place];
+}
+
 void BlockAssembler::settle_when() {
   const Margins& margins = ledger_.settings().margins;
   DaySet picture_days;  // once they are known
@@ -452,6 +460,7 @@ void BlockAssembler::settle_when() {
           return false;
         const std::uint32_t t = token_of(d);
         if (clauses_.segment_of[t] == clauses_.segment_of[token]) return true;
+        if (claim.kind == ClaimKind::kPlace && is_where_it_befell(date, token)) return true;
         if (opens_behind(clauses_.clause_of[token], date)) return true;
         if (date.event == kNone && has_view_behind(claim, clauses_.clause_of[t])) return true;
         if (clauses_.clause_of[t] != clauses_.clause_of[token] ||

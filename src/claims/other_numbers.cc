@@ -27,6 +27,20 @@ bool BlockAssembler::opens_sentence(const Mention& serial) const {
   return true;
 }
 
+// "F103 became R2017 in June and F104 became R2018": behind a machine that was told of so.
+bool BlockAssembler::goes_on_behind_number(const Mention& serial) const {
+  for (std::uint32_t t = serial.first; t-- > 0;) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[serial.first]) return false;
+    if (const Mention* number = mention_over(MentionKind::kAirframe, t))
+      return number->role == "later_serial" || number->role == "previous_serial";
+    const bool is_between = word(t) == "," || word(t) == ";" || office(t) == "and" ||
+                            is_in("year_preposition", t) || office(t) == "on" ||
+                            mention_over(MentionKind::kDate, t) != nullptr;
+    if (!is_between) return false;
+  }
+  return false;
+}
+
 // Whether the ledger has another number of the machine from before this one (`from_other`), or from
 // after it.
 bool BlockAssembler::was_renumbered(const Mention& serial, bool from_other) const {
@@ -86,7 +100,7 @@ std::string_view BlockAssembler::told_as_number_of(const Mention& number,
   }
   if (way == "told" && !are_both_renumbered) return {};
   if (way == "aside" && !has_bracket && !has_verb && !are_both_renumbered) return {};
-  if (!has_bracket && !opens_sentence(before)) return {};
+  if (!has_bracket && !opens_sentence(before) && !goes_on_behind_number(before)) return {};
   return role;
 }
 

@@ -40,7 +40,8 @@ std::vector<const Mention*> BlockAssembler::people_behind(const Mention& rank) c
 bool BlockAssembler::has_word_of_him(std::uint32_t sentence) const {
   for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
     if (clauses_.sentence_of[t] > sentence) break;
-    if (clauses_.sentence_of[t] == sentence && office(t) == "he") return true;
+    if (clauses_.sentence_of[t] == sentence && (office(t) == "he" || is_in("his_word", t)))
+      return true;
   }
   return false;
 }

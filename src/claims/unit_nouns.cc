@@ -2,24 +2,92 @@
 #include <algorithm>
 
 #include "claims/assembler.h"
+#include "grammars/fold.h"
 
 namespace tailproof {
 
-// The kind that the noun stands for, where it names no unit by itself; "" for any other word.
+namespace {
+
+// "Company" of "11 Company", whatever its kind is in the ledger.
+bool ends_with_word(std::string_view name, std::string_view folded_word) {
+  if (name.size() <= folded_word.size()) return false;
+  const std::size_t blank = name.size() - folded_word.size() - 1;
+  return name[blank] == ' ' && fold(name.substr(blank + 1)) == folded_word;
+}
+
+}  // namespace
+
+// The kind that the noun stands for, where it names no unit by itself, or else, with a capital, the
+// last word of a unit that the block names; "" for any other word.
 std::string_view BlockAssembler::unit_noun_at(std::uint32_t token) const {
   if (token == 0 || office(token - 1) != "the") return {};
   if (mention_over(MentionKind::kUnit, token) != nullptr) return {};
   const WordList* nouns = lexicon_.grammars().list("unit_word");
-  return nouns == nullptr ? std::string_view{} : value_in(nouns, token);
+  const std::string_view kind = nouns == nullptr ? std::string_view{} : value_in(nouns, token);
+  if (!kind.empty() || token >= mentions_.tokens.size() || !mentions_.tokens[token].capital)
+    return kind;
+  const std::string_view noun = folded(token);
+  const bool is_last_word =
+      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& unit) {
+        return unit.kind == MentionKind::kUnit && is_of_kind(unit, noun);
+      });
+  return is_last_word ? noun : std::string_view{};
 }
 
 bool BlockAssembler::is_of_kind(const Mention& unit, std::string_view kind) const {
   const Unit* row = ledger_.unit(unit.value);
-  return row != nullptr && row->kind == kind;
+  return row != nullptr && (row->kind == kind || ends_with_word(row->unit, kind));
 }
 
-// "Lt Bolitho of the squadron": the one unit of that kind that the block has named before.
+// The one unit of that kind that the block has named before; null when there are several, or none.
+const Mention* BlockAssembler::unit_of_noun(std::string_view kind, std::uint32_t before) const {
+  const Mention* named = nullptr;
+  for (const Mention& unit : mentions_.items) {
+    if (unit.kind != MentionKind::kUnit || unit.last > before || !is_of_kind(unit, kind)) continue;
+    if (named != nullptr && named->value != unit.value) return nullptr;
+    named = &unit;
+  }
+  return named;
+}
+
+// "The squadron" as such a unit, of which somebody was a member or the commander.
+void BlockAssembler::add_unit_by_noun(const Mention& named, std::uint32_t article,
+                                      const Mention& person, std::string_view role) {
+  Mention noun = named;
+  noun.first = article;
+  noun.last = article + 2;
+  noun.begin = mentions_.tokens[noun.first].begin;
+  noun.end = mentions_.tokens[noun.last - 1].end;
+  Claim pattern;
+  pattern.value = named.value;
+  pattern.readings = named.readings;
+  pattern.role = role;
+  pattern.subject = person.value;
+  pattern.why = "the noun stands for it";
+  add_for_subjects(noun, ClaimKind::kUnit, {}, pattern);
+}
+
+// "In 1943 he was still in command of the squadron": of the one that he commanded some time.
+void BlockAssembler::add_commands_by_noun() {
+  for (const std::uint32_t c : cues_by_list_.of("cue_unit_command")) {
+    const Mention cue = mentions_.items[c];
+    const std::string_view kind = unit_noun_at(cue.last + 1);
+    const Mention* person = kind.empty() ? nullptr : doer_of(cue);
+    const Mention* named = person == nullptr ? nullptr : unit_of_noun(kind, cue.first);
+    if (named == nullptr || !person->known || !person->readings.empty()) continue;
+    const auto rows = ledger_.service_of(person->value);
+    const bool is_his = std::any_of(rows.begin(), rows.end(), [&](const Service* row) {
+      return row->kind == "command" && row->value == named->value;
+    });
+    if (!is_his) continue;
+    const Mention unit = *named, doer = *person;
+    add_unit_by_noun(unit, cue.last, doer, "command");
+  }
+}
+
+// "Lt Bolitho of the squadron".
 void BlockAssembler::add_units_by_noun() {
+  if (!is_caption()) add_commands_by_noun();
   for (std::size_t i = 0; i < mentions_.items.size(); ++i) {
     const Mention person = mentions_.items[i];
     if (person.kind != MentionKind::kPerson) continue;
@@ -27,27 +95,10 @@ void BlockAssembler::add_units_by_noun() {
     while (t < mentions_.tokens.size() && mention_over(MentionKind::kAward, t) != nullptr) ++t;
     const std::string_view kind = office(t) == "of" ? unit_noun_at(t + 2) : std::string_view{};
     if (kind.empty()) continue;
-    const Mention* named = nullptr;
-    bool is_one = true;
-    for (const Mention& unit : mentions_.items) {
-      if (unit.kind != MentionKind::kUnit || unit.last > person.first || !is_of_kind(unit, kind))
-        continue;
-      is_one = is_one && (named == nullptr || named->value == unit.value);
-      named = &unit;
-    }
-    if (named == nullptr || !is_one) continue;
-    Mention noun = *named;
-    noun.first = t + 1;
-    noun.last = t + 3;
-    noun.begin = mentions_.tokens[noun.first].begin;
-    noun.end = mentions_.tokens[noun.last - 1].end;
-    Claim pattern;
-    pattern.value = named->value;
-    pattern.readings = named->readings;
-    pattern.role = "member";
-    pattern.subject = person.value;
-    pattern.why = "the noun stands for it";
-    add_for_subjects(noun, ClaimKind::kUnit, {}, pattern);
+    const Mention* named = unit_of_noun(kind, person.first);
+    if (named == nullptr) continue;
+    const Mention unit = *named;
+    add_unit_by_noun(unit, t + 1, person, "member");
   }
 }
 

@@ -17,6 +17,7 @@ class DateReader {
       : words(grammars),
         dates(grammars.patterns("date")),
         weekdays(grammars.patterns("date_weekday")),
+        days_behind(grammars.patterns("date_day_behind")),
         settings(settings) {}
 
   /// As find_dates().
@@ -31,7 +32,7 @@ class DateReader {
   [[nodiscard]] const Use& use_of(const Word& word);
 
   const DateWords words;
-  PatternMatcher dates, weekdays;
+  PatternMatcher dates, weekdays, days_behind;
   const LedgerSettings& settings;
 
  private:

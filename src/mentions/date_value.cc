@@ -33,7 +33,8 @@ std::string day_text(std::int64_t year, unsigned month, unsigned day) {
   return text;
 }
 
-// A part as the grammar writes it: name, one or two numbers, a period.
+// A part as the grammar writes it: name, one or two numbers, a period. "weekday:1:2" is the first
+// Tuesday, "weekday:-1:7" the last Sunday.
 struct Part {
   std::string name;
   int first = 0;
@@ -98,10 +99,20 @@ Slice days_of_part(const Part& part, int count) {
 
 Ends days_between(Day first, Day last) { return {iso_day(first), iso_day(last)}; }
 
+// "The first Monday of June", "the last": the day of the month; 0 when the month has no fifth.
+int nth_weekday(const Part& part, Day start, int count) {
+  constexpr int kDaysOfWeek = 7;
+  const int first = 1 + (kDaysOfWeek + part.last - static_cast<int>(weekday(start))) % kDaysOfWeek;
+  const int last = first + (count - first) / kDaysOfWeek * kDaysOfWeek;
+  const int day = part.first < 0 ? last : first + (part.first - 1) * kDaysOfWeek;
+  return day <= count ? day : 0;
+}
+
 Ends month_ends(const DateUnit& unit, const Part& part) {
   const int count = static_cast<int>(days_in_month(*unit.year, unit.month));
   const Day start = to_day({*unit.year, unit.month, 1});
   Slice slice = days_of_part(part, count);
+  if (part.name == "weekday") slice.first = slice.last = nth_weekday(part, start, count);
   if (part.name == "third") {
     slice = {10 * part.first - 9, part.last == 3 ? count : 10 * part.last};
   } else if (part.name == "half") {

@@ -102,7 +102,8 @@ class DateFinder {
   }
 
   static bool is_part(std::string_view op) {
-    for (const std::string_view part : {"third", "half", "quarter", "week", "first", "last"}) {
+    for (const std::string_view part :
+         {"third", "half", "quarter", "week", "first", "last", "weekday"}) {
       if (op.substr(0, part.size()) == part && op.size() > part.size() && op[part.size()] == ':') {
         return true;
       }
@@ -370,6 +371,7 @@ class DateFinder {
   void take_tail(DateDraft& draft) const {
     DateMention& mention = draft.mention;
     take_weekday_after(draft);
+    take_day_after(draft);
     const std::size_t first = draft.end_atom.next_token;
     constexpr std::size_t kMostTokens = 5;
     if (first < tokens_.size() && word(first) != "." &&
@@ -412,6 +414,32 @@ class DateFinder {
     mention.weekday = std::atoi(std::string(matches.front().value_of("weekday", text_)).c_str());
     mention.weekday_begin = static_cast<std::uint32_t>(weekday.data() - text_.data());
     mention.weekday_end = mention.weekday_begin + static_cast<std::uint32_t>(weekday.size());
+  }
+
+  // "The first Monday of June 1943, the 7th": the day with its weekday. Not where more follows that
+  // the 7th, a unit, may have done.
+  void take_day_after(DateDraft& draft) const {
+    constexpr std::string_view kNthWeekday = "weekday:";
+    constexpr int kDaysOfWeek = 7;
+    constexpr std::size_t kWords = 3;  // "," "the" "7th"
+    DateMention& mention = draft.mention;
+    const std::size_t at = draft.end_atom.next_token, next = at + kWords;
+    if (mention.joint != DateJoint::kNone || !mention.first.part.starts_with(kNthWeekday) ||
+        next > tokens_.size() || word(at) != "," || tokens_[at].begin != mention.end)
+      return;
+    const bool is_last = next == tokens_.size() || word(next) == "." || word(next) == ";" ||
+                         word(next) == ")" || word(next) == ":";
+    const auto& matches = reader_.days_behind.match(text_, std::vector<Token>(1, tokens_[at]));
+    if (!is_last || matches.empty()) return;
+    mention.weekday = (mention.first.part.back() - '0') % kDaysOfWeek;
+    mention.first.part.clear();
+    mention.first.day = static_cast<unsigned>(
+        std::atoi(std::string(matches.front().value_of("day", text_)).c_str()));
+    mention.first.precision = Precision::kDay;
+    mention.weekday_begin = mention.begin;
+    mention.weekday_end = mention.end;
+    mention.end = matches.front().end;
+    draft.end_atom.next_token = next;
   }
 
   // ---- the end of a mention ----

@@ -505,6 +505,10 @@ void Lexicon::add_mark_alone(const std::string& type, const std::string& mark,
   entry.detail = mark;
   entry.role = "mark alone";
   entry.casing = Casing::kExact;
+  // "The Mk Is": one letter and "s" is no word that the index would take for a plural.
+  const bool is_short =
+      phrase.size() > 1 && phrase[phrase.size() - 2] == ' ' && is_upper(phrase.back());
+  if (is_short) add(entry, std::string(phrase) + "s");
   add(std::move(entry), phrase);
 }
 
