@@ -94,6 +94,13 @@ class Reader {
     }
     // One name ends on the day before the other begins.
     add(unit->disbanded, quote_unit(*unit), claim_.turn == Turn::kRenamed ? 1 : 0);
+    if (claim_.turn == Turn::kDisbanded) {
+      // "On 1 March it ceased to exist": the first day of what it became, as well as its own last.
+      const Unit* heir = ledger_.unit(unit->replaced_by);
+      if (heir != nullptr && !heir->formed.is_unknown() && !unit->disbanded.is_unknown() &&
+          heir->formed.days().intersects(unit->disbanded.days().widened(1)))
+        add(heir->formed, quote_unit(*heir));
+    }
     if (claim_.turn != Turn::kRenamed) return;
     const Unit* successor = ledger_.unit(claim_.turned_to);
     if (successor == nullptr || unit->replaced_by != successor->unit) {

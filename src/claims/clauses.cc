@@ -278,6 +278,8 @@ class ClauseFinder {
     if (t + 1 >= tokens.size()) return true;
     const Token& next = tokens[t + 1];
     if (next.begin == tokens[t].end && next.kind != TokenKind::kMark) return false;
+    // "Lieutenant Crewe, M.C., flew": the end of what is shortened.
+    if (mark == "." && (word(t + 1) == "," || word(t + 1) == ";")) return false;
     if (mark == "." && t > 0) {
       const Token& before = tokens[t - 1];
       // The last letter of a code is no initial, and "31 Sqn." may well end a sentence.

@@ -223,6 +223,16 @@ BlockAssembler::Counted BlockAssembler::read_count(std::uint32_t token) const {
         counted.is_total = true;
         return counted;
       }
+      // "The last of the sixteen F.2s": of a mark alone, which only the machine tells the type of.
+      if (is_number && inner.last < mentions_.tokens.size() &&
+          mentions_.tokens[inner.last].kind != TokenKind::kMark) {
+        Counted bare = counted;
+        bare.count.number = inner.count.number;
+        bare.count.is_exact = inner.count.is_exact;
+        bare.is_total = true;
+        bare.noun = bare.last = inner.last;
+        return bare;
+      }
     }
   }
   read_noun(counted, end);
@@ -394,6 +404,15 @@ bool BlockAssembler::add_place(const Counted& counted) {
     const bool behind = mention.first >= counted.last && mention.first - counted.last <= 1 &&
                         (word(counted.last) == "," || is_in("event_auxiliary", counted.last));
     if (behind && serial == nullptr) serial = &mention;
+  }
+  // "X12: Mk I. The last of the sixteen Mk Is. To 9 Squadron": said of the machine of the card.
+  const bool opens_sentence = mentions_.tokens[counted.first].sentence_start ||
+                              (counted.first > 0 && office(counted.first - 1) == "the" &&
+                               mentions_.tokens[counted.first - 1].sentence_start);
+  if (serial == nullptr && opens_sentence && is_entry()) {
+    const auto head = std::find_if(mentions_.items.begin(), mentions_.items.end(),
+                                   [&](const Mention& mention) { return is_serial(mention); });
+    if (head != mentions_.items.end()) serial = &*head;
   }
   if (serial == nullptr) return false;
   const std::uint32_t group =

@@ -184,8 +184,24 @@ bool BlockAssembler::is_told_onward(std::uint32_t token, const Claim& date) cons
       clauses_.segment_of[first] == clauses_.segment_of[opening] && office(opening) == "of")
     return true;
   const bool opens = first - opening < kReach;
+  // "In March 1938 X12, then with 9 Squadron, flew": an aside right behind the machine tells how it
+  // stood on that day. Not "was with 8 Squadron, then with 9 Squadron".
+  const auto is_state_aside = [&](std::uint32_t comma) {
+    constexpr std::uint32_t kMostWords = 8;
+    const Mention* machine = word(comma) == "," ? mention_ending_at(comma) : nullptr;
+    const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+    if (machine == nullptr || machine->kind != MentionKind::kAirframe || comma + 2 >= count ||
+        !is_in("same_time_word", comma + 1) || !is_in("state_preposition", comma + 2))
+      return false;
+    for (std::uint32_t t = comma + 3; t + 1 < count && t - comma <= kMostWords; ++t) {
+      if (clauses_.sentence_of[t] != clauses_.sentence_of[comma]) return false;
+      if (word(t) == ",") return !is_in("event_conjunction", t + 1) && !is_in("onward_word", t + 1);
+    }
+    return false;
+  };
   for (std::uint32_t t = end; t < token; ++t) {
     if (word(t) != "," && !is_in("event_conjunction", t)) continue;
+    if (is_state_aside(t)) continue;
     for (std::uint32_t on = t + 1; on <= std::min(token, t + kReach); ++on) {
       if (mentions_.tokens[on].kind == TokenKind::kMark) break;
       if (is_in("onward_word", on) || (!opens && is_in("onward_verb", on))) return true;

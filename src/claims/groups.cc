@@ -428,6 +428,9 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     say("the sentence is about it");
     return not_shown;
   }
+  // A card is about its machine, whatever it was the last of.
+  if (in_earlier != nullptr && in_earlier->serials.empty() && is_entry())
+    in_earlier = &groups_.front();
   if (in_earlier != nullptr) {
     const bool pronoun = pronoun_opens(clause);
     if (is_caption() || pronoun || is_entry()) {
@@ -476,8 +479,10 @@ bool BlockAssembler::is_entry() const {
   if (after != ":" && after != "." && after != "\xE2\x80\x94" && after != "\xE2\x80\x93" &&
       !is_verbless_entry(head))
     return false;
-  return std::all_of(groups_.begin(), groups_.end(),
-                     [&](const Group& group) { return group.serials == head.serials; });
+  // "The last of the sixteen", of which nobody can tell which it is, names no other machine.
+  return std::all_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+    return group.serials == head.serials || group.serials.empty();
+  });
 }
 
 // "It", "She", "This aircraft" as the subject of a clause ("On 2 March it joined"), not "its"

@@ -87,6 +87,7 @@ bool BlockAssembler::is_of_recollection(const Mention& date) const {
 // on which the title before the name was not the bearer's yet, or is to be given up.
 std::optional<Tense> BlockAssembler::tense_of_title(const Mention& rank,
                                                     const Mention& person) const {
+  constexpr std::uint32_t kToVerb = 6;  // ", M.C.,"
   const std::uint32_t sentence = clauses_.sentence_of[person.first];
   for (const std::uint32_t c : cues_by_list_.of("cue_early_life")) {
     const Mention& cue = mentions_.items[c];
@@ -94,6 +95,13 @@ std::optional<Tense> BlockAssembler::tense_of_title(const Mention& rank,
       return Tense::kLater;
   }
   if (is_of_later_day(person) || is_witness(person)) return Tense::kLater;
+  // "Captain Ruddock had come to them in 1937": the title is that of the time of the telling.
+  for (std::uint32_t t = end_of_name(person), last = t + kToVerb;
+       !is_caption() && t < std::min<std::size_t>(last, mentions_.tokens.size()); ++t) {
+    if (clauses_.clause_of[t] != clauses_.clause_of[person.first]) break;
+    if (is_in("had_word", t) && !is_in("determiner", t + 1)) return Tense::kLater;
+    if (tells_verb(t)) break;
+  }
   for (const std::uint32_t c : cues_by_list_.of("cue_rank_gained")) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.clause_of[cue.first] != clauses_.clause_of[person.first] ||

@@ -296,6 +296,12 @@ void BlockAssembler::add_awards() {
     pattern.role = mention.first - person->last <= 3 ? "" : "told";
     if (cue_before(mention, "cue_later", 4) != nullptr || is_award_to_come(mention, *person))
       pattern.tense = Tense::kLater;
+    // "Captain Ruddock, M.C., had come to them in 1937": letters of the time of the telling.
+    const bool is_letters = person->last == mention.first ||
+                            (person->last + 1 == mention.first && word(person->last) == ",");
+    if (is_letters && pattern.tense == Tense::kThen &&
+        tense_of_title(mention, *person) == Tense::kLater)
+      pattern.tense = Tense::kLater;
     // "He got his second bar six weeks after this": not yet in the picture, unless it is dated.
     if (is_caption() && cue_before(mention, "cue_award_got", 4) != nullptr &&
         !has_date_in_segment(mention.first)) {

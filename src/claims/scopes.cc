@@ -312,8 +312,24 @@ void BlockAssembler::mark_negation(const Mention& cue) {
   const bool is_said_again = is_in("lacking_word", cue.first) && is_denied_before(cue);
   // "None of the three, curiously, has bars": on past an aside of a word or two.
   const bool is_subject = is_in("denied_subject", cue.first);
-  std::uint32_t segment = segments[cue.first];
-  for (std::uint32_t t = cue.last; t < count; ++t) {
+  // "And never, so far as is known, the bars": past what commas set apart right behind the denial.
+  // Not in "X12 was not, and the bars, still wet, show it".
+  const auto end_of_aside = [&] {
+    constexpr std::uint32_t kMostWords = 8;
+    const std::uint32_t first = cue.last + 1;
+    if (first >= count || word(cue.last) != "," || is_in("event_conjunction", first))
+      return cue.last;
+    for (std::uint32_t t = first; t + 1 < count && t - first <= kMostWords; ++t) {
+      if (clauses_.sentence_of[t] != clauses_.sentence_of[cue.first] || word(t) == ";") break;
+      if (word(t) == ",") return t > first ? t + 1 : cue.last;
+      // It names what is told of, and not only what that is held against.
+      if (mention_at(t) != nullptr && !is_in("aside_of_another", first)) break;
+    }
+    return cue.last;
+  };
+  const std::uint32_t opens = end_of_aside();
+  std::uint32_t segment = segments[opens == cue.last ? cue.first : opens];
+  for (std::uint32_t t = opens; t < count; ++t) {
     if (segments[t] != segment) {
       const bool goes_on = is_subject && clauses_.clause_of[t] == clauses_.clause_of[cue.first] &&
                            (segment != segments[cue.first] || is_aside_at(t)) &&
@@ -323,7 +339,7 @@ void BlockAssembler::mark_negation(const Mention& cue) {
     }
     const Spelling w = office(t);
     // "N.109 rather than N.110 wore it in 1942": of the other thing alone.
-    if (is_brief && t > cue.last && (ends_aside(t) || is_in("object_preposition", t))) break;
+    if (is_brief && t > opens && (ends_aside(t) || is_in("object_preposition", t))) break;
     if (is_said_again) {
       marks[t] = 0;
       continue;
@@ -424,7 +440,24 @@ void BlockAssembler::mark_attribution(const Mention& cue) {
   const bool is_bracketed =
       clauses_.clauses[clauses_.clause_of[cue.first]].kind == ClauseKind::kBracket;
   const std::uint32_t count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  for (std::uint32_t t = cue.last; t < count; ++t) {
+  // "Major Crewe wrote in the autumn of 1937 that": when he wrote is told by the author, and what
+  // he wrote begins behind the date.
+  const auto end_of_saying = [&] {
+    constexpr std::uint32_t kNear = 1, kPastName = 6;  // "in", "to his sister in"
+    if (!is_in("quoting_verb", cue.last - 1)) return cue.last;
+    const std::uint32_t reach = office(cue.last) == "to" ? kPastName : kNear;
+    for (const Mention& date : mentions_.items) {
+      if (date.first < cue.last || date.kind == MentionKind::kCue ||
+          date.kind == MentionKind::kPerson || date.kind == MentionKind::kRank)
+        continue;
+      if (date.kind != MentionKind::kDate || date.first - cue.last > reach) break;
+      const bool is_near = date.first == cue.last || is_in("object_preposition", date.first - 1);
+      const bool goes_on = date.last < count && is_in("saying_opener", date.last);
+      return is_near && goes_on ? date.last : cue.last;
+    }
+    return cue.last;
+  };
+  for (std::uint32_t t = end_of_saying(); t < count; ++t) {
     if (clauses_.sentence_of[t] != clauses_.sentence_of[cue.first]) break;
     if (is_bracketed && clauses_.clause_of[t] != clauses_.clause_of[cue.first]) break;
     const Spelling w = office(t);

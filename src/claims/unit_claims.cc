@@ -459,7 +459,10 @@ void BlockAssembler::add_unit(const Mention& mention) {
   }
   // "P311, Tamble, 12.42. To 24 Squadron": where it went from there.
   const std::uint32_t to = mention.first > 1 ? mention.first - 1 : 0;
-  if (to > 0 && office(to) == "to" && mentions_.tokens[to].sentence_start) pattern.role = "later";
+  // On a card that has a day of its own: "To 24 Squadron on 5 March 1943".
+  const bool is_dated_entry = !is_caption() && is_entry() && has_date_in_segment(mention.first);
+  if (to > 0 && office(to) == "to" && mentions_.tokens[to].sentence_start && !is_dated_entry)
+    pattern.role = "later";
   if (pattern.role == "former" || (is_caption() && (is_past(mention) || is_fronted(mention))))
     pattern.tense = Tense::kFormer;
   if (pattern.role == "later") pattern.tense = Tense::kLater;

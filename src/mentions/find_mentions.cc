@@ -409,7 +409,30 @@ void BlockFinder::find_photographs() {
 }
 
 void BlockFinder::find_references() {
+  // "Of the 2nd, figure 21, at Maunder", where figures are a marking of the ledger: a code. Not
+  // "see figure 21", nor "figure 2.1".
+  const auto is_marking = [&](std::uint32_t token) {
+    if (result_.tokens[token].capital || !is_in("figure_word", token)) return false;
+    if (token > 0 && (is_in("pointing_verb", token - 1) || office(token - 1) == "in")) return false;
+    return std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+      return other.kind == MentionKind::kMarking && other.last == token + 1;
+    });
+  };
   for (const PatternMatch& match : matches("reference")) {
+    constexpr std::size_t kMostFigures = 3;
+    const std::string_view number = match.text_of("label", text_);
+    if (number.size() <= kMostFigures && match.text_of("label2", text_).empty() &&
+        number.find_first_not_of("0123456789") == std::string_view::npos && !number.empty() &&
+        is_marking(token_at(match.begin))) {
+      const auto begin = static_cast<std::uint32_t>(number.data() - text_.data());
+      if (covered(MentionKind::kAirframe, begin, match.end)) continue;
+      Mention& mention = add(MentionKind::kAirframe, begin, match.end);
+      mention.value = memory_.keep(number);
+      mention.role = "code";
+      mention.known = !lexicon_.ledger().bearers_of(number).empty();
+      mention.why = "a figure, which the ledger has as a marking";
+      continue;
+    }
     // "The figure 73 is a relic": a number, and no reference.
     const std::uint32_t first = token_at(match.begin);
     const std::string_view article = first > 0 ? office(first - 1) : "";
