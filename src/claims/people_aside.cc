@@ -95,9 +95,17 @@ std::optional<Tense> BlockAssembler::tense_of_title(const Mention& rank,
       return Tense::kLater;
   }
   if (is_of_later_day(person) || is_witness(person)) return Tense::kLater;
-  // "Captain Ruddock had come to them in 1937": the title is that of the time of the telling.
+  // "Captain Ruddock had come to them in 1937": the title is that of the time of the telling. Not
+  // "As early as 1937 Colonel Ruddock had come", where the day is told first.
+  const bool is_dated_before =
+      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& date) {
+        return date.kind == MentionKind::kDate && date.last <= person.first &&
+               clauses_.sentence_of[date.first] == sentence;
+      });
   for (std::uint32_t t = end_of_name(person), last = t + kToVerb;
-       !is_caption() && t < std::min<std::size_t>(last, mentions_.tokens.size()); ++t) {
+       !is_caption() && !is_dated_before &&
+       t < std::min<std::size_t>(last, mentions_.tokens.size());
+       ++t) {
     if (clauses_.clause_of[t] != clauses_.clause_of[person.first]) break;
     if (is_in("had_word", t) && !is_in("determiner", t + 1)) return Tense::kLater;
     if (tells_verb(t)) break;
