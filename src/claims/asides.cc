@@ -36,6 +36,8 @@ bool BlockAssembler::is_of_other_thing(const Mention& unit) const {
   if (is_of && is_caption() && is_in("pointing_plural", t - 2) && is_in_later_sentence(t) &&
       begin_of_statement(t) == t - 2)
     return true;
+  // "In the doorway of the Workshops": where somebody stands.
+  if (is_of && is_caption() && is_in_list("spot_noun", t - 2)) return true;
   if (!is_caption() || !is_told_aside(unit)) return false;
   if (is_owned_thing(t)) return true;
   if (is_of && t >= 3) {

@@ -167,6 +167,8 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
     witness(row->taken_on_charge);
     witness(row->struck_off_charge);
     for (const History* told : ledger_.history_of(machine.value)) witness(told->spell.from);
+    for (const Photograph* photograph : ledger_.photographs_of(machine.value))
+      witness(photograph->taken);
     if (!row->taken_on_charge.is_unknown())
       date.likely_first = std::max(date.likely_first, row->taken_on_charge.days().first() - kSlack);
     if (!row->struck_off_charge.is_unknown())
@@ -231,6 +233,9 @@ void BlockAssembler::mark_denied_dates() {
     if (!date.first.year) set_likely_days(mention, date);
     set_weekday_behind(mention.payload);
     date.is_told_back = stands_behind_had(mention);
+    date.is_onward = mention.first > 0 && office(mention.first - 1) == "from" &&
+                     mentions_.tokens[mention.first - 1].sentence_start && mention.first > 1 &&
+                     date.bound == DateBound::kSince;
     if (mention.first == 0) continue;
     if (date.bound != DateBound::kNone || date.bound_begin < date.begin) continue;
     std::uint32_t before = mention.first - 1;

@@ -73,6 +73,8 @@ class BlockAssembler {
                                        std::string* why) const;
   [[nodiscard]] const Group* owner_of_part(std::uint32_t token) const;
   [[nodiscard]] bool is_verbless_entry(const Group& head) const;
+  [[nodiscard]] bool is_told_of_pronoun(std::uint32_t token, std::uint32_t later) const;
+  [[nodiscard]] const Group* owner_before_clause(std::uint32_t clause) const;
   [[nodiscard]] bool is_entry() const;
   [[nodiscard]] bool has_group_before(std::uint32_t token) const;
   [[nodiscard]] bool pronoun_opens(std::uint32_t clause) const;
@@ -199,6 +201,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_of_other_figure(std::uint32_t token) const;
   [[nodiscard]] bool is_told_by_another(const Claim& claim, const Claim& date) const;
   [[nodiscard]] bool is_past_joint(std::uint32_t token, const Claim& date) const;
+  [[nodiscard]] bool is_of_next_item(const Claim& claim, const Claim& date) const;
   [[nodiscard]] bool is_handed_on(const Claim& claim) const;
   [[nodiscard]] std::uint32_t pick_before(const Mention& date) const;
   [[nodiscard]] bool is_told_onward(std::uint32_t token, const Claim& date) const;
@@ -221,6 +224,9 @@ class BlockAssembler {
   [[nodiscard]] bool is_held_against(const Group& group, std::uint32_t token) const;
   [[nodiscard]] bool is_past_semicolon(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] bool is_told_after(const Group& group) const;
+  [[nodiscard]] bool is_in_sequel(const Group& group) const;
+  [[nodiscard]] const Mention* serial_in_cell_before(const Mention& code) const;
+  [[nodiscard]] bool is_in_fronted_words(std::uint32_t token) const;
   // code_fates.cc
   [[nodiscard]] bool is_one_in_turn(const Mention& code) const;
   [[nodiscard]] bool is_of_former_number(const Mention& type) const;
@@ -398,6 +404,7 @@ class BlockAssembler {
   };
   [[nodiscard]] PersonsUnit person_of(const Mention& unit) const;
   [[nodiscard]] const Mention* person_before_bracket(const Mention& unit) const;
+  [[nodiscard]] const Mention* bearer_of_rank_before(const Mention& unit) const;
   [[nodiscard]] const Mention* person_before_clause(std::uint32_t clause) const;
   [[nodiscard]] const Mention* person_in_apposition(const Mention& unit) const;
   [[nodiscard]] const Mention* person_after(const Mention& unit) const;
@@ -423,6 +430,7 @@ class BlockAssembler {
   [[nodiscard]] const Mention* mention_over(MentionKind kind, std::uint32_t token) const;
   [[nodiscard]] bool is_of_unnamed_person(const Mention& unit) const;
   [[nodiscard]] bool is_fronted(const Mention& unit) const;
+  [[nodiscard]] bool is_when_it_had(const Mention& unit) const;
   [[nodiscard]] bool is_unit_of(const Mention& person, const Mention& unit) const;
   [[nodiscard]] bool is_in_who_clause(const Mention& mention) const;
   [[nodiscard]] const Mention& person_in_order(const Mention& unit, const Mention& last) const;

@@ -98,6 +98,16 @@ bool BlockAssembler::is_gone_identity(const Mention& identity) const {
                                 mentions_.tokens[cue.last].kind == TokenKind::kMark);
     const bool is_behind = is_apposition || (cue.value == "before" && cue.first >= identity.last &&
                                              cue.first - identity.last <= kBehind);
+    // "ZO-F, which it had until the spring, has been taken off".
+    if (cue.value == "before" && cue.first >= identity.last) {
+      const std::uint32_t past = segment_past_aside(identity.last - 1);
+      const bool opens = (cue.first > 0 && word(cue.first - 1) == ",") ||
+                         (cue.first > 1 && word(cue.first - 2) == ",");
+      const bool is_past_aside = opens && past != kNone && clauses_.segment_of[cue.first] == past &&
+                                 word(identity.last) == "," &&
+                                 is_in("relative_word", identity.last + 1);
+      if (is_past_aside) return true;
+    }
     const bool is_before =
         cue.value == "after" && cue.last <= identity.first && identity.first - cue.last <= kBefore;
     if (is_behind || is_before) return true;

@@ -20,13 +20,38 @@ std::int64_t year_of(Day day) { return to_civil(day).year; }
 
 }  // namespace
 
+// "He left it in January 1944, a year and nine months earlier.": what is counted so, at the end of
+// the statement, is the date that stands right before it once more.
+std::optional<Edtf> DateContext::day_restated(std::size_t index,
+                                              const std::vector<ResolvedDate>& resolved) const {
+  constexpr std::uint32_t kComma = 2;
+  const auto& mentions = *mentions_;
+  if (index == 0) return std::nullopt;
+  const DateMention& words = mentions[index];
+  const DateMention& date = mentions[index - 1];
+  const bool is_counted = words.first.is_offset() && words.joint == DateJoint::kNone &&
+                          words.ends_its_phrase && !words.leans_on_event && !words.is_from_picture;
+  const bool is_right_before = words.begin >= date.end && words.begin - date.end <= kComma &&
+                               words.begin > date.end && words.sentence == date.sentence;
+  if (!is_counted || !is_right_before || date.first.is_relative()) return std::nullopt;
+  const Edtf& told = resolved.back().date;
+  if (told.is_unknown()) return std::nullopt;
+  return told;
+}
+
 // Whether the years of a date, whole, hold the anchor.
 bool DateContext::is_around(const Edtf& date, const Anchor& anchor) {
   return year_of(date.days().first()) <= year_of(anchor.days.first()) &&
          year_of(date.days().last()) >= year_of(anchor.days.last());
 }
 
+// Whether a heading stands between the anchor and this block.
+bool DateContext::is_of_other_section(const Anchor& anchor) const {
+  return !anchor.is_here && anchor.order != 0 && anchor.section != section_;
+}
+
 void DateContext::begin_manuscript() {
+  section_ = 0;
   carried_.clear();
   local_.clear();
   years_.clear();
@@ -158,6 +183,13 @@ void DateContext::carry_years(bool has_fine) {
   if (last != nullptr) local_.push_back(*last);
 }
 
+// "With the New Year of 1943 ..., and on the 26th": a day of the time that this block has named,
+// if of any, and none that is counted from another block's.
+bool DateContext::is_from_another_block(const Anchor& anchor) const {
+  const bool is_carried = !anchor.is_here && !anchor.is_local && anchor.order != 0;
+  return is_carried && !used_caption_ && !local_.empty() && !is_caption_;
+}
+
 Edtf DateContext::plain_date(const DateMention& mention) const {
   DateMention plain = mention;
   plain.bound = DateBound::kNone;
@@ -196,16 +228,23 @@ void DateContext::remember(const Edtf& date, const DateMention& mention, bool is
   if (date.is_unknown() || !is_limited(date.days()) || mention.is_denied) return;
   // "The last day of 1957" is one day, though its words name a year.
   const bool is_one_day = date.days().first() == date.days().last();
-  const bool is_years = mention.first.precision >= Precision::kYear && !is_one_day;
+  constexpr Day kFewMonths = 100;  // "the New Year of 1943"
+  const bool is_short = date.days().last() - date.days().first() < kFewMonths;
+  const bool is_years = mention.first.precision >= Precision::kYear && !is_one_day && !is_short;
   if (mention.first.precision > Precision::kYear || mention.is_as_spoken) return;
   // "Where it had stood before the summer offensive": an aside to what is known already.
   const bool is_beside = mention.bound == DateBound::kBefore || mention.bound == DateBound::kAfter;
   if (mention.is_before_happening && is_beside) return;
   const bool leans_on_thing = mention.second.day != 0 && mention.second.month == 0;  // "the first"
   if (mention.joint == DateJoint::kFrom ? leans_on_thing : mention.leans_on_event) return;
-  Anchor anchor{date.days(),   is_years ? Precision::kYear : date.precision(),
-                is_local,      mention.sentence,
-                ++remembered_, mention.end,
+  Anchor anchor{date.days(),
+                is_years                                           ? Precision::kYear
+                : is_short && date.precision() >= Precision::kYear ? Precision::kMonth
+                                                                   : date.precision(),
+                is_local,
+                mention.sentence,
+                ++remembered_,
+                mention.end,
                 DateRef::kNone};
   const DateUnit& unit = mention.first;
   if (is_years && unit.is_relative()) {
@@ -213,6 +252,7 @@ void DateContext::remember(const Edtf& date, const DateMention& mention, bool is
     anchor.counted = is_next && mention.bound == DateBound::kNone ? DateRef::kNext : DateRef::kSame;
   }
   anchor.is_here = true;
+  anchor.section = section_;
   anchor.is_bounded = mention.bound != DateBound::kNone;
   if (is_years && !is_heading) {
     // A year set down in a caption is its own, whatever the running text before told of.
@@ -242,6 +282,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
   local_.clear();
   years_.clear();
   is_caption_ = kind == BlockKind::kCaption;
+  if (kind == BlockKind::kHeading) ++section_;
   mentions_ = &mentions;
   for (std::size_t i = 0; i < mentions.size(); ++i) {
     ResolvedDate result;
@@ -251,7 +292,9 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
         kind == BlockKind::kCaption &&
         (mention.first.is_relative() || (captions_in_a_row_ >= 2 && default_.is_unknown()));
     used_caption_ = false;
-    if (const DateMention* day = day_behind(i); day != nullptr) {
+    if (const std::optional<Edtf> same = day_restated(i, resolved); same) {
+      result.date = *same;
+    } else if (const DateMention* day = day_behind(i); day != nullptr) {
       result.date = day->date;
       mention = *day;
     } else if (mention.is_complete) {
@@ -260,7 +303,14 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
       result.what = mention.what;
     } else {
       bool known = true;
-      if (mention.joint == DateJoint::kFrom) {
+      // "When the squadron formed and from November of that year, ... in 1938": a year that the
+      // ledger may know, and neither that of another picture nor the one to come.
+      const bool is_of_untold_year =
+          is_caption_ && local_.empty() && mention.first.year_ref == DateRef::kSame &&
+          mention.first.precision < Precision::kYear && dated_later(i, true).has_value();
+      if (is_of_untold_year) {
+        known = false;
+      } else if (mention.joint == DateJoint::kFrom) {
         DateMention base;
         base.first = mention.second;
         known = fill(base.first, mention, i, result.inherited);
@@ -272,8 +322,13 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
                                            mention.first.offset_period == DatePeriod::kMonth
                                        ? Precision::kMonth
                                        : Precision::kYear;
-        const std::optional<Anchor> anchor =
-            coarsest == Precision::kYear ? year_spoken_of() : anchor_for(coarsest);
+        // "It got its 6 in July. Four months after the photograph": the day that it began with.
+        const bool is_from_picture = mention.is_from_picture && is_caption_ && !local_.empty();
+        std::optional<Anchor> anchor = is_from_picture ? std::optional<Anchor>(local_.front())
+                                       : coarsest == Precision::kYear ? year_spoken_of()
+                                                                      : anchor_for(coarsest);
+        if (is_from_picture && anchor->precision > coarsest) anchor.reset();
+        if (anchor && is_from_another_block(*anchor)) anchor.reset();
         if (anchor && !anchor->is_local) result.inherited = true;
         // The anchor's days at its own precision: a month stays a month.
         Edtf from;

@@ -58,6 +58,7 @@ class DateContext {
     DateRef counted = DateRef::kNone;  // of a year: how it was counted from another ("that year")
     bool is_here = false;              // told in this block, though its year may be inherited
     bool is_bounded = false;           // "since 1931", "until that year"
+    std::uint32_t section = 0;         // how many headings stand before it
     bool is_doubtful = false;          // the month of "31 June": nothing is counted from it
   };
 
@@ -76,7 +77,11 @@ class DateContext {
   std::optional<Anchor> year_named_here() const;
   std::optional<Anchor> year_told_ahead(const Anchor& anchor) const;
   const DateMention* day_behind(std::size_t index) const;
+  bool is_from_another_block(const Anchor& anchor) const;
+  std::optional<Edtf> day_restated(std::size_t index,
+                                   const std::vector<ResolvedDate>& resolved) const;
   std::int64_t usual_year() const;
+  bool is_of_other_section(const Anchor& anchor) const;
   Edtf plain_date(const DateMention& mention) const;
   Edtf date_of(const DateUnit& unit) const;
   void remember(const Edtf& date, const DateMention& mention, bool is_heading, bool is_local);
@@ -90,6 +95,7 @@ class DateContext {
   std::optional<Anchor> figure_date_;   // of the next block only
   std::optional<Anchor> last_caption_;  // the picture's date, until running text has a fine one
   bool is_caption_ = false;
+  std::uint32_t section_ = 0;
   std::uint32_t captions_in_a_row_ = 0;  // dated ones, since dated running text or a heading
   bool leans_on_caption_ = false;        // a relative date of a caption is being filled
   mutable bool used_caption_ = false;

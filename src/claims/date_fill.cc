@@ -81,7 +81,7 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
   const DateRef ref = unit.ref;
   const bool in_sentence = anchor.is_here && anchor.sentence == sentence;
   const double backward = in_sentence && mention.bound == DateBound::kBy ? kBackwardCostByThen
-                          : in_sentence                                  ? kBackwardCostInSentence
+                          : in_sentence && !is_caption_                  ? kBackwardCostInSentence
                                                                          : kBackwardCost;
   constexpr std::uint32_t kSentences = 2;
   const bool goes_on = anchor.is_here && !is_caption_ && mention.joint == DateJoint::kNone &&
@@ -142,7 +142,10 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       if (ref == DateRef::kNext && gap <= too_near) continue;
       if (ref == DateRef::kPrevious && gap >= 0) continue;
       // "October 1943. With the squadron since the spring": what lasts began before the picture.
-      if (is_caption_ && mention.bound == DateBound::kSince && gap > 0) continue;
+      // "At Essel, November 1940. From May he was with the 5th" goes on.
+      const bool is_lasting = is_caption_ && mention.bound == DateBound::kSince;
+      if (is_lasting && !mention.is_onward && gap > 0) continue;
+      if (is_lasting && mention.is_onward && gap <= 0) continue;
       double cost = cost_of(gap);
       if (before_aside && year == year_of(before_aside->days.first())) {
         const Day near = days->first() - before_aside->days.last();
@@ -152,15 +155,18 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       if (is_from_afar) {
         // An aside ("until its loss in February 1945") is no better anchor than the dates around
         // it. Of "July, or the June after" neither reaches over the months between.
-        for (const DaySet& other : recent_) {
-          for (const DayRange& range : other.ranges())
-            cost = std::min(cost, kOlderCost * cost_of(gap_from(DaySet{range})));
+        double older = 1;
+        for (auto other = recent_.rbegin(); other != recent_.rend(); ++other) {
+          older *= kOlderCost;
+          for (const DayRange& range : other->ranges())
+            cost = std::min(cost, older * cost_of(gap_from(DaySet{range})));
         }
         if (year == usual_year()) cost *= kUsualYearCost;
       }
       // "In February: on Friday the 5th": the calendar knows better than the ledger.
       const std::optional<bool> by_weekday = has_weekday_behind(mention, year);
-      const bool is_likelier = by_weekday.value_or(gap < 0 && is_witnessed(mention, *days));
+      const bool is_likelier =
+          by_weekday.value_or((gap < 0 || is_from_afar) && is_witnessed(mention, *days));
       if (ref == DateRef::kNone && is_likelier) cost *= kWitnessedCost;
       // "X had gone in January 1941 and Y was wrecked on 11 October", in a story of 1942.
       const bool is_day = unit.precision == Precision::kDay && ref == DateRef::kNone;
@@ -186,7 +192,7 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
     }
   }
   // No year near has such a day: it is the calendar that has not.
-  unit.year = best_year.value_or(first_year);
+  unit.year = best_year.value_or(first_year) + (unit.is_after_next ? 1 : 0);
   unit.ref = DateRef::kNone;
   return true;
 }
@@ -207,7 +213,7 @@ bool DateContext::fill_weekday(DateUnit& unit, const Anchor& anchor) const {
 // "The 14th": of the month spoken of, or of the next when the month has passed that day by far.
 bool DateContext::fill_day(DateUnit& unit, bool& inherited) {
   const std::optional<Anchor> anchor = anchor_for(Precision::kMonth);
-  if (!anchor || anchor->is_doubtful) return false;
+  if (!anchor || anchor->is_doubtful || is_from_another_block(*anchor)) return false;
   constexpr unsigned kFarBack = 10;
   CivilDate date = to_civil(anchor->days.last());
   // "At the end of March; it had come in on the fourth": a stretch of days has passed none.
@@ -256,6 +262,7 @@ bool DateContext::fill_reference(DateUnit& unit, bool is_told_back, bool& inheri
   // "In May 1942, and on the same day": a day of that May, and none that another block told of.
   const bool is_coarser_here = !anchor->is_here && !local_.empty();
   if (is_coarser_here && unit.ref == DateRef::kSame && needed == Precision::kDay) return false;
+  if (needed < Precision::kYear && is_from_another_block(*anchor)) return false;
   const int step = unit.ref == DateRef::kNext ? 1 : unit.ref == DateRef::kPrevious ? -1 : 0;
   inherited = inherited || !anchor->is_local;
   DateMention moved;
@@ -315,7 +322,8 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
     constexpr std::int64_t kNearYears = 5;
     const std::int64_t apart =
         anchor ? year_of(year->days.first()) - year_of(anchor->days.first()) : 0;
-    if (apart <= kNearYears && apart >= -kNearYears) anchor = year;
+    const bool is_near = apart <= kNearYears && apart >= -kNearYears;
+    if (is_near || (anchor && is_of_other_section(*anchor))) anchor = year;
   }
   const bool is_told_up_to_next =
       mention.is_told_back && !is_caption_ && anchor && anchor->sentence != mention.sentence;

@@ -229,7 +229,8 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
         return claim >= first_claim_ &&
                clauses_.sentence_of[token_at(out_[claim].begin)] < clauses_.sentence_of[date.first];
       });
-  if (is_bound && is_dated_before && cue("cue_taken") == nullptr) return "event";
+  const bool is_onward = mentions_.dates[date.payload].is_onward && tells_in_past(date);
+  if ((is_bound || is_onward) && is_dated_before && cue("cue_taken") == nullptr) return "event";
   return "photograph";
 }
 

@@ -9,7 +9,7 @@
 namespace tailproof {
 
 /// What a step back to such a year costs of its usual cost.
-inline constexpr double kWitnessedCost = 0.25;
+inline constexpr double kWitnessedCost = 0.15;
 
 /// Whether on these days, by the ledger, something befell the machine that the date's sentence
 /// names, or whether the day has the weekday that the text gives it.

@@ -509,6 +509,11 @@ void BlockAssembler::settle_when() {
         bracketed = best_of([&](std::uint32_t d) {
           return out_[d].of == "photograph" && is_in_bracket_of(token, out_[d]);
         });
+      // "She burnt on 14 May, and X14 took over the letters": that X14 is named says nothing of its
+      // life then.
+      const bool is_only_named = claim.kind == ClaimKind::kAirframe && claim.role.empty() &&
+                                 !claim.shown && own != kNone && out_[own].of != "photograph";
+      if (is_only_named) continue;
       if (bracketed != kNone) {
         claim.when = when_of(bracketed);
       } else if (own != kNone) {
@@ -561,7 +566,8 @@ void BlockAssembler::settle_when() {
     if (own == kNone) {
       own = best_of([&](std::uint32_t d) {
         return clauses_.clause_of[token_of(d)] == clauses_.clause_of[token] &&
-               !is_relative_date(out_[d]) && !is_past_joint(token, out_[d]);
+               !is_relative_date(out_[d]) && !is_past_joint(token, out_[d]) &&
+               !is_of_next_item(claim, out_[d]);
       });
     }
     // "At Murrow that May, however, X12 had a band": what a sentence opens with holds for all of

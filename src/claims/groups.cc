@@ -338,6 +338,10 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     if (group.first >= last && after == nullptr) after = &group;
   }
   if (before != nullptr && is_held_against(*before, first)) before = nullptr;
+  // "She burnt in November, and N111 took over the letter": told of the one that the pronoun
+  // stands for, and not of the one that the sentence brings in afterwards.
+  if (before == nullptr && after != nullptr && is_told_of_pronoun(first, after->first))
+    after = nullptr;
   // In a caption a machine that is not shown takes no predicate from one that is.
   if (const Group* company = company_for(first, last)) {
     say("said of all that the plural names");
@@ -382,6 +386,11 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
       say("its clause hangs on it");
       return nearest;
     }
+  }
+  // "It had been III-05's until she flew into the sea": of the one that it belonged to.
+  if (const Group* owner = owner_before_clause(clause); owner != nullptr) {
+    say("a pronoun stands for it");
+    return owner;
   }
   const Group* in_sentence = nullptr;
   const Group* in_earlier = nullptr;
@@ -498,6 +507,43 @@ bool BlockAssembler::pronoun_opens(std::uint32_t clause) const {
     if (follows_only_date(begin, cue.first)) return true;
   }
   return false;
+}
+
+// Whether a pronoun that opens the clause stands before `token`, for a machine that an earlier
+// sentence has named, and what is brought in at `later` has a verb or a list of its own.
+bool BlockAssembler::is_told_of_pronoun(std::uint32_t token, std::uint32_t later) const {
+  const std::uint32_t clause = clauses_.clause_of[token];
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  if (!pronoun_opens(clause)) return false;
+  const bool is_named = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+    return clauses_.sentence_of[group.first] < sentence && group.shown;
+  });
+  if (!is_named) return false;
+  const auto cues = cues_by_list_.of("cue_pronoun");
+  const bool is_behind = std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
+    const Mention& cue = mentions_.items[c];
+    return cue.value == "it" && cue.last <= token && clauses_.clause_of[cue.first] == clause;
+  });
+  if (!is_behind) return false;
+  for (std::uint32_t t = token; t < later; ++t) {
+    if (is_in("event_conjunction", t)) return true;
+  }
+  return false;
+}
+
+// "III-05's until she": the machine that owns what stands right before a clause of time about it.
+const Group* BlockAssembler::owner_before_clause(std::uint32_t clause) const {
+  const Clause& own = clauses_.clauses[clause];
+  if (own.kind != ClauseKind::kSubordinate || own.first == 0 || !pronoun_opens(clause))
+    return nullptr;
+  for (const Group& group : groups_) {
+    if (group.members.size() != 1 || group.last > own.first) continue;
+    const Mention& serial = mentions_.items[group.members.front()];
+    if (own.first - group.last <= 2 && is_possessive(serial) &&
+        clauses_.sentence_of[group.first] == clauses_.sentence_of[own.first])
+      return &group;
+  }
+  return nullptr;
 }
 
 // Whether the tokens are a date with its preposition, and nothing more.

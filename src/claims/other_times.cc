@@ -14,6 +14,16 @@ bool BlockAssembler::is_in_later_sentence(std::uint32_t token) const {
   });
 }
 
+// "At the School afterwards, she had yellow floats": words with a preposition that a sentence opens
+// with, up to a comma.
+bool BlockAssembler::is_in_fronted_words(std::uint32_t token) const {
+  const std::uint32_t segment = clauses_.segment_of[token];
+  std::uint32_t first = token;
+  while (first > 0 && clauses_.segment_of[first - 1] == segment) --first;
+  const bool opens = first == 0 || clauses_.sentence_of[first - 1] != clauses_.sentence_of[first];
+  return opens && is_in("object_preposition", first);
+}
+
 // An adverb speaks of what follows it in its segment, and of all that when it ends it ("went to the
 // Yard soon afterwards"). One that opens a sentence speaks of the sentence.
 bool BlockAssembler::is_moved_in_time(std::uint32_t token, CueName list) const {
@@ -23,9 +33,12 @@ bool BlockAssembler::is_moved_in_time(std::uint32_t token, CueName list) const {
     if (clauses_.sentence_of[cue.first] != sentence) continue;
     if (cue.first > 0 && office(cue.first - 1) == "as") continue;  // "as soon as"
     if (cue.first == 0 || clauses_.sentence_of[cue.first - 1] != sentence) return true;
+    // "At the School afterwards she had yellow floats".
+    const bool ends = cue.last >= mentions_.tokens.size() ||
+                      mentions_.tokens[cue.last].kind == TokenKind::kMark ||
+                      is_in("story_subject", cue.last);
+    if (ends && is_in_fronted_words(cue.first)) return true;
     if (clauses_.segment_of[cue.first] != clauses_.segment_of[token]) continue;
-    const bool ends =
-        cue.last >= mentions_.tokens.size() || mentions_.tokens[cue.last].kind == TokenKind::kMark;
     if (cue.last <= token || ends) return true;
   }
   return false;
@@ -138,6 +151,24 @@ bool BlockAssembler::is_told_by_another(const Claim& claim, const Claim& date) c
     if (other.kind != MentionKind::kUnit && other.kind != MentionKind::kPerson) return false;
     return other.first >= from && other.last < to && office(other.last) == "had";
   });
+}
+
+// "X12 in the first summer, with Trewick aboard, X14 in May 1943": in a row of machines a date
+// beyond the next of them is not that of a person named with the one before.
+bool BlockAssembler::is_of_next_item(const Claim& claim, const Claim& date) const {
+  const bool is_of_person = claim.kind == ClaimKind::kPerson || claim.kind == ClaimKind::kRank ||
+                            claim.kind == ClaimKind::kAward;
+  if (!is_of_person || date.begin < claim.end) return false;
+  const std::uint32_t sentence = clauses_.sentence_of[token_at(claim.begin)];
+  bool has_before = false, has_between = false;
+  for (const Group& group : groups_) {
+    if (group.members.empty() || clauses_.sentence_of[group.first] != sentence) continue;
+    const Mention& serial = mentions_.items[group.members.front()];
+    has_before = has_before || serial.end <= claim.begin;
+    has_between = has_between || (serial.begin >= claim.end && serial.end <= date.begin &&
+                                  group.first > 0 && word(group.first - 1) == ",");
+  }
+  return has_before && has_between;
 }
 
 // "The fire was on 7 November": a sentence that says no more than on which day something was, which

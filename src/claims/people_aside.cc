@@ -110,6 +110,18 @@ std::optional<Tense> BlockAssembler::tense_of_title(const Mention& rank,
     if (is_in("had_word", t) && !is_in("determiner", t + 1)) return Tense::kLater;
     if (tells_verb(t)) break;
   }
+  // "Sergeant Ost, who had been there from the first day, was commissioned in June": the title is
+  // that which he had till then, if it is not that which he got.
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = person.last + 1; t < count && clauses_.sentence_of[t] == sentence; ++t) {
+    const Mention* other = mention_over(MentionKind::kPerson, t);
+    if (other != nullptr && other->value != person.value) break;
+    const bool is_step = is_in("bare_promotion", t) && is_in("event_auxiliary", t - 1);
+    const bool names_rank = mention_over(MentionKind::kRank, t + 1) != nullptr ||
+                            mention_over(MentionKind::kRank, t + 2) != nullptr ||
+                            mention_over(MentionKind::kRank, t + 3) != nullptr;
+    if (is_step && !names_rank && negated_[t] == 0) return Tense::kFormer;
+  }
   for (const std::uint32_t c : cues_by_list_.of("cue_rank_gained")) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.clause_of[cue.first] != clauses_.clause_of[person.first] ||

@@ -53,9 +53,10 @@ const Mention* BlockAssembler::person_meant_by_he(std::uint32_t token) const {
   std::uint32_t he = token;
   while (he > 0 && clauses_.sentence_of[he - 1] == sentence && office(he) != "he") --he;
   if (office(he) != "he") return nullptr;
-  // "Ovey was a chemist. He was told so, and he laughed. In the spring he ..."
+  // "Ovey was a chemist. He was told so, and he laughed. In the spring he ..."; and in a caption "he"
+  // is the only person it has named, however many words stand between.
   const auto goes_on_of_him = [&](std::uint32_t back) {
-    return back < 2 || has_word_of_him(sentence - back + 1);
+    return back < 2 || is_caption() || has_word_of_him(sentence - back + 1);
   };
   for (std::uint32_t back = 0; back <= std::min(sentence, 3U) && goes_on_of_him(back); ++back) {
     const Mention* named = nullptr;
@@ -153,6 +154,12 @@ void BlockAssembler::add_ranks() {
     pattern.value = mention.value;
     pattern.readings = mention.readings;
     if (cue_before(mention, "cue_later", 2) != nullptr) pattern.tense = Tense::kLater;
+    // "Who ended with 9 Squadron as a Captain".
+    constexpr std::uint32_t kFar = 8;
+    const bool is_as = (mention.first > 0 && office(mention.first - 1) == "as") ||
+                       (mention.first > 1 && office(mention.first - 2) == "as");
+    if (is_as && cue_before(mention, "cue_time_to_come", kFar) != nullptr)
+      pattern.tense = Tense::kLater;
     // "A Captain when we met him", "joined as a lieutenant": of the time that the words tell.
     if (is_in_list("when_word", mention.last) ||
         cue_before(mention, "cue_rank_of_then", 2) != nullptr ||

@@ -3,6 +3,7 @@
 
 #include "claims/assembler.h"
 #include "grammars/fold.h"
+#include "mentions/event_words.h"
 
 namespace tailproof {
 
@@ -97,6 +98,19 @@ bool BlockAssembler::is_told_after(const Group& group) const {
   });
 }
 
+// "She burnt on 7 November, and N111 took over the letter": brought in by a sentence that tells
+// what befell the machine of the picture.
+bool BlockAssembler::is_in_sequel(const Group& group) const {
+  if (!is_in_later_sentence(group.first) || !pronoun_opens(group.clause)) return false;
+  const auto events = cues_by_list_.of("cue_event");
+  return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
+    const Mention& event = mentions_.items[c];
+    return (event.payload & (kEventState | kEventNoun)) == 0 && event.last <= group.first &&
+           clauses_.clause_of[event.first] == group.clause &&
+           is_told_of_pronoun(event.first, group.first);
+  });
+}
+
 // In a caption, a machine that only dates or explains another ("after S3007 was shot down", "the
 // engine went to F109") is not in the picture. The first machine named is, unless the words say
 // otherwise.
@@ -139,8 +153,9 @@ void BlockAssembler::decide_shown() {
       --opening;
     // "Compare the Herons' A, on KB202".
     const bool is_held_beside = is_compared(head) || is_in("comparing_verb", opening);
-    if (is_in_later_sentence(group.first) && (is_held_beside || is_told_then || is_seen_on ||
-                                              is_other_bearer(group) || is_told_after(group)))
+    if (is_in_later_sentence(group.first) &&
+        (is_held_beside || is_told_then || is_seen_on || is_other_bearer(group) ||
+         is_told_after(group) || is_in_sequel(group)))
       group.shown = false;
     // "41-8804's successor, 43-7705": the owner is not what is seen.
     if (head.last < mentions_.tokens.size() && mentions_.tokens[head.last].begin == head.end &&

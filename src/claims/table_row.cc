@@ -190,6 +190,19 @@ std::size_t BlockAssembler::cell_of(std::uint32_t offset) const {
   return block_.cells.size();
 }
 
+// "R2001 (NV-A), R2004 (NV-D)" in one cell: the serial that stands right before a code.
+const Mention* BlockAssembler::serial_in_cell_before(const Mention& code) const {
+  if (code.role != "code" && code.role != "nickname") return nullptr;
+  constexpr std::uint32_t kReach = 2;
+  for (const Mention& other : mentions_.items) {
+    const bool is_before = other.kind == MentionKind::kAirframe && other.role.empty() &&
+                           other.last <= code.first && code.first - other.last <= kReach &&
+                           cell_of(other.begin) == cell_of(code.begin);
+    if (is_before) return &other;
+  }
+  return nullptr;
+}
+
 // "To the School, July 1939; scrapped, 14 September 1942": each part of a cell that tells a story
 // has the date that stands with it, and no other. A word behind a date that is followed by one of
 // its own is that one's.
@@ -249,6 +262,8 @@ void BlockAssembler::run_row() {
       case MentionKind::kAirframe: {
         Claim& claim = add(mention, ClaimKind::kAirframe);
         claim.subject = mention.value == subject ? mention.value : subject;
+        if (const Mention* owner = serial_in_cell_before(mention); owner != nullptr)
+          claim.subject = owner->value;
         if (mention.value == subject && mention.role.empty()) break;
         claim.role = !mention.role.empty() ? mention.role : column == "serial" ? "" : column;
         if (!mention.detail.empty() && mention.role != "code") claim.value = mention.detail;

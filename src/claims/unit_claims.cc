@@ -62,6 +62,26 @@ bool BlockAssembler::is_one_to_come(const Mention& unit) const {
   return is_in("function_word", unit.last) && !is_possessive(unit);
 }
 
+// "The band that she wore when 8 Squadron had her": another time than the picture's.
+bool BlockAssembler::is_when_it_had(const Mention& unit) const {
+  const Clause& own = clauses_.clauses[clauses_.clause_of[unit.first]];
+  if (!is_caption() || own.kind != ClauseKind::kSubordinate || !is_in("when_word", own.first))
+    return false;
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  if (t != own.first + 1 || unit.last + 1 >= count || own.first == 0) return false;
+  const bool hangs_on_relative =
+      clauses_.clauses[clauses_.clause_of[own.first - 1]].kind == ClauseKind::kRelative;
+  const auto pronouns = cues_by_list_.of("cue_pronoun");
+  const bool is_worn_then =
+      own.first > 2 && office(own.first - 3) == "that" && is_in("story_subject", own.first - 2);
+  return (hangs_on_relative || is_worn_then || is_in_later_sentence(unit.first)) &&
+         is_in("holding_verb", unit.last) &&
+         std::any_of(pronouns.begin(), pronouns.end(),
+                     [&](std::uint32_t c) { return mentions_.items[c].first == unit.last + 1; });
+}
+
 // "The album of 7 Squadron", "7 Squadron's diary".
 // "In formation with a machine of the School", "beside another Grapnel of 12 Squadron": of one that
 // is not named, and not of those that are. ("F105, a machine of 12 Squadron" is of one that is.)
@@ -463,7 +483,8 @@ void BlockAssembler::add_unit(const Mention& mention) {
   const bool is_dated_entry = !is_caption() && is_entry() && has_date_in_segment(mention.first);
   if (to > 0 && office(to) == "to" && mentions_.tokens[to].sentence_start && !is_dated_entry)
     pattern.role = "later";
-  if (pattern.role == "former" || (is_caption() && (is_past(mention) || is_fronted(mention))))
+  if (pattern.role == "former" ||
+      (is_caption() && (is_past(mention) || is_fronted(mention) || is_when_it_had(mention))))
     pattern.tense = Tense::kFormer;
   if (pattern.role == "later") pattern.tense = Tense::kLater;
   // "The yellow undersides of the Flying School": whose they were.

@@ -98,6 +98,28 @@ const Mention* BlockAssembler::person_after(const Mention& unit) const {
   return is_tied ? mention_over(MentionKind::kPerson, t) : nullptr;
 }
 
+// "As a Boatswain with the First Party": the person of a rank that stands right before the unit
+// with an article and no name.
+const Mention* BlockAssembler::bearer_of_rank_before(const Mention& unit) const {
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (t < 2 || !is_in("object_preposition", t - 1)) return nullptr;
+  const Mention* rank = mention_over(MentionKind::kRank, t - 2);
+  if (rank == nullptr || rank->first == 0 || !is_in("unnamed_article", rank->first - 1))
+    return nullptr;
+  for (const Claim& claim : out_) {
+    if (claim.kind != ClaimKind::kRank || claim.begin != rank->begin ||
+        claim.block != block_index_ || ledger_.person(claim.subject) == nullptr)
+      continue;
+    for (auto person = mentions_.items.rbegin(); person != mentions_.items.rend(); ++person) {
+      if (person->kind == MentionKind::kPerson && person->value == claim.subject &&
+          person->last <= rank->first)
+        return &*person;
+    }
+  }
+  return nullptr;
+}
+
 bool BlockAssembler::has_date(std::uint32_t clause) const {
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
     return mention.kind == MentionKind::kDate && !dates_[mention.payload].date.is_unknown() &&
@@ -205,6 +227,14 @@ BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const
       of.role = "former";
       of.tense = Tense::kFormer;
     }
+    return of;
+  }
+  // "Given him as a Boatswain with the First Party": of whoever had the rank.
+  if (const Mention* bearer = bearer_of_rank_before(unit); bearer != nullptr) {
+    of.person = bearer;
+    of.role = "member";
+    of.why = "the rank before it is that person's";
+    if (is_caption() && !has_date(clause)) of.tense = Tense::kFormer;
     return of;
   }
   if (told == nullptr && command == nullptr) {

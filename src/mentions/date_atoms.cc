@@ -82,6 +82,7 @@ class AtomReader {
     unit.approximate = !value("about").empty();
     unit.ref = ref_of(value("ref"));
     atom_.is_as_spoken = has_mark(value("ref"), "bare");
+    unit.is_after_next = has_mark(value("ref"), "second");
     unit.year_ref = ref_of(value("year_ref"));
     unit.month_ref = ref_of(value("month_ref"));
     if (!value("this_month").empty()) unit.month_ref = DateRef::kSame;
@@ -273,6 +274,7 @@ class AtomReader {
     unit.offset = direction.rfind("earlier", 0) == 0 ? -count : count;
     atom_.is_end_of_phrase = has_mark(direction, "alone");
     atom_.may_lean = has_mark(direction, "of");
+    atom_.is_from_picture = has_mark(direction, "picture");
     return count > 0 && count < 1000 && unit.offset_period != DatePeriod::kNone;
   }
 

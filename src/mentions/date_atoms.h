@@ -25,6 +25,7 @@ struct DateAtom {
   std::uint32_t second_begin = 0;
   std::string needs;              // what must stand around it, from the grammar
   bool is_end_of_phrase = false;  // must not go on with a word ("a fortnight on")
+  bool is_from_picture = false;   // "three weeks after the photograph"
   bool may_lean = false;          // "three weeks after": an event may follow
   bool has_ref_behind = false;    // "the day following"
   bool is_as_spoken = false;      // "next summer", not "the next summer"

@@ -468,6 +468,7 @@ class DateFinder {
         draft.atom.joint != DateJoint::kNone) {
       mention.second.approximate = true;
     }
+    mention.is_from_picture = draft.atom.is_from_picture;
     const bool is_behind = draft.atom.may_lean || draft.atom.has_ref_behind;
     if (is_behind && mention.joint != DateJoint::kFrom) {
       const std::size_t next = draft.atom.next_token;

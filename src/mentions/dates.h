@@ -51,6 +51,7 @@ struct DateUnit {
   /// "June of that year": the year, seen from the one before.
   DateRef year_ref = DateRef::kNone;
   DateRef month_ref = DateRef::kNone;  // "the 14th of that month"
+  bool is_after_next = false;          // "the summer after next"
   bool is_new_year = false;            // "the new year": the next, or the one that has just begun
 
   /// "two days later": so many periods, negative for earlier; 0 when this is no offset.
@@ -125,7 +126,9 @@ struct DateMention {
   /// "In February: on Friday the 5th": the weekday, day by day, that the words behind give a month.
   unsigned day_behind = 0;
   int weekday_behind = -1;
-  bool is_denied = false;  // "not on the 2nd": nothing is counted from it
+  bool is_onward = false;        // "From May he was": in a sentence behind what was told before
+  bool is_from_picture = false;  // "three weeks after the photograph"
+  bool is_denied = false;        // "not on the 2nd": nothing is counted from it
   const Pattern* pattern = nullptr;
 };
 
