@@ -174,6 +174,16 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
     if (!row->struck_off_charge.is_unknown())
       date.likely_last = std::min(date.likely_last, row->struck_off_charge.days().last() + kSlack);
   }
+  // "Was posted to 923 Squadron that October": no October in which there was no such unit.
+  for (const Mention& unit : mentions_.items) {
+    if (unit.kind != MentionKind::kUnit || unit.first < first || unit.last > last) continue;
+    const Unit* row = unit.readings.size() > 1 ? nullptr : ledger_.unit(unit.value);
+    if (row == nullptr) continue;
+    if (!row->formed.is_unknown())
+      date.unit_first = std::max(date.unit_first, row->formed.days().first() - kSlack);
+    if (!row->disbanded.is_unknown())
+      date.unit_last = std::min(date.unit_last, row->disbanded.days().last() + kSlack);
+  }
   if (date.likely_first <= date.likely_last) return;
   date.likely_first = kFirstDay;
   date.likely_last = kLastDay;

@@ -29,7 +29,10 @@ std::optional<Edtf> DateContext::day_restated(std::size_t index,
   if (index == 0) return std::nullopt;
   const DateMention& words = mentions[index];
   const DateMention& date = mentions[index - 1];
-  const bool is_counted = words.first.is_offset() && words.joint == DateJoint::kNone &&
+  // "4 July 1944, the day after."
+  const bool is_step = words.first.ref_period != DatePeriod::kNone &&
+                       (words.first.ref == DateRef::kNext || words.first.ref == DateRef::kPrevious);
+  const bool is_counted = (words.first.is_offset() || is_step) && words.joint == DateJoint::kNone &&
                           words.ends_its_phrase && !words.leans_on_event && !words.is_from_picture;
   const bool is_right_before = words.begin >= date.end && words.begin - date.end <= kComma &&
                                words.begin > date.end && words.sentence == date.sentence;

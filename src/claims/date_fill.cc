@@ -352,7 +352,13 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
     }
   }
   if (!anchor) return false;
+  const DateRef ref = unit.ref;
   if (!fill_named(unit, *anchor, mention)) return false;
+  // Of a time told of in another block, where the words need not lean on that block at all.
+  const std::optional<DaySet> days = days_of(unit, settings_);
+  if (ref == DateRef::kSame && !anchor->is_local && days &&
+      (days->last() < mention.unit_first || days->first() > mention.unit_last))
+    return false;
   inherited = inherited || !anchor->is_local;
   return true;
 }

@@ -22,6 +22,10 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
     if (before > 0 && office(before - 1) == "the") --before;
     // "6 Squadron, the former Lapwings, left": the other name of it.
     if (mention.first > 0 && is_in("former_adjective", mention.first - 1)) return false;
+    // "The Park followed 6 Squadron to the Point, and went back in September": told of the Park.
+    if (before > own.first + 1 && is_in("unit_taking_verb", before - 1) &&
+        names_between(own.first, before - 1))
+      return false;
     return before == 0 || prepositions == nullptr || before == own.first ||
            (value_in(prepositions, before - 1).empty() && !is_turned_to(before, own.first));
   };

@@ -115,6 +115,16 @@ void BlockAssembler::add_events() {
     if ((mention.payload & kEventNear) != 0) pattern.said |= kSaidNear;
     pattern.hedged = mention.doubtful;
     pattern.negated = !mention.known;
+    // "The rebuilt X12 at Halvery": what it was by then, on no day of its own.
+    const bool is_work =
+        mention.value == "modified" || mention.value == "repair" || mention.value == "repaint";
+    const bool is_attribute = is_work && mention.last == mention.first + 1 && mention.first > 0 &&
+                              is_in("name_article", mention.first - 1) &&
+                              (mention_over(MentionKind::kAirframe, mention.last) != nullptr ||
+                               mention_over(MentionKind::kType, mention.last) != nullptr ||
+                               is_in("machine_noun", mention.last)) &&
+                              (mention.payload & kEventNoun) == 0;
+    if (is_attribute) continue;
     // "The stripes had been repainted": the marking, not the machine.
     const bool of_marking =
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {

@@ -94,7 +94,9 @@ Edtf BlockAssembler::said_beside(const Mention& mention, const DateUnit& unit) c
       day = &other;
     }
   }
-  if (day == nullptr || leans_on_event(*day)) return {};
+  // "Split off on 1 June, and handed over four days before it moved" is another day.
+  constexpr std::uint32_t kReach = 8;
+  if (day == nullptr || leans_on_event(*day) || mention.first - day->last > kReach) return {};
   const Edtf& date = dates_[day->payload].plain;
   DateUnit none = unit;
   none.offset = 0;

@@ -25,6 +25,12 @@ bool BlockAssembler::goes_on_to(std::uint32_t from, const Mention& position) con
                other.last <= position.first;
       });
   if (is_anothers) return false;
+  // "The stripes on the rudder and the M on the fin": the place of another thing.
+  const bool has_noun = position.first >= from + 2 &&
+                        is_in("surface_preposition", position.first) &&
+                        is_in("determiner", position.first - 2) &&
+                        mentions_.tokens[position.first - 1].kind != TokenKind::kMark;
+  if (has_noun) return false;
   if (has_and || !is_bare_comma || position.last >= mentions_.tokens.size()) return true;
   const Spelling next = office(position.last);
   return mentions_.tokens[position.last].kind == TokenKind::kMark || next == "and" || next == "or";

@@ -121,6 +121,8 @@ struct DateMention {
   bool is_told_back = false;  // in the pluperfect, of the time before: "who had joined in June"
   /// Days on which the machine that the sentence names was in service: for a year left unsaid.
   Day likely_first = kFirstDay, likely_last = kLastDay;
+  /// Days on which there were the units that it names.
+  Day unit_first = kFirstDay, unit_last = kLastDay;
   /// Days on which something befell that machine or began for it, by the ledger: likewise.
   std::vector<DayRange> witnessed;
   /// "In February: on Friday the 5th": the weekday, day by day, that the words behind give a month.
