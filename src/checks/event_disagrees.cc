@@ -237,6 +237,10 @@ std::optional<Query> ended_before(const CheckInput& input, const Claim& claim) {
   if (claim.value != "lost") return std::nullopt;
   const std::optional<Allowed> life = days_of_life(input.ledger, claim.subject);
   if (!life || life->widened.empty()) return std::nullopt;
+  // What became of it in other hands is no matter of these cards.
+  for (const History* row : input.ledger.history_of(claim.subject)) {
+    if (row->kind == "captured" || row->kind == "interned") return std::nullopt;
+  }
   const Day last_day = life->widened.last();
   if (last_day >= kLastDay || claim.when.widened.first() <= last_day + kLivedOnDays)
     return std::nullopt;

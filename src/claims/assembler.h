@@ -542,6 +542,8 @@ class BlockAssembler {
   [[nodiscard]] bool is_attributive(const Mention& event) const;
   [[nodiscard]] const Mention* code_beside(const Mention& cue, bool is_before) const;
   void add_code_overpaint(const Mention& cue);
+  [[nodiscard]] bool has_other_date(const Mention& marking) const;
+  [[nodiscard]] bool is_felt_beneath(const Mention& identity) const;
   [[nodiscard]] bool is_likeness_of_marking(std::uint32_t noun) const;
   [[nodiscard]] bool is_common_noun(const Mention& marking) const;
   [[nodiscard]] bool is_no_marking(const Mention& mention) const;

@@ -58,12 +58,31 @@ bool BlockAssembler::is_one_in_turn(const Mention& code) const {
   });
 }
 
+// "Under the letters a 7 can be felt", "beneath the paint 7 is still legible".
+bool BlockAssembler::is_felt_beneath(const Mention& identity) const {
+  constexpr std::uint32_t kReach = 6;
+  const std::uint32_t segment = clauses_.segment_of[identity.first];
+  bool is_beneath = false;
+  for (std::uint32_t t = identity.first; t-- > 0 && identity.first - t <= kReach;) {
+    if (clauses_.segment_of[t] != segment) break;
+    is_beneath = is_beneath || is_in("paint_below", t);
+  }
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = identity.last; is_beneath && t < std::min(count, identity.last + kReach);
+       ++t) {
+    if (clauses_.segment_of[t] != segment) break;
+    if (is_in("paint_seen", t)) return true;
+  }
+  return false;
+}
+
 // "The letters NV-H have been painted out", "27 has replaced NV-H", "the old NV-H", "NV-H can still
 // be made out": what it wore before.
 bool BlockAssembler::is_gone_identity(const Mention& identity) const {
   if (identity.role != "code" && identity.role != "nickname" && identity.role != "radio_call")
     return false;
   if (negated_[identity.first] != 0 || is_one_in_turn(identity)) return true;
+  if (is_felt_beneath(identity)) return true;
   // "From NV-H to 27".
   if (identity.first > 0 && office(identity.first - 1) == "from" &&
       identity.last < mentions_.tokens.size() && office(identity.last) == "to")

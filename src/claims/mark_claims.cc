@@ -315,6 +315,25 @@ bool BlockAssembler::is_where_it_was(const Mention& marking) const {
          is_in_list("former_state", marking.last) && clauses_.clause_of[marking.last] == clause;
 }
 
+// "1118, August 1942, beside the model with the yellow band of 1943": a caption that gives the
+// marking a date of its own.
+bool BlockAssembler::has_other_date(const Mention& marking) const {
+  if (!is_caption() || marking.last + 1 >= mentions_.tokens.size() || office(marking.last) != "of")
+    return false;
+  const Mention* own = mention_over(MentionKind::kDate, marking.last + 1);
+  if (own == nullptr || dates_[own->payload].date.is_unknown()) return false;
+  // "The band of that summer" may well be seen in it.
+  const DaySet& days = dates_[own->payload].date.days();
+  bool has_other = false;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind != MentionKind::kDate || other.begin == own->begin) continue;
+    if (dates_[other.payload].date.is_unknown()) continue;
+    if (dates_[other.payload].date.days().intersects(days)) return false;
+    has_other = true;
+  }
+  return has_other;
+}
+
 void BlockAssembler::add_markings() {
   for (const Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kMarking || is_no_marking(mention)) continue;
@@ -339,7 +358,7 @@ void BlockAssembler::add_markings() {
       pattern.tense = Tense::kFormer;
       pattern.state = MarkingState::kFormer;
     }
-    if (is_where_it_was(mention)) {
+    if (is_where_it_was(mention) || has_other_date(mention)) {
       pattern.tense = Tense::kFormer;
       pattern.state = MarkingState::kFormer;
     }
