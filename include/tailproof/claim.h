@@ -201,7 +201,7 @@ struct Claim {
   std::vector<DateEnd> ends;    // of a date in running text whose words name two dates: each alone,
                                 // as `claims` prints them; else empty
   std::uint32_t event = kNone;  // of a date with `of: event`: the event claim it dates
-  Turn turn = Turn::kNone;      // of a date: what its subject began or ended on that day
+  Turn turn = Turn::kNone;      // of a date: what began or ended that day; of an order: what it did
   std::string turn_of;          // whose turn: a unit, a person or an order
   std::string turned_to;        // the place, rank, award, unit or marking of the turn; or ""
   int weekday = -1;             // of a date: the weekday named beside it, 0 Sunday to 6 Saturday

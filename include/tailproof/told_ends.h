@@ -19,8 +19,8 @@ namespace tailproof {
                                                          const ClaimIndex& index,
                                                          const Claim& event, std::string_view id);
 
-/// The days around each end that the date of `claim` names: none unless the state lasts from or
-/// until it (kSaidStretch).
+/// The days around each end that the date of `claim` names, and behind them what lies between both
+/// ends; none unless the state lasts from or until it (kSaidStretch).
 [[nodiscard]] std::vector<When> told_ends(const CheckInput& input, const Claim& claim);
 
 }  // namespace tailproof

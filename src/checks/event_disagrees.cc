@@ -7,6 +7,8 @@
 // | lost long after it was struck off, no loss being recorded                  | warning |
 // | scrapped on the day of the loss, or lost when struck off for scrap, by the | warning |
 // |   ledger's word for its fate                                               |         |
+// | lost in another manner than the ledger's row of that day tells             | warning |
+// | lost, no loss being recorded, and certainly with a unit a month later      | warning |
 // | stored more than a month from any day in store, and in use at that time    | warning |
 // | an accident on the day of the loss, and the other way round                | silent  |
 // | striking off any day from the loss to the recorded paper date              | silent  |
@@ -17,9 +19,13 @@
 // | an accident beside a loss on its recorded day in the same text             | silent  |
 // | in ground instruction after it was struck off                              | silent  |
 // | no row of that kind, or no date in the text                                | silent  |
+// | stored or mended by a yard, or at a place, where the row of that time has  | warning |
+// |   another                                                                  |         |
+// | an order said to introduce or withdraw a marking that only others did      | warning |
 // | an order said to have been issued, to take effect, to introduce or         | error  |
 // |   withdraw on a day of no such row                                         |        |
 #include <algorithm>
+#include <iterator>
 #include <string>
 #include <utility>
 #include <vector>
@@ -116,6 +122,16 @@ std::string tell(Record& record, const Claim& claim) {
   return is_long ? words + ", among other rows" : words;
 }
 
+// "Collided with a lighter", as the row of the loss has it: that event, and no other.
+bool is_in_its_words(const Ledger& ledger, const Claim& claim) {
+  constexpr std::size_t kShortest = 16;
+  if (claim.text.size() < kShortest) return false;
+  const std::vector<const History*> history = ledger.history_of(claim.subject);
+  return std::any_of(history.begin(), history.end(), [&](const History* row) {
+    return is_end(row->kind) && row->detail.find(claim.text) != std::string::npos;
+  });
+}
+
 Record read_histories(const Ledger& ledger, const Claim& claim) {
   Record record;
   bool has_exact = false;
@@ -132,8 +148,9 @@ Record read_histories(const Ledger& ledger, const Claim& claim) {
     }
     add(record, days, quote_history(*row), in_plain(row->kind) + " " + in_words(row->spell));
   }
-  // An accident before the loss may have left no row.
-  if (claim.value == "accident" && !has_exact && record.has_rows && !record.days.days.empty() &&
+  // An accident before the loss may have left no row, unless it is told in the words of the loss.
+  if (claim.value == "accident" && !has_exact && !is_in_its_words(ledger, claim) &&
+      record.has_rows && !record.days.days.empty() &&
       claim.when.days.first() < record.days.days.last()) {
     record.has_rows = false;
   }
@@ -254,23 +271,49 @@ std::optional<Query> ended_before(const CheckInput& input, const Claim& claim) {
   return query;
 }
 
-// No row tells of a loss, but the machine was held by a unit long after the day given for it.
-std::optional<Query> lived_on(const CheckInput& input, const Claim& claim) {
+// "X12 was shot down": the machine stands before the words in their sentence, and no mark between.
+// "He was shot down in X12", "it had burnt out", "... for X12, the first of them burnt" may be told
+// of another.
+bool is_told_of_named(const ClaimIndex& index, const Claim& event) {
+  const auto around = index.around(event);
+  return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& machine = index.claim(i);
+    if (machine.kind != ClaimKind::kAirframe || machine.subject != event.subject ||
+        machine.block != event.block || machine.end > event.begin)
+      return false;
+    const std::string_view between =
+        index.block_text(event).substr(machine.end, event.begin - machine.end);
+    return between.find_first_of(".,;:()") == std::string_view::npos;
+  });
+}
+
+// No row tells of a loss, but the machine was held by a unit long after the day given for it: by a
+// row that begins later, else by one that goes on.
+std::optional<Query> lived_on(const CheckInput& input, const ClaimIndex& index,
+                              const Claim& claim) {
   if (claim.value != "lost") return std::nullopt;
   const Day last_day = claim.when.widened.last();
+  const Margins& margins = input.ledger.settings().margins;
+  const History* going_on = nullptr;
+  const History* later = nullptr;
   for (const History* row : input.ledger.history_of(claim.subject)) {
     const bool is_holding = is_one_of(row->kind, {"allotted", "stored", "loaned"});
     if (!is_holding || row->spell.from.is_unknown()) continue;
-    const DaySet begins = row->spell.from.widened(input.ledger.settings().margins);
-    if (begins.first() <= last_day + kLivedOnDays) continue;
-    Query query =
-        query_at(kId, input, claim, tempered(claim, Level::kError),
-                 claim.subject + " is said to have been lost " + when_in_words(claim.when) +
-                     ", but the ledger has no loss and still has it in use later");
-    query.evidence.push_back(quote_history(*row));
-    return query;
+    const DaySet held = certain_days(row->spell, margins).narrowed;
+    if (row->spell.from.widened(margins).first() > last_day + kLivedOnDays) {
+      if (later == nullptr) later = row;
+    } else if (!held.empty() && held.last() > last_day + kLivedOnDays) {
+      going_on = row;
+    }
   }
-  return std::nullopt;
+  const History* row = later != nullptr ? later : going_on;
+  if (row == nullptr || (later == nullptr && !is_told_of_named(index, claim))) return std::nullopt;
+  Query query = query_at(kId, input, claim,
+                         tempered(claim, later != nullptr ? Level::kError : Level::kWarning),
+                         claim.subject + " is said to have been lost " + when_in_words(claim.when) +
+                             ", but the ledger has no loss and still has it in use later");
+  query.evidence.push_back(quote_history(*row));
+  return query;
 }
 
 // "Scrapped" on the very day of the loss, or "lost" on the day when it was struck off for scrap.
@@ -290,7 +333,7 @@ std::optional<Query> other_fate(const CheckInput& input, const Claim& claim) {
   constexpr Day kAroundDays = 7;
   const bool is_then = claim.when.days.first() >= last_day - kAroundDays &&
                        claim.when.days.last() <= last_day + kAroundDays;
-  const bool is_that_month = is_loss && claim.when.days.intersects(DaySet::single(last_day));
+  const bool is_that_month = claim.when.days.intersects(DaySet::single(last_day));
   if (!is_then && !is_that_month) return std::nullopt;
   const std::vector<const Airframe*> machine = input.ledger.machine_of(claim.subject);
   const auto last = std::find_if(machine.begin(), machine.end(), [&](const Airframe* row) {
@@ -305,6 +348,60 @@ std::optional<Query> other_fate(const CheckInput& input, const Claim& claim) {
                                                    in_words((*last)->struck_off_charge) + ", " +
                                                    (*last)->fate));
   query.suggestion = (*last)->fate;
+  return query;
+}
+
+// "Ditched", of what the ledger has gone over the side that day.
+std::optional<Query> other_manner(const CheckInput& input, const ClaimIndex& index,
+                                  const Claim& claim) {
+  if ((claim.said & kSaidOtherEnd) == 0 || claim.value == "struck_off_charge" ||
+      !is_told_of_named(index, claim))
+    return std::nullopt;
+  constexpr Day kSlipDays = 3;
+  const History* told = nullptr;
+  for (const History* row : input.ledger.history_of(claim.subject)) {
+    if (!is_end(row->kind) && row->kind != "accident") continue;
+    const bool is_then =
+        !claim.when.known || row->spell.possible().widened(kSlipDays).intersects(claim.when.days);
+    if (is_then && (told == nullptr || row->kind == "lost")) told = row;
+  }
+  if (told == nullptr) return std::nullopt;
+  std::string words = told->detail;
+  const Airframe* airframe = input.ledger.airframe(claim.subject);
+  if (words.empty() && airframe != nullptr) words = airframe->fate;
+  Query query =
+      query_at(kId, input, claim, tempered(claim, Level::kWarning),
+               claim.subject + " is said to have met another end than the ledger tells, " +
+                   in_words(told->spell) + ": " + words);
+  query.evidence.push_back(quote_history(*told));
+  if (airframe != nullptr && told->detail.empty()) {
+    query.evidence.push_back(quote(airframe->row, airframe->serial + " struck off charge " +
+                                                      in_words(airframe->struck_off_charge) + ", " +
+                                                      airframe->fate));
+  }
+  query.suggestion = words;
+  return query;
+}
+
+// "Was shot down", without a date, of what was scrapped.
+std::optional<Query> undated_end(const CheckInput& input, const ClaimIndex& index,
+                                 const Claim& claim) {
+  if ((claim.said & kSaidOtherEnd) == 0 || !is_told_of_named(index, claim)) return std::nullopt;
+  if (std::optional<Query> query = other_manner(input, index, claim)) return query;
+  for (const History* row : input.ledger.history_of(claim.subject)) {
+    if (is_end(row->kind) || row->kind == "accident") return std::nullopt;
+  }
+  const std::vector<const Airframe*> machine = input.ledger.machine_of(claim.subject);
+  if (machine.empty() || machine.back()->fate.empty()) return std::nullopt;
+  const Airframe& last = *machine.back();
+  Query query = query_at(kId, input, claim, tempered(claim, Level::kWarning),
+                         claim.subject + " is said to have been " +
+                             (claim.value == "lost" ? "lost" : "scrapped") +
+                             ", but the ledger has as its fate: " + last.fate);
+  query.evidence.push_back(quote(
+      last.row,
+      last.serial + " struck off charge " + in_words(last.struck_off_charge) + ", " + last.fate));
+  query.suggestion = last.fate;
   return query;
 }
 
@@ -335,6 +432,57 @@ std::optional<Query> not_in_store(const CheckInput& input, const Claim& claim) {
   query.evidence.push_back(quote_history(*use));
   query.suggestion = in_words(store->spell);
   return query;
+}
+
+// "Stored at Halvery in February", "overhauled by 4 Yard": the row of that time has another place,
+// or another yard, and the ledger never has the machine with that one.
+std::optional<Query> other_keeper(const CheckInput& input, const ClaimIndex& index,
+                                  const Claim& claim) {
+  constexpr std::uint32_t kReach = 24;  // "was put into store with the "
+  constexpr Day kLongest = 62;
+  const Ledger& ledger = input.ledger;
+  if (!is_one_of(claim.value, {"stored", "repair", "modified"})) return std::nullopt;
+  const History* met = nullptr;
+  for (const History* row : ledger.history_of(claim.subject)) {
+    if (row->kind != claim.value || !row->spell.possible().intersects(claim.when.days)) continue;
+    if (met != nullptr) return std::nullopt;
+    met = row;
+  }
+  if (met == nullptr) return std::nullopt;
+  const bool is_short = claim.when.days.last() - claim.when.days.first() <= kLongest;
+  for (const std::uint32_t i : index.around(claim)) {
+    const Claim& other = index.claim(i);
+    const bool is_unit = other.kind == ClaimKind::kUnit;
+    if ((!is_unit && other.kind != ClaimKind::kPlace) || other.block != claim.block ||
+        other.subject != claim.subject || !is_affirmed(other) || other.begin < claim.end ||
+        other.begin > claim.end + kReach || other.role == "former" || other.role == "later")
+      continue;
+    if (is_unit) {
+      const Unit* yard = ledger.unit(other.value);
+      if (yard == nullptr || !is_servicing_kind(yard->kind) || met->unit.empty()) continue;
+      const std::vector<std::string> units = readings_of(other);
+      const std::vector<const History*> history = ledger.history_of(claim.subject);
+      const bool was_there = std::any_of(history.begin(), history.end(), [&](const History* row) {
+        return !row->unit.empty() && agrees_with_any(ledger, row->unit, units);
+      });
+      if (was_there) continue;
+    } else {
+      if (!is_short || other.role == "approximate" || other.position == "approximate" ||
+          met->place.empty() || ledger.place(other.value) == nullptr ||
+          places_agree(ledger, other.value, met->place))
+        continue;
+    }
+    Query query = query_at(
+        kId, input, claim, tempered(claim, Level::kWarning),
+        claim.subject + " is said to have been " + in_plain(claim.value) +
+            (is_unit ? " by " : " at ") + other.value + " " + when_in_words(claim.when) +
+            ", but the ledger has it " + in_plain(claim.value) +
+            (is_unit ? " by " + met->unit : " at " + met->place) + " " + in_words(met->spell));
+    query.evidence.push_back(quote_history(*met));
+    query.suggestion = is_unit ? met->unit : met->place;
+    return query;
+  }
+  return std::nullopt;
 }
 
 // An accident of which the ledger has nothing, while the text tells of the loss elsewhere: two
@@ -381,8 +529,9 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
   std::vector<Query> queries =
       judge_claims(input, ClaimKind::kEvent, [&](const Claim& claim) -> std::optional<Query> {
         // An event has its own date, so a machine that is not in the picture may be judged as well.
-        if (!claim.when.known || claim.when.days.empty() || !is_affirmed(claim))
-          return std::nullopt;
+        if (!is_affirmed(claim)) return std::nullopt;
+        if (!claim.when.known) return undated_end(input, index, claim);
+        if (claim.when.days.empty()) return std::nullopt;
         const bool is_dated_by_picture = claim.when.date < input.claims.size() &&
                                          input.claims[claim.when.date].of == "photograph";
         if (is_dated_by_picture &&
@@ -399,14 +548,16 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
         if (!record.has_rows) {
           std::optional<Query> query = other_end(input, claim);
           if (!query) query = other_fate(input, claim);
-          if (!query) query = lived_on(input, claim);
+          if (!query) query = lived_on(input, index, claim);
           return query ? query : ended_before(input, claim);
         }
         const std::optional<Level> level =
             level_of(claim, fit(claim.when, record.days), highest_of(claim.value));
         if (!level) {
           std::optional<Query> query = other_fate(input, claim);
+          if (!query) query = other_manner(input, index, claim);
           if (!query) query = not_in_store(input, claim);
+          if (!query) query = other_keeper(input, index, claim);
           return query ? query : judge_change_of_hands(input, index, claim, kId);
         }
         if (is_another_accident(input, claim) || is_given_away(ledger, claim) ||
@@ -424,6 +575,9 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
         query.suggestion = in_words(told_days);
         return query;
       });
+  std::vector<Query> contents = judge_order_contents(input, kId);
+  queries.insert(queries.end(), std::make_move_iterator(contents.begin()),
+                 std::make_move_iterator(contents.end()));
   return with_turns(std::move(queries), input, kId);
 }
 

@@ -8,7 +8,8 @@
 // | without a date: a unit that never had it, though a few weeks of its life    | error  |
 // |   are nobody's                                                              |        |
 // | with it from, until or by a day more than a month from its time there       | warning |
-// | former or later unit                                                        | silent |
+// | said to be its former or later unit, and never with it                      | warning |
+// | any other former or later unit                                              | silent |
 // | running text with a yard beside a day, while a squadron held it: a stay     | silent |
 // | only the yard's row of a repair, before and behind it those of the unit     | silent |
 // | a unit that a closed table of units does not have                           | error  |
@@ -101,11 +102,42 @@ std::optional<Level> level_of_ends(const CheckInput& input, const ClaimIndex& in
   return tempered(claim, Level::kWarning);
 }
 
+// The ledger has no row of this unit, and of the life of the machine the rows of others leave open
+// only days on which it passed from one to the other.
+bool was_never_there(const Ledger& ledger, const Claim& claim) {
+  constexpr Day kWayDays = 31;
+  constexpr Day kDeliveryDays = 92;  // from the makers to the first unit
+  const std::vector<std::string> units = readings_of(claim);
+  DaySet idle;  // in store or in the shops: with nobody who flies it
+  for (const History* row : ledger.history_of(claim.subject)) {
+    if (!row->unit.empty() && agrees_with_any(ledger, row->unit, units)) return false;
+    if (row->kind == "stored" || row->kind == "repair" || row->kind == "modified")
+      idle = idle.unite(certain_days(row->spell, ledger.settings().margins).narrowed);
+  }
+  const std::optional<Allowed> life = days_of_life(ledger, claim.subject);
+  if (!life || life->widened.empty()) return false;
+  Claim undated = claim;
+  undated.role.clear();
+  const DaySet open = intersect(days_with_unit(ledger, undated, When{}), *life)
+                          .widened.intersect(idle.complement());
+  const auto ranges = open.ranges();
+  return std::all_of(ranges.begin(), ranges.end(), [&](const DayRange& range) {
+    const bool is_first = range.first == life->widened.first();
+    return range.last - range.first <= (is_first ? kDeliveryDays : kWayDays);
+  });
+}
+
+bool is_of_other_time(const Claim& unit) {
+  return unit.tense != Tense::kThen || unit.role == "former" || unit.role == "later";
+}
+
 // "X12 served with 62 Squadron": the machine, the only one of its sentence, and the unit behind it
-// with no mark between them. Anything longer may tell of others.
+// with no mark between them, or for a unit of another time one comma ("X12, later of 62 Squadron").
+// Anything longer may tell of others.
 bool is_told_plainly(const ClaimIndex& index, const Claim& unit) {
   const Claim* machine = nullptr;
   for (const Claim& other : index.in_sentence(unit)) {
+    if (is_of_other_time(unit) && other.kind == ClaimKind::kPerson) return false;
     if (other.kind != ClaimKind::kAirframe) continue;
     if (machine != nullptr) return false;
     machine = &other;
@@ -113,8 +145,10 @@ bool is_told_plainly(const ClaimIndex& index, const Claim& unit) {
   if (machine == nullptr || machine->subject != unit.subject || machine->end > unit.begin) {
     return false;
   }
-  const std::string_view between =
-      index.block_text(unit).substr(machine->end, unit.begin - machine->end);
+  std::string_view between = index.block_text(unit).substr(machine->end, unit.begin - machine->end);
+  constexpr std::size_t kAside = 24;
+  if (is_of_other_time(unit) && between.starts_with(",") && between.size() <= kAside)
+    between.remove_prefix(1);
   return between.find_first_of(",;:()") == std::string_view::npos;
 }
 
@@ -153,14 +187,32 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
     const bool is_reached = (claim.role == "later" || claim.role == "former") &&
                             (claim.said & kSaidStretch) != 0 && (claim.said & kSaidBothEnds) == 0 &&
                             is_affirmed(claim);
-    if (!is_reached && (!has_sense || !holds_at_its_date(input, claim))) return std::nullopt;
+    const bool is_other_time = (claim.role == "later" || claim.role == "former") && !is_reached &&
+                               is_affirmed(claim) && ledger.unit(claim.value) != nullptr;
+    if (!is_reached && !is_other_time && (!has_sense || !holds_at_its_date(input, claim)))
+      return std::nullopt;
     if (ledger.machine_of(claim.subject).empty()) return std::nullopt;
     if (ledger.unit(claim.value) == nullptr) return unknown_unit(input, claim);
     const std::vector<const History*> history = ledger.history_of(claim.subject);
     if (history.empty()) return std::nullopt;
 
+    if (is_other_time) {
+      if (!was_never_there(ledger, claim) || !is_told_plainly(index, claim)) return std::nullopt;
+      Query query =
+          query_at(kId, input, claim, tempered(claim, Level::kWarning),
+                   claim.subject + " is put with " + claim.value +
+                       " at another time, but the ledger has it only with " + units_of(history));
+      for (const History* row : history) {
+        if (row->unit.empty() || is_event_kind(row->kind) || query.evidence.size() >= kQuoted)
+          continue;
+        query.evidence.push_back(quote_history(*row));
+      }
+      return query;
+    }
+
     const UnitSense sense = unit_sense(ledger, claim);
     Allowed allowed = days_with_unit(ledger, claim, claim.when);
+    Level highest = Level::kError;
     if (!claim.when.known) {
       // Undated: contradicted only when others had it all its life, or while the unit existed.
       const std::optional<Allowed> life = days_of_life(ledger, claim.subject);
@@ -179,11 +231,14 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
       if (unit) {
         // Asked last, since it looks at every claim of the block.
         const Allowed both = intersect(allowed, *unit);
-        if (both.widened.empty() && is_told_plainly(index, claim)) allowed = both;
+        const bool is_plainly_never = !both.widened.empty() && was_never_there(ledger, claim);
+        if (is_plainly_never) highest = Level::kWarning;
+        if ((both.widened.empty() || is_plainly_never) && is_told_plainly(index, claim))
+          allowed = Allowed::none();
       }
     }
     std::optional<Level> level;
-    if (!is_reached) level = level_of(claim, fit(claim.when, allowed), Level::kError);
+    if (!is_reached) level = level_of(claim, fit(claim.when, allowed), highest);
     if (!level) level = level_of_ends(input, index, claim);
     if (!level || is_stay_at_yard(input, index, claim) || is_away_for_repair(input, claim))
       return std::nullopt;

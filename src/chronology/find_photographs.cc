@@ -184,7 +184,7 @@ class CaptionFacts {
       if (!is_beside) continue;
       if (other.kind == ClaimKind::kOrderInTime) return false;
       const bool is_date = other.kind == ClaimKind::kDate && other.of != "photograph";
-      const bool is_picture = other.kind == ClaimKind::kReference && other.role != "photograph";
+      const bool is_picture = other.kind == ClaimKind::kReference && other.role.empty();
       is_something_else = is_something_else || is_date || is_picture;
     }
     return is_something_else;

@@ -12,22 +12,21 @@ namespace {
 constexpr Day kSlackDays = 31;
 constexpr std::size_t kQuoted = 4;
 
-// The unit named right behind the event, an article at most between them.
-const Claim* unit_behind(const ClaimIndex& index, const Claim& event) {
-  constexpr std::uint32_t kArticle = 5;
+// The unit named right behind the words that end at `from`, an article at most between them, or
+// what a machine leaves ("from", "to").
+const Claim* unit_behind(const ClaimIndex& index, const Claim& event, std::uint32_t from) {
+  constexpr std::uint32_t kArticle = 10;
   // Claims stand in the order of the text: what is right behind is not far.
   const auto around = index.around(event);
   auto at = std::find(around.begin(), around.end(), index.index_of(event));
   for (; at != around.end(); ++at) {
     const Claim& unit = index.claim(*at);
-    if (unit.block == event.block && unit.begin > event.end + kArticle) break;
+    if (unit.block == event.block && unit.begin > from + kArticle) break;
     if (unit.kind != ClaimKind::kUnit || unit.block != event.block ||
-        unit.subject != event.subject || unit.begin < event.end ||
-        unit.begin - event.end > kArticle)
+        unit.subject != event.subject || unit.begin < from || unit.begin - from > kArticle)
       continue;
     // "X12, left, 62 Squadron" tells where it stands.
-    const std::string_view between =
-        index.block_text(unit).substr(event.end, unit.begin - event.end);
+    const std::string_view between = index.block_text(unit).substr(from, unit.begin - from);
     if (between.find_first_of(",;:()") != std::string_view::npos) return nullptr;
     // "Joined 62 Squadron's line".
     const std::string_view behind = index.block_text(unit).substr(unit.end);
@@ -75,16 +74,64 @@ Ends ends_with(const Ledger& ledger, const Claim& unit, bool is_leaving) {
   return ends;
 }
 
+// "Delivered to 911 Squadron in October", where the ledger never has it with that unit, and has it
+// come to another of its sort just then.
+std::optional<Query> judge_stranger(const CheckInput& input, const Claim& event, const Claim& unit,
+                                    std::string_view id) {
+  constexpr Day kLongest = 62;
+  const Ledger& ledger = input.ledger;
+  const Unit* stranger = ledger.unit(unit.value);
+  const DaySet& days = event.when.days;
+  if (stranger == nullptr || days.empty() || days.last() - days.first() > kLongest)
+    return std::nullopt;
+  const bool is_leaving = unit.role == "former";
+  const History* met = nullptr;
+  for (const History* row : ledger.history_of(unit.subject)) {
+    if (row->unit.empty()) continue;
+    if (agrees_with_any(ledger, row->unit, readings_of(unit))) return std::nullopt;
+    const Unit* other = ledger.unit(row->unit);
+    const Edtf& day = is_leaving ? row->spell.to : row->spell.from;
+    const bool is_of_sort = other != nullptr && !row->role.empty() && !is_event_kind(row->kind) &&
+                            is_servicing_kind(other->kind) == is_servicing_kind(stranger->kind);
+    const bool is_then = !day.is_unknown() && !(is_leaving && row->spell.ends_by_rule) &&
+                         day.days().intersects(days);
+    if (met == nullptr && is_of_sort && is_then) met = row;
+  }
+  if (met == nullptr) return std::nullopt;
+  // With another unit altogether that day: unit-disagrees says so.
+  if (!is_leaving && fit(event.when, days_with_unit(ledger, unit, event.when)) == Fit::kImpossible)
+    return std::nullopt;
+  Query query = query_at(id, input, event, tempered(event, Level::kWarning),
+                         event.subject + " is said to have " + (is_leaving ? "left " : "come to ") +
+                             unit.value + " " + when_in_words(event.when) +
+                             ", but the ledger never has it there, and has it with " + met->unit +
+                             " " + in_words(met->spell));
+  query.evidence.push_back(quote_history(*met));
+  query.suggestion = met->unit;
+  return query;
+}
+
 }  // namespace
 
 std::optional<Query> judge_change_of_hands(const CheckInput& input, const ClaimIndex& index,
                                            const Claim& event, std::string_view id) {
   const Ledger& ledger = input.ledger;
-  if (event.value != "allotted" || event.when.date >= input.claims.size() ||
+  const bool is_delivery = event.value == "taken_on_charge";
+  if ((event.value != "allotted" && !is_delivery) || event.when.date >= input.claims.size() ||
       input.claims[event.when.date].of != "event")
     return std::nullopt;
-  const Claim* unit = unit_behind(index, event);
+  const Claim* unit = unit_behind(index, event, event.end);
   if (unit == nullptr || !is_affirmed(*unit)) return std::nullopt;
+  if (std::optional<Query> query = judge_stranger(input, event, *unit, id)) return query;
+  // "From 917 Squadron to 911 Squadron": and where it went.
+  if (unit->role == "former") {
+    const Claim* next = unit_behind(index, event, unit->end);
+    const bool is_next = next != nullptr && is_affirmed(*next) && next->role != "former";
+    if (is_next) {
+      if (std::optional<Query> query = judge_stranger(input, event, *next, id)) return query;
+    }
+  }
+  if (is_delivery) return std::nullopt;
   const bool is_leaving = unit->role == "former";
   const Ends ends = ends_with(ledger, *unit, is_leaving);
   if (ends.evidence.empty() || ends.is_open || event.when.widened.intersects(ends.days))
@@ -99,6 +146,21 @@ std::optional<Query> judge_change_of_hands(const CheckInput& input, const ClaimI
   query.evidence = ends.evidence;
   return query;
 }
+
+namespace {
+
+// "From 1940 to 1942": all that lies between counts as well, where it is long enough.
+void add_between(std::vector<When>& ends, const When& when) {
+  constexpr std::size_t kBoth = 2;
+  if (ends.size() != kBoth) return;
+  const DayRange between{ends.front().widened.last() + 1, ends.back().widened.first() - 1};
+  if (between.last - between.first < kSlackDays) return;
+  When middle = when;
+  middle.days = middle.widened = DaySet{between};
+  ends.push_back(std::move(middle));
+}
+
+}  // namespace
 
 std::vector<When> told_ends(const CheckInput& input, const Claim& claim) {
   std::vector<When> ends;
@@ -123,12 +185,16 @@ std::vector<When> told_ends(const CheckInput& input, const Claim& claim) {
     ends.push_back(std::move(end));
   };
   for (const DateEnd& end : date.ends) add(end.value, &end == &date.ends.front());
-  if (!date.ends.empty()) return ends;
+  if (!date.ends.empty()) {
+    if ((claim.said & kSaidBothEnds) != 0) add_between(ends, claim.when);
+    return ends;
+  }
   std::string_view value = date.date.text();
   const std::size_t slash = value.find('/');
   if ((claim.said & kSaidBothEnds) != 0 && slash != std::string_view::npos) {
     add(value.substr(0, slash), true);
     add(value.substr(slash + 1), false);
+    add_between(ends, claim.when);
     return ends;
   }
   // "../1942-06", "1941-01/..": the end that is told.

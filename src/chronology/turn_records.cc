@@ -286,6 +286,28 @@ class Reader {
       // One hands over on the last day, or on the day after.
       add(day, quote_service(*row), is_end ? 1 : 0);
     }
+    if (claim_.turn == Turn::kAwarded && record_.told.empty()) read_other_award();
+  }
+
+  // Never given by the ledger, which has another award on that very day, or in that month.
+  void read_other_award() {
+    constexpr Day kLongest = 31;
+    const DaySet& said = claim_.date.days();
+    if (said.empty() || said.last() - said.first() > kLongest) return;
+    for (const Service* row : ledger_.service_of(claim_.turn_of)) {
+      if (row->kind != "award" || row->spell.from.is_unknown()) continue;
+      const bool is_then = row->spell.from.days().intersects(said);
+      // "The Cross", of a bar to it.
+      const bool is_kin = row->value.find(claim_.turned_to) != std::string::npos ||
+                          claim_.turned_to.find(row->value) != std::string::npos;
+      if (is_kin) {
+        record_ = {};
+        return;
+      }
+      if (!is_then || !record_.instead.empty()) continue;
+      record_.instead = "was awarded the " + row->value + " " + in_words(row->spell.from);
+      record_.evidence.push_back(quote_service(*row));
+    }
   }
 
   [[nodiscard]] bool is_kind(std::string_view kind) const {
@@ -402,10 +424,12 @@ std::vector<Query> judge_turns(const CheckInput& input, std::string_view id) {
     if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
     const Record record = Reader(input.ledger, claim).read();
     if (!record.instead.empty()) {
+      const bool is_of_person = input.ledger.person(claim.turn_of) != nullptr;
       Query query = query_at(
           id, input, date, tempered(date, record.may_visit ? Level::kNote : Level::kWarning),
-          claim.turn_of + " is said to have moved to " + claim.turned_to + " " +
-              when_in_words(claim.when) + ", but by the ledger it " + record.instead);
+          claim.turn_of + " is said to have " + std::string(row->said) + " " + claim.turned_to +
+              " " + when_in_words(claim.when) + ", but by the ledger " +
+              (is_of_person ? "" : "it ") + record.instead);
       query.subject = claim.turn_of;
       query.evidence = record.evidence;
       query.suggestion = record.instead;

@@ -131,6 +131,7 @@ void BlockAssembler::run() {
   add_measures();
   add_overpaint();
   add_references();
+  add_order_contents();
   add_orders_in_time();
   add_counts();
   add_dates();

@@ -257,6 +257,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_named_or_pronoun(const std::string& person, const Mention& date) const;
   void add_turn(const Mention& mention, Claim& claim) const;
   [[nodiscard]] const Mention* turn_word_of(const Mention& date) const;
+  [[nodiscard]] bool is_in_bracket_of_order(const Mention& date, std::string_view order) const;
   [[nodiscard]] const Mention* unit_before(const Mention& turn) const;
   [[nodiscard]] const Mention* turned_to(const Mention& turn, MentionKind kind,
                                          std::uint32_t reach) const;
@@ -442,6 +443,14 @@ class BlockAssembler {
   void add_events();
   void settle_event_kinds();
   [[nodiscard]] bool is_of_other_end(const Claim& claim) const;
+  // order_contents.cc
+  void add_order_contents();
+  [[nodiscard]] bool is_idle_between(std::uint32_t from, std::uint32_t to) const;
+  [[nodiscard]] const Mention* marking_right_behind(std::uint32_t token) const;
+  // manners.cc
+  [[nodiscard]] std::vector<std::string_view> manners_told(const Claim& event) const;
+  [[nodiscard]] std::vector<std::string_view> manners_recorded(std::string_view words) const;
+  [[nodiscard]] bool is_of_other_manner(const Claim& event) const;
   [[nodiscard]] std::vector<std::string> subjects_of_event(const Mention& event,
                                                            std::string* why) const;
   [[nodiscard]] std::vector<std::string> objects_behind(const Mention& event) const;

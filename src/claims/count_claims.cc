@@ -452,8 +452,12 @@ bool BlockAssembler::add_place(const Counted& counted) {
       own.last >= mentions_.tokens.size() ||
       (mentions_.tokens[own.last].kind == TokenKind::kMark && word(own.last) != "-") ||
       (serial->first >= own.last && is_in("event_auxiliary", own.last));  // "... was X12"
+  // "R2003 was the fifth Grapnel Mk II": of all, in the past tense and with the mark.
+  const bool is_told = stands_alone && own.count.is_place && !own.count.mark.empty() &&
+                       own.first == serial->last + 2 && is_in("was_word", serial->last) &&
+                       office(serial->last + 1) == "the";
   claim.count.own().is_whole =
-      says_made(own.last) ||
+      says_made(own.last) || is_told ||
       (stands_alone && (own.is_total || (own.count.is_place && own.count.number > kMostInPicture)));
   claim.value = own.count.is_last ? "last" : std::to_string(own.count.number) + ".";
   claim.value += named(own.count);

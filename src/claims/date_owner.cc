@@ -40,6 +40,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     }
     return nearest;
   };
+  if (is_in_bracket_of_order(date, {})) return "order";
   if (picture_told_of(date) != nullptr || is_day_of_taking(date)) return "photograph";
   if (is_span_of_life(date)) return "person";
   if (cue("cue_publication") != nullptr || is_of_recollection(date) || is_date_of_print(date))

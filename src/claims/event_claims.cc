@@ -208,10 +208,20 @@ void BlockAssembler::settle_event_kinds() {
 }
 
 // "Scrapped" of what failed to return, "lost" of what was scrapped, by the ledger's word for its
-// fate.
+// fate; of an end of which the ledger has a row, another manner.
 bool BlockAssembler::is_of_other_end(const Claim& claim) const {
-  if (!claim.readings.empty() || claim.begin >= claim.end) return false;
+  if (claim.begin >= claim.end) return false;
   const bool is_lost = claim.value == "lost";
+  if (is_lost || claim.value == "accident") {
+    const std::vector<const History*> history = ledger_.history_of(claim.subject);
+    const bool has_end = std::any_of(history.begin(), history.end(), [](const History* row) {
+      return row->kind == "lost" || row->kind == "accident";
+    });
+    if (has_end) return is_of_other_manner(claim);
+  }
+  // Without a date only what cannot be meant of a mishap that was mended.
+  if (!claim.when.known && is_lost && manners_told(claim).empty()) return false;
+  if (!claim.readings.empty() && !(is_lost && !manners_told(claim).empty())) return false;
   bool is_scrapped = false;
   if (claim.value == "struck_off_charge") {
     for (std::uint32_t t = token_at(claim.begin); t < token_at(claim.end); ++t)
@@ -220,18 +230,22 @@ bool BlockAssembler::is_of_other_end(const Claim& claim) const {
   if (!is_lost && !is_scrapped) return false;
   const WordList* fates = lexicon_.grammars().list("fate_word");
   if (fates == nullptr) return false;
-  bool has_lost = false, has_scrapped = false;
+  bool has_lost = false, has_scrapped = false, has_kept = false;
+  const WordList* kept = lexicon_.grammars().list("fate_kept");
   for (const Airframe* row : ledger_.machine_of(claim.subject)) {
     std::string_view rest = row->fate;
     while (!rest.empty()) {
       const std::size_t end = std::min(rest.find_first_of(" ,;:."), rest.size());
-      const std::string_view kind = fates->value_of(fold(rest.substr(0, end)));
+      const std::string word = fold(rest.substr(0, end));
+      const std::string_view kind = fates->value_of(word);
+      has_kept = has_kept || (kept != nullptr && !kept->value_of(word).empty());
       has_lost = has_lost || kind == "lost";
       has_scrapped = has_scrapped || kind == "scrapped";
       rest.remove_prefix(std::min(end + 1, rest.size()));
     }
   }
-  return is_lost ? has_scrapped && !has_lost : has_lost && !has_scrapped;
+  if (is_lost) return has_scrapped && !has_lost;
+  return has_kept || (has_lost && !has_scrapped);
 }
 
 }  // namespace tailproof

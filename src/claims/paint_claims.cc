@@ -198,6 +198,18 @@ void BlockAssembler::add_overpaint() {
       add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);
       continue;
     }
+    // "The ochre centres were replaced, and a pennant ...": by what, the words do not tell. Beside
+    // an order, or without a machine, they tell of rules, and not of paint.
+    if (cue.last - cue.first <= 2 && stands_between(cue.first, cue.last, "coat_replaced")) {
+      const bool is_passive = cue.first > 0 && is_in("paint_being", cue.first - 1);
+      const bool is_by = cue.value == "under";
+      const std::vector<std::string> worn_by = subjects_of(*before);
+      const std::uint32_t segment = clauses_.segment_of[cue.first];
+      if (is_passive != is_by || worn_by.empty() || worn_by.front() == figure_subject() ||
+          clauses_.segment_of[before->first] != segment ||
+          clauses_.segment_of[after->first] != segment)
+        continue;
+    }
     const bool first_is_upper = cue.value != "under";
     Mention whole = *before;
     whole.begin = cue.begin;

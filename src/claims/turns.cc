@@ -58,7 +58,10 @@ bool BlockAssembler::is_turn_cut_off(const Mention& turn, const Mention& date) c
   const std::uint32_t end = std::max(turn.first, date.first);
   // "Awarded the Cross for his work that day": the day of the deed.
   for (std::uint32_t t = begin; t < end; ++t) {
-    if (office(t) == "for" && turn.last <= date.first) return true;
+    // "Left Feyle for Thole Harbour".
+    const bool is_deed = office(t) == "for" && turn.last <= date.first &&
+                         mention_over(MentionKind::kPlace, t + 1) == nullptr;
+    if (is_deed) return true;
   }
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
     if (&other == &turn || &other == &date || other.first < begin || other.first >= end)
@@ -238,6 +241,15 @@ bool BlockAssembler::add_renumbering(const Mention& mention, Claim& claim) const
   return false;
 }
 
+// "FNO 29/43 (15 March 1943)": nothing but the date in the bracket right behind the order.
+bool BlockAssembler::is_in_bracket_of_order(const Mention& date, std::string_view order) const {
+  if (date.first < 2 || date.last >= mentions_.tokens.size() || word(date.first - 1) != "(" ||
+      word(date.last) != ")")
+    return false;
+  const Mention* before = mention_over(MentionKind::kOrder, date.first - 2);
+  return before != nullptr && (order.empty() || before->value == order);
+}
+
 void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
   const DateMention& date = mentions_.dates[mention.payload];
   if (is_span_of_life(mention) && !claim.negated) {
@@ -284,11 +296,32 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
           return other.kind == MentionKind::kOrder && other.last + 1 == mention.first &&
                  other.value == claim.turn_of;
         });
-    if (is_its_day) claim.turn = Turn::kIssued;
-    if (is_its_day) return;
+    // "The order of 11 October 1939, FNO 33/39".
+    const bool is_before =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kOrder && other.first == mention.last + 1 &&
+                 word(mention.last) == "," && other.value == claim.turn_of &&
+                 is_in("order_noun", mention.first - 2);
+        });
+    if (is_its_day || is_before) claim.turn = Turn::kIssued;
+    if (is_its_day || is_before) return;
+  }
+  // "FNO 29/43 (15 March 1943)": signed that day, unless it took effect then.
+  if (is_order && is_in_bracket_of_order(mention, claim.turn_of)) {
+    const auto orders = ledger_.orders();
+    const bool is_effect = std::any_of(orders.begin(), orders.end(), [&](const Order& row) {
+      return row.order == claim.turn_of && row.effective.days().intersects(claim.date.days());
+    });
+    if (!is_effect) claim.turn = Turn::kIssued;
+    return;
   }
   const Mention* word = turn_word_of(mention);
   if (word == nullptr) return;
+  if (is_in("owned_turn", word->first)) {
+    const Mention* owner =
+        word->first == 0 ? nullptr : mention_over(MentionKind::kPerson, word->first - 1);
+    if (owner == nullptr || owner->value != claim.turn_of) return;
+  }
   const Bearer bearer = is_order ? Bearer::kOrder : is_person ? Bearer::kPerson : Bearer::kUnit;
   for (std::string_view rest = word->value; !rest.empty();) {
     const std::string_view name = rest.substr(0, rest.find('|'));

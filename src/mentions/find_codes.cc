@@ -113,7 +113,8 @@ void BlockFinder::find_codes() {
     if (said > 0 && is_in("serial_word", said - 1)) continue;
     if (match.begin != begin && is_told_of_other_noun(said)) continue;
     // "the ship's letter M": a marking, and its letter is no code of the machine.
-    if (code.size() == 1 && covered(MentionKind::kMarking, match.begin, begin)) continue;
+    const bool is_letter = code.size() == 1 && (code.front() < '0' || code.front() > '9');
+    if (is_letter && covered(MentionKind::kMarking, match.begin, begin)) continue;
     if (governed_by_other_noun(match.begin == begin ? token_at(begin) : token_at(match.begin)))
       continue;
     if (match.value_of("weak", text_) == "yes" && is_elided_unit(begin, end)) continue;

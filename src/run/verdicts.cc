@@ -49,6 +49,7 @@ class Jury {
       case ClaimKind::kMeasure:
         return !claim.measure->converted_text.empty();
       case ClaimKind::kReference:
+        if (claim.role == "order") return !ledger_.orders_of(claim.turned_to).empty();
         return claim.role == "photograph" ? ledger_.photograph(claim.value) != nullptr
                                           : figures_.contains(number_of(claim.value));
       case ClaimKind::kPerson:
