@@ -49,6 +49,14 @@ Words words_around(const CheckInput& input, const ClaimIndex& index, const Claim
     }
   }
   if (words.surfaces.none()) words.surfaces = surfaces_of(input.ledger.settings().position);
+  // A panel of the fin lies on the fin, whatever the position of a marking is by default.
+  Surfaces ordered;
+  for (const Marking* coat : {coats.upper, coats.lower}) {
+    for (const Order* order : input.ledger.orders_of(coat->marking))
+      ordered |= surfaces_of(order->positions);
+  }
+  if (overpaint.position.empty() && ordered.any() && (ordered & words.surfaces).none())
+    words.surfaces = ordered;
   return words;
 }
 

@@ -38,8 +38,8 @@ const Claim* unit_behind(const ClaimIndex& index, const Claim& event, std::uint3
   return nullptr;
 }
 
-// Days on which something began or ended: by `own` at that end of the unit's own rows, and at
-// either end of all others, since a machine comes back from repair and goes on loan.
+// Days on which something began or ended: at that end of the unit's own rows, and at the other end
+// of all others, since a machine comes back when its repair ends, and leaves when a loan begins.
 struct Ends {
   DaySet days;
   std::vector<Evidence> evidence;
@@ -58,8 +58,7 @@ Ends ends_with(const Ledger& ledger, const Claim& unit, bool is_leaving) {
     const bool is_own = !row->unit.empty() && !row->role.empty() && !is_event_kind(row->kind) &&
                         agrees_with_any(ledger, row->unit, units);
     if (!is_own) {
-      ends.add(row->spell.from);
-      ends.add(row->spell.to);
+      ends.add(is_leaving ? row->spell.from : row->spell.to);
       continue;
     }
     const Edtf& end = is_leaving ? row->spell.to : row->spell.from;

@@ -287,6 +287,29 @@ class Reader {
       add(day, quote_service(*row), is_end ? 1 : 0);
     }
     if (claim_.turn == Turn::kAwarded && record_.told.empty()) read_other_award();
+    const bool is_posting = claim_.turn == Turn::kJoined || claim_.turn == Turn::kCommand;
+    if (is_posting && record_.told.empty() && record_.days.days.empty()) read_other_posting();
+  }
+
+  // Never there by the ledger, which has the person come to another unit on that very day, or in
+  // that month.
+  void read_other_posting() {
+    constexpr Day kLongest = 31;
+    const DaySet& said = claim_.date.days();
+    if (said.empty() || said.last() - said.first() > kLongest) return;
+    for (const Service* row : ledger_.service_of(claim_.turn_of)) {
+      const bool is_unit = row->kind == "unit" || row->kind == "command";
+      if (is_unit && agrees_with_any(ledger_, row->value, {claim_.turned_to})) {
+        record_ = {};
+        return;
+      }
+      if (!is_kind(row->kind) || row->spell.from.is_unknown() || !record_.instead.empty() ||
+          !row->spell.from.days().intersects(said))
+        continue;
+      record_.instead = (row->kind == "command" ? "took command of " : "joined ") + row->value +
+                        " " + in_words(row->spell.from);
+      record_.evidence.push_back(quote_service(*row));
+    }
   }
 
   // Never given by the ledger, which has another award on that very day, or in that month.

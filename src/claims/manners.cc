@@ -117,23 +117,30 @@ bool BlockAssembler::is_of_other_manner(const Claim& event) const {
   const std::vector<std::string_view> told = manners_told(event);
   if (told.empty()) return false;
   constexpr Day kSlipDays = 3;
-  std::vector<std::string_view> recorded;
+  std::vector<const History*> rows;
   for (const History* row : ledger_.history_of(event.subject)) {
     if (row->kind != "lost" && row->kind != "accident") continue;
     const bool is_then =
         !event.when.known || row->spell.possible().widened(kSlipDays).intersects(event.when.days);
-    if (!is_then) continue;
-    const std::vector<std::string_view> of_row = manners_recorded(row->detail);
-    recorded.insert(recorded.end(), of_row.begin(), of_row.end());
+    if (is_then) rows.push_back(row);
   }
-  for (const Airframe* row : ledger_.machine_of(event.subject)) {
-    const std::vector<std::string_view> of_fate = manners_recorded(row->fate);
-    recorded.insert(recorded.end(), of_fate.begin(), of_fate.end());
-  }
-  if (recorded.empty()) return false;
-  return std::all_of(told.begin(), told.end(), [&](std::string_view one) {
-    return std::all_of(recorded.begin(), recorded.end(),
-                       [&](std::string_view other) { return are_apart(one, other); });
+  if (rows.empty()) return false;
+  return std::all_of(rows.begin(), rows.end(), [&](const History* row) {
+    std::vector<std::string_view> recorded = manners_recorded(row->detail);
+    if (rows.size() == 1) {
+      for (const Airframe* airframe : ledger_.machine_of(event.subject)) {
+        const std::vector<std::string_view> of_fate = manners_recorded(airframe->fate);
+        recorded.insert(recorded.end(), of_fate.begin(), of_fate.end());
+      }
+    }
+    // Told in part as it is recorded, the rest may well be of the same end.
+    const bool is_shared = std::any_of(told.begin(), told.end(), [&](std::string_view one) {
+      return std::find(recorded.begin(), recorded.end(), one) != recorded.end();
+    });
+    return !is_shared && std::any_of(told.begin(), told.end(), [&](std::string_view one) {
+      return std::any_of(recorded.begin(), recorded.end(),
+                         [&](std::string_view other) { return are_apart(one, other); });
+    });
   });
 }
 

@@ -340,7 +340,11 @@ std::vector<std::string> BlockAssembler::machines_of(const Mention& unit, std::s
     if (count == group->serials.size()) return {group->serials[at]};
     return subjects;
   }
-  if (unit.list != 0) return {};
+  // "S3012 served with 917 and 911 Squadrons": with both.
+  const bool is_told_of_one = group->serials.size() == 1 && group->last <= unit.first &&
+                              group->clause == clauses_.clause_of[unit.first] &&
+                              has_state_verb(unit.first);
+  if (unit.list != 0 && !is_told_of_one) return {};
   // "One had been given to the School, and 104R was lost": of the one.
   const bool is_past_joint = group->first > unit.last + 1 && office(group->first - 1) == "and" &&
                              word(group->first - 2) == "," && tells_verb(group->last) &&
