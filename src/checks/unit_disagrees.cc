@@ -212,7 +212,6 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
 
     const UnitSense sense = unit_sense(ledger, claim);
     Allowed allowed = days_with_unit(ledger, claim, claim.when);
-    Level highest = Level::kError;
     if (!claim.when.known) {
       // Undated: contradicted only when others had it all its life, or while the unit existed.
       const std::optional<Allowed> life = days_of_life(ledger, claim.subject);
@@ -231,14 +230,11 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
       if (unit) {
         // Asked last, since it looks at every claim of the block.
         const Allowed both = intersect(allowed, *unit);
-        const bool is_plainly_never = !both.widened.empty() && was_never_there(ledger, claim);
-        if (is_plainly_never) highest = Level::kWarning;
-        if ((both.widened.empty() || is_plainly_never) && is_told_plainly(index, claim))
-          allowed = Allowed::none();
+        if (both.widened.empty() && is_told_plainly(index, claim)) allowed = both;
       }
     }
     std::optional<Level> level;
-    if (!is_reached) level = level_of(claim, fit(claim.when, allowed), highest);
+    if (!is_reached) level = level_of(claim, fit(claim.when, allowed), Level::kError);
     if (!level) level = level_of_ends(input, index, claim);
     if (!level || is_stay_at_yard(input, index, claim) || is_away_for_repair(input, claim))
       return std::nullopt;
