@@ -195,6 +195,7 @@ class BlockAssembler {
   [[nodiscard]] bool is_moved_in_time(std::uint32_t token, CueName list) const;
   [[nodiscard]] std::optional<Tense> other_time_of(std::uint32_t token, ClaimKind kind) const;
   [[nodiscard]] bool is_compared(const Mention& unit) const;
+  [[nodiscard]] bool leads_both(const Claim& date, const Claim& event) const;
   [[nodiscard]] const Mention* date_before_when(const Claim& event) const;
   [[nodiscard]] bool is_storied(const Mention& event) const;
   [[nodiscard]] std::optional<Tense> tense_of_code_before(const Mention& unit) const;

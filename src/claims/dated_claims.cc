@@ -442,6 +442,10 @@ void BlockAssembler::settle_when() {
       });
       if (own != kNone) {
         claim.when = when_of(own);
+      } else if (const std::uint32_t shared =
+                     best_of([&](std::uint32_t d) { return leads_both(out_[d], claim); });
+                 shared != kNone) {
+        claim.when = when_of(shared);
       } else if (const Mention* date = date_before_when(claim)) {
         const auto told = std::find_if(dates.begin(), dates.end(), [&](std::uint32_t d) {
           return out_[d].begin == date->begin;

@@ -30,6 +30,25 @@ TimeLead turned(TimeLead lead) {
 
 }  // namespace
 
+// "On 19 May X12 collided with X14 and was lost": the day that opens the sentence is that of the
+// second verb, too, where that has none of its own.
+bool BlockAssembler::leads_both(const Claim& date, const Claim& event) const {
+  if (date.event == kNone || date.of != "event" || date.subject != event.subject) return false;
+  const Claim& first = out_[date.event];
+  const std::uint32_t at = token_at(date.begin), token = token_at(event.begin);
+  const std::uint32_t sentence = clauses_.sentence_of[at];
+  if (date.begin > first.begin || first.end > event.begin ||
+      clauses_.sentence_of[token] != sentence)
+    return false;
+  constexpr std::uint32_t kOpening = 2;
+  if (at >= kOpening && clauses_.sentence_of[at - kOpening] == sentence) return false;
+  if (token == 0 || !is_in("event_conjunction", token - 1)) return false;
+  return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kDate && other.begin != date.begin &&
+           clauses_.sentence_of[other.first] == sentence;
+  });
+}
+
 // "With them until the summer of 1942, when it was lost": the date right before the clause that
 // "when" opens is that of the event told in it, unless the clause has one of its own or looks back.
 const Mention* BlockAssembler::date_before_when(const Claim& event) const {
