@@ -279,8 +279,7 @@ bool is_told_of_named(const ClaimIndex& index, const Claim& event) {
   return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
     const Claim& machine = index.claim(i);
     if (machine.kind != ClaimKind::kAirframe || machine.subject != event.subject ||
-        machine.role == "nickname" || machine.block != event.block ||
-        machine.end > event.begin)
+        machine.role == "nickname" || machine.block != event.block || machine.end > event.begin)
       return false;
     const std::string_view between =
         index.block_text(event).substr(machine.end, event.begin - machine.end);

@@ -53,8 +53,8 @@ const Mention* BlockAssembler::person_meant_by_he(std::uint32_t token) const {
   std::uint32_t he = token;
   while (he > 0 && clauses_.sentence_of[he - 1] == sentence && office(he) != "he") --he;
   if (office(he) != "he") return nullptr;
-  // "Ovey was a chemist. He was told so, and he laughed. In the spring he ..."; and in a caption "he"
-  // is the only person it has named, however many words stand between.
+  // "Ovey was a chemist. He was told so, and he laughed. In the spring he ..."; and in a caption
+  // "he" is the only person it has named, however many words stand between.
   const auto goes_on_of_him = [&](std::uint32_t back) {
     return back < 2 || is_caption() || has_word_of_him(sentence - back + 1);
   };

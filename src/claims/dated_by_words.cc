@@ -1,0 +1,116 @@
+// What the words around a date make of it: clauses and brackets that hang on it, titles, years that
+// are left open.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "mentions/event_words.h"
+
+namespace tailproof {
+
+// "In the next year, when the Flight had become 914 Squadron": a clause that tells of the date
+// right before it.
+bool BlockAssembler::opens_behind(std::uint32_t clause, const Claim& date) const {
+  const std::uint32_t end = token_at(date.end);
+  const auto opens = [&](const Clause& opened) {
+    return is_in_list("when_word", opened.first) && end <= opened.first && opened.first - end <= 1;
+  };
+  const Clause& own = clauses_.clauses[clause];
+  return opens(own) || (own.kind == ClauseKind::kCoordinate && opens(clauses_.clauses[own.parent]));
+}
+
+// "As 14 (top: Nimbal, October 1943)": the bracket that tells of the claim right before it in which
+// view it is seen.
+bool BlockAssembler::has_view_behind(const Claim& claim, std::uint32_t clause) const {
+  const Clause& bracket = clauses_.clauses[clause];
+  const std::uint32_t end = token_at(claim.end);
+  if (bracket.kind != ClauseKind::kBracket || end > bracket.first || bracket.first - end > 1)
+    return false;
+  return stands_between(bracket.first, bracket.last, "view_word");
+}
+
+// "P302, forced landing; Nessing Water, 19 May": the bare word says what the picture is of,
+// whatever mark stands before the place and the day.
+bool BlockAssembler::is_titled_by(const Claim& event) const {
+  if (!is_caption()) return false;
+  for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.begin != event.begin || (cue.payload & kEventNoun) == 0) continue;
+    const std::uint32_t segment = clauses_.segment_of[cue.first];
+    const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+    for (std::uint32_t t = 0; t < count; ++t) {
+      if (clauses_.segment_of[t] != segment || (t >= cue.first && t < cue.last)) continue;
+      if (mentions_.tokens[t].kind != TokenKind::kMark && office(t) != "a") return false;
+    }
+    std::uint32_t before = cue.first;
+    while (before > 0 && clauses_.segment_of[before - 1] == segment) --before;
+    while (before > 0 && word(before - 1) == ",") --before;
+    const bool is_behind_machine =
+        std::any_of(groups_.begin(), groups_.end(),
+                    [&](const Group& group) { return group.last == before && group.shown; });
+    return is_behind_machine && cue.last < count && word(cue.last) == ";";
+  }
+  return false;
+}
+
+// "Got the Cross for his work that day": the day of the deed, and the award came later.
+bool BlockAssembler::is_for_deed(const Claim& award) const {
+  constexpr std::uint32_t kReach = 2;
+  const std::uint32_t end = token_at(award.end);
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = end; t < std::min(count, end + kReach); ++t) {
+    if (office(t) == "for") return true;
+  }
+  return false;
+}
+
+// "Taken in May 1942. He took over in December": a day or month without a year, told beside the
+// picture, is of the one before it or of the one after it.
+DaySet BlockAssembler::with_years_around(const Claim& date, const DaySet& days,
+                                         const DaySet& picture) const {
+  const auto mention =
+      std::find_if(mentions_.dates.begin(), mentions_.dates.end(),
+                   [&](const DateMention& one) { return one.begin == date.begin; });
+  const bool has_month = mention != mentions_.dates.end() && mention->first.month != 0 &&
+                         !mention->first.year && !mention->first.is_relative() &&
+                         mention->joint == DateJoint::kNone;
+  if (!has_month || days.empty() || days.first() <= kFirstDay || days.last() >= kLastDay ||
+      picture.empty())
+    return days;
+  const auto told =
+      std::find_if(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& one) {
+        return one.kind == MentionKind::kDate && one.begin == date.begin;
+      });
+  if (told != mentions_.items.end() && is_told_in_pluperfect(*told)) return days;
+  const std::int64_t way = days.last() < picture.first()   ? 12
+                           : days.first() > picture.last() ? -12
+                                                           : 0;
+  if (way == 0) return days;
+  const Duration year{way, 0};
+  const DaySet other{DayRange{after(days.first(), year), after(days.last(), year)}};
+  return days.unite(other);
+}
+
+bool BlockAssembler::opens_clause_with(const Claim& date, std::uint32_t token) const {
+  const std::uint32_t at = token_at(date.begin);
+  if (at > token || clauses_.clause_of[at] != clauses_.clause_of[token] || date.event != kNone)
+    return false;
+  std::uint32_t first = at;
+  while (first > 0 && clauses_.sentence_of[first - 1] == clauses_.sentence_of[at]) --first;
+  if (clauses_.segment_of[first] != clauses_.segment_of[at]) return false;
+  return std::any_of(
+      mentions_.dates.begin(), mentions_.dates.end(), [&](const DateMention& mention) {
+        const bool is_period = mention.first.month != 0 || mention.first.season != 0;
+        return mention.begin == date.begin && mention.first.ref == DateRef::kSame && is_period;
+      });
+}
+
+// Whether "and" or a semicolon parts the two tokens.
+bool BlockAssembler::is_parted(std::uint32_t from, std::uint32_t to) const {
+  for (std::uint32_t t = from; t < to; ++t) {
+    const Spelling w = office(t);
+    if (w == "and" || w == ";") return true;
+  }
+  return false;
+}
+
+}  // namespace tailproof
