@@ -105,6 +105,11 @@ std::optional<Query> judge_state(const CheckInput& input, const ClaimIndex& inde
   const bool is_code = told.kind == ClaimKind::kAirframe && told.role == "code";
   const bool has_sense = is_code || told.role == "holder" || told.role == "operator" ||
                          (told.role.empty() && told.kind != ClaimKind::kAirframe);
+  // "A writer of 1961 read it as TH-G": a year alone may be that of somebody who tells of the code.
+  constexpr Day kSeason = 100;
+  if (is_code && !told.when.days.empty() &&
+      told.when.days.last() - told.when.days.first() > kSeason)
+    return std::nullopt;
   if (!has_sense || told.hedged || told.subject.empty() || !told.when.known ||
       told.when.inherited || told.when.days.empty() ||
       index.block_of(told).kind != BlockKind::kBody || !holds_at_its_date(input, told))

@@ -393,6 +393,8 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
   });
   if (kind == BlockKind::kCaption && is_dated) ++captions_in_a_row_;
   if (kind == BlockKind::kHeading || (kind == BlockKind::kBody && is_dated)) captions_in_a_row_ = 0;
+  // "1940" over the entries of a year: those of the year before have been told.
+  if (kind == BlockKind::kHeading && !local_.empty()) recent_.clear();
   for (const Anchor& anchor : local_) {
     if (anchor.precision < Precision::kYear && kind != BlockKind::kTableRow)
       recent_.push_back(anchor.days);

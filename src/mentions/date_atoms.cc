@@ -131,6 +131,18 @@ class AtomReader {
                                    : static_cast<unsigned>(number_of(words_.month->value_of(text)));
   }
 
+  // "1 April. 1101-W goes to the School": no year, but the number that the next sentence begins
+  // with.
+  bool is_year_of_number() const {
+    const std::string_view year = match_.text_of("year", text_);
+    if (year.empty() || !has("day") || !has("month")) return false;
+    const std::size_t end = static_cast<std::size_t>(year.data() - text_.data()) + year.size();
+    if (end != match_.end || end + 1 >= text_.size()) return false;
+    const char next = text_[end + 1];
+    const bool is_letter = (next >= 'A' && next <= 'Z') || (next >= 'a' && next <= 'z');
+    return (text_[end] == '-' || text_[end] == '/') && is_letter;
+  }
+
   bool read_year() {
     if (has("era_year")) {  // "AD 439": the words around it say that it is a year
       atom_.unit.year = number_of(value("era_year"));
@@ -139,6 +151,11 @@ class AtomReader {
     if (has("tens")) {  // "nineteen forty-three"
       atom_.unit.year =
           100 * number_of(value("hundred")) + number_of(value("tens")) + number_of(value("units"));
+      return true;
+    }
+    if (is_year_of_number()) {
+      const std::string_view month = match_.text_of("month", text_);
+      atom_.end = static_cast<std::uint32_t>(month.data() - text_.data() + month.size());
       return true;
     }
     const std::string digits =

@@ -256,6 +256,7 @@ void Lexicon::add_names() {
     const std::string_view text = without_article(name.text, articles);
     entry.casing = casing_of(text, entry.kind);
     if (name.kind == NameKind::kIdentity) continue;  // below, with their kinds
+    if (name.kind == NameKind::kUnit) add_unit_in_words(entry, text);
     if (name.kind == NameKind::kUnit && text.size() < name.text.size()) {
       add_unit_nickname(entry, text);
       if (is_ordinal(text)) entry.role = "ordinal";
@@ -347,6 +348,24 @@ void Lexicon::add_unit_nickname(const LexiconEntry& unit, std::string_view name)
   LexiconEntry entry = unit;
   entry.role = "one of";
   add(std::move(entry), name.substr(0, name.size() - 1));
+}
+
+// "Five Picket" for 5 Picket: a number with a capital before a noun that is no plural.
+void Lexicon::add_unit_in_words(const LexiconEntry& unit, std::string_view name) {
+  const WordList* numbers = grammars_.list("number");
+  const std::size_t blank = name.find(' ');
+  if (numbers == nullptr || blank == std::string_view::npos || blank > 2 ||
+      !std::all_of(name.begin(), name.begin() + static_cast<std::ptrdiff_t>(blank), is_digit) ||
+      blank + 1 >= name.size() || !is_upper(name[blank + 1]) || name.ends_with("s"))
+    return;
+  for (const auto& [word, value] : numbers->values) {
+    if (value != name.substr(0, blank) || word.empty() || word[0] < 'a' || word[0] > 'z') continue;
+    LexiconEntry entry = unit;
+    entry.casing = Casing::kExact;
+    std::string spelled = word;
+    spelled[0] = static_cast<char>(spelled[0] - 'a' + 'A');
+    add(std::move(entry), spelled.append(name.substr(blank)));
+  }
 }
 
 // "The stripes" for rudder stripes: the last word of a marking's names names it too, where it is

@@ -88,6 +88,7 @@ class Lexicon {
   void add_marking_nouns();
   void add_letter_nouns();
   [[nodiscard]] bool is_ordinal(std::string_view text) const;
+  void add_unit_in_words(const LexiconEntry& unit, std::string_view name);
   void add_unit_nickname(const LexiconEntry& unit, std::string_view name);
   void add_marking_forms();  // marking_names.cc
   void add_unit_numbers();
