@@ -193,6 +193,17 @@ Record read_taking_on(const Ledger& ledger, const Claim& claim) {
   return record;
 }
 
+// "In an accident on 8 February", and with a unit again from May: no end of it.
+bool is_outlived(const Ledger& ledger, const History& mishap) {
+  if (mishap.kind != "accident" || mishap.spell.from.days().empty()) return false;
+  const std::vector<const History*> rows = ledger.history_of(mishap.serial);
+  return std::any_of(rows.begin(), rows.end(), [&](const History* row) {
+    return row->kind == "allotted" && !row->spell.from.is_unknown() &&
+           !row->spell.from.days().empty() &&
+           row->spell.from.days().first() > mishap.spell.from.days().last();
+  });
+}
+
 Record read_striking_off(const Ledger& ledger, const Claim& claim) {
   const Margins& margins = ledger.settings().margins;
   Record record;
@@ -208,7 +219,7 @@ Record read_striking_off(const Ledger& ledger, const Claim& claim) {
     for (const History* row : ledger.history_of(claim.subject)) {
       const bool may_end_it = is_one_of(
           row->kind, {"lost", "accident", "captured", "interned", "modified", "instructional"});
-      if (!may_end_it || row->spell.from.is_unknown()) continue;
+      if (!may_end_it || row->spell.from.is_unknown() || is_outlived(ledger, *row)) continue;
       // From the loss to the paper date.
       const DayRange between{row->spell.from.days().first(), date.days().last()};
       if (between.first <= between.last) {
