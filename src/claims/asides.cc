@@ -71,15 +71,6 @@ bool BlockAssembler::is_owned_thing(std::uint32_t unit) const {
   return true;
 }
 
-// Where the statement of the token begins: behind the last semicolon of its sentence, or with it.
-std::uint32_t BlockAssembler::begin_of_statement(std::uint32_t token) const {
-  std::uint32_t first = token;
-  while (first > 0 && clauses_.sentence_of[first - 1] == clauses_.sentence_of[token] &&
-         word(first - 1) != ";")
-    --first;
-  return first;
-}
-
 bool BlockAssembler::is_craft(std::uint32_t token) const {
   const Mention* type = mention_over(MentionKind::kType, token);
   return (type != nullptr && type->first == token && type->role != "mark alone") ||

@@ -8,21 +8,16 @@ BlockAssembler::BlockAssembler(const MentionFinder& finder, const Manuscript& ma
                                const Block& block, std::uint32_t manuscript_index,
                                std::uint32_t block_index, Focus& focus, DateContext& dates,
                                std::vector<Claim>& out)
-    : finder_(finder),
-      lexicon_(finder.lexicon()),
+    : BlockReading(finder.lexicon(), block),
+      finder_(finder),
       ledger_(finder.lexicon().ledger()),
       manuscript_(manuscript),
-      block_(block),
       manuscript_index_(manuscript_index),
       block_index_(block_index),
       focus_(focus),
       date_context_(dates),
       out_(out),
       first_claim_(out.size()) {}
-
-std::string_view BlockAssembler::text_of(const Mention& mention) const {
-  return std::string_view(block_.text).substr(mention.begin, mention.end - mention.begin);
-}
 
 std::string BlockAssembler::figure_subject() const { return block_.figure; }
 
@@ -79,13 +74,7 @@ void BlockAssembler::run() {
   clauses_ = find_clauses(block_.text, mentions_, lexicon_.grammars());
   claim_of_mention_.assign(mentions_.items.size(), kNone);
   machine_of_code_.assign(mentions_.items.size(), {});
-  for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
-    if (mentions_.items[i].kind == MentionKind::kCue) cues_.push_back(i);
-  }
-  cues_by_list_.assign(mentions_.items);
-  for (const Token& token : mentions_.tokens) {
-    if (token.word->values != nullptr) lists_here_ |= token.word->values->lists;
-  }
+  index_words();
   if (is_caption() && !same_figure) {
     focus_.serials_before = std::move(focus_.serials_of_figure);
     focus_.serials_of_figure.clear();

@@ -18,8 +18,7 @@
 #include <string_view>
 #include <vector>
 
-#include "claims/clauses.h"
-#include "claims/cue_index.h"
+#include "claims/block_reading.h"
 #include "claims/date_context.h"
 #include "claims/focus.h"
 #include "mentions/find_mentions.h"
@@ -29,7 +28,7 @@
 
 namespace tailproof {
 
-class BlockAssembler {
+class BlockAssembler : private BlockReading {
  public:
   /// `block` is block `block_index` of the manuscript, or a stretch of it.
   BlockAssembler(const MentionFinder& finder, const Manuscript& manuscript, const Block& block,
@@ -62,7 +61,6 @@ class BlockAssembler {
   [[nodiscard]] const Group* company_for(std::uint32_t first, std::uint32_t last) const;
   void name_same_machine();
   // other_numbers.cc
-  [[nodiscard]] bool opens_sentence(const Mention& serial) const;
   [[nodiscard]] bool was_renumbered(const Mention& serial, bool from_other) const;
   [[nodiscard]] std::string_view told_as_number_of(const Mention& number,
                                                    const Mention& before) const;
@@ -77,10 +75,7 @@ class BlockAssembler {
   [[nodiscard]] const Group* owner_before_clause(std::uint32_t clause) const;
   [[nodiscard]] bool is_entry() const;
   [[nodiscard]] bool has_group_before(std::uint32_t token) const;
-  [[nodiscard]] bool pronoun_opens(std::uint32_t clause) const;
-  [[nodiscard]] bool follows_only_date(std::uint32_t begin, std::uint32_t end) const;
   [[nodiscard]] const Group* group_of_type(std::string_view type) const;
-  [[nodiscard]] bool is_close(std::uint32_t last, std::uint32_t first) const;
 
   // picks.cc
   void make_picks();
@@ -109,7 +104,6 @@ class BlockAssembler {
   [[nodiscard]] bool is_in_other_time(std::uint32_t token) const;
   [[nodiscard]] bool is_said_absent(const Group& group) const;
   [[nodiscard]] bool is_camera_ship(const Mention& serial) const;
-  [[nodiscard]] bool is_parted_by_colon(std::uint32_t from, std::uint32_t to) const;
 
   // scopes.cc
   void mark_scopes();
@@ -123,21 +117,11 @@ class BlockAssembler {
   [[nodiscard]] bool is_told_aside(const Mention& mention) const;
   [[nodiscard]] bool is_of_other_thing(const Mention& unit) const;
   [[nodiscard]] const Mention* fronted_coat(const Mention& lower) const;
-  [[nodiscard]] bool names_between(std::uint32_t from, std::uint32_t to) const;
   void deny_before(const Mention& cue, std::vector<std::uint8_t>& marks) const;
-  [[nodiscard]] bool is_aside_at(std::uint32_t token) const;
   [[nodiscard]] bool is_denied_before(const Mention& cue) const;
   void mark_nonexistent(const Mention& cue);
   void mark_attribution(const Mention& cue);
-  [[nodiscard]] const Mention* cue_before(const Mention& mention, CueName list,
-                                          std::uint32_t reach) const;
-  [[nodiscard]] bool is_past(const Mention& mention) const;
   [[nodiscard]] bool is_to_come(const Mention& mention) const;
-  /// Whether a word of the list is among tokens [from, to).
-  [[nodiscard]] bool stands_between(std::uint32_t from, std::uint32_t to, ListName list) const;
-  [[nodiscard]] bool bounds_date(const Mention& cue) const;
-  [[nodiscard]] const Mention* cue_in_clause(std::uint32_t token, CueName list) const;
-  [[nodiscard]] const Mention* cue_in_segment(std::uint32_t token, CueName list) const;
 
   // date_owner.cc
   void add_dates();
@@ -212,7 +196,6 @@ class BlockAssembler {
   [[nodiscard]] bool is_of_unnamed_other(const Mention& marking) const;
   [[nodiscard]] bool is_of_others_behind(const Mention& marking) const;
   [[nodiscard]] bool is_craft(std::uint32_t token) const;
-  [[nodiscard]] std::uint32_t begin_of_statement(std::uint32_t token) const;
   [[nodiscard]] bool is_other_bearer(const Group& group) const;
   [[nodiscard]] bool opens_not_until(std::uint32_t first) const;
   [[nodiscard]] bool is_year_of_style(const Mention& date) const;
@@ -223,7 +206,6 @@ class BlockAssembler {
   [[nodiscard]] bool are_joined(const Claim& one, const Claim& other) const;
   [[nodiscard]] std::uint32_t item_of(std::uint32_t token) const;
   [[nodiscard]] bool is_held_against(const Group& group, std::uint32_t token) const;
-  [[nodiscard]] bool is_past_semicolon(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] bool is_told_after(const Group& group) const;
   [[nodiscard]] bool is_in_sequel(const Group& group) const;
   [[nodiscard]] const Mention* serial_in_cell_before(const Mention& code) const;
@@ -233,7 +215,6 @@ class BlockAssembler {
   [[nodiscard]] bool is_of_former_number(const Mention& type) const;
   [[nodiscard]] bool tells_in_past(const Mention& date) const;
   [[nodiscard]] bool is_counted_from_untold(const Mention& date) const;
-  [[nodiscard]] bool is_in_later_sentence(std::uint32_t token) const;
   [[nodiscard]] bool is_told_in_which(const Mention& event, const Mention& date) const;
   [[nodiscard]] bool is_gone_identity(const Mention& identity) const;
   [[nodiscard]] bool is_beside_in_view(const Mention& code) const;
@@ -245,11 +226,9 @@ class BlockAssembler {
   [[nodiscard]] bool is_taken_off(const Mention& marking) const;
   [[nodiscard]] bool makes_other_form(const Mention& marking, std::string_view part) const;
   [[nodiscard]] bool is_changed(const Mention& marking) const;
-  [[nodiscard]] std::uint32_t segment_past_aside(std::uint32_t token) const;
   [[nodiscard]] const Claim* code_right_before(const Mention& unit) const;
   void part_times();
   [[nodiscard]] bool is_code_letters(std::uint32_t token) const;
-  [[nodiscard]] bool is_parted(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] bool is_in_bracket_of(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool is_day_of_noun(const Mention& date) const;
   [[nodiscard]] bool stands_behind_had(const Mention& date) const;
@@ -276,14 +255,12 @@ class BlockAssembler {
   [[nodiscard]] bool is_before_or_after(std::uint32_t token) const;
   [[nodiscard]] bool opens_with_before(std::uint32_t token) const;
   [[nodiscard]] bool is_relative_date(const Claim& date) const;
-  [[nodiscard]] std::uint32_t token_at(std::uint32_t offset) const;
   [[nodiscard]] std::string owner_of(const Mention& date, std::uint32_t& event) const;
   [[nodiscard]] bool opens_clause_with(const Claim& date, std::uint32_t token) const;
   [[nodiscard]] bool opens_behind(std::uint32_t clause, const Claim& date) const;
   [[nodiscard]] bool has_view_behind(const Claim& claim, std::uint32_t clause) const;
   [[nodiscard]] static std::uint8_t season_of(const Edtf& date);
   [[nodiscard]] std::uint32_t stretch_of(const Claim& date) const;
-  [[nodiscard]] bool has_state_verb(std::uint32_t token) const;
   [[nodiscard]] const Mention* machine_serving(const Claim& date) const;
   [[nodiscard]] std::uint32_t stretch_told(const Claim& claim, const Claim& date) const;
   [[nodiscard]] bool is_where_it_befell(const Claim& date, std::uint32_t place) const;
@@ -300,7 +277,6 @@ class BlockAssembler {
                                                             bool& is_persons) const;
   [[nodiscard]] bool opens_turn(const Mention& name) const;
   [[nodiscard]] bool has_machine(std::uint32_t clause) const;
-  [[nodiscard]] bool opens_with_pronoun(std::uint32_t clause) const;
   [[nodiscard]] bool is_told_of_person(std::uint32_t clause) const;
   /// Subjects of a date that no event claim owns; an event of a person's becomes the person's.
   [[nodiscard]] const Mention* picture_told_of(const Mention& what) const;
@@ -330,20 +306,12 @@ class BlockAssembler {
   void remember_person(const std::string& person);
   void settle_first_names();
   void add_people();
-  [[nodiscard]] std::uint32_t begin_of_name(const Mention& person) const;
-  [[nodiscard]] std::uint32_t end_of_name(const Mention& person) const;
   [[nodiscard]] bool is_told_before(const Mention& person) const;
   [[nodiscard]] bool is_crew(const Mention& person) const;
   [[nodiscard]] bool has_crew_role(const Mention& person) const;
   [[nodiscard]] bool is_owner_of_machine(const Mention& person) const;
   [[nodiscard]] bool is_of_crew_told(const Mention& person) const;
   [[nodiscard]] const Mention* machine_beside(const Mention& person) const;
-  // set_against.cc
-  [[nodiscard]] std::uint32_t begin_of_any_name(std::uint32_t token) const;
-  [[nodiscard]] bool is_set_against(std::uint32_t first) const;
-  [[nodiscard]] bool ends_aside(std::uint32_t token) const;
-  [[nodiscard]] bool is_in_aside_of(std::uint32_t end_of_name, std::uint32_t token) const;
-  [[nodiscard]] bool is_only_compared(const Mention& name, std::uint32_t token) const;
   // people_aside.cc
   [[nodiscard]] bool is_only_named(const Mention& person) const;
   [[nodiscard]] bool is_of_later_day(const Mention& person) const;
@@ -365,7 +333,6 @@ class BlockAssembler {
   [[nodiscard]] const Mention* person_told_of(const Mention& rank) const;
   [[nodiscard]] const Mention* person_given(const Mention& award) const;
   [[nodiscard]] bool is_of_nobody_named(const Mention& rank) const;
-  [[nodiscard]] bool has_date_in_segment(std::uint32_t token) const;
   void add_references();
   void add_credit();
   [[nodiscard]] bool is_credit(const Mention& person) const;
@@ -412,8 +379,8 @@ class BlockAssembler {
   [[nodiscard]] const Mention* person_after(const Mention& unit) const;
   [[nodiscard]] const Claim* career_before(const Mention& unit) const;
   [[nodiscard]] const Mention* doer_of(const Mention& cue) const;
-  [[nodiscard]] bool is_possessive(const Mention& mention) const;
   [[nodiscard]] bool has_date(std::uint32_t clause) const;
+  [[nodiscard]] bool has_date_in_segment(std::uint32_t token) const;
   [[nodiscard]] bool is_of_papers(const Mention& unit) const;
   [[nodiscard]] std::string marking_of_rings(const Mention& measure) const;
   [[nodiscard]] std::string ring_of_diameter(const Marking& marking, const Mention& measure) const;
@@ -426,10 +393,6 @@ class BlockAssembler {
   [[nodiscard]] bool opens_as_subject(const Mention& unit) const;
   [[nodiscard]] bool opens_for_all(const Mention& unit) const;
   [[nodiscard]] std::vector<std::string> machines_of(const Mention& unit, std::string* why) const;
-  /// Whether a token is of a word list, a possessive "'s" aside.
-  [[nodiscard]] bool is_in_list(ListName list, std::uint32_t token) const;
-  /// The mention of a kind that covers a token.
-  [[nodiscard]] const Mention* mention_over(MentionKind kind, std::uint32_t token) const;
   [[nodiscard]] bool is_of_unnamed_person(const Mention& unit) const;
   [[nodiscard]] bool is_fronted(const Mention& unit) const;
   [[nodiscard]] bool is_when_it_had(const Mention& unit) const;
@@ -469,7 +432,6 @@ class BlockAssembler {
   // gapped_lists.cc
   [[nodiscard]] bool is_joined_to_list(const Group& group) const;
   [[nodiscard]] const Mention* own_date_behind(const Group& group) const;
-  [[nodiscard]] bool tells_verb(std::uint32_t token) const;
   [[nodiscard]] bool is_gapped(const Group& group) const;
   [[nodiscard]] std::vector<std::string> gapped_after(const Mention& event,
                                                       std::uint32_t token) const;
@@ -477,11 +439,9 @@ class BlockAssembler {
   [[nodiscard]] std::vector<std::uint32_t> events_of_own_date(std::vector<std::uint32_t> events,
                                                               const Mention& date) const;
   [[nodiscard]] Told noun_before(std::uint32_t& token, std::uint32_t first) const;
-  [[nodiscard]] const Mention* mention_ending_at(std::uint32_t token) const;
   [[nodiscard]] const Group* group_behind(std::uint32_t token, std::uint32_t reach) const;
   [[nodiscard]] bool opens_segment(const Mention& event) const;
   [[nodiscard]] bool has_unit_behind(const Mention& event) const;
-  [[nodiscard]] bool is_in(ListName list, std::uint32_t token) const;
 
   // event_times.cc
   void time_picture_by_events();
@@ -495,7 +455,6 @@ class BlockAssembler {
   void add_orders_in_time();
   [[nodiscard]] bool opens_caption(const Mention& order) const;
   [[nodiscard]] const Mention* picture_spoken_of(const Mention& order) const;
-  [[nodiscard]] bool says_taken(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] bool is_of_event(const Mention& order) const;
 
   // count_claims.cc
@@ -504,7 +463,6 @@ class BlockAssembler {
   void add_counts();
   [[nodiscard]] int listed_behind(const Counted& counted) const;
   void add_recounted();
-  [[nodiscard]] Mention words_of(std::uint32_t first, std::uint32_t last) const;
   void add_bare_places();
   void add_counts_of_units();
   [[nodiscard]] bool is_of_all_counted(std::uint32_t first) const;
@@ -516,7 +474,6 @@ class BlockAssembler {
   [[nodiscard]] std::vector<Serials> ranges() const;
   [[nodiscard]] Counted read_count(std::uint32_t token) const;
   void read_noun(Counted& counted, std::uint32_t token) const;
-  [[nodiscard]] const Mention* mention_at(std::uint32_t token) const;
   [[nodiscard]] const Mention* type_counted_of(std::uint32_t token) const;
   [[nodiscard]] bool is_joint(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] bool says_made(std::uint32_t token) const;
@@ -532,6 +489,8 @@ class BlockAssembler {
   void settle_pro_forms();
   [[nodiscard]] bool follows_its_family(const Mention& pro_form, std::string_view marking) const;
   void add_overpaint();
+  void add_paint_over_one(const Mention& cue);
+  void add_coats(const Mention& coat, const Mention& cue, std::string both);
   [[nodiscard]] const Mention* marking_before(std::uint32_t token, std::uint32_t sentence) const;
   [[nodiscard]] const Mention* marking_after(std::uint32_t token, std::uint32_t sentence) const;
 
@@ -545,6 +504,7 @@ class BlockAssembler {
   void add_marking_pronouns();
   [[nodiscard]] static std::vector<std::string_view> parts_of_position(std::string_view value);
   void add_absent_places();
+  void add_elsewhere(const Mention& marking, const Mention& place, bool is_absent);
   [[nodiscard]] bool has_verb_behind(const Mention& marking) const;
 
   [[nodiscard]] bool is_other_lettering(const Mention& mention) const;
@@ -604,43 +564,17 @@ class BlockAssembler {
   void add_for_subjects(const Mention& mention, ClaimKind kind,
                         const std::vector<std::string>& subjects, const Claim& pattern);
   [[nodiscard]] std::string figure_subject() const;
-  [[nodiscard]] Spelling word(std::uint32_t token) const {
-    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->text : Spelling{};
-  }
-  /// The word in lower case, with one kind of apostrophe; "" past the last.
-  [[nodiscard]] Spelling folded(std::uint32_t token) const {
-    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->folded : Spelling{};
-  }
-  /// Whether a word of the block is of the list.
-  [[nodiscard]] bool has_word_of(ListName list) const {
-    const WordList* words = lexicon_.grammars().list(list);
-    return words != nullptr && (words->number >= lists_here_.size() || lists_here_[words->number]);
-  }
-  /// What a small word does, by the list small_word; a mark is itself, any other word nothing.
-  [[nodiscard]] Spelling office(std::uint32_t token) const {
-    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->office : Spelling{};
-  }
-  [[nodiscard]] std::string_view value_in(const WordList* list, std::uint32_t token) const {
-    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->value_in(list)
-                                           : std::string_view{};
-  }
-  [[nodiscard]] std::string_view text_of(const Mention& mention) const;
-  [[nodiscard]] bool is_caption() const { return block_.kind == BlockKind::kCaption; }
 
   const MentionFinder& finder_;
-  const Lexicon& lexicon_;
   const Ledger& ledger_;
   const Manuscript& manuscript_;
-  const Block& block_;
   std::uint32_t manuscript_index_, block_index_;
   Focus& focus_;
   DateContext& date_context_;
   std::vector<Claim>& out_;
   std::size_t first_claim_ = 0;
 
-  Mentions mentions_;
   std::vector<ResolvedDate> dates_;  // by Mentions::dates
-  Clauses clauses_;
   std::vector<Group> groups_;
   std::vector<SerialRange> ranges_;
   std::vector<std::string> serials_ahead_;  // of the caption below a title
@@ -653,10 +587,7 @@ class BlockAssembler {
   std::vector<std::uint32_t> person_of_token_;   // by token: mention of the person named there
   std::vector<std::uint32_t> claim_of_mention_;  // by mention: first claim made of it, or kNone
   std::vector<std::uint8_t> hedged_, attributed_, negated_, hidden_;  // by token
-  std::vector<std::uint32_t> cues_;                                   // mentions that are cues
-  CueIndex cues_by_list_;
-  ListSet lists_here_;  // that hold a word of the block
-  std::string card_;    // the machine whose record card the block is, else ""
+  std::string card_;  // the machine whose record card the block is, else ""
 };
 
 }  // namespace tailproof

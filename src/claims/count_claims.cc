@@ -63,17 +63,6 @@ struct BlockAssembler::Counted {
   [[nodiscard]] bool has_noun() const { return noun < last; }
 };
 
-// The name, date, measure or the like of which the token is part; cues are none.
-const Mention* BlockAssembler::mention_at(std::uint32_t token) const {
-  for (const Mention& mention : mentions_.items) {
-    if (mention.first > token) break;
-    if (mention.kind != MentionKind::kCue && mention.first <= token && token < mention.last) {
-      return &mention;
-    }
-  }
-  return nullptr;
-}
-
 // "F113 to F120": two serials with nothing but a word for "to" between them.
 std::vector<BlockAssembler::Serials> BlockAssembler::ranges() const {
   std::vector<Serials> all;

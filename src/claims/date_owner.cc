@@ -591,12 +591,4 @@ void BlockAssembler::add_date_of(const Mention& mention, const Edtf& value,
   }
 }
 
-std::uint32_t BlockAssembler::token_at(std::uint32_t offset) const {
-  const auto it =
-      std::lower_bound(mentions_.tokens.begin(), mentions_.tokens.end(), offset,
-                       [](const Token& token, std::uint32_t value) { return token.begin < value; });
-  const auto t = static_cast<std::uint32_t>(it - mentions_.tokens.begin());
-  return std::min<std::uint32_t>(t, static_cast<std::uint32_t>(mentions_.tokens.size() - 1));
-}
-
 }  // namespace tailproof

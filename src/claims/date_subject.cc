@@ -102,14 +102,6 @@ bool BlockAssembler::has_machine(std::uint32_t clause) const {
                      [&](const Group& group) { return group.clause == clause; });
 }
 
-// "He", "she", "they" as the subject of a clause.
-bool BlockAssembler::opens_with_pronoun(std::uint32_t clause) const {
-  const Clause& own = clauses_.clauses[clause];
-  const WordList* pronouns = lexicon_.grammars().list("person_pronoun");
-  return pronouns != nullptr && own.first < mentions_.tokens.size() &&
-         !value_in(pronouns, own.first).empty();
-}
-
 // "He", "who": what is told is told of a person.
 bool BlockAssembler::is_told_of_person(std::uint32_t clause) const {
   const Clause& own = clauses_.clauses[clause];

@@ -104,13 +104,4 @@ bool BlockAssembler::opens_clause_with(const Claim& date, std::uint32_t token) c
       });
 }
 
-// Whether "and" or a semicolon parts the two tokens.
-bool BlockAssembler::is_parted(std::uint32_t from, std::uint32_t to) const {
-  for (std::uint32_t t = from; t < to; ++t) {
-    const Spelling w = office(t);
-    if (w == "and" || w == ";") return true;
-  }
-  return false;
-}
-
 }  // namespace tailproof

@@ -8,11 +8,6 @@
 
 namespace tailproof {
 
-bool BlockAssembler::is_in(ListName list, std::uint32_t token) const {
-  const WordList* words = lexicon_.grammars().list(list);
-  return words != nullptr && !value_in(words, token).empty();
-}
-
 // "Card, 41-207. TOC 27.4.41. 5 Flot 2.6.41.": a paragraph that begins with a serial and goes on in
 // entries with their days tells of that machine alone.
 void BlockAssembler::find_card() {

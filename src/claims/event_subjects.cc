@@ -12,17 +12,6 @@
 
 namespace tailproof {
 
-const Mention* BlockAssembler::mention_ending_at(std::uint32_t token) const {
-  const Mention* cue = nullptr;
-  for (const Mention& mention : mentions_.items) {
-    if (mention.first >= token) break;
-    if (mention.last != token) continue;
-    if (mention.kind != MentionKind::kCue) return &mention;
-    if (cue == nullptr || mention.role == "cue_pronoun") cue = &mention;
-  }
-  return cue;
-}
-
 const Group* BlockAssembler::group_behind(std::uint32_t token, std::uint32_t reach) const {
   for (const Group& group : groups_) {
     if (group.first < token || group.first - token > reach ||

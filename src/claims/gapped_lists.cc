@@ -44,19 +44,6 @@ const Mention* BlockAssembler::own_date_behind(const Group& group) const {
   return nullptr;
 }
 
-// Whether the token may be a verb of its own clause.
-bool BlockAssembler::tells_verb(std::uint32_t token) const {
-  if (is_in("event_auxiliary", token) || is_in("pluperfect_auxiliary", token) ||
-      is_in("story_verb", token) || is_in("pick_verb", token))
-    return true;
-  const Spelling w = folded(token);
-  if (w.ends_with("ed") || w.ends_with("ing")) return true;
-  const auto events = cues_by_list_.of("cue_event");
-  return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
-    return mentions_.items[c].first <= token && token < mentions_.items[c].last;
-  });
-}
-
 // Whether the machines share the verb of the list though it is not said again: they have a date of
 // their own, and no verb.
 bool BlockAssembler::is_gapped(const Group& group) const {

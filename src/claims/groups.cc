@@ -217,20 +217,6 @@ const Group* BlockAssembler::group_of_type(std::string_view type) const {
   return found;
 }
 
-bool BlockAssembler::is_close(std::uint32_t last, std::uint32_t first) const {
-  if (last > first) return false;
-  for (std::uint32_t t = last; t < first; ++t) {
-    const Spelling w = office(t);
-    if (mentions_.tokens[t].kind != TokenKind::kMark && w != "a" && w != "coded" && w != "the" &&
-        (w != "no" || t + 1 >= first) && w != "number") {
-      return false;
-    }
-    const bool is_stop = w == "." && (t == 0 || office(t - 1) != "no");
-    if (is_stop || w == ";") return false;
-  }
-  return first - last <= 3;
-}
-
 bool BlockAssembler::has_group_before(std::uint32_t token) const {
   return std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
     return group.last <= token && clauses_.segment_of[group.first] == clauses_.segment_of[token];
@@ -260,13 +246,6 @@ const Group* BlockAssembler::owner_of_part(std::uint32_t token) const {
     if (!is_part && !is_small) return nullptr;
   }
   return nullptr;
-}
-
-bool BlockAssembler::is_past_semicolon(std::uint32_t from, std::uint32_t to) const {
-  for (std::uint32_t t = from; t < to; ++t) {
-    if (word(t) == ";") return true;
-  }
-  return false;
 }
 
 // "Unlike that of KB202 in Fig. 3, the roundel has bars": said of the machine that the caption is
@@ -494,21 +473,6 @@ bool BlockAssembler::is_entry() const {
   });
 }
 
-// "It", "She", "This aircraft" as the subject of a clause ("On 2 March it joined"), not "its"
-// somewhere in it; but "On 19 April its float was holed" is about the machine.
-bool BlockAssembler::pronoun_opens(std::uint32_t clause) const {
-  const std::uint32_t begin = clauses_.clauses[clause].first;
-  for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
-    const Mention& cue = mentions_.items[c];
-    if (cue.value != "it" || cue.first < begin) continue;
-    const Spelling w = office(cue.first);
-    const bool is_possessive = w == "its" || w == "her";
-    if (!is_possessive && cue.first <= begin + 2) return true;
-    if (follows_only_date(begin, cue.first)) return true;
-  }
-  return false;
-}
-
 // Whether a pronoun that opens the clause stands before `token`, for a machine that an earlier
 // sentence has named, and what is brought in at `later` has a verb or a list of its own.
 bool BlockAssembler::is_told_of_pronoun(std::uint32_t token, std::uint32_t later) const {
@@ -544,20 +508,6 @@ const Group* BlockAssembler::owner_before_clause(std::uint32_t clause) const {
       return &group;
   }
   return nullptr;
-}
-
-// Whether the tokens are a date with its preposition, and nothing more.
-bool BlockAssembler::follows_only_date(std::uint32_t begin, std::uint32_t end) const {
-  const Mention* date = nullptr;
-  for (const Mention& mention : mentions_.items) {
-    if (mention.first >= end) break;
-    if (mention.kind == MentionKind::kDate && mention.first >= begin) date = &mention;
-  }
-  if (date == nullptr || date->first > begin + 1) return false;
-  for (std::uint32_t t = date->last; t < end; ++t) {
-    if (mentions_.tokens[t].kind != TokenKind::kMark) return false;
-  }
-  return true;
 }
 
 std::vector<std::string> BlockAssembler::subjects_of(const Mention& mention) const {

@@ -184,15 +184,6 @@ std::string BlockAssembler::usual_position(std::string_view marking) const {
   return only == "fuselage" ? std::string{} : only;
 }
 
-bool BlockAssembler::stands_between(std::uint32_t from, std::uint32_t to, ListName list) const {
-  const WordList* words = lexicon_.grammars().list(list);
-  if (words == nullptr) return false;
-  for (std::uint32_t t = from; t < to; ++t) {
-    if (!value_in(words, t).empty()) return true;
-  }
-  return false;
-}
-
 // "The band shows as a paler stripe aft": what another marking looks like.
 bool BlockAssembler::is_likeness_of_marking(std::uint32_t noun) const {
   constexpr std::uint32_t kMostAdjectives = 2;

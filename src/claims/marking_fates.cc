@@ -108,19 +108,6 @@ bool BlockAssembler::is_changed(const Mention& marking) const {
   });
 }
 
-// "The letter, dropped in 1941, was to return": the statement goes on past an aside between commas.
-std::uint32_t BlockAssembler::segment_past_aside(std::uint32_t token) const {
-  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  const std::uint32_t sentence = clauses_.sentence_of[token];
-  std::uint32_t t = token;
-  for (int comma = 0; comma < 2; ++comma) {
-    while (t < count && clauses_.sentence_of[t] == sentence && word(t) != ",") ++t;
-    if (t >= count || clauses_.sentence_of[t] != sentence) return kNone;
-    ++t;
-  }
-  return t < count && clauses_.sentence_of[t] == sentence ? clauses_.segment_of[t] : kNone;
-}
-
 // "What looks like a red centre is a patch": the words before are the subject of a verb.
 bool BlockAssembler::has_verb_behind(const Mention& marking) const {
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());

@@ -82,18 +82,23 @@ void BlockAssembler::add_absent_places() {
     const Mention* meant = marking_meant(t - 1);
     if (meant == nullptr || clauses_.sentence_of[meant->first] != clauses_.sentence_of[part.first])
       continue;
-    Mention here = part;
-    here.why = "the marking named before";
-    Claim pattern;
-    pattern.value = meant->value;
-    pattern.readings = meant->readings;
-    pattern.negated = true;
-    const std::vector<std::string> subjects = subjects_of(*meant);
-    if (subjects.empty() && is_caption()) pattern.subject = figure_subject();
-    for (const std::string_view position : parts_of_position(part.value)) {
-      pattern.position = position;
-      add_for_subjects(here, ClaimKind::kMarking, subjects, pattern);
-    }
+    add_elsewhere(*meant, part, true);
+  }
+}
+
+// The marking in another place than where it was named: worn there, or not.
+void BlockAssembler::add_elsewhere(const Mention& marking, const Mention& place, bool is_absent) {
+  Mention here = place;
+  here.why = "the marking named before";
+  Claim pattern;
+  pattern.value = marking.value;
+  pattern.readings = marking.readings;
+  pattern.negated = is_absent;
+  const std::vector<std::string> subjects = subjects_of(marking);
+  if (subjects.empty() && is_caption()) pattern.subject = figure_subject();
+  for (const std::string_view position : parts_of_position(place.value)) {
+    pattern.position = position;
+    add_for_subjects(here, ClaimKind::kMarking, subjects, pattern);
   }
 }
 
@@ -111,15 +116,7 @@ void BlockAssembler::add_marking_pronouns() {
     const Mention* meant = marking_meant(verb - 1);
     if (meant == nullptr || clauses_.sentence_of[meant->first] != clauses_.sentence_of[part.first])
       continue;
-    Mention here = part;
-    here.why = "the marking named before";
-    Claim pattern;
-    pattern.value = meant->value;
-    pattern.readings = meant->readings;
-    for (const std::string_view position : parts_of_position(part.value)) {
-      pattern.position = position;
-      add_for_subjects(here, ClaimKind::kMarking, subjects_of(*meant), pattern);
-    }
+    add_elsewhere(*meant, part, false);
   }
   if (has_word_of("absent_place")) add_absent_places();
   if (!has_word_of("marking_verb") || !has_word_of("marking_pronoun")) return;

@@ -46,15 +46,6 @@ const Mention* BlockAssembler::picture_spoken_of(const Mention& order) const {
   return found;
 }
 
-// Whether a word for taking pictures stands between.
-bool BlockAssembler::says_taken(std::uint32_t from, std::uint32_t to) const {
-  const WordList* taken = lexicon_.grammars().list("order_taken");
-  for (std::uint32_t t = from; t < to; ++t) {
-    if (taken != nullptr && !value_in(taken, t).empty()) return true;
-  }
-  return false;
-}
-
 // "S3007 was lost two days after Fig. 3": the event is set against the picture, and not this one.
 bool BlockAssembler::is_of_event(const Mention& order) const {
   return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {

@@ -12,21 +12,6 @@
 
 namespace tailproof {
 
-// Whether nothing but dates, types and articles stands before the serial in its sentence.
-bool BlockAssembler::opens_sentence(const Mention& serial) const {
-  const std::uint32_t sentence = clauses_.sentence_of[serial.first];
-  for (std::uint32_t t = serial.first; t > 0 && clauses_.sentence_of[t - 1] == sentence; --t) {
-    const std::uint32_t at = t - 1;
-    const bool is_aside = mentions_.tokens[at].kind == TokenKind::kMark ||
-                          is_in("determiner", at) || is_in("machine_noun", at) ||
-                          is_in("year_preposition", at) ||
-                          mention_over(MentionKind::kType, at) != nullptr ||
-                          mention_over(MentionKind::kDate, at) != nullptr;
-    if (!is_aside) return false;
-  }
-  return true;
-}
-
 // "F103 became R2017 in June and F104 became R2018": behind a machine that was told of so.
 bool BlockAssembler::goes_on_behind_number(const Mention& serial) const {
   for (std::uint32_t t = serial.first; t-- > 0;) {

@@ -6,14 +6,6 @@
 
 namespace tailproof {
 
-// A label ("Fig. 3.") is no sentence of its own here: something must have been told before.
-bool BlockAssembler::is_in_later_sentence(std::uint32_t token) const {
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind != MentionKind::kCue && other.kind != MentionKind::kReference &&
-           clauses_.sentence_of[other.first] < clauses_.sentence_of[token];
-  });
-}
-
 // "At the School afterwards, she had yellow floats": words with a preposition that a sentence opens
 // with, up to a comma.
 bool BlockAssembler::is_in_fronted_words(std::uint32_t token) const {

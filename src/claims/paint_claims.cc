@@ -1,5 +1,6 @@
 // Markings that stand for others in the text ("the plain one"), and one coat of paint over another.
 #include <algorithm>
+#include <utility>
 
 #include "claims/assembler.h"
 #include "grammars/fold.h"
@@ -127,11 +128,11 @@ void BlockAssembler::add_code_overpaint(const Mention& cue) {
   add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);
 }
 
-// | words                                            | upper      | lower                         |
-// | "X painted over Y", "X, under which Y", "X. Beneath it, Y"    | before | behind               |
-// | "Y shows through X", "Y covered by X", "Y, over which X"      | behind | before               |
-// | "X put on over it", "over it, Y"                 | before     | the one before that, else
-// behind | | "Y shows through it"                             | the one before that | before |
+// | words                                   | upper               | lower               |
+// | "X painted over Y", "X. Beneath it, Y"  | before              | behind              |
+// | "Y shows through X", "Y, over which X"  | behind              | before              |
+// | "X put on over it", "over it, Y"        | before              | the one before that |
+// | "Y shows through it"                    | the one before that | before              |
 void BlockAssembler::add_overpaint() {
   for (const Mention& mention : mentions_.items) {
     const Mention* upper = fronted_coat(mention);
@@ -165,37 +166,7 @@ void BlockAssembler::add_overpaint() {
       if (antecedent != nullptr && antecedent->value != before->value) after = antecedent;
     }
     if (before == nullptr || after == nullptr || before->value == after->value) {
-      // "LD-B is painted over but legible", "a red hub has been painted over another": one coat has
-      // a name, and stands right before the words.
-      constexpr std::uint32_t kReach = 4;
-      const Mention* named = nullptr;
-      for (const Mention& mention : mentions_.items) {
-        const bool is_coat =
-            (mention.kind == MentionKind::kMarking && hidden_[mention.first] == 0) ||
-            (mention.kind == MentionKind::kAirframe && mention.role == "code");
-        if (is_coat && mention.last <= cue.first && cue.first - mention.last <= kReach &&
-            clauses_.segment_of[mention.first] == clauses_.segment_of[cue.first])
-          named = &mention;
-      }
-      bool is_of_it = named != nullptr && is_caption() && cue.value != "beneath";
-      for (std::uint32_t t = is_of_it ? named->last : 0; is_of_it && t < cue.first; ++t)
-        is_of_it = is_in("event_auxiliary", t) || is_in("pluperfect_auxiliary", t) ||
-                   is_in("event_aside", t) || folded(t).ends_with("ly");
-      if (!is_of_it) continue;
-      const bool is_lower = cue.value != "over" || office(cue.last) != "another";
-      Mention whole = *named;
-      whole.begin = cue.begin;
-      whole.end = cue.end;
-      whole.first = cue.first;
-      whole.last = cue.last;
-      whole.readings.clear();
-      whole.why = cue.why;
-      Claim pattern;
-      pattern.value = is_lower ? "paint over " + std::string(named->value)
-                               : std::string(named->value) + " over paint";
-      const std::vector<std::string> subjects = subjects_of(*named);
-      if (subjects.empty()) pattern.subject = figure_subject();
-      add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);
+      add_paint_over_one(cue);
       continue;
     }
     // "The ochre centres were replaced, and a pennant ...": by what, the words do not tell. Beside
@@ -211,22 +182,51 @@ void BlockAssembler::add_overpaint() {
         continue;
     }
     const bool first_is_upper = cue.value != "under";
-    Mention whole = *before;
-    whole.begin = cue.begin;
-    whole.end = cue.end;
-    whole.first = cue.first;
-    whole.last = cue.last;
-    whole.readings.clear();
-    whole.why = cue.why;
     const std::string both =
         first_is_upper ? std::string(before->value) + " over " + std::string(after->value)
                        : std::string(after->value) + " over " + std::string(before->value);
-    Claim pattern;
-    pattern.value = both;
-    std::vector<std::string> subjects = subjects_of(*before);
-    if (subjects.empty()) pattern.subject = figure_subject();
-    add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);
+    add_coats(*before, cue, both);
   }
+}
+
+// "LD-B is painted over but legible", "a red hub has been painted over another": one coat has a
+// name, and stands right before the words.
+void BlockAssembler::add_paint_over_one(const Mention& cue) {
+  if (!is_caption() || cue.value == "beneath") return;
+  constexpr std::uint32_t kReach = 4;
+  const Mention* named = nullptr;
+  for (const Mention& mention : mentions_.items) {
+    const bool is_coat = (mention.kind == MentionKind::kMarking && hidden_[mention.first] == 0) ||
+                         (mention.kind == MentionKind::kAirframe && mention.role == "code");
+    if (is_coat && mention.last <= cue.first && cue.first - mention.last <= kReach &&
+        clauses_.segment_of[mention.first] == clauses_.segment_of[cue.first])
+      named = &mention;
+  }
+  if (named == nullptr) return;
+  for (std::uint32_t t = named->last; t < cue.first; ++t) {
+    const bool is_passed = is_in("event_auxiliary", t) || is_in("pluperfect_auxiliary", t) ||
+                           is_in("event_aside", t) || folded(t).ends_with("ly");
+    if (!is_passed) return;
+  }
+  const std::string name(named->value);
+  const bool is_lower = cue.value != "over" || office(cue.last) != "another";
+  add_coats(*named, cue, is_lower ? "paint over " + name : name + " over paint");
+}
+
+// A claim of one coat over another at the words that say so, of the machine that wears `coat`.
+void BlockAssembler::add_coats(const Mention& coat, const Mention& cue, std::string both) {
+  Mention whole = coat;
+  whole.begin = cue.begin;
+  whole.end = cue.end;
+  whole.first = cue.first;
+  whole.last = cue.last;
+  whole.readings.clear();
+  whole.why = cue.why;
+  Claim pattern;
+  pattern.value = std::move(both);
+  const std::vector<std::string> subjects = subjects_of(coat);
+  if (subjects.empty()) pattern.subject = figure_subject();
+  add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);
 }
 
 }  // namespace tailproof

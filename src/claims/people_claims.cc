@@ -63,29 +63,6 @@ void BlockAssembler::settle_first_names() {
   items.erase(std::remove_if(items.begin(), items.end(), is_unnamed), items.end());
 }
 
-// "Sgt Vardle", "Wg Cdr P. Crewe": where the rank before a name begins.
-std::uint32_t BlockAssembler::begin_of_name(const Mention& person) const {
-  std::uint32_t first = person.first;
-  while (first > 0) {
-    const bool point = word(first - 1) == "." && first > 1;
-    const Mention* rank = mention_over(MentionKind::kRank, first - (point ? 2 : 1));
-    if (rank == nullptr || rank->first >= first) break;
-    first = rank->first;
-  }
-  return first;
-}
-
-// Past awards behind a name: "Brackett FM and Bar,".
-std::uint32_t BlockAssembler::end_of_name(const Mention& person) const {
-  std::uint32_t last = person.last;
-  while (last < mentions_.tokens.size() &&
-         (mention_over(MentionKind::kAward, last) != nullptr ||
-          (word(last) == "," && mention_over(MentionKind::kAward, last + 1) != nullptr))) {
-    ++last;
-  }
-  return last;
-}
-
 // Words that put somebody into the machine: in the same breath, or, for a seat, in the same clause
 // with nobody named between.
 bool BlockAssembler::is_crew(const Mention& person) const {

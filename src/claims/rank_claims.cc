@@ -74,15 +74,6 @@ const Mention* BlockAssembler::person_meant_by_he(std::uint32_t token) const {
   return nullptr;
 }
 
-// A day counted from the picture ("six weeks after this") is none: nobody counts weeks to the day.
-bool BlockAssembler::has_date_in_segment(std::uint32_t token) const {
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
-    return mention.kind == MentionKind::kDate && !dates_[mention.payload].date.is_unknown() &&
-           !mentions_.dates[mention.payload].first.is_relative() &&
-           clauses_.segment_of[mention.first] == clauses_.segment_of[token];
-  });
-}
-
 // "Carne, by now a Captain", "he himself, then a lieutenant", "Dunmore (promoted Captain)": a rank
 // without a name of its own.
 const Mention* BlockAssembler::person_told_of(const Mention& rank) const {
@@ -332,6 +323,15 @@ void BlockAssembler::add_awards() {
       break;
     }
   }
+}
+
+// A day counted from the picture ("six weeks after this") is none: nobody counts weeks to the day.
+bool BlockAssembler::has_date_in_segment(std::uint32_t token) const {
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
+    return mention.kind == MentionKind::kDate && !dates_[mention.payload].date.is_unknown() &&
+           !mentions_.dates[mention.payload].first.is_relative() &&
+           clauses_.segment_of[mention.first] == clauses_.segment_of[token];
+  });
 }
 
 }  // namespace tailproof

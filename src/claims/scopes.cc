@@ -6,56 +6,6 @@
 
 namespace tailproof {
 
-const Mention* BlockAssembler::cue_before(const Mention& mention, CueName list,
-                                          std::uint32_t reach) const {
-  const Mention* found = nullptr;
-  for (const std::uint32_t c : cues_by_list_.of(list)) {
-    const Mention& cue = mentions_.items[c];
-    if (cue.last > mention.first) break;
-    if (mention.first - cue.last <= reach &&
-        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first]) {
-      found = &cue;
-    }
-  }
-  return found;
-}
-
-// "It had been EB-26 with them and PH-06 before": what follows a pluperfect in its clause, and what
-// stands before it in its segment, is of an earlier time.
-bool BlockAssembler::is_past(const Mention& mention) const {
-  for (const std::uint32_t c : cues_by_list_.of("cue_pluperfect")) {
-    const Mention& cue = mentions_.items[c];
-    if (clauses_.segment_of[cue.first] == clauses_.segment_of[mention.first]) return true;
-    if (cue.first < mention.first &&
-        clauses_.clause_of[cue.first] == clauses_.clause_of[mention.first])
-      return true;
-  }
-  return false;
-}
-
-// Whether a word is part of what bounds a date: "no earlier than", "not before".
-bool BlockAssembler::bounds_date(const Mention& cue) const {
-  return std::any_of(mentions_.dates.begin(), mentions_.dates.end(), [&](const DateMention& date) {
-    return date.bound_begin <= cue.begin && cue.end <= date.end;
-  });
-}
-
-const Mention* BlockAssembler::cue_in_clause(std::uint32_t token, CueName list) const {
-  for (const std::uint32_t c : cues_by_list_.of(list)) {
-    const Mention& cue = mentions_.items[c];
-    if (clauses_.clause_of[cue.first] == clauses_.clause_of[token]) return &cue;
-  }
-  return nullptr;
-}
-
-const Mention* BlockAssembler::cue_in_segment(std::uint32_t token, CueName list) const {
-  for (const std::uint32_t c : cues_by_list_.of(list)) {
-    const Mention& cue = mentions_.items[c];
-    if (clauses_.segment_of[cue.first] == clauses_.segment_of[token]) return &cue;
-  }
-  return nullptr;
-}
-
 void BlockAssembler::mark_scopes() {
   const std::size_t count = mentions_.tokens.size();
   hedged_.assign(count, 0);
@@ -245,13 +195,6 @@ void BlockAssembler::mark_nonexistent(const Mention& cue) {
   }
 }
 
-// Whether anything is named between the two tokens.
-bool BlockAssembler::names_between(std::uint32_t from, std::uint32_t to) const {
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind != MentionKind::kCue && other.first >= from && other.last <= to;
-  });
-}
-
 // "No codes", "without bars": to the end of the segment, or to a word that turns it round. "The
 // band is gone": what stands before it in its segment. "Hidden" denies only that it can be seen.
 void BlockAssembler::mark_negation(const Mention& cue) {
@@ -365,18 +308,6 @@ bool BlockAssembler::takes_object(const Mention& cue) const {
   return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
     return other.kind == MentionKind::kDate && other.last > cue.last && other.first <= cue.last + 1;
   });
-}
-
-// Whether a segment of one or two words, set apart by commas, begins at the token: ", curiously,".
-bool BlockAssembler::is_aside_at(std::uint32_t token) const {
-  constexpr std::uint32_t kMostWords = 2;
-  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  std::uint32_t t = token;
-  while (t < count && clauses_.segment_of[t] == clauses_.segment_of[token] && word(t) != ",") {
-    if (t - token >= kMostWords) return false;
-    ++t;
-  }
-  return t < count && word(t) == "," && t > token;
 }
 
 // Whether a word for "not" stands before the cue in its segment.

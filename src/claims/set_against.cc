@@ -2,13 +2,13 @@
 // the band", "Sallow, not Dunmow, commanded them", "11 Squadron rather than the 12th".
 #include <algorithm>
 
-#include "claims/assembler.h"
+#include "claims/block_reading.h"
 
 namespace tailproof {
 
 // Where the name that ends at `token` begins, its article and the ranks before it included; kNone
 // when none ends there.
-std::uint32_t BlockAssembler::begin_of_any_name(std::uint32_t token) const {
+std::uint32_t BlockReading::begin_of_any_name(std::uint32_t token) const {
   for (const Mention& mention : mentions_.items) {
     if (mention.first >= token) break;
     const bool is_name = mention.kind == MentionKind::kAirframe ||
@@ -22,7 +22,7 @@ std::uint32_t BlockAssembler::begin_of_any_name(std::uint32_t token) const {
 // The words that hold a name against another stand right before it, or before the names that "and"
 // joins it to. Some of them ("like", "not") do so only where something sets them apart: "not N.109,
 // but ..." behind a verb denies it, and is no aside.
-bool BlockAssembler::is_set_against(std::uint32_t first) const {
+bool BlockReading::is_set_against(std::uint32_t first) const {
   const auto cues = cues_by_list_.of("cue_set_against");
   if (cues.empty()) return false;
   const std::uint32_t sentence = clauses_.sentence_of[first];
@@ -47,7 +47,7 @@ bool BlockAssembler::is_set_against(std::uint32_t first) const {
 }
 
 // A verb, or the one that is told of named again.
-bool BlockAssembler::ends_aside(std::uint32_t token) const {
+bool BlockReading::ends_aside(std::uint32_t token) const {
   if (is_in("aside_end", token) || is_in("story_verb", token) || folded(token).ends_with("ed"))
     return true;
   const auto events = cues_by_list_.of("cue_event");
@@ -57,7 +57,7 @@ bool BlockAssembler::ends_aside(std::uint32_t token) const {
 
 // Whether a later word of the same sentence belongs to the aside with the name, and not to what is
 // told of the other: "unlike N.102 of the Gannets, ...".
-bool BlockAssembler::is_in_aside_of(std::uint32_t end_of_name, std::uint32_t token) const {
+bool BlockReading::is_in_aside_of(std::uint32_t end_of_name, std::uint32_t token) const {
   if (token < end_of_name || clauses_.segment_of[end_of_name - 1] != clauses_.segment_of[token])
     return false;
   for (std::uint32_t t = end_of_name; t <= token; ++t) {
@@ -67,7 +67,7 @@ bool BlockAssembler::is_in_aside_of(std::uint32_t end_of_name, std::uint32_t tok
 }
 
 // A name held against another takes nothing that is told outside of its own aside.
-bool BlockAssembler::is_only_compared(const Mention& name, std::uint32_t token) const {
+bool BlockReading::is_only_compared(const Mention& name, std::uint32_t token) const {
   const std::uint32_t first = name.kind == MentionKind::kPerson ? begin_of_name(name) : name.first;
   return is_set_against(first) && !is_in_aside_of(name.last, token);
 }

@@ -32,13 +32,6 @@ bool BlockAssembler::is_camera_ship(const Mention& serial) const {
   return opens && !value_in(words, before).empty() && word(serial.last) == ":";
 }
 
-bool BlockAssembler::is_parted_by_colon(std::uint32_t from, std::uint32_t to) const {
-  for (std::uint32_t t = from; t < to; ++t) {
-    if (word(t) == ":" && t > from) return true;
-  }
-  return false;
-}
-
 // "By the time the next ship was ready, S3004 had inherited the letters": not what the picture
 // shows, unless it is the time of the picture that is meant.
 bool BlockAssembler::is_in_other_time(std::uint32_t token) const {

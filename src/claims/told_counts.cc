@@ -6,17 +6,6 @@
 
 namespace tailproof {
 
-// The words of a count as one mention.
-Mention BlockAssembler::words_of(std::uint32_t first, std::uint32_t last) const {
-  Mention mention;
-  mention.first = first;
-  mention.last = last;
-  mention.begin = mentions_.tokens[first].begin;
-  mention.end = mentions_.tokens[last - 1].end;
-  mention.why = "a number and what it counts";
-  return mention;
-}
-
 // "The first of the eight", "the only machine", "one of six": told of one.
 bool BlockAssembler::is_count_of_one(std::uint32_t first) const {
   if (office(first) == "the") ++first;

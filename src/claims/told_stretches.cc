@@ -51,16 +51,6 @@ std::uint32_t BlockAssembler::stretch_told(const Claim& claim, const Claim& date
   return date.of != "photograph" || has_state_verb(first) ? told : std::uint16_t{0};
 }
 
-// Whether a verb of what lasts stands before the token in its clause, and none of taking pictures.
-bool BlockAssembler::has_state_verb(std::uint32_t token) const {
-  bool has_verb = false;
-  for (std::uint32_t t = clauses_.clauses[clauses_.clause_of[token]].first; t < token; ++t) {
-    if (is_in("picture_taken", t)) return false;
-    has_verb = has_verb || is_in("state_verb", t);
-  }
-  return has_verb;
-}
-
 // "R2014 served until 1946": the machine, right behind which the verb stands, the date right behind
 // that.
 const Mention* BlockAssembler::machine_serving(const Claim& date) const {

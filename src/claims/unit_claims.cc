@@ -6,24 +6,6 @@
 #include "grammars/fold.h"
 
 namespace tailproof {
-bool BlockAssembler::is_in_list(ListName list, std::uint32_t token) const {
-  if (token >= mentions_.tokens.size()) return false;
-  const WordList* words = lexicon_.grammars().list(list);
-  if (words == nullptr) return false;
-  std::string_view text = folded(token);
-  if (!text.ends_with("'s")) return !value_in(words, token).empty();
-  text.remove_suffix(2);
-  return !words->value_of(text).empty();
-}
-
-const Mention* BlockAssembler::mention_over(MentionKind kind, std::uint32_t token) const {
-  for (const Mention& mention : mentions_.items) {
-    if (mention.first > token) break;
-    if (mention.kind == kind && token < mention.last) return &mention;
-  }
-  return nullptr;
-}
-
 // "A pilot of 917 Squadron", "fitters of the 5th", "an 11th Company navigator's table": somebody's
 // unit, and not the aircraft's.
 bool BlockAssembler::is_of_unnamed_person(const Mention& unit) const {

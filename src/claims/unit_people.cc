@@ -74,14 +74,6 @@ const Mention* BlockAssembler::doer_of(const Mention& cue) const {
   return is_pronoun ? person_meant_by_he(cue.first) : person;
 }
 
-bool BlockAssembler::is_possessive(const Mention& mention) const {
-  const Spelling last = word(mention.last - 1);
-  if (last.ends_with("'s") || last.ends_with("\xE2\x80\x99s")) return true;
-  return mention.last + 1 < mentions_.tokens.size() &&
-         mentions_.tokens[mention.last].begin == mention.end &&
-         (word(mention.last) == "'" || word(mention.last) == "\xE2\x80\x99");
-}
-
 // "61 Squadron pilot Ida Crewe", "the Ninth's Sgt Vardle", "the School's commandant, Crewe": the
 // person behind the unit, if nouns for people or a possessive tie them.
 const Mention* BlockAssembler::person_after(const Mention& unit) const {

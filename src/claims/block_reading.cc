@@ -1,0 +1,348 @@
+#include "claims/block_reading.h"
+
+#include <algorithm>
+
+#include "grammars/fold.h"
+#include "mentions/event_words.h"
+
+namespace tailproof {
+
+void BlockReading::index_words() {
+  for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
+    if (mentions_.items[i].kind == MentionKind::kCue) cues_.push_back(i);
+  }
+  cues_by_list_.assign(mentions_.items);
+  for (const Token& token : mentions_.tokens) {
+    if (token.word->values != nullptr) lists_here_ |= token.word->values->lists;
+  }
+}
+
+std::string_view BlockReading::text_of(const Mention& mention) const {
+  return std::string_view(block_.text).substr(mention.begin, mention.end - mention.begin);
+}
+
+bool BlockReading::is_in(ListName list, std::uint32_t token) const {
+  const WordList* words = lexicon_.grammars().list(list);
+  return words != nullptr && !value_in(words, token).empty();
+}
+
+bool BlockReading::is_in_list(ListName list, std::uint32_t token) const {
+  if (token >= mentions_.tokens.size()) return false;
+  const WordList* words = lexicon_.grammars().list(list);
+  if (words == nullptr) return false;
+  std::string_view text = folded(token);
+  if (!text.ends_with("'s")) return !value_in(words, token).empty();
+  text.remove_suffix(2);
+  return !words->value_of(text).empty();
+}
+
+bool BlockReading::stands_between(std::uint32_t from, std::uint32_t to, ListName list) const {
+  const WordList* words = lexicon_.grammars().list(list);
+  if (words == nullptr) return false;
+  for (std::uint32_t t = from; t < to; ++t) {
+    if (!value_in(words, t).empty()) return true;
+  }
+  return false;
+}
+
+// Whether the token may be a verb of its own clause.
+bool BlockReading::tells_verb(std::uint32_t token) const {
+  if (is_in("event_auxiliary", token) || is_in("pluperfect_auxiliary", token) ||
+      is_in("story_verb", token) || is_in("pick_verb", token))
+    return true;
+  const Spelling w = folded(token);
+  if (w.ends_with("ed") || w.ends_with("ing")) return true;
+  const auto events = cues_by_list_.of("cue_event");
+  return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
+    return mentions_.items[c].first <= token && token < mentions_.items[c].last;
+  });
+}
+
+// Whether a word for taking pictures stands between.
+bool BlockReading::says_taken(std::uint32_t from, std::uint32_t to) const {
+  const WordList* taken = lexicon_.grammars().list("order_taken");
+  for (std::uint32_t t = from; t < to; ++t) {
+    if (taken != nullptr && !value_in(taken, t).empty()) return true;
+  }
+  return false;
+}
+
+// Whether "and" or a semicolon parts the two tokens.
+bool BlockReading::is_parted(std::uint32_t from, std::uint32_t to) const {
+  for (std::uint32_t t = from; t < to; ++t) {
+    const Spelling w = office(t);
+    if (w == "and" || w == ";") return true;
+  }
+  return false;
+}
+
+bool BlockReading::is_past_semicolon(std::uint32_t from, std::uint32_t to) const {
+  for (std::uint32_t t = from; t < to; ++t) {
+    if (word(t) == ";") return true;
+  }
+  return false;
+}
+
+bool BlockReading::is_parted_by_colon(std::uint32_t from, std::uint32_t to) const {
+  for (std::uint32_t t = from; t < to; ++t) {
+    if (word(t) == ":" && t > from) return true;
+  }
+  return false;
+}
+
+// Whether a segment of one or two words, set apart by commas, begins at the token: ", curiously,".
+bool BlockReading::is_aside_at(std::uint32_t token) const {
+  constexpr std::uint32_t kMostWords = 2;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  std::uint32_t t = token;
+  while (t < count && clauses_.segment_of[t] == clauses_.segment_of[token] && word(t) != ",") {
+    if (t - token >= kMostWords) return false;
+    ++t;
+  }
+  return t < count && word(t) == "," && t > token;
+}
+
+bool BlockReading::is_close(std::uint32_t last, std::uint32_t first) const {
+  if (last > first) return false;
+  for (std::uint32_t t = last; t < first; ++t) {
+    const Spelling w = office(t);
+    if (mentions_.tokens[t].kind != TokenKind::kMark && w != "a" && w != "coded" && w != "the" &&
+        (w != "no" || t + 1 >= first) && w != "number") {
+      return false;
+    }
+    const bool is_stop = w == "." && (t == 0 || office(t - 1) != "no");
+    if (is_stop || w == ";") return false;
+  }
+  return first - last <= 3;
+}
+
+// "The letter, dropped in 1941, was to return": the statement goes on past an aside between commas.
+std::uint32_t BlockReading::segment_past_aside(std::uint32_t token) const {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  std::uint32_t t = token;
+  for (int comma = 0; comma < 2; ++comma) {
+    while (t < count && clauses_.sentence_of[t] == sentence && word(t) != ",") ++t;
+    if (t >= count || clauses_.sentence_of[t] != sentence) return kNone;
+    ++t;
+  }
+  return t < count && clauses_.sentence_of[t] == sentence ? clauses_.segment_of[t] : kNone;
+}
+
+std::uint32_t BlockReading::token_at(std::uint32_t offset) const {
+  const auto it =
+      std::lower_bound(mentions_.tokens.begin(), mentions_.tokens.end(), offset,
+                       [](const Token& token, std::uint32_t value) { return token.begin < value; });
+  const auto t = static_cast<std::uint32_t>(it - mentions_.tokens.begin());
+  return std::min<std::uint32_t>(t, static_cast<std::uint32_t>(mentions_.tokens.size() - 1));
+}
+
+const Mention* BlockReading::mention_over(MentionKind kind, std::uint32_t token) const {
+  for (const Mention& mention : mentions_.items) {
+    if (mention.first > token) break;
+    if (mention.kind == kind && token < mention.last) return &mention;
+  }
+  return nullptr;
+}
+
+// The name, date, measure or the like of which the token is part; cues are none.
+const Mention* BlockReading::mention_at(std::uint32_t token) const {
+  for (const Mention& mention : mentions_.items) {
+    if (mention.first > token) break;
+    if (mention.kind != MentionKind::kCue && mention.first <= token && token < mention.last) {
+      return &mention;
+    }
+  }
+  return nullptr;
+}
+
+const Mention* BlockReading::mention_ending_at(std::uint32_t token) const {
+  const Mention* cue = nullptr;
+  for (const Mention& mention : mentions_.items) {
+    if (mention.first >= token) break;
+    if (mention.last != token) continue;
+    if (mention.kind != MentionKind::kCue) return &mention;
+    if (cue == nullptr || mention.role == "cue_pronoun") cue = &mention;
+  }
+  return cue;
+}
+
+// The words of a count as one mention.
+Mention BlockReading::words_of(std::uint32_t first, std::uint32_t last) const {
+  Mention mention;
+  mention.first = first;
+  mention.last = last;
+  mention.begin = mentions_.tokens[first].begin;
+  mention.end = mentions_.tokens[last - 1].end;
+  mention.why = "a number and what it counts";
+  return mention;
+}
+
+bool BlockReading::is_possessive(const Mention& mention) const {
+  const Spelling last = word(mention.last - 1);
+  if (last.ends_with("'s") || last.ends_with("\xE2\x80\x99s")) return true;
+  return mention.last + 1 < mentions_.tokens.size() &&
+         mentions_.tokens[mention.last].begin == mention.end &&
+         (word(mention.last) == "'" || word(mention.last) == "\xE2\x80\x99");
+}
+
+// "Sgt Vardle", "Wg Cdr P. Crewe": where the rank before a name begins.
+std::uint32_t BlockReading::begin_of_name(const Mention& person) const {
+  std::uint32_t first = person.first;
+  while (first > 0) {
+    const bool point = word(first - 1) == "." && first > 1;
+    const Mention* rank = mention_over(MentionKind::kRank, first - (point ? 2 : 1));
+    if (rank == nullptr || rank->first >= first) break;
+    first = rank->first;
+  }
+  return first;
+}
+
+// Past awards behind a name: "Brackett FM and Bar,".
+std::uint32_t BlockReading::end_of_name(const Mention& person) const {
+  std::uint32_t last = person.last;
+  while (last < mentions_.tokens.size() &&
+         (mention_over(MentionKind::kAward, last) != nullptr ||
+          (word(last) == "," && mention_over(MentionKind::kAward, last + 1) != nullptr))) {
+    ++last;
+  }
+  return last;
+}
+
+// Whether anything is named between the two tokens.
+bool BlockReading::names_between(std::uint32_t from, std::uint32_t to) const {
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind != MentionKind::kCue && other.first >= from && other.last <= to;
+  });
+}
+
+const Mention* BlockReading::cue_before(const Mention& mention, CueName list,
+                                          std::uint32_t reach) const {
+  const Mention* found = nullptr;
+  for (const std::uint32_t c : cues_by_list_.of(list)) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.last > mention.first) break;
+    if (mention.first - cue.last <= reach &&
+        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first]) {
+      found = &cue;
+    }
+  }
+  return found;
+}
+
+const Mention* BlockReading::cue_in_clause(std::uint32_t token, CueName list) const {
+  for (const std::uint32_t c : cues_by_list_.of(list)) {
+    const Mention& cue = mentions_.items[c];
+    if (clauses_.clause_of[cue.first] == clauses_.clause_of[token]) return &cue;
+  }
+  return nullptr;
+}
+
+const Mention* BlockReading::cue_in_segment(std::uint32_t token, CueName list) const {
+  for (const std::uint32_t c : cues_by_list_.of(list)) {
+    const Mention& cue = mentions_.items[c];
+    if (clauses_.segment_of[cue.first] == clauses_.segment_of[token]) return &cue;
+  }
+  return nullptr;
+}
+
+// Whether a word is part of what bounds a date: "no earlier than", "not before".
+bool BlockReading::bounds_date(const Mention& cue) const {
+  return std::any_of(mentions_.dates.begin(), mentions_.dates.end(), [&](const DateMention& date) {
+    return date.bound_begin <= cue.begin && cue.end <= date.end;
+  });
+}
+
+// "It had been EB-26 with them and PH-06 before": what follows a pluperfect in its clause, and what
+// stands before it in its segment, is of an earlier time.
+bool BlockReading::is_past(const Mention& mention) const {
+  for (const std::uint32_t c : cues_by_list_.of("cue_pluperfect")) {
+    const Mention& cue = mentions_.items[c];
+    if (clauses_.segment_of[cue.first] == clauses_.segment_of[mention.first]) return true;
+    if (cue.first < mention.first &&
+        clauses_.clause_of[cue.first] == clauses_.clause_of[mention.first])
+      return true;
+  }
+  return false;
+}
+
+// Whether a verb of what lasts stands before the token in its clause, and none of taking pictures.
+bool BlockReading::has_state_verb(std::uint32_t token) const {
+  bool has_verb = false;
+  for (std::uint32_t t = clauses_.clauses[clauses_.clause_of[token]].first; t < token; ++t) {
+    if (is_in("picture_taken", t)) return false;
+    has_verb = has_verb || is_in("state_verb", t);
+  }
+  return has_verb;
+}
+
+// Whether nothing but dates, types and articles stands before the serial in its sentence.
+bool BlockReading::opens_sentence(const Mention& serial) const {
+  const std::uint32_t sentence = clauses_.sentence_of[serial.first];
+  for (std::uint32_t t = serial.first; t > 0 && clauses_.sentence_of[t - 1] == sentence; --t) {
+    const std::uint32_t at = t - 1;
+    const bool is_aside = mentions_.tokens[at].kind == TokenKind::kMark ||
+                          is_in("determiner", at) || is_in("machine_noun", at) ||
+                          is_in("year_preposition", at) ||
+                          mention_over(MentionKind::kType, at) != nullptr ||
+                          mention_over(MentionKind::kDate, at) != nullptr;
+    if (!is_aside) return false;
+  }
+  return true;
+}
+
+// Where the statement of the token begins: behind the last semicolon of its sentence, or with it.
+std::uint32_t BlockReading::begin_of_statement(std::uint32_t token) const {
+  std::uint32_t first = token;
+  while (first > 0 && clauses_.sentence_of[first - 1] == clauses_.sentence_of[token] &&
+         word(first - 1) != ";")
+    --first;
+  return first;
+}
+
+// A label ("Fig. 3.") is no sentence of its own here: something must have been told before.
+bool BlockReading::is_in_later_sentence(std::uint32_t token) const {
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind != MentionKind::kCue && other.kind != MentionKind::kReference &&
+           clauses_.sentence_of[other.first] < clauses_.sentence_of[token];
+  });
+}
+
+// "It", "She", "This aircraft" as the subject of a clause ("On 2 March it joined"), not "its"
+// somewhere in it; but "On 19 April its float was holed" is about the machine.
+bool BlockReading::pronoun_opens(std::uint32_t clause) const {
+  const std::uint32_t begin = clauses_.clauses[clause].first;
+  for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.value != "it" || cue.first < begin) continue;
+    const Spelling w = office(cue.first);
+    const bool is_possessive = w == "its" || w == "her";
+    if (!is_possessive && cue.first <= begin + 2) return true;
+    if (follows_only_date(begin, cue.first)) return true;
+  }
+  return false;
+}
+
+// "He", "she", "they" as the subject of a clause.
+bool BlockReading::opens_with_pronoun(std::uint32_t clause) const {
+  const Clause& own = clauses_.clauses[clause];
+  const WordList* pronouns = lexicon_.grammars().list("person_pronoun");
+  return pronouns != nullptr && own.first < mentions_.tokens.size() &&
+         !value_in(pronouns, own.first).empty();
+}
+
+// Whether the tokens are a date with its preposition, and nothing more.
+bool BlockReading::follows_only_date(std::uint32_t begin, std::uint32_t end) const {
+  const Mention* date = nullptr;
+  for (const Mention& mention : mentions_.items) {
+    if (mention.first >= end) break;
+    if (mention.kind == MentionKind::kDate && mention.first >= begin) date = &mention;
+  }
+  if (date == nullptr || date->first > begin + 1) return false;
+  for (std::uint32_t t = date->last; t < end; ++t) {
+    if (mentions_.tokens[t].kind != TokenKind::kMark) return false;
+  }
+  return true;
+}
+
+}  // namespace tailproof

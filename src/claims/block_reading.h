@@ -1,0 +1,108 @@
+// What the words of one block say: look-ups that every rule of the assembler asks.
+//
+// Contract: nothing here makes a claim or knows of one. Mentions and clauses are set before the first
+// question; `index_words` follows them.
+#pragma once
+
+#include <cstdint>
+#include <string_view>
+#include <vector>
+
+#include "claims/clauses.h"
+#include "claims/cue_index.h"
+#include "mentions/find_mentions.h"
+#include "tailproof/manuscript.h"
+
+namespace tailproof {
+
+class BlockReading {
+ protected:
+  BlockReading(const Lexicon& lexicon, const Block& block) : lexicon_(lexicon), block_(block) {}
+  ~BlockReading() = default;
+
+  /// Which mentions are cues, and which lists hold a word of the block.
+  void index_words();
+
+  // Words
+  [[nodiscard]] Spelling word(std::uint32_t token) const {
+    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->text : Spelling{};
+  }
+  /// The word in lower case, with one kind of apostrophe; "" past the last.
+  [[nodiscard]] Spelling folded(std::uint32_t token) const {
+    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->folded : Spelling{};
+  }
+  /// What a small word does, by the list small_word; a mark is itself, any other word nothing.
+  [[nodiscard]] Spelling office(std::uint32_t token) const {
+    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->office : Spelling{};
+  }
+  [[nodiscard]] std::string_view value_in(const WordList* list, std::uint32_t token) const {
+    return token < mentions_.tokens.size() ? mentions_.tokens[token].word->value_in(list)
+                                           : std::string_view{};
+  }
+  /// Whether a word of the block is of the list.
+  [[nodiscard]] bool has_word_of(ListName list) const {
+    const WordList* words = lexicon_.grammars().list(list);
+    return words != nullptr && (words->number >= lists_here_.size() || lists_here_[words->number]);
+  }
+  [[nodiscard]] std::string_view text_of(const Mention& mention) const;
+  [[nodiscard]] bool is_in(ListName list, std::uint32_t token) const;
+  /// Whether a token is of a word list, a possessive "'s" aside.
+  [[nodiscard]] bool is_in_list(ListName list, std::uint32_t token) const;
+  /// Whether a word of the list is among tokens [from, to).
+  [[nodiscard]] bool stands_between(std::uint32_t from, std::uint32_t to, ListName list) const;
+  [[nodiscard]] bool tells_verb(std::uint32_t token) const;
+  [[nodiscard]] bool says_taken(std::uint32_t from, std::uint32_t to) const;
+  [[nodiscard]] bool is_parted(std::uint32_t from, std::uint32_t to) const;
+  [[nodiscard]] bool is_past_semicolon(std::uint32_t from, std::uint32_t to) const;
+  [[nodiscard]] bool is_parted_by_colon(std::uint32_t from, std::uint32_t to) const;
+  [[nodiscard]] bool is_aside_at(std::uint32_t token) const;
+  [[nodiscard]] bool is_close(std::uint32_t last, std::uint32_t first) const;
+  [[nodiscard]] std::uint32_t segment_past_aside(std::uint32_t token) const;
+
+  // Mentions
+  [[nodiscard]] bool is_caption() const { return block_.kind == BlockKind::kCaption; }
+  [[nodiscard]] std::uint32_t token_at(std::uint32_t offset) const;
+  /// The mention of a kind that covers a token.
+  [[nodiscard]] const Mention* mention_over(MentionKind kind, std::uint32_t token) const;
+  [[nodiscard]] const Mention* mention_at(std::uint32_t token) const;
+  [[nodiscard]] const Mention* mention_ending_at(std::uint32_t token) const;
+  [[nodiscard]] Mention words_of(std::uint32_t first, std::uint32_t last) const;
+  [[nodiscard]] bool is_possessive(const Mention& mention) const;
+  [[nodiscard]] std::uint32_t begin_of_name(const Mention& person) const;
+  [[nodiscard]] std::uint32_t end_of_name(const Mention& person) const;
+  [[nodiscard]] bool names_between(std::uint32_t from, std::uint32_t to) const;
+
+  // Cues, by clause and segment
+  [[nodiscard]] const Mention* cue_before(const Mention& mention, CueName list,
+                                          std::uint32_t reach) const;
+  [[nodiscard]] const Mention* cue_in_clause(std::uint32_t token, CueName list) const;
+  [[nodiscard]] const Mention* cue_in_segment(std::uint32_t token, CueName list) const;
+  [[nodiscard]] bool bounds_date(const Mention& cue) const;
+  [[nodiscard]] bool is_past(const Mention& mention) const;
+  [[nodiscard]] bool has_state_verb(std::uint32_t token) const;
+
+  // Sentences and clauses
+  [[nodiscard]] bool opens_sentence(const Mention& serial) const;
+  [[nodiscard]] std::uint32_t begin_of_statement(std::uint32_t token) const;
+  [[nodiscard]] bool is_in_later_sentence(std::uint32_t token) const;
+  [[nodiscard]] bool pronoun_opens(std::uint32_t clause) const;
+  [[nodiscard]] bool opens_with_pronoun(std::uint32_t clause) const;
+  [[nodiscard]] bool follows_only_date(std::uint32_t begin, std::uint32_t end) const;
+
+  // set_against.cc: names only held against the one told of
+  [[nodiscard]] std::uint32_t begin_of_any_name(std::uint32_t token) const;
+  [[nodiscard]] bool is_set_against(std::uint32_t first) const;
+  [[nodiscard]] bool ends_aside(std::uint32_t token) const;
+  [[nodiscard]] bool is_in_aside_of(std::uint32_t end_of_name, std::uint32_t token) const;
+  [[nodiscard]] bool is_only_compared(const Mention& name, std::uint32_t token) const;
+
+  const Lexicon& lexicon_;
+  const Block& block_;
+  Mentions mentions_;
+  Clauses clauses_;
+  std::vector<std::uint32_t> cues_;  // mentions that are cues
+  CueIndex cues_by_list_;
+  ListSet lists_here_;  // that hold a word of the block
+};
+
+}  // namespace tailproof
