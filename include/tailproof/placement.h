@@ -39,6 +39,8 @@ struct Placement {
 [[nodiscard]] bool units_agree(const Ledger& ledger, std::string_view one, std::string_view other);
 [[nodiscard]] bool agrees_with_any(const Ledger& ledger, std::string_view unit,
                                    const std::vector<std::string>& readings);
+/// Whether the ledger ever has the machine of the claim with its unit, on whatever days.
+[[nodiscard]] bool was_ever_with(const Ledger& ledger, const Claim& unit);
 
 /// lost, accident, repaint, modified, ferried, captured, interned: things of one day.
 [[nodiscard]] bool is_event_kind(std::string_view history_kind);

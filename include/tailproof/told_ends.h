@@ -23,4 +23,16 @@ namespace tailproof {
 /// ends; none unless the state lasts from or until it (kSaidStretch).
 [[nodiscard]] std::vector<When> told_ends(const CheckInput& input, const Claim& claim);
 
+/// The first of these days on which the claim cannot hold, by what `allowed_at` (When ->
+/// std::optional<Allowed>) has of each.
+template <typename AllowedAt>
+[[nodiscard]] std::optional<When> impossible_end(const CheckInput& input, const Claim& claim,
+                                                 const AllowedAt& allowed_at) {
+  for (const When& end : told_ends(input, claim)) {
+    const std::optional<Allowed> allowed = allowed_at(end);
+    if (allowed && fit(end, *allowed) == Fit::kImpossible) return end;
+  }
+  return std::nullopt;
+}
+
 }  // namespace tailproof

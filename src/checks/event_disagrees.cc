@@ -282,6 +282,11 @@ std::optional<Query> ended_before(const CheckInput& input, const Claim& claim) {
   return query;
 }
 
+Evidence quote_end(const Airframe& row) {
+  return quote(row.row, row.serial + " struck off charge " + in_words(row.struck_off_charge) +
+                            ", " + row.fate);
+}
+
 // "X12 was shot down": the machine stands before the words in their sentence, and no mark between.
 // "He was shot down in X12", "it had burnt out", "... for X12, the first of them burnt" may be told
 // of another.
@@ -355,9 +360,7 @@ std::optional<Query> other_fate(const CheckInput& input, const Claim& claim) {
                          claim.subject + " is said to have been " +
                              (is_loss ? "lost " : "scrapped ") + when_in_words(claim.when) +
                              ", but the ledger has as its fate: " + (*last)->fate);
-  query.evidence.push_back(quote((*last)->row, (*last)->serial + " struck off charge " +
-                                                   in_words((*last)->struck_off_charge) + ", " +
-                                                   (*last)->fate));
+  query.evidence.push_back(quote_end(**last));
   query.suggestion = (*last)->fate;
   return query;
 }
@@ -386,9 +389,7 @@ std::optional<Query> other_manner(const CheckInput& input, const ClaimIndex& ind
                    in_words(told->spell) + ": " + words);
   query.evidence.push_back(quote_history(*told));
   if (airframe != nullptr && told->detail.empty()) {
-    query.evidence.push_back(quote(airframe->row, airframe->serial + " struck off charge " +
-                                                      in_words(airframe->struck_off_charge) + ", " +
-                                                      airframe->fate));
+    query.evidence.push_back(quote_end(*airframe));
   }
   query.suggestion = words;
   return query;
@@ -409,9 +410,7 @@ std::optional<Query> undated_end(const CheckInput& input, const ClaimIndex& inde
                          claim.subject + " is said to have been " +
                              (claim.value == "lost" ? "lost" : "scrapped") +
                              ", but the ledger has as its fate: " + last.fate);
-  query.evidence.push_back(quote(
-      last.row,
-      last.serial + " struck off charge " + in_words(last.struck_off_charge) + ", " + last.fate));
+  query.evidence.push_back(quote_end(last));
   query.suggestion = last.fate;
   return query;
 }
@@ -471,12 +470,7 @@ std::optional<Query> other_keeper(const CheckInput& input, const ClaimIndex& ind
     if (is_unit) {
       const Unit* yard = ledger.unit(other.value);
       if (yard == nullptr || !is_servicing_kind(yard->kind) || met->unit.empty()) continue;
-      const std::vector<std::string> units = readings_of(other);
-      const std::vector<const History*> history = ledger.history_of(claim.subject);
-      const bool was_there = std::any_of(history.begin(), history.end(), [&](const History* row) {
-        return !row->unit.empty() && agrees_with_any(ledger, row->unit, units);
-      });
-      if (was_there) continue;
+      if (was_ever_with(ledger, other)) continue;
     } else {
       if (!is_short || other.role == "approximate" || other.position == "approximate" ||
           met->place.empty() || ledger.place(other.value) == nullptr ||

@@ -68,20 +68,18 @@ std::optional<Query> judge_ends_of_service(const CheckInput& input, const Claim&
   Grounds grounds;
   const std::optional<Allowed> life = days_of_life(input.ledger, date.turn_of, &grounds);
   if (!life || life->days.empty()) return std::nullopt;
-  for (const When& end : told_ends(input, date)) {
-    if (fit(end, *life) != Fit::kImpossible) continue;
-    const bool is_late = end.days.first() > life->days.last();
-    Query query = query_at(kId, input, date, tempered(date, Level::kWarning),
-                           date.turn_of + " is said to have served " + when_in_words(date.when) +
-                               (is_late ? ", but was struck off or lost in the ledger ("
-                                        : ", but was taken on charge only later (") +
-                               in_words(is_late ? life->days.last() : life->days.first()) + ")");
-    query.subject = date.turn_of;
-    for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
-    query.suggestion = "a date within " + in_words(life->days);
-    return query;
-  }
-  return std::nullopt;
+  const std::optional<When> end = impossible_end(input, date, [&](const When&) { return life; });
+  if (!end) return std::nullopt;
+  const bool is_late = end->days.first() > life->days.last();
+  Query query = query_at(kId, input, date, tempered(date, Level::kWarning),
+                         date.turn_of + " is said to have served " + when_in_words(date.when) +
+                             (is_late ? ", but was struck off or lost in the ledger ("
+                                      : ", but was taken on charge only later (") +
+                             in_words(is_late ? life->days.last() : life->days.first()) + ")");
+  query.subject = date.turn_of;
+  for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
+  query.suggestion = "a date within " + in_words(life->days);
+  return query;
 }
 
 // The machine of running text that this place, unit or marking is told of, named before it in its

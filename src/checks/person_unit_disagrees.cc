@@ -57,11 +57,8 @@ std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
         if (!allowed || is_known_by(input, claim, units)) return std::nullopt;
         std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
         if (!level) {
-          const std::vector<When> ends = told_ends(input, claim);
-          const bool is_wrong = std::any_of(ends.begin(), ends.end(), [&](const When& end) {
-            return fit(end, *allowed) == Fit::kImpossible;
-          });
-          if (!is_wrong) return std::nullopt;
+          if (!impossible_end(input, claim, [&](const When&) { return allowed; }))
+            return std::nullopt;
           level = tempered(claim, Level::kWarning);
         }
 

@@ -69,11 +69,8 @@ std::string unit_of_stations(const Ledger& ledger, const std::vector<Evidence>& 
 std::optional<When> wrong_end(const CheckInput& input, const ClaimIndex& index,
                               const Claim& place) {
   if (input.ledger.airframe(place.subject) != nullptr || !place.role.empty()) return std::nullopt;
-  for (const When& end : told_ends(input, place)) {
-    const std::optional<Allowed> there = days_at_place(input, index, place, end);
-    if (there && fit(end, *there) == Fit::kImpossible) return end;
-  }
-  return std::nullopt;
+  return impossible_end(input, place,
+                        [&](const When& end) { return days_at_place(input, index, place, end); });
 }
 
 // The row of the print that the caption names has it there.

@@ -46,10 +46,7 @@ bool tells_of_promotion(const Ledger& ledger, const ClaimIndex& index, const Cla
 
 // "A Lieutenant since June": nobody's rank around that day.
 std::optional<When> wrong_end(const CheckInput& input, const Claim& claim, const Allowed& allowed) {
-  for (const When& end : told_ends(input, claim)) {
-    if (fit(end, allowed) == Fit::kImpossible) return end;
-  }
-  return std::nullopt;
+  return impossible_end(input, claim, [&](const When&) { return allowed; });
 }
 
 std::optional<Query> closed_table(const CheckInput& input, const Claim& claim) {

@@ -86,11 +86,8 @@ bool is_away_for_repair(const CheckInput& input, const Claim& claim) {
 // Where the sentence names several units, the stretch is that of all together.
 std::optional<Level> level_of_ends(const CheckInput& input, const ClaimIndex& index,
                                    const Claim& claim) {
-  const std::vector<When> ends = told_ends(input, claim);
-  const bool is_wrong = std::any_of(ends.begin(), ends.end(), [&](const When& end) {
-    return fit(end, days_with_unit(input.ledger, claim, end)) == Fit::kImpossible;
-  });
-  if (!is_wrong) return std::nullopt;
+  const auto days_then = [&](const When& end) { return days_with_unit(input.ledger, claim, end); };
+  if (!impossible_end(input, claim, days_then)) return std::nullopt;
   // Last, since it looks at every claim of the block.
   const auto around = index.around(claim);
   const bool has_other = std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
@@ -107,10 +104,9 @@ std::optional<Level> level_of_ends(const CheckInput& input, const ClaimIndex& in
 bool was_never_there(const Ledger& ledger, const Claim& claim) {
   constexpr Day kWayDays = 31;
   constexpr Day kDeliveryDays = 92;  // from the makers to the first unit
-  const std::vector<std::string> units = readings_of(claim);
+  if (was_ever_with(ledger, claim)) return false;
   DaySet idle;  // in store or in the shops: with nobody who flies it
   for (const History* row : ledger.history_of(claim.subject)) {
-    if (!row->unit.empty() && agrees_with_any(ledger, row->unit, units)) return false;
     if (row->kind == "stored" || row->kind == "repair" || row->kind == "modified")
       idle = idle.unite(certain_days(row->spell, ledger.settings().margins).narrowed);
   }
@@ -219,12 +215,9 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
       allowed = intersect(allowed, *life);
       // The weeks between delivery and issue, or between two units, are nobody's: they do not make
       // it another's.
-      const bool ever_had = std::any_of(history.begin(), history.end(), [&](const History* row) {
-        return !row->unit.empty() && agrees_with_any(ledger, row->unit, readings_of(claim));
-      });
       const bool is_plain =
           index.block_of(claim).kind == BlockKind::kCaption || is_told_plainly(index, claim);
-      if (!ever_had && is_plain)
+      if (is_plain && !was_ever_with(ledger, claim))
         allowed = {long_spells(allowed.days), long_spells(allowed.widened)};
       const std::optional<Allowed> unit = days_of_unit(ledger, claim);
       if (unit) {

@@ -25,13 +25,11 @@ std::vector<Query> judge_order_contents(const CheckInput& input, std::string_vie
       input, ClaimKind::kReference, [&](const Claim& claim) -> std::optional<Query> {
         if (claim.role != "order" || !is_affirmed(claim)) return std::nullopt;
         const bool is_withdrawal = claim.turn == Turn::kWithdrawn;
-        bool is_known = false;
         std::string elsewhere, own;
         std::vector<Evidence> evidence;
-        for (const Order& row : ledger.orders()) {
+        for (const Order* about : ledger.orders_of(claim.turned_to)) {
+          const Order& row = *about;
           const bool is_own = row.order == claim.turn_of;
-          is_known = is_known || is_own;
-          if (row.marking != claim.turned_to) continue;
           if (is_withdrawal && !withdraws(row) && is_replaced_by(row, claim.turn_of))
             return std::nullopt;
           if (withdraws(row) != is_withdrawal) {
@@ -44,7 +42,12 @@ std::vector<Query> judge_order_contents(const CheckInput& input, std::string_vie
           elsewhere += (elsewhere.empty() ? "" : " and ") + row.order;
           if (evidence.size() < kQuoted) evidence.push_back(quote_order(row));
         }
-        if (!is_known || evidence.empty()) return std::nullopt;
+        const std::span<const Order> orders = ledger.orders();
+        const bool is_known =
+            !evidence.empty() && std::any_of(orders.begin(), orders.end(), [&](const Order& row) {
+              return row.order == claim.turn_of;
+            });
+        if (!is_known) return std::nullopt;
         const std::string verb = is_withdrawal ? "withdrawn" : "introduced";
         std::string message =
             claim.turn_of + " is said to have " + verb + " the " + claim.turned_to + ", but ";

@@ -45,6 +45,14 @@ bool agrees_with_any(const Ledger& ledger, std::string_view unit,
   });
 }
 
+bool was_ever_with(const Ledger& ledger, const Claim& unit) {
+  const std::vector<std::string> units = readings_of(unit);
+  const std::vector<const History*> history = ledger.history_of(unit.subject);
+  return std::any_of(history.begin(), history.end(), [&](const History* row) {
+    return !row->unit.empty() && agrees_with_any(ledger, row->unit, units);
+  });
+}
+
 Evidence quote_history(const History& history) {
   std::string says = history.serial + " ";
   says += history.kind.empty() ? "recorded" : history.kind;

@@ -81,13 +81,13 @@ std::optional<Query> judge_stranger(const CheckInput& input, const Claim& event,
   const Ledger& ledger = input.ledger;
   const Unit* stranger = ledger.unit(unit.value);
   const DaySet& days = event.when.days;
-  if (stranger == nullptr || days.empty() || days.last() - days.first() > kLongest)
+  if (stranger == nullptr || days.empty() || days.last() - days.first() > kLongest ||
+      was_ever_with(ledger, unit))
     return std::nullopt;
   const bool is_leaving = unit.role == "former";
   const History* met = nullptr;
   for (const History* row : ledger.history_of(unit.subject)) {
     if (row->unit.empty()) continue;
-    if (agrees_with_any(ledger, row->unit, readings_of(unit))) return std::nullopt;
     const Unit* other = ledger.unit(row->unit);
     const Edtf& day = is_leaving ? row->spell.to : row->spell.from;
     const bool is_of_sort = other != nullptr && !row->role.empty() && !is_event_kind(row->kind) &&

@@ -60,11 +60,7 @@ bool BlockReading::tells_verb(std::uint32_t token) const {
 
 // Whether a word for taking pictures stands between.
 bool BlockReading::says_taken(std::uint32_t from, std::uint32_t to) const {
-  const WordList* taken = lexicon_.grammars().list("order_taken");
-  for (std::uint32_t t = from; t < to; ++t) {
-    if (taken != nullptr && !value_in(taken, t).empty()) return true;
-  }
-  return false;
+  return stands_between(from, to, "order_taken");
 }
 
 // Whether "and" or a semicolon parts the two tokens.
@@ -217,7 +213,7 @@ bool BlockReading::names_between(std::uint32_t from, std::uint32_t to) const {
 }
 
 const Mention* BlockReading::cue_before(const Mention& mention, CueName list,
-                                          std::uint32_t reach) const {
+                                        std::uint32_t reach) const {
   const Mention* found = nullptr;
   for (const std::uint32_t c : cues_by_list_.of(list)) {
     const Mention& cue = mentions_.items[c];
@@ -326,9 +322,7 @@ bool BlockReading::pronoun_opens(std::uint32_t clause) const {
 // "He", "she", "they" as the subject of a clause.
 bool BlockReading::opens_with_pronoun(std::uint32_t clause) const {
   const Clause& own = clauses_.clauses[clause];
-  const WordList* pronouns = lexicon_.grammars().list("person_pronoun");
-  return pronouns != nullptr && own.first < mentions_.tokens.size() &&
-         !value_in(pronouns, own.first).empty();
+  return own.first < mentions_.tokens.size() && is_in("person_pronoun", own.first);
 }
 
 // Whether the tokens are a date with its preposition, and nothing more.

@@ -1,7 +1,7 @@
 // What the words of one block say: look-ups that every rule of the assembler asks.
 //
-// Contract: nothing here makes a claim or knows of one. Mentions and clauses are set before the first
-// question; `index_words` follows them.
+// Contract: nothing here makes a claim or knows of one. Mentions and clauses are set before the
+// first question; `index_words` follows them.
 #pragma once
 
 #include <cstdint>

@@ -208,7 +208,6 @@ bool BlockAssembler::is_said_to_fly(const Claim& machine) const {
   return year >= first && year <= last;
 }
 
-// When each claim of the block is said to hold.
 // "Sinking in Mirk Sound, 23 August": where the event of the date befell, right behind its words.
 bool BlockAssembler::is_where_it_befell(const Claim& date, std::uint32_t place) const {
   if (date.event == kNone) return false;
@@ -217,6 +216,7 @@ bool BlockAssembler::is_where_it_befell(const Claim& date, std::uint32_t place) 
          clauses_.clause_of[token_at(date.begin)] == clauses_.clause_of[place];
 }
 
+// When each claim of the block is said to hold.
 void BlockAssembler::settle_when() {
   const Margins& margins = ledger_.settings().margins;
   DaySet picture_days;  // once they are known

@@ -117,7 +117,7 @@ void BlockAssembler::make_groups() {
     }
     // "With X12 and X14, X15 having been broken up": the comma opens a statement of its own.
     if (joined && connected && word(items[i].first - 1) == "," &&
-        is_in("absolute_word", items[i].last))
+        is_in("absolute_participle", items[i].last))
       joined = false;
     // "Unlike X12 and X14, X15 was ...": the comma ends the aside.
     if (joined && connected && word(items[i].first - 1) == "," &&
@@ -335,16 +335,6 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     say("nearest before it in its clause");
     return before;
   }
-  // "X12 until it burnt and X14 after that": the pronoun stands for the one named before.
-  const auto stands_for_earlier = [&] {
-    const Clause& here = clauses_.clauses[clause];
-    return here.kind == ClauseKind::kSubordinate && pronoun_opens(clause) &&
-           std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
-             return is_open(group) && group.shown && group.last <= here.first &&
-                    clauses_.sentence_of[group.first] == sentence;
-           });
-  };
-  if (after != nullptr && stands_for_earlier()) after = nullptr;
   if (after != nullptr) {
     say("nearest after it in its clause");
     return after;
@@ -473,12 +463,21 @@ bool BlockAssembler::is_entry() const {
   });
 }
 
-// Whether a pronoun that opens the clause stands before `token`, for a machine that an earlier
-// sentence has named, and what is brought in at `later` has a verb or a list of its own.
+// Whether a pronoun that opens the clause stands before `token`, for a machine named before the
+// clause: by its own sentence if the clause hangs on that ("X12 until it burnt and X14 after
+// that"), else by an earlier one, and what is brought in at `later` has a verb or a list of its
+// own.
 bool BlockAssembler::is_told_of_pronoun(std::uint32_t token, std::uint32_t later) const {
   const std::uint32_t clause = clauses_.clause_of[token];
   const std::uint32_t sentence = clauses_.sentence_of[token];
   if (!pronoun_opens(clause)) return false;
+  const Clause& own = clauses_.clauses[clause];
+  const bool hangs_on_named = own.kind == ClauseKind::kSubordinate &&
+                              std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+                                return group.shown && !group.is_either && group.last <= own.first &&
+                                       clauses_.sentence_of[group.first] == sentence;
+                              });
+  if (hangs_on_named) return true;
   const bool is_named = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
     return clauses_.sentence_of[group.first] < sentence && group.shown;
   });

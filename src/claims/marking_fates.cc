@@ -63,7 +63,7 @@ bool BlockAssembler::is_led_by_article(const Mention& marking) const {
 bool BlockAssembler::is_taken_off(const Mention& marking) const {
   std::uint32_t t = marking.first;
   while (t > 0 && marking.first - t < 3 &&
-         (is_in("determiner", t - 1) || is_in("former_adjective", t - 1)))
+         (is_in("determiner", t - 1) || is_in("earlier_adjective", t - 1)))
     --t;
   return t > 0 && t < marking.first && is_in("taking_off_verb", t - 1) &&
          is_in("taking_off_word", marking.last);

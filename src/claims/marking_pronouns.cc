@@ -75,7 +75,7 @@ void BlockAssembler::add_absent_places() {
     if (t < 2 || !is_in("absent_place", t - 1)) continue;
     const bool is_joined = mentions_.tokens[t - 2].kind == TokenKind::kMark ||
                            office(t - 2) == "but" || office(t - 2) == "and" ||
-                           is_in("absolute_word", t - 2);
+                           is_in("absolute_participle", t - 2);
     const bool ends = part.last >= count || mentions_.tokens[part.last].kind == TokenKind::kMark ||
                       is_in("function_word", part.last);
     if (!is_joined || !ends) continue;

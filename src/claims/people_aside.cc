@@ -116,11 +116,12 @@ std::optional<Tense> BlockAssembler::tense_of_title(const Mention& rank,
   for (std::uint32_t t = person.last + 1; t < count && clauses_.sentence_of[t] == sentence; ++t) {
     const Mention* other = mention_over(MentionKind::kPerson, t);
     if (other != nullptr && other->value != person.value) break;
-    const bool is_step = is_in("bare_promotion", t) && is_in("event_auxiliary", t - 1);
+    if (!is_in("bare_promotion", t) || !is_in("event_auxiliary", t - 1) || negated_[t] != 0)
+      continue;
     const bool names_rank = mention_over(MentionKind::kRank, t + 1) != nullptr ||
                             mention_over(MentionKind::kRank, t + 2) != nullptr ||
                             mention_over(MentionKind::kRank, t + 3) != nullptr;
-    if (is_step && !names_rank && negated_[t] == 0) return Tense::kFormer;
+    if (!names_rank) return Tense::kFormer;
   }
   for (const std::uint32_t c : cues_by_list_.of("cue_rank_gained")) {
     const Mention& cue = mentions_.items[c];

@@ -69,9 +69,7 @@ std::string BlockAssembler::one_of_counted(std::uint32_t first, std::uint32_t la
       office(first - 1) == "the" || office(first - 1) == "its" ? first - 2 : first - 1;
   if (of == 0 || office(of) != "of") return "";
   const std::uint32_t one = of - 1;
-  const bool is_one = is_in("count_superlative", one) || is_in("count_ordinal", one) ||
-                      value_in(lexicon_.grammars().list("number"), one) == "1";
-  if (!is_one) return "";
+  if (!is_count_of_one(one)) return "";
   return machine_counted(one > 0 && office(one - 1) == "the" ? one - 1 : one, last);
 }
 

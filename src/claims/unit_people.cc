@@ -99,9 +99,10 @@ const Mention* BlockAssembler::bearer_of_rank_before(const Mention& unit) const 
   const Mention* rank = mention_over(MentionKind::kRank, t - 2);
   if (rank == nullptr || rank->first == 0 || !is_in("unnamed_article", rank->first - 1))
     return nullptr;
-  for (const Claim& claim : out_) {
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    const Claim& claim = out_[i];
     if (claim.kind != ClaimKind::kRank || claim.begin != rank->begin ||
-        claim.block != block_index_ || ledger_.person(claim.subject) == nullptr)
+        ledger_.person(claim.subject) == nullptr)
       continue;
     for (auto person = mentions_.items.rbegin(); person != mentions_.items.rend(); ++person) {
       if (person->kind == MentionKind::kPerson && person->value == claim.subject &&

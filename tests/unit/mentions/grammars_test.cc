@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
+#include <map>
 
 #include "mentions/pattern_matcher.h"
 #include "mentions/tokens.h"
@@ -163,4 +164,21 @@ TEST_CASE("the grammars of the project load without a complaint in every languag
     for (const Complaint& complaint : complaints) FAIL_CHECK(to_line(complaint));
     CHECK_FALSE(grammars.patterns("date").empty());
   }
+}
+
+TEST_CASE(
+    "no list of the project's grammars stands in two files, where it would be united unseen") {
+  std::map<std::string, std::string> file_of;
+  const std::filesystem::path folder = std::string(TAILPROOF_TOP) + "/grammars/en";
+  for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+    std::ifstream in(entry.path());
+    for (std::string line; std::getline(in, line);) {
+      if (!line.starts_with("[lists.")) continue;
+      const std::string name = line.substr(7, line.find_first_of(".]", 7) - 7);
+      const std::string file = entry.path().filename().string();
+      const auto [at, is_new] = file_of.emplace(name, file);
+      if (!is_new) FAIL_CHECK(name + " stands in " + at->second + " and in " + file);
+    }
+  }
+  CHECK(file_of.size() > 100);
 }

@@ -45,16 +45,13 @@ std::vector<PicturedEvent> events_after_pictures(const CheckInput& input, const 
     shown[{claim.manuscript, keys.front(), claim.subject}] = date;
   }
   std::vector<PicturedEvent> found;
+  if (shown.empty()) return found;
   for (const Claim& claim : input.claims) {
     if (!is_mishap(claim) || !has_own_date(input, claim) ||
         index.block_of(claim).kind == BlockKind::kCaption)
       continue;
-    const std::string_view sentence = index.sentence_of(claim);
-    for (const std::uint32_t i : index.around(claim)) {
-      const Claim& reference = index.claim(i);
-      if (reference.kind != ClaimKind::kReference || !reference.role.empty() ||
-          index.sentence_of(reference).data() != sentence.data())
-        continue;
+    for (const Claim& reference : index.in_sentence(claim)) {
+      if (reference.kind != ClaimKind::kReference || !reference.role.empty()) continue;
       const std::vector<FigureKey> keys = figure_keys(reference.value);
       if (keys.size() != 1) continue;
       const auto at = shown.find({claim.manuscript, keys.front(), claim.subject});
