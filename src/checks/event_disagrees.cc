@@ -4,7 +4,8 @@
 // | a loss said to be a capture, or the like, on the very day of the other     | error   |
 // | a repaint, repair, modification or change of unit on a day of no such row  | warning |
 // | come to a unit or gone from it more than a month from any such day of it   | warning |
-// | lost long after it was struck off, no loss being recorded                  | warning |
+// | lost or in an accident over a month after it was struck off, or before it  | warning |
+// |   was taken on, no row of that kind being there                            |         |
 // | scrapped on the day of the loss, or lost when struck off for scrap, by the | warning |
 // |   ledger's word for its fate                                               |         |
 // | lost in another manner than the ledger's row of that day tells             | warning |
@@ -260,24 +261,33 @@ std::optional<Query> other_end(const CheckInput& input, const Claim& claim) {
   return std::nullopt;
 }
 
-// No row tells of a loss, and on the day given for it the machine had long been struck off.
-std::optional<Query> ended_before(const CheckInput& input, const Claim& claim) {
-  if (claim.value != "lost") return std::nullopt;
+// No row tells of the loss or accident, and on the day given for it the machine had long been
+// struck off, or was not yet there.
+std::optional<Query> outside_life(const CheckInput& input, const Claim& claim) {
+  if (!is_one_of(claim.value, {"lost", "accident"})) return std::nullopt;
   const std::optional<Allowed> life = days_of_life(input.ledger, claim.subject);
   if (!life || life->widened.empty()) return std::nullopt;
-  // What became of it in other hands is no matter of these cards.
+  // What became of it in other hands, or on the ground, is no matter of these cards.
   for (const History* row : input.ledger.history_of(claim.subject)) {
-    if (row->kind == "captured" || row->kind == "interned") return std::nullopt;
+    if (is_one_of(row->kind, {"captured", "interned", "instructional"})) return std::nullopt;
   }
-  const Day last_day = life->widened.last();
-  if (last_day >= kLastDay || claim.when.widened.first() <= last_day + kLivedOnDays)
-    return std::nullopt;
+  const DayRange then = {claim.when.widened.first(), claim.when.widened.last()};
+  const bool is_late = life->widened.last() < kLastDay &&
+                       then.first > life->widened.last() + kLivedOnDays &&
+                       (claim.said & kSaidRemains) == 0;
+  const bool is_early = life->widened.first() > kFirstDay &&
+                        then.last < life->widened.first() - kLivedOnDays &&
+                        (claim.said & kSaidMakers) == 0;
+  if (!is_late && !is_early) return std::nullopt;
+  const bool is_loss = claim.value == "lost";
   Grounds grounds;
   static_cast<void>(days_of_life(input.ledger, claim.subject, &grounds));
   Query query = query_at(kId, input, claim, tempered(claim, Level::kWarning),
-                         claim.subject + " is said to have been lost " + when_in_words(claim.when) +
-                             ", but the ledger has no loss and has " + "it struck off by " +
-                             in_words(life->days.last()));
+                         claim.subject + " is said to have been " + in_plain(claim.value) + " " +
+                             when_in_words(claim.when) + ", but the ledger has no " +
+                             (is_loss ? "loss" : "accident") + " and has it " +
+                             (is_late ? "struck off by " + in_words(life->days.last())
+                                      : "taken on charge only on " + in_words(life->days.first())));
   for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
   return query;
 }
@@ -554,7 +564,7 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
           std::optional<Query> query = other_end(input, claim);
           if (!query) query = other_fate(input, claim);
           if (!query) query = lived_on(input, index, claim);
-          return query ? query : ended_before(input, claim);
+          return query ? query : outside_life(input, claim);
         }
         const std::optional<Level> level =
             level_of(claim, fit(claim.when, record.days), highest_of(claim.value));
