@@ -86,6 +86,8 @@ enum class Fit { kPossible, kOnlyByMargin, kImpossible };
 
 /// A row of the ledger as a query quotes it.
 [[nodiscard]] Evidence quote(const RowPlace& row, std::string says);
+/// "3 Flight formed 1 May 1935, disbanded 2 June 1941".
+[[nodiscard]] Evidence quote_unit(const Unit& unit);
 /// What ledger.toml or a closed table as a whole says.
 [[nodiscard]] Evidence quote_table(std::string table, std::string says);
 

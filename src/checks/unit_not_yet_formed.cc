@@ -66,9 +66,7 @@ std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
               is_early ? other.replaced_by == unit->unit : unit->replaced_by == other.unit;
           if (!is_neighbour) continue;
           query.suggestion += (query.suggestion.empty() ? "" : " or ") + other.unit;
-          std::string life = other.unit + " formed " + in_words(other.formed);
-          if (!other.disbanded.is_unknown()) life += ", disbanded " + in_words(other.disbanded);
-          query.evidence.push_back(quote(other.row, std::move(life)));
+          query.evidence.push_back(quote_unit(other));
         }
         for (const History* row : ledger.history_of(claim.subject)) {
           if (row->unit.empty() || !row->spell.possible().intersects(claim.when.days)) continue;

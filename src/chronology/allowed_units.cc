@@ -92,11 +92,7 @@ std::optional<Allowed> days_of_unit(const Ledger& ledger, const Claim& unit, Gro
     if (!is_former) days = intersect(days, until_days(row->disbanded, margins));
     allowed = unite(allowed, days);
     if (grounds != nullptr) {
-      grounds->add(days.days, false, row->unit, [&] {
-        const bool has_end = !row->disbanded.is_unknown();
-        return quote(row->row, row->unit + " formed " + in_words(row->formed) +
-                                   (has_end ? ", disbanded " + in_words(row->disbanded) : ""));
-      });
+      grounds->add(days.days, false, row->unit, [&] { return quote_unit(*row); });
     }
   }
   return allowed;

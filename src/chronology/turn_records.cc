@@ -74,12 +74,6 @@ class Reader {
     if (record_.evidence.size() < kQuoted) record_.evidence.push_back(std::move(row));
   }
 
-  static Evidence quote_unit(const Unit& unit) {
-    std::string says = unit.unit + " formed " + in_words(unit.formed);
-    if (!unit.disbanded.is_unknown()) says += ", disbanded " + in_words(unit.disbanded);
-    return quote(unit.row, std::move(says));
-  }
-
   void read_unit() {
     const Unit* unit = ledger_.unit(claim_.turn_of);
     if (unit == nullptr) return;

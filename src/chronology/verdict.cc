@@ -242,6 +242,12 @@ Evidence quote(const RowPlace& row, std::string says) {
   return {std::string(row.table), row.line, std::string(row.source), std::move(says)};
 }
 
+Evidence quote_unit(const Unit& unit) {
+  std::string says = unit.unit + " formed " + in_words(unit.formed);
+  if (!unit.disbanded.is_unknown()) says += ", disbanded " + in_words(unit.disbanded);
+  return quote(unit.row, std::move(says));
+}
+
 Evidence quote_table(std::string table, std::string says) {
   return {std::move(table), 0, "", std::move(says)};
 }
