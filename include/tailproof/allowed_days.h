@@ -28,6 +28,7 @@ struct Ground {
   bool is_against = false;
   std::string_view key;  // the unit, place, rank or identity that the row names
   Evidence evidence;
+  std::string_view unit;  // whose station it is
 };
 class Grounds {
  public:
@@ -36,8 +37,9 @@ class Grounds {
   [[nodiscard]] static Grounds without_evidence();
 
   template <typename MakeEvidence>
-  void add(DaySet days, bool is_against, std::string_view key, const MakeEvidence& make) {
-    rows_.push_back({std::move(days), is_against, key, has_evidence_ ? make() : Evidence{}});
+  void add(DaySet days, bool is_against, std::string_view key, const MakeEvidence& make,
+           std::string_view unit = {}) {
+    rows_.push_back({std::move(days), is_against, key, has_evidence_ ? make() : Evidence{}, unit});
   }
   [[nodiscard]] const std::vector<Ground>& rows() const { return rows_; }
   /// Days for which some row speaks; all of them when none does.
@@ -47,6 +49,13 @@ class Grounds {
   std::vector<Ground> rows_;
   bool has_evidence_ = true;
 };
+
+/// Of days that no row rules out, those that are more than an interval between two rows: what was
+/// on the way, in the paint shop or not yet issued was nobody else's and nowhere else meanwhile.
+inline constexpr Day kWayDays = 31;       // from one row to the next
+inline constexpr Day kDeliveryDays = 92;  // from the makers, `life` beginning, to the first row
+[[nodiscard]] DaySet without_short_gaps(const DaySet& open, const DaySet& life = {});
+[[nodiscard]] Allowed without_short_gaps(const Allowed& open, const Allowed& life = {});
 
 /// "When": all days.
 [[nodiscard]] const When& at_any_time();

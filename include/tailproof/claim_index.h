@@ -56,6 +56,21 @@ class ClaimIndex {
   std::shared_ptr<const Captions> captions_;
 };
 
+/// The machine of a claim, which is its subject, as the sentence of the claim names it: by whatever
+/// number or code, since a nickname may be that of another.
+struct NamedMachine {
+  const Claim* before = nullptr;  // named last before the claim
+  const Claim* behind = nullptr;  // named first behind it
+  std::string_view between;       // from the one before to the claim
+  bool is_only = true;            // the sentence names no other machine
+
+  /// Named before the claim, and no mark between the two: what follows may be told of another.
+  [[nodiscard]] bool is_unparted() const {
+    return before != nullptr && between.find_first_of(",;:()") == std::string_view::npos;
+  }
+};
+[[nodiscard]] NamedMachine machine_beside(const ClaimIndex& index, const Claim& claim);
+
 /// Where the claims of each block begin: by manuscript and block, and one more.
 using FirstClaims = std::vector<std::vector<std::uint32_t>>;
 [[nodiscard]] FirstClaims first_claims(const CheckInput& input);

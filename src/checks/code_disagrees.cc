@@ -16,7 +16,6 @@
 // |   then (a name: at any time, where the caption is undated)                 |         |
 // | no row of that kind for the machine otherwise                              | silent |
 #include <algorithm>
-#include <numeric>
 #include <string>
 #include <utility>
 #include <vector>
@@ -107,15 +106,6 @@ bool has_number_row(const Ledger& ledger, std::string_view serial) {
   });
 }
 
-// Days of painting between two codes, or before the first.
-constexpr Day kWeeksWithout = 42;
-
-Day days_in(const DaySet& days) {
-  return std::accumulate(
-      days.ranges().begin(), days.ranges().end(), Day{0},
-      [](Day sum, const DayRange& range) { return sum + (range.last - range.first + 1); });
-}
-
 bool is_row_of_table(const CheckInput& input, const Claim& claim) {
   return input.manuscripts[claim.manuscript].blocks[claim.block].kind == BlockKind::kTableRow;
 }
@@ -149,7 +139,8 @@ std::optional<Query> judge_code(const CheckInput& input, const Claim& given) {
   } else if (!claim.when.known) {
     if (!life) return std::nullopt;
     allowed = intersect(allowed, *life);
-    if (!is_own && is_row_of_table(input, claim) && days_in(allowed.days) <= kWeeksWithout) {
+    if (!is_own && is_row_of_table(input, claim) &&
+        without_short_gaps(allowed.days, life->days).empty()) {
       allowed = Allowed::none();
       highest = Level::kWarning;
     }

@@ -297,20 +297,10 @@ Evidence quote_end(const Airframe& row) {
                             ", " + row.fate);
 }
 
-// "X12 was shot down": the machine stands before the words in their sentence, and no mark between.
-// "He was shot down in X12", "it had burnt out", "... for X12, the first of them burnt" may be told
-// of another.
+// "X12 was shot down". "He was shot down in X12", "it had burnt out", "... for X12, the first of
+// them burnt" may be told of another.
 bool is_told_of_named(const ClaimIndex& index, const Claim& event) {
-  const auto around = index.around(event);
-  return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
-    const Claim& machine = index.claim(i);
-    if (machine.kind != ClaimKind::kAirframe || machine.subject != event.subject ||
-        machine.role == "nickname" || machine.block != event.block || machine.end > event.begin)
-      return false;
-    const std::string_view between =
-        index.block_text(event).substr(machine.end, event.begin - machine.end);
-    return between.find_first_of(".,;:()") == std::string_view::npos;
-  });
+  return machine_beside(index, event).is_unparted();
 }
 
 // No row tells of a loss, but the machine was held by a unit long after the day given for it: by a

@@ -82,19 +82,20 @@ std::optional<Query> judge_ends_of_service(const CheckInput& input, const Claim&
   return query;
 }
 
-// The machine of running text that this place, unit or marking is told of, named before it in its
-// sentence and the only one there; nullptr for none.
+// The machine of running text that this place, unit or marking is told of, and nothing else in its
+// sentence; nullptr for none.
 const Claim* machine_told_of(const ClaimIndex& index, const Claim& told) {
-  const Claim* machine = nullptr;
-  for (const Claim& other : index.in_sentence(told)) {
-    if (other.kind == ClaimKind::kEvent) return nullptr;
-    if (other.kind != ClaimKind::kAirframe || other.subject.empty()) continue;
-    if (other.subject != told.subject || !is_affirmed(other)) return nullptr;
-    if (machine == nullptr && is_of_serial(other) && other.tense == Tense::kThen &&
-        (other.end <= told.begin || told.kind == ClaimKind::kUnit))
-      machine = &other;
-  }
-  return machine;
+  const auto sentence = index.in_sentence(told);
+  const bool has_event = std::any_of(sentence.begin(), sentence.end(), [](const Claim& other) {
+    return other.kind == ClaimKind::kEvent;
+  });
+  const NamedMachine named = machine_beside(index, told);
+  if (has_event || !named.is_only) return nullptr;
+  const bool may_follow = told.kind == ClaimKind::kUnit;
+  const Claim* machine = named.before != nullptr || !may_follow ? named.before : named.behind;
+  const bool is_then = machine != nullptr && is_affirmed(*machine) && is_of_serial(*machine) &&
+                       machine->tense == Tense::kThen;
+  return is_then ? machine : nullptr;
 }
 
 // "N.109 was at Morvo in September 1943", months after it was lost.

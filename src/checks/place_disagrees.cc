@@ -50,21 +50,6 @@ std::string who_is_placed(const CheckInput& input, const ClaimIndex& index, cons
   return unit.empty() ? other_words : unit;
 }
 
-// The one unit whose stations speak against the place; "" where they are those of several.
-std::string unit_of_stations(const Ledger& ledger, const std::vector<Evidence>& rows) {
-  std::string unit;
-  for (const Evidence& row : rows) {
-    if (row.table != "stations.csv") return {};
-    const auto stations = ledger.stations();
-    const auto at = std::find_if(stations.begin(), stations.end(), [&](const Station& station) {
-      return station.row.line == row.line;
-    });
-    if (at == stations.end() || (!unit.empty() && unit != at->unit)) return {};
-    unit = at->unit;
-  }
-  return unit;
-}
-
 // "At the Point from February to October": the unit was not there on one of these days.
 std::optional<When> wrong_end(const CheckInput& input, const ClaimIndex& index,
                               const Claim& place) {
@@ -124,9 +109,14 @@ std::vector<Query> check_place_disagrees(const CheckInput& input) {
             days_at_place(input, index, claim, when, Stations::kOfItsUnits, &grounds));
         std::vector<Evidence> evidence;
         std::string where, there;
+        std::string_view unit;  // whose stations alone speak against the place
+        bool has_one_unit = true;
         for (const Ground& ground : grounds.rows()) {
           const bool is_then = ground.is_against && ground.days.intersects(when.days);
           if (!is_then || evidence.size() >= kQuoted) continue;
+          has_one_unit =
+              has_one_unit && !ground.unit.empty() && (evidence.empty() || unit == ground.unit);
+          unit = ground.unit;
           evidence.push_back(ground.evidence);
           if (where.find(ground.key) == std::string::npos) {
             where += (where.empty() ? "" : " and ") + std::string(ground.key);
@@ -145,8 +135,7 @@ std::vector<Query> check_place_disagrees(const CheckInput& input) {
           return std::nullopt;
         std::string who = who_is_placed(input, index, claim, is_by_station);
         if (claim.subject.empty() && index.block_of(claim).kind != BlockKind::kCaption) {
-          const std::string unit = unit_of_stations(input.ledger, evidence);
-          if (!unit.empty()) who = unit;
+          if (has_one_unit) who = unit;
         }
         std::string message = who + " is placed at " + claim.value;
         const std::string date = when_in_words(claim.when);

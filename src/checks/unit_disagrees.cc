@@ -102,8 +102,6 @@ std::optional<Level> level_of_ends(const CheckInput& input, const ClaimIndex& in
 // The ledger has no row of this unit, and of the life of the machine the rows of others leave open
 // only days on which it passed from one to the other.
 bool was_never_there(const Ledger& ledger, const Claim& claim) {
-  constexpr Day kWayDays = 31;
-  constexpr Day kDeliveryDays = 92;  // from the makers to the first unit
   if (was_ever_with(ledger, claim)) return false;
   DaySet idle;  // in store or in the shops: with nobody who flies it
   for (const History* row : ledger.history_of(claim.subject)) {
@@ -116,11 +114,7 @@ bool was_never_there(const Ledger& ledger, const Claim& claim) {
   undated.role.clear();
   const DaySet open = intersect(days_with_unit(ledger, undated, When{}), *life)
                           .widened.intersect(idle.complement());
-  const auto ranges = open.ranges();
-  return std::all_of(ranges.begin(), ranges.end(), [&](const DayRange& range) {
-    const bool is_first = range.first == life->widened.first();
-    return range.last - range.first <= (is_first ? kDeliveryDays : kWayDays);
-  });
+  return without_short_gaps(open, life->widened).empty();
 }
 
 bool is_of_other_time(const Claim& unit) {
@@ -131,21 +125,18 @@ bool is_of_other_time(const Claim& unit) {
 // with no mark between them, or for a unit of another time one comma ("X12, later of 62 Squadron").
 // Anything longer may tell of others.
 bool is_told_plainly(const ClaimIndex& index, const Claim& unit) {
-  const Claim* machine = nullptr;
-  for (const Claim& other : index.in_sentence(unit)) {
-    if (is_of_other_time(unit) && other.kind == ClaimKind::kPerson) return false;
-    if (other.kind != ClaimKind::kAirframe) continue;
-    if (machine != nullptr) return false;
-    machine = &other;
+  NamedMachine named = machine_beside(index, unit);
+  if (!named.is_only) return false;
+  if (is_of_other_time(unit)) {
+    const auto sentence = index.in_sentence(unit);
+    if (std::any_of(sentence.begin(), sentence.end(),
+                    [](const Claim& other) { return other.kind == ClaimKind::kPerson; }))
+      return false;
+    constexpr std::size_t kAside = 24;
+    if (named.between.starts_with(",") && named.between.size() <= kAside)
+      named.between.remove_prefix(1);
   }
-  if (machine == nullptr || machine->subject != unit.subject || machine->end > unit.begin) {
-    return false;
-  }
-  std::string_view between = index.block_text(unit).substr(machine->end, unit.begin - machine->end);
-  constexpr std::size_t kAside = 24;
-  if (is_of_other_time(unit) && between.starts_with(",") && between.size() <= kAside)
-    between.remove_prefix(1);
-  return between.find_first_of(",;:()") == std::string_view::npos;
+  return named.is_unparted();
 }
 
 // "61 Squadron, 2 Park and 62 Squadron".
@@ -160,16 +151,6 @@ std::string units_of(const std::vector<const History*>& history) {
     words += (i == 0 ? "" : i + 1 == units.size() ? " and " : ", ") + units[i];
   }
   return words;
-}
-
-// Without spells of less than a few weeks.
-DaySet long_spells(const DaySet& days) {
-  constexpr Day kFewWeeks = 45;
-  std::vector<DayRange> kept;
-  for (const DayRange& range : days.ranges()) {
-    if (range.last - range.first >= kFewWeeks) kept.push_back(range);
-  }
-  return DaySet(kept);
 }
 
 }  // namespace
@@ -217,8 +198,8 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
       // it another's.
       const bool is_plain =
           index.block_of(claim).kind == BlockKind::kCaption || is_told_plainly(index, claim);
-      if (is_plain && !was_ever_with(ledger, claim))
-        allowed = {long_spells(allowed.days), long_spells(allowed.widened)};
+      // From the makers it may have come by way of a yard, which lends what it holds.
+      if (is_plain && !was_ever_with(ledger, claim)) allowed = without_short_gaps(allowed);
       const std::optional<Allowed> unit = days_of_unit(ledger, claim);
       if (unit) {
         // Asked last, since it looks at every claim of the block.

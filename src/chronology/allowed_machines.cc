@@ -48,6 +48,20 @@ bool tells_of_loss(const ClaimIndex& index, const Claim& claim) {
 
 }  // namespace
 
+DaySet without_short_gaps(const DaySet& open, const DaySet& life) {
+  std::vector<DayRange> long_ones;
+  for (const DayRange& range : open.ranges()) {
+    const bool is_first = !life.empty() && range.first == life.first();
+    if (range.last - range.first > (is_first ? kDeliveryDays : kWayDays))
+      long_ones.push_back(range);
+  }
+  return DaySet(std::move(long_ones));
+}
+
+Allowed without_short_gaps(const Allowed& open, const Allowed& life) {
+  return {without_short_gaps(open.days, life.days), without_short_gaps(open.widened, life.widened)};
+}
+
 const When& at_any_time() {
   static const When kAny = [] {
     When when;

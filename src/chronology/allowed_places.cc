@@ -148,18 +148,6 @@ bool is_stay(const CheckInput& input, const Claim& place) {
          input.claims[place.when.date].ends.size() == 2;
 }
 
-// The days on the way from one station elsewhere to the next are no stay at this place either.
-DaySet without_ways(const DaySet& elsewhere, const DaySet& there) {
-  constexpr Day kLongestWay = 31;
-  std::vector<DayRange> ways;
-  const auto ranges = elsewhere.ranges();
-  for (std::size_t i = 1; i < ranges.size(); ++i) {
-    const DayRange way{ranges[i - 1].last + 1, ranges[i].first - 1};
-    if (way.last - way.first < kLongestWay && !there.intersects(DaySet{way})) ways.push_back(way);
-  }
-  return elsewhere.unite(DaySet(std::move(ways)));
-}
-
 // Whether the caption says that the machine, or what it shows, is of this unit.
 bool names_unit(const CheckInput& input, const ClaimIndex& index, const Claim& place,
                 std::string_view unit) {
@@ -197,8 +185,10 @@ std::optional<Allowed> days_at_place(const CheckInput& input, const ClaimIndex& 
       elsewhere = unite(elsewhere, placement.certain);
     }
     if (grounds == nullptr || (placement.is_event && !is_there)) continue;
-    grounds->add(is_there ? placement.possible.days : placement.certain.days, !is_there,
-                 placement.place, [&] { return placement.evidence(); });
+    grounds->add(
+        is_there ? placement.possible.days : placement.certain.days, !is_there, placement.place,
+        [&] { return placement.evidence(); },
+        is_station ? std::string_view(placement.station->unit) : std::string_view{});
   }
   for (const History* row : rows_of_events(input, index, claim, when)) {
     if (agrees(ledger, claim, row->place)) continue;
@@ -208,11 +198,11 @@ std::optional<Allowed> days_at_place(const CheckInput& input, const ClaimIndex& 
       grounds->add(certain.days, true, row->place, [&] { return quote_history(*row); });
     }
   }
+  Allowed free = except(elsewhere);
+  // On the way from one station elsewhere to the next it does not stay at this place either.
   if (ledger.unit(claim.subject) != nullptr && is_stay(input, claim)) {
-    elsewhere = {without_ways(elsewhere.days, there.days),
-                 without_ways(elsewhere.narrowed, there.widened)};
+    free = without_short_gaps(free);
   }
-  const Allowed free = except(elsewhere);
   const Allowed in_life = only_in_life(ledger, claim.subject, when, free);
   // To ask what a long paragraph tells is dear, and only seldom decides.
   const bool decides = free.widened.intersects(when.widened) &&

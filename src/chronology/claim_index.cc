@@ -151,6 +151,26 @@ std::span<const Claim> ClaimIndex::in_sentence(const Claim& claim) const {
   return all.subspan(first, last - first);
 }
 
+NamedMachine machine_beside(const ClaimIndex& index, const Claim& claim) {
+  NamedMachine named;
+  for (const Claim& other : index.in_sentence(claim)) {
+    const bool is_machine = other.kind == ClaimKind::kAirframe && &other != &claim;
+    if (!is_machine || other.role == "nickname" || other.subject.empty()) continue;
+    if (other.subject != claim.subject) {
+      named.is_only = false;
+    } else if (other.end <= claim.begin) {
+      named.before = &other;
+    } else if (named.behind == nullptr) {
+      named.behind = &other;
+    }
+  }
+  if (named.before != nullptr) {
+    named.between =
+        index.block_text(claim).substr(named.before->end, claim.begin - named.before->end);
+  }
+  return named;
+}
+
 std::string bare(std::string_view text) {
   std::string out;
   for (const char c : text) {
