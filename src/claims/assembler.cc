@@ -144,8 +144,14 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
   std::uint32_t first = mention.first, last = mention.last;
   while (first > 0 && !mentions_.tokens[first].sentence_start) --first;
   while (last < mentions_.tokens.size() && !mentions_.tokens[last].sentence_start) ++last;
+  // "X12 had not lived to see it. She flew into a tower on 29 January."
+  std::uint32_t from = first;
+  if (from > 0 && is_in("cue_pronoun", first)) {
+    do --from;
+    while (from > 0 && !mentions_.tokens[from].sentence_start);
+  }
   for (const Mention& machine : mentions_.items) {
-    if (machine.kind != MentionKind::kAirframe || !machine.role.empty() || machine.first < first ||
+    if (machine.kind != MentionKind::kAirframe || !machine.role.empty() || machine.first < from ||
         machine.last > last)
       continue;
     const Airframe* row = ledger_.airframe(machine.value);

@@ -14,6 +14,7 @@ class ClauseFinder {
         mentions_(mentions),
         abbreviations_(grammars.list("abbreviation")),
         moments_(grammars.list("flying_moment")),
+        meanwhile_(grammars.list("meanwhile_word")),
         openers_of_place_(grammars.list("opens_place")),
         postures_(grammars.list("posture_word")),
         people_(grammars.list("person_noun")),
@@ -66,10 +67,29 @@ class ClauseFinder {
         // "Shortly after landing at Maunder on 3 June": no other time than the picture's.
         const bool is_moment = moments_ != nullptr && mention.last < mentions_.tokens.size() &&
                                mentions_.tokens[mention.last].word->is_in(moments_);
-        if (bounds || is_moment || is_of_place(mention)) continue;
+        if (bounds || is_moment || is_of_place(mention) || tells_of_event(mention)) continue;
         opens_[mention.first] = &mention;
       }
     }
+  }
+
+  // "Was shot down while attacking a convoy on 12 June": one thing on one day.
+  bool tells_of_event(const Mention& opener) const {
+    constexpr std::uint32_t kReach = 5;
+    const auto& tokens = mentions_.tokens;
+    if (meanwhile_ == nullptr || !tokens[opener.first].word->is_in(meanwhile_) ||
+        opener.last >= tokens.size() || tokens[opener.last].capital ||
+        !word(opener.last).ends_with("ing"))
+      return false;
+    return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& event) {
+      if (event.role != "cue_event" || event.last > opener.first ||
+          opener.first - event.last > kReach)
+        return false;
+      for (std::uint32_t t = event.last; t < opener.first; ++t) {
+        if (tokens[t].sentence_start || tokens[t].kind == TokenKind::kMark) return false;
+      }
+      return true;
+    });
   }
 
   // "The pupils parade before U.23, Jarnmoor": in front of it, and at no other time. What stands
@@ -429,6 +449,7 @@ class ClauseFinder {
   const Mentions& mentions_;
   const WordList* abbreviations_;
   const WordList* moments_;
+  const WordList* meanwhile_;
   const WordList* openers_of_place_;
   const WordList* postures_;
   const WordList* people_;

@@ -32,6 +32,8 @@ constexpr double kOlderCost = 1.25;
 constexpr double kUsualYearCost = 0.6;
 // Days by which a year named in passing is farther than the story's last date.
 constexpr double kAheadCost = 90;
+// However near a date of another block comes.
+constexpr double kFromAfarCost = 10;
 constexpr Day kThreeWeeks = 21;
 // Years to look at on each side; as many as bring back a 29 February when the nearer ones fail.
 constexpr std::int64_t kYearsAround[] = {1, 4, 8};
@@ -167,9 +169,11 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       const std::optional<bool> by_weekday = has_weekday_behind(mention, year);
       const bool is_likelier =
           by_weekday.value_or((gap < 0 || is_from_afar) && is_witnessed(mention, *days));
-      if (ref == DateRef::kNone && is_likelier) cost *= kWitnessedCost;
-      // "X had gone in January 1941 and Y was wrecked on 11 October", in a story of 1942.
       const bool is_day = unit.precision == Precision::kDay && ref == DateRef::kNone;
+      if (is_from_afar && is_day) cost += kFromAfarCost;
+      if (ref == DateRef::kNone && is_likelier)
+        cost *= is_from_afar && is_day ? kWitnessedDayCost : kWitnessedCost;
+      // "X had gone in January 1941 and Y was wrecked on 11 October", in a story of 1942.
       if (is_day && !is_caption_ && !by_weekday && is_witnessed(mention, *days)) {
         for (const DaySet& other : recent_)
           cost = std::min(cost, kWitnessedCost * cost_of(gap_from(other)));

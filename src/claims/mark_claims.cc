@@ -203,6 +203,14 @@ bool BlockAssembler::is_common_noun(const Mention& marking) const {
   const std::uint32_t t = marking.first;
   if (marking.last - t != 1 || mentions_.tokens[t].capital || t == 0) return false;
   if (is_in("determiner", t - 1) && t > 1 && is_in("handling_verb", t - 2)) return true;
+  // "Tancred is the figure with the notebook", "the figure on the ladder".
+  if (is_in("somebody_noun", t)) {
+    const Mention* who = is_in("determiner", t - 1) && t > 2 && is_in("being_word", t - 2)
+                             ? mention_ending_at(t - 2)
+                             : nullptr;
+    if (who != nullptr && who->kind == MentionKind::kPerson) return true;
+    if (is_in_list("somebody_there", marking.last)) return true;
+  }
   constexpr std::uint32_t kReach = 2;
   if (is_likeness_of_marking(t)) return true;
   const WordList* idioms = lexicon_.grammars().list("marking_idiom");

@@ -297,6 +297,18 @@ std::vector<std::string> BlockAssembler::machines_of(const Mention& unit, std::s
     *why = "the code before it";
     return {code->subject};
   }
+  // "204 Squadron flew X12 until May, and 207 Squadron had X14": what its verb takes.
+  if (!is_possessive(unit) &&
+      (is_in("holding_verb", unit.last) || is_in("gaining_verb", unit.last))) {
+    std::uint32_t object = unit.last + 1;
+    if (is_in("over_word", object)) ++object;
+    for (const Group& group : groups_) {
+      if (group.first != object || clauses_.clause_of[object] != clauses_.clause_of[unit.first])
+        continue;
+      *why = "what its verb takes";
+      return group.serials;
+    }
+  }
   // "The search for KB201 of 9 Squadron": of the machine that it stands behind, seen or not.
   std::uint32_t of = unit.first;
   if (of > 0 && office(of - 1) == "the") --of;

@@ -421,6 +421,24 @@ bool BlockFinder::is_verb_with_object(std::uint32_t token) const {
          is_in("determiner", token + 1);
 }
 
+// "161 left", "when 161 left": at the head of a clause. Of two figures only where the unit has been
+// named before ("of the fourteen, 12 returned").
+bool BlockFinder::is_unit_that_opens(std::uint32_t number, std::string_view key) const {
+  constexpr std::uint32_t kShort = 2;
+  const Token& token = result_.tokens[number];
+  const bool opens = number == 0 || token.sentence_start || is_in("clause_joint", number - 1) ||
+                     (result_.tokens[number - 1].kind == TokenKind::kMark &&
+                      word(number - 1) != "-" && word(number - 1) != "/");
+  // "160 and 161 flew", "of 200, 161 returned".
+  const bool is_listed = number > 1 && !token.sentence_start && word(number - 1) != ";" &&
+                         result_.tokens[number - 2].kind == TokenKind::kNumber;
+  if (!opens || is_listed) return false;
+  if (token.end - token.begin > kShort) return true;
+  return std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kUnit && other.value == key && other.last <= number;
+  });
+}
+
 void BlockFinder::add_unit(const PatternMatch& match) {
   const int number = to_number(match.value_of("number", text_));
   const Spelling kind = match.value_of("unit_word", text_);
@@ -430,7 +448,13 @@ void BlockFinder::add_unit(const PatternMatch& match) {
     // A unit that the ledger does not have is still a unit, if number and kind are there.
     if (!bare.empty() || kind.empty()) return;
   }
-  std::uint32_t begin = match.begin;
+  std::uint32_t begin = match.begin, end = match.end;
+  // "161 left Thornavon": the verb is context too.
+  if (bare == "number verb") {
+    const std::string_view digits = match.text_of("number", text_);
+    end = begin + static_cast<std::uint32_t>(digits.size());
+    if (keys.size() != 1 || !is_unit_that_opens(token_at(begin), keys.front())) return;
+  }
   // "Third Flight" is a name, "the third flight" a count.
   const std::string_view as_written = match.text_of("number", text_);
   const bool in_words = !as_written.empty() && (as_written[0] < '0' || as_written[0] > '9');
@@ -439,11 +463,11 @@ void BlockFinder::add_unit(const PatternMatch& match) {
     // The words around the number are context, not part of the name.
     const std::string_view digits = match.text_of("number", text_);
     begin = static_cast<std::uint32_t>(digits.data() - text_.data());
-    if (covered(MentionKind::kDate, begin, match.end)) {
+    if (covered(MentionKind::kDate, begin, end)) {
       if (bare != "ordinal" || !is_second_by(token_at(match.begin))) return;
       drop_date_at(token_at(begin));
     }
-    const std::uint32_t after = token_at(match.end), first = token_at(match.begin);
+    const std::uint32_t after = token_at(end), first = token_at(match.begin);
     if (after < result_.tokens.size() && is_in("numbered_place", after)) return;
     // "The last of 12 Norbard Mk Is": a count.
     const bool is_count =
@@ -480,7 +504,7 @@ void BlockFinder::add_unit(const PatternMatch& match) {
       return;
     }
   }
-  Mention& mention = add(MentionKind::kUnit, begin, match.end);
+  Mention& mention = add(MentionKind::kUnit, begin, end);
   mention.why = match.pattern->why;
   mention.detail = memory_.keep(bare);
   if (keys.empty()) {
