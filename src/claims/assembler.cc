@@ -243,12 +243,36 @@ void BlockAssembler::mark_denied_dates() {
                      mentions_.tokens[mention.first - 1].sentence_start && mention.first > 1 &&
                      date.bound == DateBound::kSince;
     if (mention.first == 0) continue;
+    if (date.bound != DateBound::kNone && is_put_off_to(mention)) {
+      date.bound = DateBound::kNone;
+      date.is_put_off_to = true;
+      settle_date(date, ledger_.settings());
+      continue;
+    }
     if (date.bound != DateBound::kNone || date.bound_begin < date.begin) continue;
     std::uint32_t before = mention.first - 1;
     if (before > 0 && is_in("year_preposition", before)) --before;
     if (before > 0 && office(before) == "on") --before;
     date.is_denied = office(before) == "not";
   }
+}
+
+// "Was not taken on charge until 28 March", "it was not until 28 March that": it was, on that day.
+// What a machine wore is another matter: a picture may be of the days before.
+bool BlockAssembler::is_put_off_to(const Mention& day) const {
+  constexpr std::uint32_t kReach = 12;
+  const std::uint32_t lead = token_at(mentions_.dates[day.payload].bound_begin);
+  const std::uint32_t until = office(lead) == "not" ? lead + 1 : lead;
+  if (!is_in("until_word", until)) return false;
+  std::uint32_t t = until;
+  for (std::uint32_t steps = 0; !is_in("direct_denial", t); ++steps, --t) {
+    if (t == 0 || steps == kReach || mentions_.tokens[t].sentence_start || word(t) == "," ||
+        word(t) == ";")
+      return false;
+  }
+  return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kMarking && other.first >= t && other.last <= until;
+  });
 }
 
 // By place; claims that name others by number are told their new numbers.

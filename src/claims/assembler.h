@@ -118,6 +118,10 @@ class BlockAssembler : private BlockReading {
   [[nodiscard]] bool is_of_other_thing(const Mention& unit) const;
   [[nodiscard]] const Mention* fronted_coat(const Mention& lower) const;
   void deny_before(const Mention& cue, std::vector<std::uint8_t>& marks) const;
+  [[nodiscard]] bool is_put_off_to(const Mention& day) const;
+  [[nodiscard]] bool is_put_off(std::uint32_t from) const;
+  [[nodiscard]] bool is_happening(std::uint32_t token) const;
+  [[nodiscard]] bool is_in_event(std::uint32_t token) const;
   [[nodiscard]] bool is_denied_before(const Mention& cue) const;
   void mark_nonexistent(const Mention& cue);
   void mark_attribution(const Mention& cue);

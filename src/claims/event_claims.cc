@@ -109,7 +109,7 @@ void BlockAssembler::add_events() {
     pattern.readings = mention.readings;
     if ((mention.payload & kEventNear) != 0) pattern.said |= kSaidNear;
     pattern.hedged = mention.doubtful;
-    pattern.negated = !mention.known;
+    pattern.negated = !mention.known && !is_put_off(mention.first);
     // "The rebuilt X12 at Halvery": what it was by then, on no day of its own.
     const bool is_work =
         mention.value == "modified" || mention.value == "repair" || mention.value == "repaint";

@@ -270,6 +270,8 @@ void BlockAssembler::mark_negation(const Mention& cue) {
     }
     return cue.last;
   };
+  // "Was not taken on charge until 28 March": it was, on that day.
+  const bool is_late = is_direct && is_put_off(cue.last);
   const std::uint32_t opens = end_of_aside();
   std::uint32_t segment = segments[opens == cue.last ? cue.first : opens];
   for (std::uint32_t t = opens; t < count; ++t) {
@@ -283,7 +285,7 @@ void BlockAssembler::mark_negation(const Mention& cue) {
     const Spelling w = office(t);
     // "N.109 rather than N.110 wore it in 1942": of the other thing alone.
     if (is_brief && t > opens && (ends_aside(t) || is_in("object_preposition", t))) break;
-    if (is_said_again) {
+    if (is_said_again || (is_late && is_happening(t))) {
       marks[t] = 0;
       continue;
     }
@@ -294,10 +296,33 @@ void BlockAssembler::mark_negation(const Mention& cue) {
       break;
     // "Did not fly until 1949", "the bands do not pass under the letters": what is denied is that
     // it came before, or passes; the day and the letters are there.
-    if (t > cue.last && is_direct && (w == "until" || is_in("passing_preposition", t))) break;
+    if (is_direct && (w == "until" || (t > cue.last && is_in("passing_preposition", t)))) break;
     const bool is_close = are_both_denied || (is_direct && t - cue.last < kDirectTokens);
     marks[t] = std::max<std::uint8_t>(marks[t], is_close ? 2 : 1);
   }
+}
+
+// Whether what the segment goes on to deny came on the day behind its "until".
+bool BlockAssembler::is_put_off(std::uint32_t from) const {
+  const auto& segments = clauses_.segment_of;
+  for (std::uint32_t t = from; t + 1 < segments.size() && segments[t] == segments[from]; ++t) {
+    if (!is_in("until_word", t)) continue;
+    const Mention* day = mention_over(MentionKind::kDate, t + 1);
+    return day != nullptr && mentions_.dates[day->payload].is_put_off_to;
+  }
+  return false;
+}
+
+// Part of an event, or of a unit that one comes to.
+bool BlockAssembler::is_happening(std::uint32_t token) const {
+  return is_in_event(token) || mention_over(MentionKind::kUnit, token) != nullptr;
+}
+
+bool BlockAssembler::is_in_event(std::uint32_t token) const {
+  const auto events = cues_by_list_.of("cue_event");
+  return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
+    return mentions_.items[c].first <= token && token < mentions_.items[c].last;
+  });
 }
 
 // "The gale removed the hangar roof": what the verb takes is gone, and not what did it. Not "the
@@ -347,11 +372,7 @@ void BlockAssembler::deny_before(const Mention& cue, std::vector<std::uint8_t>& 
     const Spelling w = office(t);
     if (w == "," || w == ";" || w == ":" || w == "with" || w == "but") break;
     // "It burnt and its hulk was removed": what has happened is not denied by what went after.
-    const auto events = cues_by_list_.of("cue_event");
-    const bool is_event = std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
-      return mentions_.items[c].first <= t && t < mentions_.items[c].last;
-    });
-    if (!is_event) marks[t] = 1;
+    if (!is_in_event(t)) marks[t] = 1;
   }
 }
 

@@ -14,7 +14,7 @@ std::uint32_t BlockAssembler::stretch_of(const Claim& date) const {
   const auto mention =
       std::find_if(mentions_.dates.begin(), mentions_.dates.end(),
                    [&](const DateMention& one) { return one.begin == date.begin; });
-  if (mention == mentions_.dates.end() || date.negated) return 0;
+  if (mention == mentions_.dates.end() || date.negated || mention->is_put_off_to) return 0;
   // "By June it had passed to the School": the end of one state, and the beginning of another.
   if (date.event != kNone && out_[date.event].value != "allotted") return 0;
   if (mention->joint == DateJoint::kRange) {

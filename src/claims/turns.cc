@@ -75,6 +75,8 @@ bool BlockAssembler::is_turn_cut_off(const Mention& turn, const Mention& date) c
 // "Was to have been formed in May", "should move in June": planned, and perhaps never done.
 bool BlockAssembler::is_unmade(const Mention& turn) const {
   constexpr std::uint32_t kReach = 2;
+  if (is_put_off(turn.first)) return false;
+  if (turn.first > 0 && office(turn.first - 1) == "not") return true;
   for (const std::uint32_t c : cues_by_list_.of("cue_turn_unmade")) {
     const Mention& cue = mentions_.items[c];
     if (cue.last <= turn.first && turn.first - cue.last < kReach) return true;

@@ -118,7 +118,8 @@ struct DateMention {
   bool ends_its_phrase = false;
   /// "By next summer", as somebody speaks in the story: it does not move the story on.
   bool is_as_spoken = false;
-  bool is_told_back = false;  // in the pluperfect, of the time before: "who had joined in June"
+  bool is_put_off_to = false;  // "not ... until June": what is denied before happened then
+  bool is_told_back = false;   // in the pluperfect, of the time before: "who had joined in June"
   /// Days on which the machine that the sentence names was in service: for a year left unsaid.
   Day likely_first = kFirstDay, likely_last = kLastDay;
   /// Days on which there were the units that it names.
