@@ -12,6 +12,7 @@
 #pragma once
 
 #include <memory>
+#include <mutex>
 #include <span>
 #include <string>
 #include <string_view>
@@ -130,11 +131,19 @@ struct CaptionPhotographs {
   std::vector<TimeFact> facts;
 };
 
-/// By manuscript, and there by the first block of each caption; null where nothing is known.
+struct FirmTimes;
+
+/// What is known of the photographs of an input, for all checks that are given it.
 struct PhotographFacts {
+  /// By manuscript, and there by the first block of each caption; null, or nothing at all, where it
+  /// is still to be found.
   std::vector<std::vector<std::shared_ptr<const CaptionPhotographs>>> of;
+  // Made when a check first asks for it.
+  mutable std::once_flag once;
+  mutable std::shared_ptr<const FirmTimes> firm;
 };
-[[nodiscard]] PhotographFacts photograph_facts(const CheckInput& input);
+/// The facts by caption.
+[[nodiscard]] std::shared_ptr<PhotographFacts> photograph_facts(const CheckInput& input);
 
 struct ChronologyData;
 
@@ -182,5 +191,13 @@ class Chronology {
  private:
   std::unique_ptr<ChronologyData> data_;
 };
+
+/// A chronology of firm facts, and its clashes.
+struct FirmTimes {
+  Chronology chronology;
+  std::vector<TimeClash> clashes;
+};
+/// Made once for all checks that have `photographs` in common.
+[[nodiscard]] std::shared_ptr<const FirmTimes> firm_times(const CheckInput& input);
 
 }  // namespace tailproof

@@ -174,9 +174,10 @@ void add_clashes(const CheckInput& input, std::vector<Query>& queries) {
     return claim.kind == ClaimKind::kOverpaint;
   });
   if (!is_any) return;
-  const Chronology chronology(input, Chronology::Gather::kFirmFacts);
+  const auto times = firm_times(input);
+  const Chronology& chronology = times->chronology;
   const auto facts = chronology.facts();
-  for (const TimeClash& clash : chronology.clashes()) {
+  for (const TimeClash& clash : times->clashes) {
     const Claim* overpaint = nullptr;
     bool has_order = false;
     for (const std::uint32_t id : clash.facts) {

@@ -21,9 +21,10 @@ std::vector<Query> check_photograph_order(const CheckInput& input) {
     return claim.kind == ClaimKind::kOrderInTime;
   });
   if (!is_any) return queries;
-  const Chronology chronology(input, Chronology::Gather::kFirmFacts);
+  const auto times = firm_times(input);
+  const Chronology& chronology = times->chronology;
   const auto facts = chronology.facts();
-  for (const TimeClash& clash : chronology.clashes()) {
+  for (const TimeClash& clash : times->clashes) {
     const TimeFact* order = nullptr;
     for (const std::uint32_t id : clash.facts) {
       if (facts[id].basis == Basis::kStatedOrder) order = &facts[id];

@@ -49,10 +49,11 @@ DaySet days_without(std::span<const TimeFact> facts, const TimeClash& clash, std
 
 std::vector<Query> check_photograph_undatable(const CheckInput& input) {
   std::vector<Query> queries;
-  const Chronology chronology(input, Chronology::Gather::kFirmFacts);
+  const auto times = firm_times(input);
+  const Chronology& chronology = times->chronology;
   const auto facts = chronology.facts();
   std::set<std::uint32_t> reported;
-  for (const TimeClash& clash : chronology.clashes()) {
+  for (const TimeClash& clash : times->clashes) {
     if (!is_of_this_check(facts, clash)) continue;
     // It stands at the member that the rest outvotes, else at what was said last.
     const Claim* at = nullptr;

@@ -77,6 +77,7 @@ Chronology::Chronology(const CheckInput& input, Gather gather)
     : data_(std::make_unique<ChronologyData>(input)) {
   data_->has_usual_facts = gather == Gather::kAllFacts;
   find_photographs(*data_);
+  data_->input.photographs = nullptr;  // which may hold this one
   data_->variable_count = static_cast<std::uint32_t>(data_->photographs.size());
   data_->is_tied.assign(data_->photographs.size(), false);
   relate_photographs(*data_);
@@ -145,6 +146,17 @@ std::string Chronology::name_of(std::uint32_t photograph) const {
     }
   }
   return "the photograph";
+}
+
+std::shared_ptr<const FirmTimes> firm_times(const CheckInput& input) {
+  const auto made = [&] {
+    FirmTimes times{Chronology(input, Chronology::Gather::kFirmFacts), {}};
+    times.clashes = times.chronology.clashes();
+    return std::make_shared<const FirmTimes>(std::move(times));
+  };
+  if (input.photographs == nullptr) return made();
+  std::call_once(input.photographs->once, [&] { input.photographs->firm = made(); });
+  return input.photographs->firm;
 }
 
 }  // namespace tailproof

@@ -420,6 +420,7 @@ void find_photographs(ChronologyData& data) {
     data.photographs_of_block[m].resize(data.input.manuscripts[m].blocks.size());
   }
   const PhotographFacts* kept = data.has_usual_facts ? nullptr : data.input.photographs.get();
+  if (kept != nullptr && kept->of.empty()) kept = nullptr;
   for_each_caption(data.input, [&](std::uint32_t m, const std::vector<std::uint32_t>& blocks,
                                    std::vector<std::uint32_t> claims) {
     const CaptionPhotographs* known = kept == nullptr ? nullptr : kept->of[m][blocks.front()].get();
@@ -435,14 +436,14 @@ void find_photographs(ChronologyData& data) {
   });
 }
 
-PhotographFacts photograph_facts(const CheckInput& input) {
+std::shared_ptr<PhotographFacts> photograph_facts(const CheckInput& input) {
   ChronologyData data(input);
   data.has_usual_facts = false;
   data.input.photographs = nullptr;
-  PhotographFacts found;
-  found.of.resize(input.manuscripts.size());
-  for (std::size_t m = 0; m < found.of.size(); ++m) {
-    found.of[m].resize(input.manuscripts[m].blocks.size());
+  auto found = std::make_shared<PhotographFacts>();
+  found->of.resize(input.manuscripts.size());
+  for (std::size_t m = 0; m < found->of.size(); ++m) {
+    found->of[m].resize(input.manuscripts[m].blocks.size());
   }
   for_each_caption(input, [&](std::uint32_t m, const std::vector<std::uint32_t>& blocks,
                               const std::vector<std::uint32_t>& claims) {
@@ -458,7 +459,7 @@ PhotographFacts photograph_facts(const CheckInput& input) {
       const auto at = std::lower_bound(claims.begin(), claims.end(), fact.claim);
       fact.claim = static_cast<std::uint32_t>(at - claims.begin());
     }
-    found.of[m][blocks.front()] = std::make_shared<const CaptionPhotographs>(std::move(own));
+    found->of[m][blocks.front()] = std::make_shared<const CaptionPhotographs>(std::move(own));
   });
   return found;
 }

@@ -169,6 +169,16 @@ std::vector<FactId> TimeNetwork::minimal(std::vector<FactId> candidates, Variabl
   return kept;
 }
 
+// Facts that hang together by no variable clash only if some of them do by themselves.
+bool TimeNetwork::is_tied(FactId a, FactId b) const {
+  const Fact& one = facts_[a];
+  const Fact& other = facts_[b];
+  const auto names = [&](VariableId variable) {
+    return variable != kNoVariable && (variable == other.later || variable == other.earlier);
+  };
+  return names(one.later) || names(one.earlier);
+}
+
 Clash TimeNetwork::clash_among(std::span<const FactId> facts) const {
   for (const FactId id : facts) {
     if (facts_[id].set.empty()) return {{id}};
@@ -178,6 +188,7 @@ Clash TimeNetwork::clash_among(std::span<const FactId> facts) const {
   if (found.size() > 2 && facts.size() <= kMostForPairs) {
     for (std::size_t i = 0; i < facts.size(); ++i) {
       for (std::size_t j = i + 1; j < facts.size(); ++j) {
+        if (!is_tied(facts[i], facts[j])) continue;
         const FactId two[] = {facts[i], facts[j]};
         if (!is_satisfiable(two)) return {{two[0], two[1]}};
       }
@@ -187,6 +198,9 @@ Clash TimeNetwork::clash_among(std::span<const FactId> facts) const {
     for (std::size_t i = 0; i < facts.size(); ++i) {
       for (std::size_t j = i + 1; j < facts.size(); ++j) {
         for (std::size_t k = j + 1; k < facts.size(); ++k) {
+          const int ties = int{is_tied(facts[i], facts[j])} + int{is_tied(facts[i], facts[k])} +
+                           int{is_tied(facts[j], facts[k])};
+          if (ties < 2) continue;
           const FactId three[] = {facts[i], facts[j], facts[k]};
           if (!is_satisfiable(three)) return {{three[0], three[1], three[2]}};
         }

@@ -8,6 +8,7 @@
 #include <optional>
 #include <sstream>
 
+#include "grammars/choice.h"
 #include "grammars/fold.h"
 #include "grammars/grammar_file.h"
 #include "source/read_bytes.h"
@@ -209,7 +210,7 @@ class GrammarReader {
     return true;
   }
 
-  // {list} and {list:slot} become a named group of the list's words, the longest first.
+  // {list} and {list:slot} become a named group of the list's words.
   std::optional<std::string> expand(std::string_view match, const GrammarFile::Pattern& entry,
                                     const std::string& file,
                                     std::vector<std::pair<std::string, const WordList*>>& slots) {
@@ -238,44 +239,21 @@ class GrammarReader {
                  "match names the list \"" + name + "\", which no grammar file holds");
         return std::nullopt;
       }
-      out += "(?P<" + slot + ">" + alternatives(*found->second) + ")";
-      slots.emplace_back(slot, found->second);
+      const WordList& list = *found->second;
+      const Case how = list.cased || entry.is_cased ? Case::kTold : Case::kFolded;
+      out += "(?P<" + slot + (list.cased ? ">(?-i:" : ">(?:") + choice(list, how) + "))";
+      slots.emplace_back(slot, &list);
       i = close;
     }
     return out;
   }
 
-  static std::string alternatives(const WordList& list) {
+  const std::string& choice(const WordList& list, Case how) {
+    std::string& known = choices_[{&list, how}];
+    if (!known.empty()) return known;
     std::vector<std::string> phrases;
     for (const auto& [phrase, value] : list.words) phrases.push_back(phrase);
-    std::sort(phrases.begin(), phrases.end(), [](const auto& a, const auto& b) {
-      return a.size() != b.size() ? a.size() > b.size() : a < b;
-    });
-    std::string out;
-    for (const auto& phrase : phrases) {
-      if (!out.empty()) out += '|';
-      out += list.cased ? "(?-i:" + quoted(phrase) + ")" : quoted(phrase);
-    }
-    return "(?:" + out + ")";
-  }
-
-  // An apostrophe in a phrase stands for either form of it; after the last letter a word ends.
-  static std::string quoted(std::string_view phrase) {
-    std::string out;
-    for (const char c : phrase) {
-      if (c == '\'') {
-        out += "['’]";
-      } else if (std::string_view("\\^$.|?*+()[]{}").find(c) != std::string_view::npos) {
-        out += '\\';
-        out += c;
-      } else {
-        out += c;
-      }
-    }
-    const char last = phrase.empty() ? ' ' : phrase.back();
-    const bool is_word = (last >= 'a' && last <= 'z') || (last >= 'A' && last <= 'Z') ||
-                         (last >= '0' && last <= '9');
-    return is_word ? out + "\\b" : out;
+    return known = choice_of(std::move(phrases), how);
   }
 
   void index_words() {
@@ -320,6 +298,7 @@ class GrammarReader {
   Complaints& complaints_;
   Grammars grammars_;
   std::map<std::string, WordList*, std::less<>> list_by_name_;
+  std::map<std::pair<const WordList*, Case>, std::string> choices_;
   std::vector<std::pair<GrammarFile, bool>> files_;  // and whether patterns are compiled at once
   std::size_t next_bit_ = kFirstListBit;
 };

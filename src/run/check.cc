@@ -16,6 +16,7 @@
 #include "run/run.h"
 #include "run/stets.h"
 #include "source/thread_group.h"
+#include "tailproof/chronology.h"
 #include "tailproof/claim_index.h"
 
 namespace tailproof {
@@ -238,7 +239,8 @@ void check_claims(Run& run, const RunOptions& options, KeptChecks* kept) {
                    .ledger = run.ledger,
                    .stets = {},
                    .check_ids = ids,
-                   .captions = std::make_shared<const Captions>(run.manuscripts, run.claims)};
+                   .captions = std::make_shared<const Captions>(run.manuscripts, run.claims),
+                   .photographs = std::make_shared<const PhotographFacts>()};
   const auto run_all = [&](const std::vector<CheckInfo>& checks, const CheckInput& over) {
     return run_checks(checks, over, options.jobs, run.sources, run.complaints);
   };

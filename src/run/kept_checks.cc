@@ -326,7 +326,7 @@ KeptChecks::Found KeptChecks::run(const std::vector<CheckInfo>& checks, CheckInp
   const FirstClaims first = first_claims(input);
   const std::vector<BlockPlace> open = inside.open_captions(input, first);
   if (is_anew) {
-    inside.take_photographs(photograph_facts(input), nullptr);
+    inside.take_photographs(*photograph_facts(input), nullptr);
     input.photographs = inside.photographs();
     Found found = run_all(checks, input);
     for (std::size_t i = 0; i < checks.size(); ++i) {
@@ -342,7 +342,7 @@ KeptChecks::Found KeptChecks::run(const std::vector<CheckInfo>& checks, CheckInp
     reach.insert(reach.end(), kept.reach.begin(), kept.reach.end());
   }
   const Excerpt excerpt(input, first, std::move(reach));
-  inside.take_photographs(photograph_facts(excerpt.input()), &excerpt);
+  inside.take_photographs(*photograph_facts(excerpt.input()), &excerpt);
   input.photographs = inside.photographs();
 
   std::vector<CheckInfo> of_caption, of_book;
