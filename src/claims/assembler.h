@@ -64,6 +64,8 @@ class BlockAssembler : private BlockReading {
   [[nodiscard]] bool was_renumbered(const Mention& serial, bool from_other) const;
   [[nodiscard]] std::string_view told_as_number_of(const Mention& number,
                                                    const Mention& before) const;
+  [[nodiscard]] static bool is_other_number(const Mention& serial);
+  [[nodiscard]] bool stands_behind_own_number(const Mention& serial) const;
   [[nodiscard]] bool goes_on_behind_number(const Mention& serial) const;
   void name_told_numbers();
   [[nodiscard]] std::vector<std::string> subjects_of(const Mention& mention) const;
@@ -421,6 +423,7 @@ class BlockAssembler : private BlockReading {
   [[nodiscard]] bool is_of_other_manner(const Claim& event) const;
   [[nodiscard]] std::vector<std::string> subjects_of_event(const Mention& event,
                                                            std::string* why) const;
+  [[nodiscard]] std::vector<std::string> objects_before(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> objects_behind(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> all_counted_behind(const Mention& event) const;
   [[nodiscard]] bool is_led_by_preposition(const Group& group) const;

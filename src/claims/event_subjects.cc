@@ -267,6 +267,19 @@ std::vector<std::string> BlockAssembler::objects_behind(const Mention& event) co
   return serials;
 }
 
+// "X12 we lost on 2 May", "X12, which they lost": the machines before those who lose them.
+std::vector<std::string> BlockAssembler::objects_before(const Mention& event) const {
+  std::uint32_t t = event.first;
+  while (t > 0 && is_in("event_auxiliary", t - 1)) --t;
+  if (t < 2 || !is_in("doer_pronoun", t - 1)) return {};
+  --t;
+  if (office(t - 1) == "which") --t;
+  if (t > 0 && word(t - 1) == ",") --t;
+  const auto group =
+      std::find_if(groups_.begin(), groups_.end(), [&](const Group& one) { return one.last == t; });
+  return group == groups_.end() ? std::vector<std::string>{} : group->serials;
+}
+
 // "Two had been lost, X12 over the hills and X14 in the lake": as many machines behind the verb as
 // the sentence begins with.
 std::vector<std::string> BlockAssembler::all_counted_behind(const Mention& event) const {
@@ -405,6 +418,7 @@ std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
   }
   if ((use & kEventObject) != 0) {
     std::vector<std::string> objects = objects_behind(event);
+    if (objects.empty()) objects = objects_before(event);
     if (!objects.empty()) say("what the verb takes");
     if (!objects.empty() || (use & kEventOpener) == 0) return objects;
   }

@@ -17,13 +17,26 @@ bool BlockAssembler::goes_on_behind_number(const Mention& serial) const {
   for (std::uint32_t t = serial.first; t-- > 0;) {
     if (clauses_.sentence_of[t] != clauses_.sentence_of[serial.first]) return false;
     if (const Mention* number = mention_over(MentionKind::kAirframe, t))
-      return number->role == "later_serial" || number->role == "previous_serial";
+      return is_other_number(*number) || stands_behind_own_number(*number);
     const bool is_between = word(t) == "," || word(t) == ";" || office(t) == "and" ||
-                            is_in("year_preposition", t) || office(t) == "on" ||
-                            mention_over(MentionKind::kDate, t) != nullptr;
+                            office(t) == "with" || is_in("year_preposition", t) ||
+                            office(t) == "on" || mention_over(MentionKind::kDate, t) != nullptr;
     if (!is_between) return false;
   }
   return false;
+}
+
+bool BlockAssembler::is_other_number(const Mention& serial) {
+  return serial.role == "later_serial" || serial.role == "previous_serial";
+}
+
+// The second of "F103 became R2017", where the ledger has the first as the former number.
+bool BlockAssembler::stands_behind_own_number(const Mention& serial) const {
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kAirframe && is_other_number(other) &&
+           other.value == serial.value && other.last <= serial.first &&
+           clauses_.sentence_of[other.first] == clauses_.sentence_of[serial.first];
+  });
 }
 
 // Whether the ledger has another number of the machine from before this one (`from_other`), or from
@@ -93,18 +106,19 @@ void BlockAssembler::name_told_numbers() {
   for (std::size_t i = 1; i < groups_.size(); ++i) {
     Group& group = groups_[i];
     const Group& before = groups_[i - 1];
-    if (group.members.size() != 1 || group.serials.size() != 1 || before.members.size() != 1 ||
-        before.serials.size() != 1)
-      continue;
+    if (group.members.size() != 1 || group.serials.size() != 1 || before.members.empty()) continue;
     Mention& number = mentions_.items[group.members.front()];
-    if (number.value == before.serials.front()) continue;
-    const std::string_view role =
-        told_as_number_of(number, mentions_.items[before.members.front()]);
+    const Mention& owner = mentions_.items[before.members.back()];
+    if (number.value == owner.value) continue;
+    // "W7 became R2017 and W9 became R2018": no list, each is told of.
+    const bool is_alone = before.members.size() == 1 && before.serials.size() == 1;
+    if (!is_alone && !goes_on_behind_number(owner)) continue;
+    const std::string_view role = told_as_number_of(number, owner);
     if (role.empty()) continue;
     if (number.role.empty()) number.detail = number.value;
-    number.value = finder_.keep(before.serials.front());
+    number.value = owner.value;
     number.role = finder_.keep(role);
-    group.serials = before.serials;
+    group.serials = {std::string(owner.value)};
   }
 }
 
