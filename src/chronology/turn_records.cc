@@ -420,7 +420,8 @@ std::optional<Query> judge_life_years(const CheckInput& input, const Claim& clai
   Query query = query_at(id, input, claim, tempered(claim, Level::kError),
                          claim.turn_of + " is said to have lived from " +
                              std::to_string(to_civil(days.first()).year) + " to " +
-                             std::to_string(to_civil(days.last()).year) + ", but was " + known);
+                             std::to_string(to_civil(days.last()).year) +
+                             (is_birth ? ", but was " : ", but ") + known);
   query.subject = claim.turn_of;
   query.evidence.push_back(quote(person->row, person->person + " " + known));
   query.suggestion = known;

@@ -2,12 +2,14 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <filesystem>
+#include <system_error>
 #include <thread>
 
 #include "cli/verb_table.h"
 #include "report/report.h"
-#include "run/nearest.h"
 #include "run/paths.h"
+#include "source/nearest.h"
 
 namespace tailproof {
 
@@ -185,6 +187,10 @@ std::variant<CommandLine, Answer> parse_command_line(int count, const char* cons
   }
   if (line.verb == "history" && line.name.empty()) {
     return mistake("history needs a SERIAL, and PATHs where manuscripts are to be searched");
+  }
+  std::error_code error;
+  if (line.verb == "history" && std::filesystem::is_regular_file(line.name, error)) {
+    return mistake("history needs a SERIAL before the PATHs; " + line.name + " is a file");
   }
   return line;
 }

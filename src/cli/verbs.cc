@@ -23,7 +23,7 @@
 #include "report/known.h"
 #include "report/report.h"
 #include "run/history.h"
-#include "run/nearest.h"
+#include "source/nearest.h"
 
 namespace tailproof {
 
@@ -214,8 +214,12 @@ int run_history(const CommandLine& given) {
       given, [](const Run& run, const CommandLine& line) -> std::optional<std::string> {
         const std::optional<AirframeHistory> history = history_of_airframe(run, line.name);
         if (!history) {
+          const std::string meant = nearest_airframe(run, line.name);
           complain("\"" + line.name + "\" is not known: neither the ledger nor a manuscript " +
-                   "names it as an airframe");
+                   "names it as an airframe" +
+                   (!meant.empty()        ? "; \"" + meant + "\" was perhaps meant"
+                    : line.ledger.empty() ? "; serials are known by a ledger, name it with --ledger"
+                                          : ""));
           return std::nullopt;
         }
         return history_writer(line.format)(run, *history);

@@ -51,6 +51,7 @@ std::vector<AuditFinding> audit(const Ledger& ledger) {
   audit_machines(ledger, findings);
   audit_units_and_people(ledger, findings);
   audit_markings(ledger, findings);
+  audit_reach(ledger, findings);
   std::stable_sort(findings.begin(), findings.end(), [](const auto& a, const auto& b) {
     return std::tie(a.rows.front().table, a.rows.front().line) <
            std::tie(b.rows.front().table, b.rows.front().line);

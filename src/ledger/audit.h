@@ -25,6 +25,7 @@ struct AuditFinding {
   bool warning_only = false;   // may be right as it is
   std::vector<AuditRow> rows;  // never empty; the first is where the finding stands
   std::string message;         // what is wrong and what to do
+  bool note_only = false;      // nothing is wrong: what the ledger cannot tell as it stands
 };
 
 [[nodiscard]] std::vector<AuditFinding> audit(const Ledger& ledger);

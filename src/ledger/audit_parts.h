@@ -20,6 +20,8 @@ void audit_machines(const Ledger& ledger, AuditFindings& findings);
 void audit_units_and_people(const Ledger& ledger, AuditFindings& findings);
 /// Markings, orders and sequences.
 void audit_markings(const Ledger& ledger, AuditFindings& findings);
+/// What of the ledger no text can reach, and what nobody can ask of it.
+void audit_reach(const Ledger& ledger, AuditFindings& findings);
 
 // What the parts share.
 

@@ -3,6 +3,7 @@
 #include <charconv>
 
 #include "ledger/duration.h"
+#include "ledger/tables.h"
 #include "ledger/text.h"
 
 namespace tailproof {
@@ -88,6 +89,14 @@ std::string_view defining_table(NameKind kind) {
       return "photographs";
   }
   return "";
+}
+
+std::vector<std::string> table_names() {
+  std::vector<std::string> names;
+  const LedgerTables tables;
+  for_each_table(
+      tables, [&]<typename Row>(const std::vector<Row>&) { names.emplace_back(kTable<Row>.name); });
+  return names;
 }
 
 }  // namespace tailproof

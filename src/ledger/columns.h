@@ -274,4 +274,7 @@ inline constexpr Table<Photograph, 6> kTable<Photograph> = {
 /// "units" for kUnit: the table that defines keys of this kind.
 [[nodiscard]] std::string_view defining_table(NameKind kind);
 
+/// The names of all tables, in the order in which they are read.
+[[nodiscard]] std::vector<std::string> table_names();
+
 }  // namespace tailproof

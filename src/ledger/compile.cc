@@ -18,6 +18,7 @@
 
 #include "ledger/cards.h"
 #include "ledger/compiled.h"
+#include "ledger/serial_shapes.h"
 #include "ledger/spelling.h"
 #include "ledger/sqlite_statement.h"
 #include "ledger/table_source.h"
@@ -164,12 +165,16 @@ class Cards {
   std::vector<std::vector<std::uint32_t>> links_;  // by card
 };
 
-// A card for everything that is gathered from all rows: types with their marks, letters of serials,
-// shapes and words of codes, letters of photograph numbers, the first and the last year.
+// A card for everything that is gathered from all rows: types with their marks, letters and shapes
+// of serials, shapes and words of codes, letters of photograph numbers, the first and the last
+// year.
 class Witnesses {
  public:
   void see(const Airframe& row, std::uint32_t card) {
     see("type", row.type + '\0' + row.mark, card);
+    if (const auto shape = shape_of(row.serial)) {
+      see("shape", shape->letters + shape->joint + std::to_string(shape->digits), card);
+    }
     see("serial",
         row.serial.substr(0, std::min(row.serial.find_first_not_of(kCapitals), row.serial.size())),
         card);

@@ -1,4 +1,5 @@
 // The two forms of a ledger that authors write: a folder of CSV tables, and an SQLite file.
+#include <algorithm>
 #include <array>
 #include <filesystem>
 #include <system_error>
@@ -9,6 +10,8 @@
 #include "ledger/sqlite_file.h"
 #include "ledger/table_source.h"
 #include "ledger/tables.h"
+#include "ledger/text.h"
+#include "source/nearest.h"
 #include "source/sources.h"
 
 namespace tailproof {
@@ -52,6 +55,39 @@ class FolderSource : public TableSource {
     std::error_code status;
     if (!fs::exists(file, status)) return nullptr;
     return open_csv_table(file, complaints);
+  }
+  // "aircraft.csv", "Units.CSV", "people.xlsx": somebody believes that it is read.
+  void note_strangers(Complaints& complaints) const override {
+    const std::vector<std::string> tables = table_names();
+    std::vector<std::string> names;
+    std::error_code error;
+    const fs::directory_iterator end;
+    for (fs::directory_iterator entry(folder_, error); !error && entry != end;
+         entry.increment(error)) {
+      names.push_back(entry->path().filename().string());
+    }
+    std::sort(names.begin(), names.end());
+    for (const std::string& name : names) {
+      const std::string stem = folded_name(fs::path(name).stem().string());
+      const std::string extension = folded_name(fs::path(name).extension().string());
+      const bool is_table = std::find(tables.begin(), tables.end(), stem) != tables.end();
+      if (name == stem + ".csv" && is_table) continue;
+      std::string what;
+      if (is_table && !extension.empty()) {
+        what = "; a table of a ledger is a file " + stem + ".csv";
+      } else if (extension == ".csv" && !name.starts_with('.')) {
+        const std::string meant = nearest(stem, tables);
+        what = "; the tables are ";
+        for (const std::string& table : tables) {
+          what += (&table == &tables.front() ? "" : ", ") + table;
+        }
+        if (!meant.empty()) what = "; \"" + meant + ".csv\" was perhaps meant";
+      } else {
+        continue;
+      }
+      complaints.push_back({(folder_ / name).string(), 0, 0,
+                            "is no table of a ledger and is not read" + what, true});
+    }
   }
 
  private:

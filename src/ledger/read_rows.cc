@@ -4,6 +4,8 @@
 #include <bit>
 #include <optional>
 
+#include "source/nearest.h"
+
 namespace tailproof {
 namespace {
 
@@ -90,6 +92,19 @@ struct Binding {
   std::size_t width = 0;
 };
 
+// The columns of the table that its header has not.
+template <typename Row>
+std::vector<std::string> columns_still_free(std::span<const std::string> header) {
+  std::vector<std::string> names;
+  for (const Column<Row>& column : kTable<Row>.columns) names.emplace_back(column.name);
+  names.insert(names.end(), {"source", "note"});
+  std::erase_if(names, [&](const std::string& name) {
+    return std::any_of(header.begin(), header.end(),
+                       [&](const std::string& cell) { return folded_name(cell) == name; });
+  });
+  return names;
+}
+
 // Nothing when the table lacks a key column.
 template <typename Row>
 std::optional<Binding<Row>> bind_header(const RowSource& source, const ReadContext& context) {
@@ -112,7 +127,8 @@ std::optional<Binding<Row>> bind_header(const RowSource& source, const ReadConte
     const std::uint32_t at_column = source.place(at).column;
     if (slot == nullptr) {
       context.remark(1, at_column,
-                     "column " + quoted(header[at]) + " is none of this table and is ignored");
+                     "column " + quoted(header[at]) + " is none of this table and is ignored" +
+                         perhaps_meant(name, columns_still_free<Row>(header)));
     } else if (*slot != kAbsent) {
       context.complain(1, at_column,
                        "column " + quoted(name) +

@@ -73,6 +73,7 @@ Result<Ledger> read_source(const TableSource& source, const std::string& path,
   }
   change(tables.settings.margins, margins);
   read_tables(tables, source, complaints);
+  source.note_strangers(complaints);
   note_closed_but_absent(tables, found.value() ? found.value()->file : path, complaints);
   return builder.finish(std::move(questions));
 }

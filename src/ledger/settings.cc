@@ -8,6 +8,7 @@
 
 #include "ledger/columns.h"
 #include "ledger/duration.h"
+#include "source/nearest.h"
 #include "source/toml.h"
 
 namespace tailproof {
@@ -41,8 +42,9 @@ class SettingsReader {
                     std::initializer_list<std::string_view> known) {
     for (const auto& [key, node] : table) {
       if (std::find(known.begin(), known.end(), key.str()) != known.end()) continue;
-      complain(node, prefix + std::string(key.str()), "is no setting of a ledger and is ignored",
-               true);
+      const std::vector<std::string> keys(known.begin(), known.end());
+      complain(node, prefix + std::string(key.str()),
+               "is no setting of a ledger and is ignored" + perhaps_meant(key.str(), keys), true);
     }
   }
 
@@ -168,12 +170,10 @@ class SettingsReader {
     note_unknown(table, "closed.", {"tables"});
     for (auto& [node, name] : strings_at(table, "closed.", "tables")) {
       if (name.ends_with(".csv")) name.resize(name.size() - 4);
-      bool known = false;
-      for_each_table(tables_, [&known, &key = name]<typename Row>(const std::vector<Row>&) {
-        known = known || kTable<Row>.name == key;
-      });
-      if (!known) {
-        complain(*node, "closed.tables", "\"" + name + "\" is no table of a ledger");
+      const std::vector<std::string> known = table_names();
+      if (std::find(known.begin(), known.end(), name) == known.end()) {
+        complain(*node, "closed.tables",
+                 "\"" + name + "\" is no table of a ledger" + perhaps_meant(name, known));
         continue;
       }
       tables_.settings.closed_tables.push_back(name);

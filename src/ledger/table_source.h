@@ -32,6 +32,8 @@ class TableSource {
   /// Nullptr when the table is absent or, after a complaint, cannot be read.
   [[nodiscard]] virtual std::unique_ptr<RowSource> open(const std::string& table,
                                                         Complaints& complaints) const = 0;
+  /// Notes what lies among the tables, as a table would, and is none.
+  virtual void note_strangers(Complaints& /*complaints*/) const {}
 };
 
 /// The source at `path`: a folder or an SQLite file whose tables are those of a ledger. Must not be

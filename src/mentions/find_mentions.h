@@ -50,7 +50,7 @@ struct Mentions {
   std::vector<Telling> tellings;  // by place; may overlap anything
 };
 
-/// Serial forms of the ledger, compiled.
+/// Serial forms of the ledger, compiled; of a ledger without any, the shapes of its serials.
 class SerialForms {
  public:
   explicit SerialForms(const Ledger& ledger);
@@ -60,6 +60,7 @@ class SerialForms {
     std::string serial;
     std::uint32_t end = 0;  // in the text
     bool tail_only = false;
+    bool is_learnt = false;  // by a shape, from rows, and no form that the author wrote
   };
   /// The longest match of any form that begins exactly at `begin` and ends where a token ends.
   [[nodiscard]] std::vector<Match> match_at(std::string_view text, const std::vector<Token>& tokens,
@@ -69,6 +70,7 @@ class SerialForms {
 
  private:
   struct Form;
+  void add(const std::string& pattern, std::string rewrite, bool tail_only, bool is_learnt);
   std::vector<Form> forms_;
 };
 

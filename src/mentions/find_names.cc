@@ -101,6 +101,34 @@ bool BlockFinder::is_former_number(std::uint32_t hyphen) const {
   });
 }
 
+// The airframe that the ledger's own spelling has found in exactly these words.
+const Mention* BlockFinder::named_at(std::uint32_t begin, std::uint32_t end) const {
+  const auto found =
+      std::find_if(result_.items.begin(), result_.items.end(), [&](const Mention& mention) {
+        return mention.kind == MentionKind::kAirframe && mention.begin == begin &&
+               mention.end == end && mention.role.empty();
+      });
+  return found == result_.items.end() ? nullptr : &*found;
+}
+
+// Of a shape that only rows have taught. What has a row may be spelt a little otherwise; what has
+// none must be spelt as the rows are, and neither "the K-244" nor "a K-244 engine" is one: roads,
+// engines and rooms are numbered too.
+bool BlockFinder::looks_like_serial(const SerialForms::Match& match, std::uint32_t first,
+                                    std::uint32_t last) const {
+  if (covered(MentionKind::kAirframe, result_.tokens[first].begin, match.end)) return false;
+  if (lexicon_.ledger().airframe(match.serial) != nullptr ||
+      !lexicon_.ledger().bearers_of(match.serial).empty())
+    return true;
+  const std::uint32_t begin = result_.tokens[first].begin;
+  if (text_.substr(begin, match.end - begin) != match.serial) return false;
+  if (first > 0 && (office(first - 1) == "the" || office(first - 1) == "a")) return false;
+  const bool is_noun_next = last < result_.tokens.size() &&
+                            result_.tokens[last].kind == TokenKind::kWord &&
+                            (is_in("not_a_serial", last) || is_in("numbered_place", last));
+  return !is_noun_next;
+}
+
 bool BlockFinder::add_serial(std::uint32_t token) {
   const auto& tokens = result_.tokens;
   // Joined to something before it ("Kd/301", "x-QC417"), it is part of that.
@@ -133,6 +161,13 @@ bool BlockFinder::add_serial(std::uint32_t token) {
       governed_until_ = last;
       return false;
     }
+    if (match.is_learnt) {
+      if (const Mention* named = named_at(tokens[token].begin, match.end)) {
+        continue_list(Mention(*named));
+        return true;
+      }
+      if (!looks_like_serial(match, token, last)) continue;
+    }
     if (match.tail_only) {
       // "tail numbers 12301, 12307 and 12308": what the first of a list is, the rest are.
       const bool in_list = tail_until_ != 0 && joins_list(tail_until_, token);
@@ -146,7 +181,7 @@ bool BlockFinder::add_serial(std::uint32_t token) {
     mention.known = lexicon_.ledger().airframe(match.serial) != nullptr;
     if (!mention.known) name_by_other_serial(mention);
     mention.list = next_list_++;
-    mention.why = "serial form";
+    mention.why = match.is_learnt ? "shape of the ledger's serials" : "serial form";
     // "QC417(?)", "QC417?": a doubt about the reading.
     if (last + 1 < tokens.size() && word(last) == "(" && word(last + 1) == "?")
       mention.doubtful = true;

@@ -40,6 +40,9 @@ class BlockFinder {
   [[nodiscard]] bool is_tail_and_no_year(std::uint32_t token) const;
   [[nodiscard]] bool is_number_of_serial(std::uint32_t token) const;
   [[nodiscard]] bool governed_by_other_noun(std::uint32_t token) const;
+  [[nodiscard]] const Mention* named_at(std::uint32_t begin, std::uint32_t end) const;
+  [[nodiscard]] bool looks_like_serial(const SerialForms::Match& match, std::uint32_t first,
+                                       std::uint32_t last) const;
   [[nodiscard]] bool is_told_of_other_noun(std::uint32_t token) const;
   void find_malformed();
 

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "ledger/serial_shapes.h"
 #include "mentions/find_mentions.h"
 
 namespace tailproof {
@@ -11,25 +12,39 @@ struct SerialForms::Form {
   std::unique_ptr<RE2> re;
   std::string rewrite;
   bool tail_only = false;
+  bool is_learnt = false;
   unsigned char first_low = 0, first_high = 255;  // bytes a match can begin with
 };
 
 SerialForms::SerialForms(const Ledger& ledger) {
   for (const SerialForm& form : ledger.settings().serial_forms) {
-    Form compiled;
-    RE2::Options options;
-    options.set_log_errors(false);
-    compiled.re = std::make_unique<RE2>(form.pattern, options);
-    if (!compiled.re->ok()) continue;  // the ledger's reader has complained of it
-    compiled.rewrite = form.rewrite;
-    compiled.tail_only = form.tail_only;
-    std::string low, high;
-    if (compiled.re->PossibleMatchRange(&low, &high, 4) && !low.empty() && !high.empty()) {
-      compiled.first_low = static_cast<unsigned char>(low[0]);
-      compiled.first_high = static_cast<unsigned char>(high[0]);
-    }
-    forms_.push_back(std::move(compiled));
+    add(form.pattern, form.rewrite, form.tail_only, false);
   }
+  if (!ledger.settings().serial_forms.empty()) return;
+  for (const SerialShape& shape : serial_shapes(ledger.airframes_at_hand())) {
+    // "K217", "K.217" for K-217; a blank only where the ledger writes one.
+    const std::string joint = shape.joint == " " ? "[ ]?" : "[-/.]?";
+    add(shape.letters + joint + "(\\d{" + std::to_string(shape.digits) + "})",
+        shape.letters + shape.joint + "\\1", false, true);
+  }
+}
+
+void SerialForms::add(const std::string& pattern, std::string rewrite, bool tail_only,
+                      bool is_learnt) {
+  Form form;
+  RE2::Options options;
+  options.set_log_errors(false);
+  form.re = std::make_unique<RE2>(pattern, options);
+  if (!form.re->ok()) return;  // the ledger's reader has complained of it
+  form.rewrite = std::move(rewrite);
+  form.tail_only = tail_only;
+  form.is_learnt = is_learnt;
+  std::string low, high;
+  if (form.re->PossibleMatchRange(&low, &high, 4) && !low.empty() && !high.empty()) {
+    form.first_low = static_cast<unsigned char>(low[0]);
+    form.first_high = static_cast<unsigned char>(high[0]);
+  }
+  forms_.push_back(std::move(form));
 }
 
 SerialForms::~SerialForms() = default;
@@ -60,7 +75,7 @@ std::vector<SerialForms::Match> SerialForms::match_at(std::string_view text,
     if (!whole) continue;
     std::string serial;
     form.re->Rewrite(&serial, form.rewrite, groups.data(), static_cast<int>(groups.size()));
-    matches.push_back({std::move(serial), end, form.tail_only});
+    matches.push_back({std::move(serial), end, form.tail_only, form.is_learnt});
   }
   std::stable_sort(matches.begin(), matches.end(), [](const Match& a, const Match& b) {
     return a.tail_only != b.tail_only ? !a.tail_only : a.end > b.end;

@@ -32,19 +32,24 @@ Evidence evidence_of(const AuditRow& row) {
 }
 
 struct AuditTotals {
-  std::size_t errors = 0, warnings = 0;
+  std::size_t errors = 0, warnings = 0, notes = 0;
 };
 
 AuditTotals totals_of(const std::vector<AuditFinding>& findings) {
-  const auto warnings = static_cast<std::size_t>(
-      std::count_if(findings.begin(), findings.end(),
-                    [](const AuditFinding& finding) { return finding.warning_only; }));
-  return AuditTotals{findings.size() - warnings, warnings};
+  AuditTotals totals;
+  for (const AuditFinding& finding : findings) {
+    const Level level = level_of(finding);
+    ++(level == Level::kError     ? totals.errors
+       : level == Level::kWarning ? totals.warnings
+                                  : totals.notes);
+  }
+  return totals;
 }
 
 }  // namespace
 
 Level level_of(const AuditFinding& finding) {
+  if (finding.note_only) return Level::kNote;
   return finding.warning_only ? Level::kWarning : Level::kError;
 }
 
@@ -63,8 +68,11 @@ std::string audit_as_text(const Ledger& ledger, const std::vector<AuditFinding>&
     text += "\n";
   }
   const AuditTotals totals = totals_of(findings);
-  text += fmt::format("{}, {} in the ledger {}\n", counted(totals.errors, "error"),
-                      counted(totals.warnings, "warning"), shown_path(ledger.path()));
+  const bool is_silent = totals.notes > 0 && options.at_least > Level::kNote;
+  text +=
+      fmt::format("{}, {}, {} in the ledger {}{}\n", counted(totals.errors, "error"),
+                  counted(totals.warnings, "warning"), counted(totals.notes, "note"),
+                  shown_path(ledger.path()), is_silent ? " (--at-least note lists the notes)" : "");
   return inert(text);
 }
 
@@ -77,6 +85,7 @@ std::string audit_as_json(const Ledger& ledger, const std::vector<AuditFinding>&
   report["ledger"] = utf8_path(ledger.path());
   report["totals"]["error"] = totals.errors;
   report["totals"]["warning"] = totals.warnings;
+  report["totals"]["note"] = totals.notes;
   report["findings"] = Json::array();
   for (const AuditFinding& finding : findings) {
     if (level_of(finding) < options.at_least) {

@@ -106,6 +106,11 @@ std::string narrowing_in_words(const Narrowing& narrowing) {
                      counted(static_cast<std::size_t>(narrowing.days_now), "day"));
 }
 
+/// Whether a tenth or more of the days would go.
+bool is_worth_knowing(const Narrowing& narrowing) {
+  return !narrowing.what.empty() && narrowing.days_then * 10 <= narrowing.days_now * 9;
+}
+
 std::string as_text(const Writer& writer, const PhotographBracket& row) {
   const Bracket& bracket = row.bracket;
   if (!bracket.clash.empty()) {
@@ -144,7 +149,7 @@ std::string as_text(const Writer& writer, const PhotographBracket& row) {
                      FactSense::kRecorded);
   text += writer.end(row.photograph, "usually not after", bracket.usual_latest, false,
                      FactSense::kRecorded);
-  if (!row.narrowing.what.empty()) {
+  if (is_worth_knowing(row.narrowing)) {
     text += "    " + narrowing_in_words(row.narrowing) + "\n";
   }
   return text;
@@ -171,6 +176,9 @@ std::string bracket_as_text(const Run& run, const ReportOptions& options) {
     const PhotographTime& photograph = brackets.chronology.photographs()[row.photograph];
     text += place_of(run.sources, photograph.span) + ": " +
             brackets.chronology.name_of(row.photograph) + ":" + as_text(writer, row);
+  }
+  if (brackets.rows.empty()) {
+    text = "no caption in " + counted(run.manuscripts.size(), "manuscript") + "\n";
   }
   return inert(text);
 }

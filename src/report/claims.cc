@@ -77,8 +77,11 @@ std::string claims_as_text(const Run& run, const ReportOptions& options) {
       text += fmt::format("    {}\n", claim.why);
     }
   }
-  return inert(text) + fmt::format("{} in {}\n", counted(claims.size(), "claim"),
-                                   counted(run.manuscripts.size(), "manuscript"));
+  // The commonest first run: serials, units and people are the ledger's to know.
+  const std::string_view unread =
+      run.ledger.path().empty() ? " (no ledger given: no serial and no name is known)" : "";
+  return inert(text) + fmt::format("{} in {}{}\n", counted(claims.size(), "claim"),
+                                   counted(run.manuscripts.size(), "manuscript"), unread);
 }
 
 std::string claims_as_json(const Run& run, const ReportOptions& options) {

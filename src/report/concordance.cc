@@ -62,7 +62,8 @@ std::string locators(const Run& run, const ConcordanceEntry& entry) {
 std::string concordance_as_text(const Run& run, const std::vector<ConcordanceSection>& sections) {
   std::string text;
   for (const ConcordanceSection& section : sections) {
-    text += fmt::format("{}{}\n", text.empty() ? "" : "\n", title_of(section.kind));
+    text += fmt::format("{}{}{}\n", text.empty() ? "" : "\n", title_of(section.kind),
+                        section.entries.empty() ? ": none" : "");
     for (const ConcordanceEntry& entry : section.entries) {
       text += fmt::format("  {}", entry.heading);
       text += entry.also.empty() ? "" : fmt::format(" (also {})", joined(entry.also, ", "));

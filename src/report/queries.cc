@@ -1,6 +1,8 @@
 // The formats of check: text, json, jsonl.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "report/formats.h"
 #include "report/html_text.h"
 #include "report/json_parts.h"
@@ -45,6 +47,25 @@ std::string text_of(const Run& run, const Query& query, bool is_colored) {
   return text;
 }
 
+/// That there was no evidence, or none of a machine that the texts name: no query then says little.
+std::string_view what_was_not_held(const Run& run) {
+  if (run.manuscripts.empty()) {
+    return "";
+  }
+  if (run.ledger.path().empty()) {
+    return ", held against no ledger";
+  }
+  if (run.ledger.airframes_at_hand().empty() || run.claims.empty()) {
+    return "";
+  }
+  const bool is_any_named =
+      std::any_of(run.claims.begin(), run.claims.end(), [&](const Claim& claim) {
+        return claim.kind == ClaimKind::kAirframe &&
+               !run.ledger.serials_of(claim.subject.empty() ? claim.value : claim.subject).empty();
+      });
+  return is_any_named ? "" : ", none of an airframe of the ledger";
+}
+
 std::string totals_line(const Run& run, const ReportOptions& options) {
   const Totals totals = totals_of(run.queries, options.is_known);
   std::string line =
@@ -56,8 +77,8 @@ std::string totals_line(const Run& run, const ReportOptions& options) {
   if (totals.known > 0) {
     line += fmt::format("; {} known from before", totals.known);
   }
-  return line + fmt::format(" ({} in {})\n", counted(run.claims.size(), "claim"),
-                            counted(run.manuscripts.size(), "manuscript"));
+  return line + fmt::format(" ({} in {}{})\n", counted(run.claims.size(), "claim"),
+                            counted(run.manuscripts.size(), "manuscript"), what_was_not_held(run));
 }
 
 Json object_of(const Run& run, const Query& query, const std::string& id) {

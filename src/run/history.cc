@@ -8,6 +8,9 @@
 #include <tuple>
 #include <utility>
 
+#include "ledger/text.h"
+#include "source/nearest.h"
+
 namespace tailproof {
 
 namespace {
@@ -49,6 +52,33 @@ std::string written_as_serial(const Ledger& ledger, std::string_view name) {
   return std::string(name);
 }
 
+/// Calls `visit` with every serial of the ledger, then with every airframe that the texts name.
+template <typename Visit>
+void for_each_serial(const Run& run, const Visit& visit) {
+  for (const Airframe& row : run.ledger.airframes()) {
+    visit(std::string_view(row.serial));
+  }
+  for (const Claim& claim : run.claims) {
+    if (claim.kind == ClaimKind::kAirframe) {
+      visit(std::string_view(claim.subject.empty() ? claim.value : claim.subject));
+    }
+  }
+}
+
+/// The one serial that differs from `name` in case, blanks and hyphens only; "" when none or
+/// several do.
+std::string spelt_otherwise(const Run& run, std::string_view name) {
+  const std::string wanted = folded_identity(name);
+  std::string found;
+  bool is_one = true;
+  for_each_serial(run, [&](std::string_view serial) {
+    if (serial == found || folded_identity(serial) != wanted) return;
+    is_one = is_one && found.empty();
+    found = serial;
+  });
+  return is_one ? found : "";
+}
+
 class HistoryBuilder {
  public:
   HistoryBuilder(const Run& run, std::string_view name) : run_(run) {
@@ -57,6 +87,8 @@ class HistoryBuilder {
       const std::vector<const Identity*> bearers = run.ledger.bearers_of(name);
       if (!bearers.empty()) {
         history_.serial = bearers.front()->serial;
+      } else if (const std::string serial = spelt_otherwise(run, name); !serial.empty()) {
+        history_.serial = serial;
       }
     }
     for (const std::string_view serial : run.ledger.serials_of(history_.serial)) {
@@ -212,6 +244,12 @@ class HistoryBuilder {
 
 std::optional<AirframeHistory> history_of_airframe(const Run& run, std::string_view name) {
   return HistoryBuilder(run, name).build();
+}
+
+std::string nearest_airframe(const Run& run, std::string_view name) {
+  std::vector<std::string> serials;
+  for_each_serial(run, [&](std::string_view serial) { serials.emplace_back(serial); });
+  return nearest(name, serials);
 }
 
 }  // namespace tailproof

@@ -28,9 +28,13 @@ struct AirframeHistory {
   std::vector<Happening> happenings;  // by first day, then last; undated ones at the end
 };
 
-/// `name` is a serial in any form that the ledger's serial forms allow, or another identity.
+/// `name` is a serial in any form that the ledger's serial forms allow, with or without its
+/// hyphens, or another identity.
 /// Nothing when neither ledger nor manuscripts know it.
 [[nodiscard]] std::optional<AirframeHistory> history_of_airframe(const Run& run,
                                                                  std::string_view name);
+
+/// The serial of the ledger or of a manuscript that `name` is perhaps a slip of; "" for none.
+[[nodiscard]] std::string nearest_airframe(const Run& run, std::string_view name);
 
 }  // namespace tailproof

@@ -3,9 +3,12 @@
 #include <algorithm>
 #include <array>
 #include <filesystem>
+#include <optional>
 #include <set>
 #include <string_view>
 #include <system_error>
+
+#include "run/brackets.h"
 
 namespace tailproof {
 
@@ -25,6 +28,14 @@ bool is_manuscript_name(const fs::path& path) {
          std::find(kExtensions.begin(), kExtensions.end(), extension) != kExtensions.end();
 }
 
+/// FILE:LINE, where that file exists: only one verb takes it.
+std::string line_named(const std::string& path) {
+  const std::optional<LinePlace> place = read_line_place(path);
+  std::error_code error;
+  const bool is_file = place && fs::exists(place->file, error);
+  return is_file ? "; a line of a file is named to bracket alone" : "";
+}
+
 class Walk {
  public:
   Walk(std::vector<std::string>& files, Complaints& complaints)
@@ -39,8 +50,8 @@ class Walk {
     const fs::file_status status = fs::status(path, error);
     if (!fs::exists(status)) {
       const bool missing = status.type() == fs::file_type::not_found;
-      complain(path,
-               missing ? "no such file or folder" : "cannot be looked at: " + error.message());
+      complain(path, missing ? "no such file or folder" + line_named(path)
+                             : "cannot be looked at: " + error.message());
       return;
     }
     if (!fs::is_directory(status)) {

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "ledger/duration.h"
+#include "source/nearest.h"
 #include "source/sources.h"
 #include "source/toml.h"
 
@@ -63,12 +64,13 @@ class ProjectReader {
 
   void note_unknown(const toml::table& table, const std::string& prefix,
                     std::initializer_list<std::string_view> known) {
+    const std::vector<std::string> keys(known.begin(), known.end());
     for (const auto& [key, node] : table) {
       if (std::find(known.begin(), known.end(), key.str()) == known.end()) {
         complain(node, prefix + std::string(key.str()),
                  key.str() == "plugins" || key.str() == "plugin"
                      ? "is not read here; a plugin is loaded only when --plugin names it"
-                     : "is no setting of a project and is ignored",
+                     : "is no setting of a project and is ignored" + perhaps_meant(key.str(), keys),
                  true);
       }
     }

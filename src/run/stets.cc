@@ -6,9 +6,9 @@
 #include <system_error>
 
 #include "ledger/text.h"
-#include "run/nearest.h"
 #include "run/paths.h"
 #include "run/stet_table.h"
+#include "source/nearest.h"
 
 namespace tailproof {
 

@@ -122,7 +122,8 @@ Result<Sources::File> Sources::index(std::string path, std::string bytes) {
     return failure(path, line,
                    "byte " + std::to_string(bad) + " (" +
                        hex(static_cast<unsigned char>(bytes[bad])) +
-                       ") is not UTF-8; save the file as UTF-8, or say that it is Windows-1252");
+                       ") is not UTF-8; save the file as UTF-8, or say that it is Windows-1252 "
+                       "(--encoding windows-1252, or encoding in tailproof.toml)");
   }
   File file;
   file.path = std::move(path);

@@ -78,7 +78,9 @@ TEST_CASE("audit holds the ledger against itself") {
   add_ledger(folder);
   const Outcome sound = folder.run("tailproof audit --ledger ledger");
   CHECK(sound.status == 0);
-  CHECK(sound.out == "0 errors, 0 warnings in the ledger ledger\n");
+  CHECK(sound.out ==
+        "0 errors, 0 warnings, 1 note in the ledger ledger (--at-least note lists "
+        "the notes)\n");
   folder.with("ledger/airframes.csv",
               std::string(kAirframes) + "OB107,Sallow,I,1943-01-01,1942-01-01,Card 107\n");
   const Outcome reversed = folder.run("tailproof audit ledger");
@@ -112,7 +114,8 @@ TEST_CASE("concordance and history are written as text, csv, html, json and docb
   folder.with("x.md", std::string("# Days\n\n") + kSound + "\n\nAnd OB101, \"again\".\n");
   const std::string index = "tailproof concordance --ledger ledger x.md ";
   CHECK(folder.run(index).out ==
-        "Airframes\n  OB101\n    x.md:3:18: Fig. 2\n    x.md:6:5\n\nUnits\n\nPeople\n\nPlaces\n");
+        "Airframes\n  OB101\n    x.md:3:18: Fig. 2\n    x.md:6:5\n\n"
+        "Units: none\n\nPeople: none\n\nPlaces: none\n");
   const std::vector<std::string> rows = lines_of(folder.run(index + "--format csv").out);
   REQUIRE(rows.size() == 3);
   CHECK(rows[1] == "airframes,OB101,OB101,yes,,x.md,3,18,caption,Fig. 2,Days,OB101\r");

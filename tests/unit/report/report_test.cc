@@ -60,7 +60,7 @@ TEST_CASE("a query is a paragraph in the GNU form with its evidence below") {
         "    book.md:2:1: named again\n"
         "    would agree: Patrol Lieutenant\n"
         "\n"
-        "1 error, 0 warnings, 0 notes (1 claim in 1 manuscript)\n");
+        "1 error, 0 warnings, 0 notes (1 claim in 1 manuscript, held against no ledger)\n");
 }
 
 TEST_CASE("a text cannot speak to the terminal through the report") {
@@ -90,13 +90,14 @@ TEST_CASE("a query below the level is counted, not listed; a stetted one on requ
   Run run = run_with_query();
   run.queries[0].level = Level::kNote;
   CHECK(check_writer("text")(run, {}) ==
-        "0 errors, 0 warnings, 1 note (1 claim in 1 manuscript)\n");
+        "0 errors, 0 warnings, 1 note (1 claim in 1 manuscript, held against no ledger)\n");
   CHECK_FALSE(has_query(run.queries, Level::kWarning));
   CHECK(has_query(run.queries, Level::kNote));
   run.queries[0].level = Level::kError;
   run.queries[0].stet = "so the diary";
   CHECK(check_writer("text")(run, {}) ==
-        "0 errors, 0 warnings, 0 notes; 1 let stand (1 claim in 1 manuscript)\n");
+        "0 errors, 0 warnings, 0 notes; 1 let stand (1 claim in 1 manuscript, held against no "
+        "ledger)\n");
   CHECK_FALSE(has_query(run.queries, Level::kNote));
   ReportOptions with_stetted;
   with_stetted.with_stetted = true;
@@ -141,7 +142,7 @@ TEST_CASE("claims are told with what narrows them") {
   run.claims[0].role = "former";
   CHECK(claims_writer("text")(run, {}) ==
         "book.md:1:13: rank Patrol Captain (former, hedged) of Ennis Tarrow: \"P/Capt\"\n"
-        "1 claim in 1 manuscript\n");
+        "1 claim in 1 manuscript (no ledger given: no serial and no name is known)\n");
   ReportOptions explain;
   explain.explain = true;
   CHECK(claims_writer("text")(run, explain).find("    a word of the ledger\n") !=

@@ -1,4 +1,4 @@
-#include "run/nearest.h"
+#include "source/nearest.h"
 
 #include <catch2/catch.hpp>
 #include <vector>
@@ -18,6 +18,12 @@ TEST_CASE("a word too far from all is nobody's slip") {
   CHECK(nearest("frob", words).empty());
   CHECK(nearest("", words).empty());
   CHECK(nearest("x", {}).empty());
+}
+
+TEST_CASE("a message ends with the word that was perhaps meant, or as it was") {
+  const std::vector<std::string> words = {"position", "theatre"};
+  CHECK(perhaps_meant("posiiton", words) == "; \"position\" was perhaps meant");
+  CHECK(perhaps_meant("remark", words).empty());
 }
 
 }  // namespace tailproof

@@ -1,4 +1,4 @@
-#include "run/nearest.h"
+#include "source/nearest.h"
 
 #include <algorithm>
 #include <vector>
@@ -46,6 +46,11 @@ std::string nearest(std::string_view word, std::span<const std::string> candidat
     }
   }
   return found;
+}
+
+std::string perhaps_meant(std::string_view word, std::span<const std::string> candidates) {
+  const std::string meant = nearest(word, candidates);
+  return meant.empty() ? "" : "; \"" + meant + "\" was perhaps meant";
 }
 
 }  // namespace tailproof
