@@ -109,11 +109,30 @@ std::string hex(unsigned char byte) {
   return {'0', 'x', kDigits[byte >> 4U], kDigits[byte & 0xFU]};
 }
 
+// Files that people name beside their manuscripts, and that are no text of any encoding.
+struct Foreign {
+  std::string_view begins, is;
+};
+constexpr Foreign kForeign[] = {
+    {"PK\x03\x04", "a packed document of a word processor or spreadsheet, or another ZIP archive"},
+    {"\xD0\xCF\x11\xE0", "a document of a word processor or spreadsheet"},
+    {"%PDF-", "a PDF"},
+    {"{\\rtf", "RTF"},
+    {"\xFF\xFE", "UTF-16"},
+    {"\xFE\xFF", "UTF-16"},
+};
+
 }  // namespace
 
 Result<Sources::File> Sources::index(std::string path, std::string bytes) {
   if (bytes.size() >= kMostBytes) {
     return failure(path, 0, "the file has 4 GiB or more; split it");
+  }
+  for (const auto& [begins, is] : kForeign) {
+    if (!bytes.starts_with(begins)) continue;
+    return failure(path, 0,
+                   "is " + std::string(is) + " and is not read; save its text as UTF-8: plain, " +
+                       "Markdown, DocBook or CSV");
   }
   const std::size_t bad = first_bad_byte(bytes);
   if (bad != bytes.size()) {

@@ -45,6 +45,19 @@ TEST_CASE("the demo gives the same queries from its tables and from the compiled
   check_same(folder, demo + "/ledger", demo + "/book");
 }
 
+TEST_CASE("so does a ledger that has no serial forms, and knows serials by the shape of its rows") {
+  const Folder folder;
+  folder.with("ledger/ledger.toml", "")
+      .with("ledger/airframes.csv",
+            "serial,type,taken_on_charge,struck_off_charge\nK-217,Sallow,1940,1944\n"
+            "K-218,Sallow,1940,1944\nKL/1001,Sallow,1940,1944\nLady,Sallow,1941,1943\n")
+      .with("book.md",
+            "On 19 April 1943 K-998 had an accident.\n\n"
+            "![Fig. 1. K-998 after the accident of 9 April 1943, K217 behind.](a.jpg)\n\n"
+            "![Fig. 2. KL/1002 and K218 at the gate, May 1947.](b.jpg)\n");
+  check_same(folder, "ledger", "book.md");
+}
+
 TEST_CASE("so does the book of the README") {
   const Folder folder;
   const std::string world = std::string(TAILPROOF_TOP) + "/tests/readme/";

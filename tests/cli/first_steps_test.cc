@@ -142,6 +142,14 @@ TEST_CASE("a text without captions, a line where a file is wanted, a file where 
   CHECK(has(file.err, "history needs a SERIAL before the PATHs; draft.md is a file\n"));
 }
 
+TEST_CASE("a photograph that nothing dates says so") {
+  const Folder folder;
+  folder.with("draft.md", "![Fig. 1. Three mechanics.](a.jpg)\n");
+  CHECK(
+      folder.run("tailproof bracket draft.md").out ==
+      "draft.md:1:1: Fig. 1: any date; nothing that it states has a day, here or in the ledger\n");
+}
+
 TEST_CASE("history knows a serial without its hyphen, and what a slip was meant for") {
   const Folder folder;
   add_one_row(folder);

@@ -54,6 +54,22 @@ TEST_CASE("bytes that are not UTF-8 are refused with byte and line") {
   CHECK(message("\xF0\x9F\x9B\xA9 plain") == "accepted");
 }
 
+TEST_CASE("what is no text is refused by what it is, in any encoding") {
+  const auto message = [](std::string bytes, Encoding encoding) {
+    Sources sources;
+    const auto file = sources.add("m.docx", std::move(bytes), encoding);
+    return file ? std::string("accepted") : to_line(file.error());
+  };
+  for (const Encoding encoding : {Encoding::kUtf8, Encoding::kWindows1252}) {
+    CHECK(message("PK\x03\x04\x14", encoding).starts_with("m.docx: is a packed document"));
+    CHECK(message("%PDF-1.4\n", encoding).starts_with("m.docx: is a PDF and is not read"));
+    CHECK(message("{\\rtf1 K-217}", encoding).find("; save its text as UTF-8") !=
+          std::string::npos);
+    CHECK(message("PK is a code, %PDF- is none", encoding) == "accepted");
+  }
+  CHECK(message("\xFF\xFEK", Encoding::kUtf8).starts_with("m.docx: is UTF-16"));
+}
+
 TEST_CASE("Windows-1252 is converted only when asked for") {
   Sources sources;
   const auto file = sources.add("m.txt",
