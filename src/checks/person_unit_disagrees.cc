@@ -65,7 +65,15 @@ std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
         std::string then, only;
         std::vector<Evidence> evidence;
         std::string suggestion;
-        for (const Service* row : ledger.service_of(claim.subject)) {
+        const auto rows = ledger.service_of(claim.subject);
+        for (const Service* row : rows) {
+          // Whoever commanded a unit was with it.
+          const bool is_told = row->kind == "unit" &&
+                               std::any_of(rows.begin(), rows.end(), [&](const Service* other) {
+                                 return other->kind == "command" && other->value == row->value &&
+                                        other->spell.possible() == row->spell.possible();
+                               });
+          if (is_told) continue;
           if (row->kind != "unit" && row->kind != "command") continue;
           const bool is_then = row->spell.possible().intersects(claim.when.days);
           const bool is_there = agrees_with_any(ledger, row->value, units);

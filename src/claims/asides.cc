@@ -144,7 +144,8 @@ bool BlockAssembler::is_of_unnamed_other(const Mention& marking) const {
   for (const Group& group : groups_) {
     if (group.first >= first && group.first < end) return false;
   }
-  if (is_told_of_others(token) || is_of_others_behind(marking)) return true;
+  if (is_told_of_others(token) || is_of_others_behind(marking) || tells_of_other_unit(token))
+    return true;
   for (std::uint32_t t = first + 1; t < token; ++t) {
     if (!is_craft(t)) continue;
     if (is_in("preserved_word", t - 1)) return true;
@@ -163,6 +164,72 @@ bool BlockAssembler::is_of_unnamed_other(const Mention& marking) const {
       return true;
   }
   return false;
+}
+
+// "KB201 of 9 Squadron, June 1942. 8 Squadron had the new disc already", "... The machines of 8
+// Squadron were at Gale Head": a later statement whose subject is another unit than the one before,
+// and which names no machine.
+bool BlockAssembler::tells_of_other_unit(std::uint32_t token) const {
+  if (!is_caption() || !is_in_later_sentence(token)) return false;
+  const std::uint32_t first = begin_of_statement(token);
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  std::uint32_t end = token;
+  while (end < count && clauses_.sentence_of[end] == clauses_.sentence_of[token] &&
+         word(end) != ";")
+    ++end;
+  const Mention* subject = nullptr;
+  bool has_other = false, is_known = false;
+  for (const Mention& other : mentions_.items) {
+    const bool is_here = other.first >= first && other.first < end;
+    if (is_here && other.kind == MentionKind::kUnit && subject == nullptr) subject = &other;
+  }
+  const auto names_machine = [&](const Mention& other) {
+    if (other.first < first || other.first >= end) return false;
+    // "The machines of 8 Squadron" stand for none of those before.
+    const bool is_pronoun =
+        other.role == "cue_pronoun" && other.first > subject->first && office(other.first) != "its";
+    return is_pronoun || other.kind == MentionKind::kAirframe;
+  };
+  if (subject != nullptr &&
+      std::any_of(mentions_.items.begin(), mentions_.items.end(), names_machine))
+    return false;
+  if (subject == nullptr || !opens_statement(*subject, first)) return false;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind != MentionKind::kUnit || other.last > first) continue;
+    (other.value == subject->value ? is_known : has_other) = true;
+  }
+  return has_other && !is_known;
+}
+
+// "8 Squadron had", "in May the machines of 8 Squadron were", "8 Squadron, at home, had".
+bool BlockAssembler::opens_statement(const Mention& unit, std::uint32_t first) const {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  constexpr std::uint32_t kReach = 8;
+  if (unit.first - first > kReach || unit.last + 1 >= count) return false;
+  bool is_of_many = false;
+  for (std::uint32_t t = first; t < unit.first; ++t) {
+    const bool is_many = is_craft(t) || is_in("person_noun", t) || is_in("others_noun", t);
+    is_of_many |= is_many;
+    const bool is_passed = is_many || is_in("determiner", t) || word(t) == "," ||
+                           is_in("day_preposition", t) || office(t) == "of" ||
+                           mention_over(MentionKind::kDate, t) != nullptr ||
+                           mention_over(MentionKind::kPlace, t) != nullptr;
+    if (!is_passed) return false;
+  }
+  std::uint32_t verb = unit.last;
+  if (is_possessive(unit)) {
+    const bool is_many = is_in("machine_noun", verb) || is_in("craft_noun", verb);
+    return is_many && is_verb_of_story(verb + 1);
+  }
+  if (word(verb) == ",") return !is_of_many;
+  if (is_in("event_aside", verb)) ++verb;
+  return is_verb_of_story(verb);
+}
+
+bool BlockAssembler::is_verb_of_story(std::uint32_t token) const {
+  if (token >= mentions_.tokens.size() || mentions_.tokens[token].capital) return false;
+  return is_in("story_verb", token) || is_in("being_word", token) || is_in("holding_verb", token) ||
+         folded(token).ends_with("ed");
 }
 
 // Whether a noun for somebody, or something, else than an aircraft opens the sentence as its

@@ -385,6 +385,7 @@ class BlockAssembler : private BlockReading {
   [[nodiscard]] const Mention* person_after(const Mention& unit) const;
   [[nodiscard]] const Claim* career_before(const Mention& unit) const;
   [[nodiscard]] const Mention* doer_of(const Mention& cue) const;
+  [[nodiscard]] bool is_had_until(const Mention& unit) const;
   [[nodiscard]] bool has_date(std::uint32_t clause) const;
   [[nodiscard]] bool has_date_in_segment(std::uint32_t token) const;
   [[nodiscard]] bool is_of_papers(const Mention& unit) const;
@@ -396,6 +397,9 @@ class BlockAssembler : private BlockReading {
   [[nodiscard]] bool is_one_to_come(const Mention& unit) const;
   [[nodiscard]] bool is_of_its_story(const Mention& unit) const;
   [[nodiscard]] bool tells_of_itself(const Mention& unit) const;
+  [[nodiscard]] bool tells_of_other_unit(std::uint32_t token) const;
+  [[nodiscard]] bool opens_statement(const Mention& unit, std::uint32_t first) const;
+  [[nodiscard]] bool is_verb_of_story(std::uint32_t token) const;
   [[nodiscard]] bool opens_as_subject(const Mention& unit) const;
   [[nodiscard]] bool opens_for_all(const Mention& unit) const;
   [[nodiscard]] std::vector<std::string> machines_of(const Mention& unit, std::string* why) const;

@@ -32,6 +32,8 @@ constexpr double kOlderCost = 1.25;
 constexpr double kUsualYearCost = 0.6;
 // Days by which a year named in passing is farther than the story's last date.
 constexpr double kAheadCost = 90;
+// Of another block, as far as what befell the machine may lie from its year.
+constexpr std::int64_t kWitnessYears = 2;
 // However near a date of another block comes.
 constexpr double kFromAfarCost = 10;
 constexpr Day kThreeWeeks = 21;
@@ -108,6 +110,13 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
     if (is_from_afar && !is_caption_ && default_.is_unknown()) {
       for (const DaySet& other : recent_) years.push_back(year_of(other.first()));
     }
+    if (is_from_afar && unit.precision <= Precision::kMonth) {
+      for (const DayRange& range : mention.witnessed) {
+        const std::int64_t year = year_of(range.first);
+        if (year >= first_year - kWitnessYears && year <= last_year + kWitnessYears)
+          years.push_back(year);
+      }
+    }
     if (before_aside) years.push_back(year_of(before_aside->days.first()));
     std::sort(years.begin(), years.end());
     years.erase(std::unique(years.begin(), years.end()), years.end());
@@ -170,9 +179,12 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       const bool is_likelier =
           by_weekday.value_or((gap < 0 || is_from_afar) && is_witnessed(mention, *days));
       const bool is_day = unit.precision == Precision::kDay && ref == DateRef::kNone;
-      if (is_from_afar && is_day) cost += kFromAfarCost;
+      const bool is_fine =
+          is_from_afar &&
+          (is_day || (unit.precision == Precision::kMonth && ref == DateRef::kNone));
+      if (is_fine) cost += kFromAfarCost;
       if (ref == DateRef::kNone && is_likelier)
-        cost *= is_from_afar && is_day ? kWitnessedDayCost : kWitnessedCost;
+        cost *= is_fine ? kWitnessedFarCost : kWitnessedCost;
       // "X had gone in January 1941 and Y was wrecked on 11 October", in a story of 1942.
       if (is_day && !is_caption_ && !by_weekday && is_witnessed(mention, *days)) {
         for (const DaySet& other : recent_)

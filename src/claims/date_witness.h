@@ -10,8 +10,8 @@ namespace tailproof {
 
 /// What a step back to such a year costs of its usual cost.
 inline constexpr double kWitnessedCost = 0.15;
-// The very day, of a year that no block near the date has named.
-inline constexpr double kWitnessedDayCost = 0.02;
+// The very day or month, where no date of its own block tells the year.
+inline constexpr double kWitnessedFarCost = 0.02;
 
 /// Whether on these days, by the ledger, something befell the machine that the date's sentence
 /// names, or whether the day has the weekday that the text gives it.

@@ -490,7 +490,8 @@ void BlockAssembler::add_places() {
     std::vector<std::string> subjects;
     if (is_caption()) {
       if (pattern.tense == Tense::kThen &&
-          (has_other_place(mention) || cue_before(mention, "cue_veteran", 4) != nullptr)) {
+          (has_other_place(mention) || tells_of_other_unit(mention.first) ||
+           cue_before(mention, "cue_veteran", 4) != nullptr)) {
         pattern.tense = Tense::kFormer;
       }
       if (pattern.tense == Tense::kThen && is_where_taken(mention)) subjects = shown_serials();

@@ -239,7 +239,7 @@ void BlockAssembler::add_types() {
                                      : reading + " " + std::string(mention.detail));
     }
     std::vector<std::string> subjects;
-    if (group != nullptr) subjects = group->serials;
+    if (group != nullptr && !tells_of_other_unit(mention.first)) subjects = group->serials;
     // "A3012, A3020 and A3031, the only Mark II": one behind several is of the last.
     if (subjects.size() > 1 && !is_several(mention) && group == group_before_apposition(mention) &&
         !stands_between(group->last, mention.first, "each_word"))

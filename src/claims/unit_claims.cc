@@ -443,7 +443,8 @@ void BlockAssembler::add_unit(const Mention& mention) {
   const bool is_own_story = tells_of_itself(mention) && (!is_caption() || is_told_aside(mention));
   if (is_of_papers(mention) || is_compared(mention) || is_of_its_story(mention) ||
       is_of_unnamed_machine(mention) || cue_before(mention, "cue_neighbour", 2) != nullptr ||
-      is_own_story || is_of_other_thing(mention) || opens_as_subject(mention)) {
+      is_own_story || is_of_other_thing(mention) || opens_as_subject(mention) ||
+      tells_of_other_unit(mention.first)) {
     if (is_caption()) pattern.subject = figure_subject();
     pattern.shown = !is_of_papers(mention) && !is_compared(mention);
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);

@@ -113,6 +113,18 @@ const Mention* BlockAssembler::bearer_of_rank_before(const Mention& unit) const 
   return nullptr;
 }
 
+// "Had 165 Squadron until May", "still had 165 Squadron in May": not "had lent 165 Squadron a
+// cook", nor "had 165 Squadron fed".
+bool BlockAssembler::is_had_until(const Mention& unit) const {
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (t == 0 || office(t - 1) != "had" || is_possessive(unit)) return false;
+  if (unit.last >= mentions_.tokens.size()) return true;
+  return mentions_.tokens[unit.last].kind == TokenKind::kMark ||
+         is_in("object_preposition", unit.last) || is_in("year_preposition", unit.last) ||
+         mention_over(MentionKind::kDate, unit.last) != nullptr;
+}
+
 bool BlockAssembler::has_date(std::uint32_t clause) const {
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
     return mention.kind == MentionKind::kDate && !dates_[mention.payload].date.is_unknown() &&
@@ -229,6 +241,18 @@ BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const
     of.why = "the rank before it is that person's";
     if (is_caption() && !has_date(clause)) of.tense = Tense::kFormer;
     return of;
+  }
+  if (told == nullptr && command == nullptr && is_had_until(unit)) {
+    Mention had = unit;
+    had.last = office(unit.first - 1) == "the" ? unit.first - 1 : unit.first;
+    had.first = had.last - 1;
+    of.person = doer_of(had);
+    if (of.person != nullptr) {
+      of.role = "command";
+      of.why = "the person who had it";
+      if (is_caption() && !has_date(clause)) of.tense = Tense::kFormer;
+      return of;
+    }
   }
   if (told == nullptr && command == nullptr) {
     // "He had come to 61 Squadron": of him, where the clause names no machine that he might fly.

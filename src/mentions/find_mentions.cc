@@ -530,6 +530,12 @@ void BlockFinder::find_measures() {
                            is_year_in_place(match.begin, match.end))) {
       continue;
     }
+    // "Joined 161 in May 1942": of a unit, and no inches.
+    const std::uint32_t behind = token_at(match.end);
+    if (is_preposition && behind < result_.tokens.size() &&
+        covered(MentionKind::kUnit, match.begin, match.end) &&
+        covered(MentionKind::kDate, result_.tokens[behind].begin, result_.tokens[behind].end))
+      continue;
     Mention& mention = add(MentionKind::kMeasure, match.begin, match.end);
     mention.payload = static_cast<std::uint32_t>(result_.measures.size());
     mention.why = match.pattern->why;

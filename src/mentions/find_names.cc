@@ -461,11 +461,18 @@ bool BlockFinder::is_verb_with_object(std::uint32_t token) const {
 bool BlockFinder::is_unit_that_opens(std::uint32_t number, std::string_view key) const {
   constexpr std::uint32_t kShort = 2;
   const Token& token = result_.tokens[number];
-  const bool opens = number == 0 || token.sentence_start || is_in("clause_joint", number - 1) ||
+  // "At the end of 1940 162 was at Thirl".
+  const std::uint32_t before = number > 1 && word(number - 1) == "," ? number - 2 : number - 1;
+  const bool is_behind_date =
+      number > 0 &&
+      covered(MentionKind::kDate, result_.tokens[before].begin, result_.tokens[before].end);
+  const bool opens = number == 0 || token.sentence_start || is_behind_date ||
+                     is_in("clause_joint", number - 1) ||
                      (result_.tokens[number - 1].kind == TokenKind::kMark &&
                       word(number - 1) != "-" && word(number - 1) != "/");
   // "160 and 161 flew", "of 200, 161 returned".
-  const bool is_listed = number > 1 && !token.sentence_start && word(number - 1) != ";" &&
+  const bool is_listed = number > 1 && !is_behind_date &&
+                         (word(number - 1) == "," || office(number - 1) == "and") &&
                          result_.tokens[number - 2].kind == TokenKind::kNumber;
   if (!opens || is_listed) return false;
   if (token.end - token.begin > kShort) return true;
@@ -524,6 +531,11 @@ void BlockFinder::add_unit(const PatternMatch& match) {
     if (bare == "number" && !is_named &&
         (is_counted(after) || (after < result_.tokens.size() && result_.tokens[after].capital &&
                                !result_.tokens[after].sentence_start && is_counted(after + 1))))
+      return;
+    // "Had 165 hours", but "had 165 until May".
+    if (bare == "number had" && after < result_.tokens.size() &&
+        result_.tokens[after].kind != TokenKind::kMark && !is_in("function_word", after) &&
+        !covered(MentionKind::kDate, result_.tokens[after].begin, result_.tokens[after].end))
       return;
     if (bare == "ordinal word" || bare == "ordinal") {
       // "the third machine", "the 13th aircraft": a noun follows, so it is no unit's name.
