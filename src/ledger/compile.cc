@@ -173,7 +173,7 @@ class Witnesses {
   void see(const Airframe& row, std::uint32_t card) {
     see("type", row.type + '\0' + row.mark, card);
     if (const auto shape = shape_of(row.serial)) {
-      see("shape", shape->letters + shape->joint + std::to_string(shape->digits), card);
+      see("shape", shape->key(), card);
     }
     see("serial",
         row.serial.substr(0, std::min(row.serial.find_first_not_of(kCapitals), row.serial.size())),

@@ -1,13 +1,11 @@
 #include "ledger/serial_shapes.h"
 
-#include <algorithm>
 #include <map>
-#include <tuple>
 
 namespace tailproof {
 namespace {
 
-constexpr std::size_t kMostLetters = 3, kFewestDigits = 3, kMostDigits = 7;
+constexpr std::size_t kMostLetters = 3, kMostBehind = 2, kFewestDigits = 3, kMostDigits = 7;
 constexpr std::size_t kMostShapes = 64;  // of a ledger; more are no rule
 
 bool is_capital(char c) { return c >= 'A' && c <= 'Z'; }
@@ -16,32 +14,41 @@ bool is_digit(char c) { return c >= '0' && c <= '9'; }
 }  // namespace
 
 std::optional<SerialShape> shape_of(std::string_view serial) {
-  const auto letters = static_cast<std::size_t>(
-      std::find_if_not(serial.begin(), serial.end(), is_capital) - serial.begin());
-  if (letters == 0 || letters > kMostLetters || letters == serial.size()) return std::nullopt;
-  std::size_t at = letters;
-  const bool is_joined = std::string_view("-/. ").find(serial[at]) != std::string_view::npos;
-  if (is_joined) ++at;
-  // "A 217" may be so many of anything.
-  if (is_joined && serial[letters] == ' ' && letters == 1) return std::nullopt;
-  const std::string_view digits = serial.substr(at);
-  const bool is_number = std::all_of(digits.begin(), digits.end(), is_digit);
-  if (!is_number || digits.size() < kFewestDigits || digits.size() > kMostDigits) {
+  const auto run = [&](std::size_t from, auto is_of_it) {
+    std::size_t end = from;
+    while (end < serial.size() && is_of_it(serial[end])) ++end;
+    return end;
+  };
+  const std::size_t letters = run(0, is_capital);
+  const bool is_joined = letters > 0 && letters < serial.size() &&
+                         std::string_view("-/. ").find(serial[letters]) != std::string_view::npos;
+  const std::size_t number = letters + (is_joined ? 1 : 0);
+  const std::size_t behind = run(number, is_digit);
+  const std::size_t digits = behind - number, last = serial.size() - behind;
+  if (letters > kMostLetters || digits < kFewestDigits || digits > kMostDigits ||
+      run(behind, is_capital) != serial.size()) {
     return std::nullopt;
   }
+  // Letters at one end, and at one only.
+  if (letters > 0 ? last > 0 : last == 0 || last > kMostBehind) return std::nullopt;
+  // "A 217 men strong", "I 217": words.
+  const bool is_word = letters == 1 && (serial[0] == 'A' || serial[0] == 'I');
+  if (is_word && is_joined && serial[letters] == ' ') return std::nullopt;
   return SerialShape{std::string(serial.substr(0, letters)),
-                     std::string(serial.substr(letters, at - letters)), digits.size(),
-                     std::string(serial), 1};
+                     std::string(serial.substr(letters, number - letters)),
+                     digits,
+                     std::string(serial.substr(behind)),
+                     std::string(serial),
+                     1};
 }
 
 std::vector<SerialShape> serial_shapes(std::span<const Airframe> airframes) {
-  std::map<std::tuple<std::string, std::string, std::size_t>, std::size_t> places;
+  std::map<std::string, std::size_t> places;
   std::vector<SerialShape> shapes;
   for (const Airframe& row : airframes) {
     std::optional<SerialShape> shape = shape_of(row.serial);
     if (!shape) continue;
-    const auto [place, is_new] =
-        places.try_emplace({shape->letters, shape->joint, shape->digits}, shapes.size());
+    const auto [place, is_new] = places.try_emplace(shape->key(), shapes.size());
     if (!is_new) {
       ++shapes[place->second].rows;
       continue;

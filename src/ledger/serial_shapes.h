@@ -2,7 +2,8 @@
 // figures, and so is K-999, which the ledger has not got to yet.
 //
 // Only shapes that little else has: one to three capitals, at most one joining mark, and three
-// figures or more at the end. Serials of other shapes are known by their rows alone.
+// figures or more; or three figures or more and one or two capitals ("1105C"). Serials of other
+// shapes are known by their rows alone.
 #pragma once
 
 #include <cstddef>
@@ -17,14 +18,16 @@
 namespace tailproof {
 
 struct SerialShape {
-  std::string letters;     // "K"
-  std::string joint;       // "-", "/", ".", " " or ""
+  std::string letters;     // "K"; "" where the figures come first
+  std::string joint;       // between them: "-", "/", ".", " " or ""
   std::size_t digits = 0;  // 3
+  std::string behind;      // letters behind the figures: ""
   std::string example;     // the first row's serial
   std::size_t rows = 0;    // that have it
 
-  [[nodiscard]] bool is_shape_of(const SerialShape& other) const {
-    return letters == other.letters && joint == other.joint && digits == other.digits;
+  /// Equal for equal shapes.
+  [[nodiscard]] std::string key() const {
+    return letters + joint + std::to_string(digits) + behind;
   }
 };
 

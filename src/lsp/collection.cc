@@ -73,6 +73,7 @@ void Collection::read_ledger_and_grammars() {
     run_.ledger = std::move(ledger).value();
   } else {
     ledger_complaints_.push_back(ledger.error());
+    ledger_fault_ = to_line(ledger.error());
     run_.ledger = empty_ledger();
   }
   grammars_ = read_grammars(options, ledger_complaints_);
@@ -110,6 +111,11 @@ void Collection::read_files() {
   std::vector<Manuscript> manuscripts;
   std::vector<Part> parts;
   std::set<std::string> included;
+  // An editor shows no file that is not there, so it is said where the author looks.
+  for (const std::string& path : run_.stopped ? files_ : std::vector<std::string>()) {
+    unread_complaints_.push_back(
+        {path, 0, 0, "is not checked while its ledger cannot be read: " + ledger_fault_, false});
+  }
   for (const std::string& path : run_.stopped ? std::vector<std::string>() : files_) {
     Part part;
     Result<Manuscript> manuscript = read(path, part);

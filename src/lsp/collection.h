@@ -76,6 +76,7 @@ class Collection {
   std::unique_ptr<KeptClaims> kept_;
   KeptChecks kept_checks_;
   Complaints ledger_complaints_;
+  std::string ledger_fault_;      // why there is none, where one is wanted
   Complaints unread_complaints_;  // of manuscripts that cannot be read at all
   std::vector<Part> parts_;       // by manuscript of the run
 };

@@ -23,9 +23,9 @@ SerialForms::SerialForms(const Ledger& ledger) {
   if (!ledger.settings().serial_forms.empty()) return;
   for (const SerialShape& shape : serial_shapes(ledger.airframes_at_hand())) {
     // "K217", "K.217" for K-217; a blank only where the ledger writes one.
-    const std::string joint = shape.joint == " " ? "[ ]?" : "[-/.]?";
-    add(shape.letters + joint + "(\\d{" + std::to_string(shape.digits) + "})",
-        shape.letters + shape.joint + "\\1", false, true);
+    const std::string joint = shape.letters.empty() ? "" : shape.joint == " " ? "[ ]?" : "[-/.]?";
+    add(shape.letters + joint + "(\\d{" + std::to_string(shape.digits) + "})" + shape.behind,
+        shape.letters + shape.joint + "\\1" + shape.behind, false, true);
   }
 }
 

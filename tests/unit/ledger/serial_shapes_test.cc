@@ -7,7 +7,8 @@ namespace {
 
 std::string shown(std::string_view serial) {
   const auto shape = shape_of(serial);
-  return shape ? shape->letters + shape->joint + std::string(shape->digits, '9') : "none";
+  return shape ? shape->letters + shape->joint + std::string(shape->digits, '9') + shape->behind
+               : "none";
 }
 
 }  // namespace
@@ -17,12 +18,16 @@ TEST_CASE("a serial has a shape when little else looks like it") {
   CHECK(shown("OB217") == "OB999");
   CHECK(shown("V/104") == "V/999");
   CHECK(shown("QX 2017") == "QX 9999");
-  CHECK(shown("K 217") == "none");    // so many of anything
+  CHECK(shown("1105C") == "9999C");
+  CHECK(shown("105RX") == "999RX");
+  CHECK(shown("K 217") == "K 999");
+  CHECK(shown("A 217") == "none");    // so many of anything
   CHECK(shown("K-21") == "none");     // a road, a page, a code
   CHECK(shown("41-2017") == "none");  // a range, a telephone
   CHECK(shown("217") == "none");
   CHECK(shown("LONG217") == "none");
   CHECK(shown("K-217A") == "none");
+  CHECK(shown("-217") == "none");
   CHECK(shown("KQ") == "none");
   CHECK(shown("k-217") == "none");
   CHECK(shown("") == "none");

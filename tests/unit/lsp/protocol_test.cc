@@ -184,6 +184,22 @@ TEST_CASE("the encoding is the first of the client's that is known, else UTF-16"
   CHECK(encoding_for(nullptr) == "utf-16");
 }
 
+TEST_CASE("a manuscript whose ledger cannot be read says so, until it has another") {
+  Talk talk;
+  talk.start(kBook, "utf-16", Json{{"ledger", "/nowhere/ledger"}});
+  const std::string path = kBook + "/02-the-chain.md";
+  talk.open(path);
+  const Json told = talk.diagnostics(path);
+  REQUIRE(told.size() == 1);
+  CHECK(told[0]["message"] ==
+        "is not checked while its ledger cannot be read: /nowhere/ledger: no such ledger; name a "
+        "folder or an SQLite file");
+  talk.notify("workspace/didChangeConfiguration",
+              Json{{"settings", Json{{"tailproof", Json{{"ledger", kBook + "/../ledger"}}}}}});
+  CHECK(of_check(talk.diagnostics(path), "unread").empty());
+  CHECK_FALSE(talk.diagnostics(path).empty());
+}
+
 TEST_CASE("the client's configuration is asked for, waited for, and may change") {
   Talk talk;
   Json can = everything_that_a_client_can("utf-16");
