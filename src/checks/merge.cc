@@ -273,6 +273,56 @@ void drop_repetitions(const Indices& together, std::vector<Query>& queries,
   }
 }
 
+// A query by its message, a blank for what differs among those alike.
+struct Alike {
+  std::string message;
+  std::size_t query;
+};
+
+// The message with a blank for the surface in its brackets; "" where it names none.
+std::string without_position(const CheckInput& input, const Query& query) {
+  const Claim* claim = main_claim(input, query);
+  if (claim == nullptr || claim->kind != ClaimKind::kMarking || claim->position.empty()) return {};
+  const std::string position = "(" + std::string(claim->position) + ")";
+  const std::size_t at = query.message.find(position);
+  if (at == std::string::npos) return {};
+  std::string message = query.message;
+  return message.replace(at + 1, position.size() - 2, "\n");
+}
+
+// "Bands on the fuselage and wings", wrong of both for one reason.
+void join_surfaces(const CheckInput& input, const Indices& together, std::vector<Query>& queries,
+                   std::vector<bool>& is_gone) {
+  std::vector<Alike> alike;
+  for (const std::size_t i : together) {
+    std::string message = is_gone[i] ? std::string{} : without_position(input, queries[i]);
+    if (!message.empty()) alike.push_back({std::move(message), i});
+  }
+  const auto key = [&](const Alike& one) {
+    const Query& query = queries[one.query];
+    return std::tie(query.span.begin, query.check, query.subject, query.level, one.message);
+  };
+  std::stable_sort(alike.begin(), alike.end(),
+                   [&](const Alike& a, const Alike& b) { return key(a) < key(b); });
+  for (std::size_t i = 0; i < alike.size();) {
+    std::size_t end = i + 1;
+    while (end < alike.size() && key(alike[end]) == key(alike[i])) ++end;
+    Query& first = queries[alike[i].query];
+    std::string surfaces(main_claim(input, first)->position);
+    for (std::size_t j = i + 1; j < end; ++j) {
+      Query& other = queries[alike[j].query];
+      surfaces += (j + 1 == end ? " and " : ", ") + std::string(main_claim(input, other)->position);
+      carry(first, other);
+      is_gone[alike[j].query] = true;
+    }
+    if (end > i + 1) {
+      first.message = alike[i].message;
+      first.message.replace(first.message.find('\n'), 1, surfaces);
+    }
+    i = end;
+  }
+}
+
 // The message with a blank for the machine of which it speaks; "" where it names none.
 std::string without_subject(const Query& query) {
   const std::size_t at =
@@ -286,10 +336,6 @@ std::string without_subject(const Query& query) {
 // the Point".
 void join_machines(const CheckInput& input, const Indices& together, std::vector<Query>& queries,
                    std::vector<bool>& is_gone) {
-  struct Alike {
-    std::string message;
-    std::size_t query;
-  };
   std::vector<Alike> alike;
   for (const std::size_t i : together) {
     const Claim* claim = main_claim(input, queries[i]);
@@ -339,6 +385,7 @@ std::vector<Query> merge_queries(std::vector<Query> queries, const CheckInput& i
     if (together.size() < 2) continue;
     for (const Rule& rule : kRules) apply(input, rule, together, queries, is_gone);
     drop_repetitions(together, queries, is_gone);
+    join_surfaces(input, together, queries, is_gone);
     join_machines(input, together, queries, is_gone);
   }
   std::vector<Query> kept;

@@ -175,6 +175,14 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
     if (unit.kind != MentionKind::kUnit || unit.first < first || unit.last > last) continue;
     const Unit* row = unit.readings.size() > 1 ? nullptr : ledger_.unit(unit.value);
     if (row == nullptr) continue;
+    const auto witness = [&](const Edtf& told) {
+      const bool is_day = !told.is_unknown() && told.precision() == Precision::kDay;
+      if (is_day && date.first.precision == Precision::kDay && !told.days().empty())
+        date.witnessed.push_back({told.days().first(), told.days().last()});
+    };
+    witness(row->formed);
+    witness(row->disbanded);
+    for (const Station* station : ledger_.stations_of(row->unit)) witness(station->spell.from);
     if (!row->formed.is_unknown())
       date.unit_first = std::max(date.unit_first, row->formed.days().first() - kSlack);
     if (!row->disbanded.is_unknown())

@@ -62,6 +62,7 @@ class BlockAssembler : private BlockReading {
   void name_same_machine();
   // other_numbers.cc
   [[nodiscard]] bool was_renumbered(const Mention& serial, bool from_other) const;
+  [[nodiscard]] std::uint32_t end_of_insertion(std::uint32_t first, std::uint32_t verb) const;
   [[nodiscard]] std::string_view told_as_number_of(const Mention& number,
                                                    const Mention& before) const;
   [[nodiscard]] static bool is_other_number(const Mention& serial);
@@ -74,6 +75,7 @@ class BlockAssembler : private BlockReading {
   [[nodiscard]] const Group* owner_of_part(std::uint32_t token) const;
   [[nodiscard]] bool is_verbless_entry(const Group& head) const;
   [[nodiscard]] bool is_told_of_pronoun(std::uint32_t token, std::uint32_t later) const;
+  [[nodiscard]] const Group* last_alone(const Group& list, std::uint32_t sentence) const;
   [[nodiscard]] const Group* owner_before_clause(std::uint32_t clause) const;
   [[nodiscard]] bool is_entry() const;
   [[nodiscard]] bool has_group_before(std::uint32_t token) const;
@@ -431,6 +433,7 @@ class BlockAssembler : private BlockReading {
   [[nodiscard]] std::vector<std::string> objects_behind(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> all_counted_behind(const Mention& event) const;
   [[nodiscard]] bool is_led_by_preposition(const Group& group) const;
+  [[nodiscard]] bool is_behind_apposition(const Mention& event) const;
   [[nodiscard]] const Group* doer_before_joint(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> picked_before(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> serials_of_next_block() const;

@@ -312,21 +312,31 @@ bool BlockAssembler::tells_of_making(const Counted& counted) const {
 }
 
 bool BlockAssembler::add_count_of_range(const Counted& counted, const std::vector<Serials>& all) {
-  if (!counted.has_noun() || counted.count.is_place || counted.count.is_last) return false;
+  // "There were seven, S301 to S307", "there were seven of the second mark, S301 to S307".
+  const bool is_told_alone = !counted.has_noun() && counted.first > 1 &&
+                             is_in("event_auxiliary", counted.first - 1) &&
+                             is_in("existential_word", counted.first - 2);
+  if ((!counted.has_noun() && !is_told_alone) || counted.count.is_place || counted.count.is_last)
+    return false;
+  std::uint32_t last = counted.last;
+  const bool has_mark = is_told_alone && last + 3 < mentions_.tokens.size() &&
+                        office(last) == "of" && office(last + 1) == "the" &&
+                        is_in("mark_noun", last + 3);
+  if (has_mark) last += 4;
   for (const Serials& range : all) {
     // "Ten were built, S301 to S310": those of the range, where no other stands beside it.
-    std::uint32_t from = counted.last;
+    std::uint32_t from = last;
     while (from < range.first && (is_in("event_auxiliary", from) || is_in("making_verb", from) ||
                                   is_in("making_adverb", from)))
       ++from;
-    const bool is_made = from > counted.last && is_in("making_verb", from - 1);
+    const bool is_made = from > last && is_in("making_verb", from - 1);
     const bool is_only =
         std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
           return is_serial(other) && other.last > range.last &&
                  clauses_.sentence_of[other.first] == clauses_.sentence_of[range.first];
         });
     const bool behind =
-        range.first >= from && is_joint(is_made && is_only ? from : counted.last, range.first);
+        range.first >= from && is_joint(is_made && is_only ? from : last, range.first);
     const bool before = range.last <= counted.first && is_joint(range.last, counted.first);
     if (!behind && !before) continue;
     const std::uint32_t sentence = clauses_.sentence_of[counted.first];

@@ -192,9 +192,11 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
         for (const Anchor& other : local_)
           cost = std::min(cost, kWitnessedCost * cost_of(gap_from(other.days)));
       }
-      // A year that nobody said here is none in which the machine was not in service.
-      const bool is_out =
-          days->last() < mention.likely_first || days->first() > mention.likely_last;
+      // A year that nobody said here is none in which the machine was not in service, or the unit
+      // not there.
+      const bool is_out = days->last() < mention.likely_first ||
+                          days->first() > mention.likely_last ||
+                          days->last() < mention.unit_first || days->first() > mention.unit_last;
       if (!anchor.is_local && ref == DateRef::kNone && is_out) cost += kOutOfServiceCost;
       if (ahead && ref == DateRef::kNone)
         cost = std::min(cost, kAheadCost + cost_of(gap_from(ahead->days)));
@@ -339,7 +341,14 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
     const std::int64_t apart =
         anchor ? year_of(year->days.first()) - year_of(anchor->days.first()) : 0;
     const bool is_near = apart <= kNearYears && apart >= -kNearYears;
-    if (is_near || (anchor && is_of_other_section(*anchor))) anchor = year;
+    // Or one that the ledger bears out: "It went uphill in 1955. The Wing was formed on 1 March".
+    const auto is_borne_out = [&] {
+      DateUnit candidate = unit;
+      candidate.year = year_of(year->days.first());
+      const std::optional<DaySet> days = days_of(candidate, settings_);
+      return days && is_witnessed(mention, *days);
+    };
+    if (is_near || (anchor && is_of_other_section(*anchor)) || is_borne_out()) anchor = year;
   }
   const bool is_told_up_to_next =
       mention.is_told_back && !is_caption_ && anchor && anchor->sentence != mention.sentence;

@@ -473,6 +473,15 @@ void BlockAssembler::settle_when() {
     if (own == kNone) {
       own = best_of([&](std::uint32_t d) { return opens_clause_with(out_[d], token); });
     }
+    // "In May 1957, when Pascoe of 9 Squadron flew it": not what had been before.
+    if (own == kNone && claim.kind == ClaimKind::kUnit)
+      own = best_of([&](std::uint32_t d) {
+        const Clause& clause = clauses_.clauses[clauses_.clause_of[token]];
+        return clause.kind == ClauseKind::kSubordinate &&
+               opens_behind(clauses_.clause_of[token], out_[d]) &&
+               !stands_between(clause.first, clause.last, "had_word") &&
+               !stands_between(clause.first, clause.last, "when_state");
+      });
     const bool is_by_clause = own == kNone && claim.kind == ClaimKind::kUnit;
     if (is_by_clause) {
       own = best_of([&](std::uint32_t d) { return is_dated_by_clause(claim, out_[d]); });

@@ -503,10 +503,25 @@ std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
     return group->serials;
   }
   std::vector<std::string> serials = subjects_of(event);
-  if (serials.empty() || told != Told::kMachine) return serials;
+  if (serials.empty() || (told != Told::kMachine && !is_behind_apposition(event))) return serials;
   const std::vector<std::string> gapped = gapped_after(event, event.last);
   serials.insert(serials.end(), gapped.begin(), gapped.end());
   return serials;
+}
+
+// "X12, the pride of the Flight, was lost": what commas set apart right behind the machine.
+bool BlockAssembler::is_behind_apposition(const Mention& event) const {
+  constexpr std::uint32_t kLongest = 12;
+  std::uint32_t verb = event.first;
+  while (verb > 0 && is_in("event_auxiliary", verb - 1)) --verb;
+  if (verb < 2 || word(verb - 1) != ",") return false;
+  for (std::uint32_t t = verb - 1; t-- > 0 && verb - t <= kLongest;) {
+    if (word(t) != ",") continue;
+    return std::any_of(groups_.begin(), groups_.end(), [t](const Group& group) {
+      return group.last == t && !group.members.empty();
+    });
+  }
+  return false;
 }
 
 // "With F114", "by Grapnel F114".

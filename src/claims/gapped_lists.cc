@@ -18,7 +18,7 @@ bool BlockAssembler::is_joined_to_list(const Group& group) const {
   for (std::uint32_t t = group.first; t > 0 && group.first - t <= kReach; --t) {
     const std::uint32_t at = t - 1;
     if (clauses_.sentence_of[at] != clauses_.sentence_of[group.first]) return false;
-    if (word(at) == "," || office(at) == "and") return true;
+    if (word(at) == "," || word(at) == ";" || office(at) == "and") return true;
     const bool is_passed = mention_over(MentionKind::kType, at) != nullptr ||
                            mention_over(MentionKind::kDate, at) != nullptr ||
                            is_in("determiner", at) || is_in("day_preposition", at);
@@ -32,7 +32,24 @@ bool BlockAssembler::is_joined_to_list(const Group& group) const {
 const Mention* BlockAssembler::own_date_behind(const Group& group) const {
   constexpr std::uint32_t kReach = 7;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  for (std::uint32_t t = group.last; t < count && t - group.last <= kReach; ++t) {
+  // "X14, which was to have so short a life, on 7 June": past the relative clause right behind the
+  // machines, where that names no day and no other machine.
+  const auto behind_relative = [&] {
+    constexpr std::uint32_t kLongest = 14;
+    const std::uint32_t first = group.last + 1;
+    if (first >= count || word(group.last) != "," || !is_in("relative_word", first))
+      return group.last;
+    for (std::uint32_t t = first; t < count && t - first <= kLongest; ++t) {
+      if (clauses_.sentence_of[t] != clauses_.sentence_of[group.first] || word(t) == ";") break;
+      if (word(t) == ",") return t + 1;
+      if (mention_over(MentionKind::kDate, t) != nullptr ||
+          mention_over(MentionKind::kAirframe, t) != nullptr)
+        break;
+    }
+    return group.last;
+  };
+  const std::uint32_t from = behind_relative();
+  for (std::uint32_t t = from; t < count && t - from <= kReach; ++t) {
     if (clauses_.sentence_of[t] != clauses_.sentence_of[group.first]) return nullptr;
     if (const Mention* date = mention_over(MentionKind::kDate, t); date != nullptr)
       return date->first == t ? date : nullptr;
@@ -72,7 +89,14 @@ std::vector<std::string> BlockAssembler::gapped_after(const Mention& event,
     if (group.first < token || group.members.empty()) continue;
     if (clauses_.sentence_of[group.first] != clauses_.sentence_of[event.first]) break;
     for (std::uint32_t t = event.last; t < group.first; ++t) {
-      const bool is_end = word(t) == ";" || word(t) == ":" || is_in("relative_word", t);
+      // "X12 was lost on 3 May; and X14 on 7 June".
+      const std::uint32_t next = t + (office(t + 1) == "and" ? 2 : 1);
+      const bool is_of_list =
+          word(t) == ";" && std::any_of(groups_.begin(), groups_.end(), [next](const Group& one) {
+            return one.first == next && !one.members.empty();
+          });
+      const bool is_end =
+          (word(t) == ";" && !is_of_list) || word(t) == ":" || is_in("relative_word", t);
       const bool in_date = mention_over(MentionKind::kDate, t) != nullptr;
       if (!in_date && (is_end || tells_verb(t))) return serials;
     }

@@ -411,6 +411,9 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     in_earlier = &groups_.front();
   if (in_earlier != nullptr) {
     const bool pronoun = pronoun_opens(clause);
+    // "X12 and X14 came on 2 May; X15 on 3 June. It went into store": the last, and never two.
+    if (pronoun && in_earlier->serials.size() > 1) in_earlier = last_alone(*in_earlier, sentence);
+    if (in_earlier == nullptr) return nullptr;
     if (is_caption() || pronoun || is_entry()) {
       say(pronoun        ? "a pronoun stands for it"
           : is_caption() ? "the caption is about it"
@@ -427,6 +430,18 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     }
   }
   return nullptr;
+}
+
+// The machine that the sentence of a list brings in last, alone and before `sentence`; nothing
+// where it brings in none.
+const Group* BlockAssembler::last_alone(const Group& list, std::uint32_t sentence) const {
+  const Group* last = nullptr;
+  for (const Group& group : groups_) {
+    const std::uint32_t s = clauses_.sentence_of[group.first];
+    if (s < clauses_.sentence_of[list.first] || s >= sentence || group.first < list.first) continue;
+    last = group.shown && !group.is_either ? &group : nullptr;
+  }
+  return last != nullptr && last->serials.size() == 1 ? last : nullptr;
 }
 
 // "Q2002, 7 Sqn 21.6.40, soc 3.1.41. Struck a mast ...", "Q2002 Gannet I. To 7 Sqn ...": a unit,

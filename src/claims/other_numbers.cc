@@ -52,6 +52,19 @@ bool BlockAssembler::was_renumbered(const Mention& serial, bool from_other) cons
   });
 }
 
+// "R2017, for no reason that anybody knows, became F106": past what commas set apart right before
+// the verb, where it names no machine, unit or person.
+std::uint32_t BlockAssembler::end_of_insertion(std::uint32_t first, std::uint32_t verb) const {
+  constexpr std::uint32_t kLongest = 12;
+  const bool is_enclosed = first + 1 < verb && verb - first <= kLongest && word(first) == "," &&
+                           word(verb - 1) == "," && !is_in("relative_word", first + 1);
+  if (!is_enclosed) return first;
+  for (std::uint32_t t = first + 1; t + 1 < verb; ++t) {
+    if (word(t) == "," || is_in("event_conjunction", t) || mention_at(t) != nullptr) return first;
+  }
+  return verb;
+}
+
 // The role of `number` beside `before`, or "" where the words give it none.
 std::string_view BlockAssembler::told_as_number_of(const Mention& number,
                                                    const Mention& before) const {
@@ -89,7 +102,8 @@ std::string_view BlockAssembler::told_as_number_of(const Mention& number,
   constexpr std::uint32_t kFar = 10;
   const bool is_far = way == "far" && are_both_renumbered && cue->first - before.last <= kFar;
   bool has_bracket = false, has_verb = false;
-  for (std::uint32_t t = before.last + (is_owner ? kOfPossessive : 0); t < cue->first; ++t) {
+  const std::uint32_t behind = before.last + (is_owner ? kOfPossessive : 0);
+  for (std::uint32_t t = end_of_insertion(behind, cue->first); t < cue->first; ++t) {
     has_bracket = has_bracket || word(t) == "(";
     has_verb = has_verb || is_in("being_word", t);
     const bool is_small =

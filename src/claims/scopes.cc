@@ -96,7 +96,10 @@ void BlockAssembler::mark_scopes() {
 void BlockAssembler::mark_slip(const Mention& cue) {
   constexpr std::uint8_t kDirectly = 2;
   std::uint32_t t = cue.first;
-  while (t > 0 && mentions_.tokens[t - 1].kind == TokenKind::kMark) --t;
+  // "QX317 is plainly a slip for QX371".
+  while (t > 0 && (mentions_.tokens[t - 1].kind == TokenKind::kMark ||
+                   is_in("event_auxiliary", t - 1) || folded(t - 1).ends_with("ly")))
+    --t;
   const Mention* number = mention_over(MentionKind::kAirframe, t == 0 ? 0 : t - 1);
   if (number == nullptr) number = mention_over(MentionKind::kMarking, t == 0 ? 0 : t - 1);
   if (number == nullptr || number->role == "malformed" ||
@@ -220,14 +223,14 @@ void BlockAssembler::mark_negation(const Mention& cue) {
   auto& marks = cue.value.starts_with("hidden") ? hidden_ : negated_;
   if (cue.value == "around") {
     for (std::uint32_t t = 0; t < count; ++t) {
-      if (segments[t] == segments[cue.first]) marks[t] = 1;
+      if (segments[t] == segments[cue.first]) marks[t] = std::max<std::uint8_t>(marks[t], 1);
     }
     return;
   }
   if (cue.value == "before" && takes_object(cue)) {
     for (std::uint32_t t = cue.last; t < count && segments[t] == segments[cue.first]; ++t) {
       if (is_in("event_conjunction", t) || office(t) == "with") break;
-      marks[t] = 1;
+      marks[t] = std::max<std::uint8_t>(marks[t], 1);
     }
     return;
   }
@@ -372,7 +375,7 @@ void BlockAssembler::deny_before(const Mention& cue, std::vector<std::uint8_t>& 
     const Spelling w = office(t);
     if (w == "," || w == ";" || w == ":" || w == "with" || w == "but") break;
     // "It burnt and its hulk was removed": what has happened is not denied by what went after.
-    if (!is_in_event(t)) marks[t] = 1;
+    if (!is_in_event(t)) marks[t] = std::max<std::uint8_t>(marks[t], 1);
   }
 }
 

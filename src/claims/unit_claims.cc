@@ -454,6 +454,8 @@ void BlockAssembler::add_unit(const Mention& mention) {
   if (cue_before(mention, "cue_unit_holder", 2) != nullptr) pattern.role = "holder";
   if (is_left_by_machine(mention)) pattern.role = "former";
   if (cue_before(mention, "cue_unit_former", 3) != nullptr) pattern.role = "former";
+  if (is_possessive(mention) && mention.first > 0 && is_in("lately_word", mention.first - 1))
+    pattern.role = "former";
   // "formerly 7Q-C of 61 Sqn": over a code to its unit.
   std::uint32_t opens = mention.first;
   if (opens > 0 && office(opens - 1) == "the") --opens;

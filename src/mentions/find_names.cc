@@ -360,7 +360,10 @@ void BlockFinder::find_malformed() {
     // A type before letters that the ledger's serials begin with says it too: "Sickle GD-213".
     const bool typed =
         !called && t + 1 < tokens.size() && starts_like_serial(t + 1) && follows_type(t + 1);
-    if (!called && !typed) continue;
+    // "An amphibian numbered GD-213": so does the number of a machine.
+    const bool numbered = !called && !typed && t > 0 && is_in("machine_numbered", t) &&
+                          starts_like_serial(t + 1) && is_in("machine_noun", t - 1);
+    if (!called && !typed && !numbered) continue;
     std::uint32_t next = t + 1;
     const auto skip = [&](std::string_view w) {
       return w == ":" || w == "," || w == "." || w == "'" || w == "\xE2\x80\x98" ||
