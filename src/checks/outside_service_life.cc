@@ -9,7 +9,8 @@
 // | only mentioned, or its former or later days                          | silent |
 // | running text tells where, with whom or how marked it was then, and     | warning |
 // |   names it and no other machine in the sentence before that           |        |
-// | said to have served from or until a day more than a month outside    | warning |
+// | said to have served, alone or with a unit, from or until a day more    | warning |
+// |   than a month outside                                               |         |
 #include <algorithm>
 #include <set>
 #include <string>
@@ -60,23 +61,26 @@ std::string in_wrong_time(const std::string& serial, const When& when, const All
          ")";
 }
 
-// "Served until 1946", "served from 1939 to 1944": the machine was not there at one end.
-std::optional<Query> judge_ends_of_service(const CheckInput& input, const Claim& date) {
-  if ((date.said & kSaidStretch) == 0 || !is_affirmed(date) || (date.said & kSaidRemains) != 0 ||
-      input.ledger.machine_of(date.turn_of).empty())
+// "Served until 1946", "with 14 Squadron from 1939 to 1944": the machine was not there at one end.
+std::optional<Query> judge_ends_of_service(const CheckInput& input, const Claim& told) {
+  const std::string& serial = told.kind == ClaimKind::kDate ? told.turn_of : told.subject;
+  if ((told.said & kSaidStretch) == 0 || !is_affirmed(told) || (told.said & kSaidRemains) != 0 ||
+      input.ledger.machine_of(serial).empty())
     return std::nullopt;
   Grounds grounds;
-  const std::optional<Allowed> life = days_of_life(input.ledger, date.turn_of, &grounds);
+  const std::optional<Allowed> life = days_of_life(input.ledger, serial, &grounds);
   if (!life || life->days.empty()) return std::nullopt;
-  const std::optional<When> end = impossible_end(input, date, [&](const When&) { return life; });
+  const std::optional<When> end = impossible_end(input, told, [&](const When&) { return life; });
   if (!end) return std::nullopt;
   const bool is_late = end->days.first() > life->days.last();
-  Query query = query_at(kId, input, date, tempered(date, Level::kWarning),
-                         date.turn_of + " is said to have served " + when_in_words(date.when) +
+  Query query = query_at(kId, input, told, tempered(told, Level::kWarning),
+                         serial + " is said to have served " +
+                             (told.kind == ClaimKind::kUnit ? "with " + told.value + " " : "") +
+                             when_in_words(told.when) +
                              (is_late ? ", but was struck off or lost in the ledger ("
                                       : ", but was taken on charge only later (") +
                              in_words(is_late ? life->days.last() : life->days.first()) + ")");
-  query.subject = date.turn_of;
+  query.subject = serial;
   for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
   query.suggestion = "a date within " + in_words(life->days);
   return query;
@@ -176,10 +180,16 @@ std::vector<Query> check_outside_service_life(const CheckInput& input) {
       if (told_at.insert(place).second) queries.push_back(std::move(query));
     }
   }
-  const std::vector<Query> ends = judge_claims(input, ClaimKind::kDate, [&](const Claim& date) {
-    return judge_ends_of_service(input, date);
-  });
-  queries.insert(queries.end(), ends.begin(), ends.end());
+  // What a date tells of several units, or of a machine and its unit, is told once.
+  std::set<std::uint32_t> dates;
+  for (const ClaimKind kind : {ClaimKind::kDate, ClaimKind::kUnit}) {
+    for (Query& query : judge_claims(input, kind, [&](const Claim& told) -> std::optional<Query> {
+           std::optional<Query> ends = judge_ends_of_service(input, told);
+           const bool is_told_first = ends && dates.insert(told.when.date).second;
+           return is_told_first ? std::move(ends) : std::nullopt;
+         }))
+      queries.push_back(std::move(query));
+  }
   return queries;
 }
 

@@ -1,5 +1,7 @@
 // | situation                                                  | level  |
 // | before the unit was formed, or after it was disbanded      | error  |
+// | a state begun before the unit was formed, or gone on with  | warning |
+// |   after it was disbanded, by more than a month             |        |
 // | the day of forming, the day of disbanding                  | silent |
 // | former unit: any day after it was formed                   | silent |
 // | later unit: any day before it was disbanded                | silent |
@@ -11,6 +13,7 @@
 #include <string>
 
 #include "tailproof/allowed_days.h"
+#include "tailproof/told_ends.h"
 #include "tailproof/turns.h"
 
 namespace tailproof {
@@ -44,19 +47,25 @@ std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
         if (claim.tense == Tense::kThen && !holds_at_its_date(input, claim)) return std::nullopt;
         const std::optional<Allowed> allowed = days_of_unit(ledger, claim);
         if (!allowed) return std::nullopt;
-        const std::optional<Level> level =
+        const std::optional<Level> whole =
             level_of(claim, fit(claim.when, *allowed), Level::kError);
-        if (!level) return std::nullopt;
+        // "With 5 Flight from May 1941": the day that the words begin or end with.
+        const std::optional<When> end =
+            whole ? std::nullopt
+                  : impossible_end(input, claim, [&](const When&) { return allowed; });
+        if (!whole && !end) return std::nullopt;
+        const Level level = whole ? *whole : tempered(claim, Level::kWarning);
         const Unit* unit = ledger.unit(readings_of(claim).front());
         if ((claim.said & kSaidForming) != 0 || names_its_neighbour(ledger, index, claim, *unit))
           return std::nullopt;
         const bool is_early =
-            !unit->formed.is_unknown() && claim.when.days.last() < unit->formed.days().first();
+            !unit->formed.is_unknown() &&
+            (end ? end->days : claim.when.days).last() < unit->formed.days().first();
         const std::string message =
             unit->unit + " is named " + when_in_words(claim.when) +
             (is_early ? ", before it was formed (" + in_words(unit->formed) + ")"
                       : ", after it was disbanded (" + in_words(unit->disbanded) + ")");
-        Query query = query_at(kId, input, claim, *level, message);
+        Query query = query_at(kId, input, claim, level, message);
         Grounds grounds;
         static_cast<void>(days_of_unit(ledger, claim, &grounds));
         for (const Ground& ground : grounds.rows()) query.evidence.push_back(ground.evidence);
