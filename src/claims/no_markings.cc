@@ -45,7 +45,10 @@ bool BlockAssembler::is_common_noun(const Mention& marking) const {
       }
       return false;
     };
-    const bool is_person = is_in("determiner", t - 1) && t > 2 && is_in("being_word", t - 2);
+    // "The tall figure".
+    const std::uint32_t article = is_in("determiner", t - 1) || t < 2 ? t - 1 : t - 2;
+    const bool is_person =
+        article > 1 && is_in("determiner", article) && is_in("being_word", article - 1);
     if (is_person && opens_with_person()) return true;
     const WordList* there = lexicon_.grammars().list("somebody_there");
     constexpr std::uint32_t kLongest = 3;
