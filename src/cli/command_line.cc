@@ -143,6 +143,20 @@ std::vector<std::string> verb_words() {
   return words;
 }
 
+/// What is wrong with words that no option or operand takes: the first, and what was perhaps meant.
+std::string about_unwanted(const CLI::App& app, const std::string& verb) {
+  const std::vector<std::string> unwanted = app.remaining(true);
+  std::vector<std::string> names;
+  for (const CLI::Option* option : app.get_subcommand(verb)->get_options()) {
+    for (const std::string& name : option->get_lnames()) {
+      names.push_back("--" + name);
+    }
+  }
+  const std::string word = unwanted.empty() ? "" : unwanted.front();
+  return verb + " takes no \"" + word + "\"" +
+         (word.starts_with("--") ? perhaps_meant(word, names) : "");
+}
+
 Answer mistake(const std::string& message) { return Answer{"tailproof: " + message + "\n", 2}; }
 
 }  // namespace
@@ -182,6 +196,10 @@ std::variant<CommandLine, Answer> parse_command_line(int count, const char* cons
   } catch (const CLI::CallForVersion&) {
     return Answer{"tailproof " TAILPROOF_VERSION "\n", 0};
   } catch (const CLI::ParseError& error) {
+    if (error.get_exit_code() == static_cast<int>(CLI::ExitCodes::ExtrasError) &&
+        contains(verbs, first)) {
+      return mistake(about_unwanted(app, first) + " (tailproof " + first + " --help tells more)");
+    }
     return mistake(std::string(error.what()) + " (tailproof " +
                    (contains(verbs, first) ? first + " " : "") + "--help tells more)");
   }

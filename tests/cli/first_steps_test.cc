@@ -150,6 +150,17 @@ TEST_CASE("a photograph that nothing dates says so") {
       "draft.md:1:1: Fig. 1: any date; nothing that it states has a day, here or in the ledger\n");
 }
 
+TEST_CASE("an option that there is not is named, with the one that was perhaps meant") {
+  const Folder folder;
+  folder.with("draft.md", kDraft);
+  const Outcome slip = folder.run("tailproof check --ledgr ledger draft.md");
+  CHECK(slip.status == 2);
+  CHECK(slip.err ==
+        "tailproof: check takes no \"--ledgr\"; \"--ledger\" was perhaps meant "
+        "(tailproof check --help tells more)\n");
+  CHECK(has(folder.run("tailproof audit one two").err, "audit takes no \"two\" (tailproof audit"));
+}
+
 TEST_CASE("history knows a serial without its hyphen, and what a slip was meant for") {
   const Folder folder;
   add_one_row(folder);
