@@ -61,8 +61,38 @@ std::string in_wrong_time(const std::string& serial, const When& when, const All
          ")";
 }
 
+// Whether a sentence tells how long this machine was with the unit and of nothing else: the one or
+// the other opens it. "5 Squadron flew Gannages like X12 until 1946" tells of the unit, "the name
+// on X12 was remembered in 5 Squadron until 1946" of a name.
+bool tells_only_of_stay(const ClaimIndex& index, const Claim& unit) {
+  constexpr std::size_t kOpening = 10, kVerb = 12;  // characters: "Like her, ", " had flown "
+  const Claim* machine = nullptr;
+  const Claim* type = nullptr;
+  std::size_t of_dates = 0;  // characters, before the first name
+  for (const Claim& other : index.in_sentence(unit)) {
+    const bool is_machine = other.kind == ClaimKind::kAirframe && other.subject == unit.subject;
+    if (is_machine && machine == nullptr) machine = &other;
+    if (other.kind == ClaimKind::kType && machine == nullptr) type = &other;
+    if (other.kind == ClaimKind::kDate && machine == nullptr && other.begin < unit.begin)
+      of_dates += other.end - other.begin;
+    const bool is_beside = is_machine || &other == type || other.kind == ClaimKind::kDate ||
+                           other.kind == ClaimKind::kUnit || other.kind == ClaimKind::kPlace;
+    if (!is_beside) return false;
+  }
+  if (machine == nullptr) return false;
+  const std::string_view text = index.block_text(unit);
+  const std::size_t begin_of_name = type != nullptr ? type->begin : machine->begin;
+  const std::size_t first = std::min<std::size_t>(begin_of_name, unit.begin);
+  const auto begin = static_cast<std::size_t>(index.sentence_of(unit).data() - text.data());
+  if (first < begin || first - begin > kOpening + of_dates) return false;
+  if (machine->end > unit.begin) return machine->begin - unit.end <= kVerb;
+  const std::string_view between = text.substr(machine->end, unit.begin - machine->end);
+  return between.find_first_of(",;:()'") == std::string_view::npos;
+}
+
 // "Served until 1946", "with 14 Squadron from 1939 to 1944": the machine was not there at one end.
-std::optional<Query> judge_ends_of_service(const CheckInput& input, const Claim& told) {
+std::optional<Query> judge_ends_of_service(const CheckInput& input, const ClaimIndex& index,
+                                           const Claim& told) {
   const std::string& serial = told.kind == ClaimKind::kDate ? told.turn_of : told.subject;
   if ((told.said & kSaidStretch) == 0 || !is_affirmed(told) || (told.said & kSaidRemains) != 0 ||
       input.ledger.machine_of(serial).empty())
@@ -71,7 +101,8 @@ std::optional<Query> judge_ends_of_service(const CheckInput& input, const Claim&
   const std::optional<Allowed> life = days_of_life(input.ledger, serial, &grounds);
   if (!life || life->days.empty()) return std::nullopt;
   const std::optional<When> end = impossible_end(input, told, [&](const When&) { return life; });
-  if (!end) return std::nullopt;
+  if (!end || (told.kind == ClaimKind::kUnit && !tells_only_of_stay(index, told)))
+    return std::nullopt;
   const bool is_late = end->days.first() > life->days.last();
   Query query = query_at(kId, input, told, tempered(told, Level::kWarning),
                          serial + " is said to have served " +
@@ -184,7 +215,7 @@ std::vector<Query> check_outside_service_life(const CheckInput& input) {
   std::set<std::uint32_t> dates;
   for (const ClaimKind kind : {ClaimKind::kDate, ClaimKind::kUnit}) {
     for (Query& query : judge_claims(input, kind, [&](const Claim& told) -> std::optional<Query> {
-           std::optional<Query> ends = judge_ends_of_service(input, told);
+           std::optional<Query> ends = judge_ends_of_service(input, index, told);
            const bool is_told_first = ends && dates.insert(told.when.date).second;
            return is_told_first ? std::move(ends) : std::nullopt;
          }))
