@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <deque>
+#include <set>
 
 #include "source/toml.h"
 
@@ -11,8 +12,10 @@ namespace {
 /// What a file's texts point into.
 struct TomlText {
   toml::table top;
-  std::deque<std::string> numbers;  // of words whose value is one
+  std::deque<std::string> made;  // values that are numbers, phrases made of others
 };
+
+using Words = std::vector<std::pair<std::string_view, std::string_view>>;
 
 class TomlReader {
  public:
@@ -30,6 +33,8 @@ class TomlReader {
     }
     if (const toml::table* lists = text_.top["lists"].as_table()) {
       for (const auto& [name, node] : *lists) read_list(name.str(), node);
+      for (const auto& [name, node] : *lists) fill_in(name.str());
+      for (const auto& [name, node] : *lists) share(name.str(), node);
     }
     if (const toml::array* patterns = text_.top["pattern"].as_array()) {
       for (const auto& node : *patterns) {
@@ -69,8 +74,7 @@ class TomlReader {
         if (value.is_string()) {
           list.words.emplace_back(phrase.str(), text_or_nothing(&value));
         } else if (const auto number = value.value<std::int64_t>()) {
-          list.words.emplace_back(phrase.str(),
-                                  text_.numbers.emplace_back(std::to_string(*number)));
+          list.words.emplace_back(phrase.str(), text_.made.emplace_back(std::to_string(*number)));
         } else {
           complain(value, "the value of a word must be text or a whole number");
         }
@@ -85,6 +89,77 @@ class TomlReader {
       }
     } else {
       complain(node, "list " + std::string(name) + " has no words");
+    }
+  }
+
+  GrammarFile::List* list_named(std::string_view name) {
+    const auto at = std::find_if(grammar_.lists.begin(), grammar_.lists.end(),
+                                 [&](const auto& list) { return list.name == name; });
+    return at == grammar_.lists.end() ? nullptr : &*at;
+  }
+
+  // A phrase that the list has already keeps its value.
+  static void add_new(GrammarFile::List& list, const Words& words) {
+    std::set<std::string_view> known;
+    for (const auto& [phrase, value] : list.words) known.insert(phrase);
+    for (const auto& word : words) {
+      if (known.insert(word.first).second) list.words.push_back(word);
+    }
+  }
+
+  // "the {date_nth} {date_weekday} of" = "weekday:{date_nth}:{date_weekday}": one phrase for each
+  // phrase of the lists named, and their values in its value.
+  void fill_in(std::string_view name) {
+    GrammarFile::List* list = list_named(name);
+    if (list == nullptr) return;
+    Words plain, made;
+    for (const auto& word : list->words) {
+      (word.first.find('{') == std::string_view::npos ? plain : made).push_back(word);
+    }
+    if (made.empty()) return;
+    for (std::size_t i = 0; i < made.size(); ++i) {
+      const auto [phrase, value] = made[i];
+      const std::size_t open = phrase.find('{');
+      if (open == std::string_view::npos) continue;
+      const std::size_t size = std::min(phrase.find('}', open), phrase.size() - 1) - open + 1;
+      const std::string_view slot = phrase.substr(open, size);
+      const GrammarFile::List* others = list_named(slot.substr(1, size - 2));
+      if (others == nullptr || others == list) {
+        complaints_.push_back({grammar_.file, 0, 0,
+                               "\"" + std::string(phrase) + "\" of list " + std::string(name) +
+                                   " names no other list of this file; the phrase is left out",
+                               false});
+        continue;
+      }
+      for (const auto& [other, its_value] : others->words) {
+        made.emplace_back(put(phrase, slot, other), put(value, slot, its_value));
+      }
+    }
+    std::erase_if(made, [](const auto& word) { return word.first.find('{') != word.first.npos; });
+    list->words = std::move(plain);
+    add_new(*list, made);
+  }
+
+  std::string_view put(std::string_view text, std::string_view slot, std::string_view words) {
+    const std::size_t at = text.find(slot);
+    if (at == std::string_view::npos) return text;
+    return text_.made.emplace_back(std::string(text).replace(at, slot.size(), words));
+  }
+
+  // The phrases of one list are phrases of others as well.
+  void share(std::string_view name, const toml::node& node) {
+    const toml::table* entry = node.as_table();
+    const toml::array* others = entry == nullptr ? nullptr : (*entry)["also"].as_array();
+    if (others == nullptr) return;
+    for (const auto& other : *others) {
+      GrammarFile::List* list = list_named(text_or_nothing(&other));
+      if (list == nullptr || list->name == name) {
+        complain(other, "also names no other list of this file");
+        continue;
+      }
+      GrammarFile::List& own = *list_named(name);
+      own.is_shared = true;
+      add_new(*list, own.words);
     }
   }
 

@@ -1,6 +1,7 @@
 // One grammar file as it stands: its lists with their words, its patterns with what they say.
 //
-// Contract: it comes from TOML, or from the packed form that the build makes of the program's own
+// Contract: phrases made of other lists, and those shared with them, stand in `words` as any other.
+// It comes from TOML, or from the packed form that the build makes of the program's own
 // files, and both give the same: reading TOML would be a seventh of a short run. Lists and the keys
 // of `set` are in order of name, all else in the order of the file. Nothing here knows what a
 // pattern means. Lifetime: the texts point into `owner` or, of a packed file, into its bytes.
@@ -25,6 +26,7 @@ struct GrammarFile {
   struct List {
     std::string_view name;
     bool is_cased = false;
+    bool is_shared = false;  // its phrases stand in others too; a packed file does not tell
     std::vector<std::pair<std::string_view, std::string_view>> words;  // phrase, value
   };
   struct Start {

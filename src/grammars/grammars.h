@@ -28,7 +28,7 @@ class RE2;
 namespace tailproof {
 
 /// Word lists by their number.
-using ListSet = std::bitset<512>;
+using ListSet = std::bitset<576>;
 
 /// What lists make of one folded word.
 struct WordValues {
@@ -36,7 +36,7 @@ struct WordValues {
     std::size_t list = 0;  // by number
     std::string_view value;
   };
-  ListSet lists;              // those that have it; past the 512th list not told
+  ListSet lists;              // those that have it; past the 576th list not told
   std::vector<Value> values;  // one for each of `lists`
 };
 

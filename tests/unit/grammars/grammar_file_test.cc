@@ -133,6 +133,41 @@ set = { needs = "year" }
   CHECK(grammar.patterns[0].starts[1].name == "@number");
 }
 
+TEST_CASE("phrases made of other lists, and phrases that lists share") {
+  const GrammarFile grammar = read(R"(
+[lists.lead.words]
+"the {nth} {day} of" = "day:{nth}:{day}"
+"the last monday of" = "own"
+[lists.nth.words]
+first = 1
+last = -1
+[lists.day]
+also = ["any_day"]
+[lists.day.words]
+monday = 1
+sunday = 0
+[lists.any_day.words]
+sun = 0
+sunday = 7
+)");
+  REQUIRE(grammar.lists.size() == 4);
+  using Words = std::vector<std::pair<std::string_view, std::string_view>>;
+  CHECK(grammar.lists[0].words == Words{{"sun", "0"}, {"sunday", "7"}, {"monday", "1"}});
+  CHECK(grammar.lists[1].is_shared);
+  CHECK(grammar.lists[2].words == Words{{"the last monday of", "own"},
+                                        {"the first monday of", "day:1:1"},
+                                        {"the first sunday of", "day:1:0"},
+                                        {"the last sunday of", "day:-1:0"}});
+  Complaints complaints;
+  const auto bad =
+      read_grammar_toml("[lists.a]\nalso = [\"b\"]\nwords = [\"one {two}\", \"three\"]\n",
+                        "own.toml", "en", complaints);
+  REQUIRE(bad);
+  CHECK(complaints.size() == 2);
+  REQUIRE(bad->lists.size() == 1);
+  CHECK(bad->lists[0].words == Words{{"three", "three"}});
+}
+
 TEST_CASE("what is no list, word or pattern is complained of with its place") {
   Complaints complaints;
   const auto grammar = read_grammar_toml(
