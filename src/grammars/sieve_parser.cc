@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "source/ascii.h"
+
 namespace tailproof {
 namespace {
 
@@ -11,8 +13,6 @@ constexpr unsigned kMostCopies = 12;  // of what a count repeats; past it, any n
 unsigned char folded(unsigned char c) {
   return c >= 'A' && c <= 'Z' ? static_cast<unsigned char>(c - 'A' + 'a') : c;
 }
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 }  // namespace
 

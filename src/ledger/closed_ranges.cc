@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <optional>
 
+#include "source/ascii.h"
+
 namespace tailproof {
 namespace {
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 // More digits than this are no serial number and would not fit.
 constexpr std::size_t kMostDigits = 18;

@@ -1,11 +1,11 @@
 #include "tailproof/serial_runs.h"
 
+#include "source/ascii.h"
+
 namespace tailproof {
 namespace {
 
 constexpr std::size_t kMostDigits = 9;
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 }  // namespace
 

@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <iterator>
 
+#include "source/ascii.h"
+
 namespace tailproof {
 namespace {
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
 bool is_roman(char c) { return std::string_view("IVXLC").find(c) != std::string_view::npos; }
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }

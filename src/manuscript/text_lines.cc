@@ -4,6 +4,8 @@
 #include <array>
 #include <string>
 
+#include "source/ascii.h"
+
 namespace tailproof {
 namespace {
 
@@ -11,10 +13,8 @@ constexpr std::string_view kBlanks = " \t\v";
 constexpr std::size_t kLongestTitle = 70;
 constexpr std::uint32_t kTabWidth = 8;
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_small(char c) { return c >= 'a' && c <= 'z'; }
-bool is_capital(char c) { return c >= 'A' && c <= 'Z'; }
-char lower(char c) { return is_capital(c) ? static_cast<char>(c - 'A' + 'a') : c; }
+char lower(char c) { return is_upper(c) ? static_cast<char>(c - 'A' + 'a') : c; }
 
 bool is_all_of(std::string_view text, std::string_view characters) {
   return !text.empty() && text.find_first_not_of(characters) == std::string_view::npos;
@@ -37,7 +37,7 @@ bool is_chapter_number(std::string_view word) {
     return true;
   if (is_all_of(word, "0123456789") || is_all_of(word, "IVXLC")) return true;
   const std::size_t dash = folded.find('-');  // "twenty-one"
-  return (word.size() == 1 && is_capital(word[0])) ||
+  return (word.size() == 1 && is_upper(word[0])) ||
          (dash != std::string::npos && folded.substr(0, dash).ends_with("ty"));
 }
 
@@ -172,7 +172,7 @@ bool is_short_title(std::string_view line) {
   line = trim_blanks(line);
   if (line.empty() || line.size() > kLongestTitle) return false;
   if (std::string_view(".,;:!?-\"").find(line.back()) != std::string_view::npos) return false;
-  return is_capital(line[0]) || is_digit(line[0]) || static_cast<unsigned char>(line[0]) >= 0xC3;
+  return is_upper(line[0]) || is_digit(line[0]) || static_cast<unsigned char>(line[0]) >= 0xC3;
 }
 
 std::vector<TextColumn> rule_columns(std::string_view line) {

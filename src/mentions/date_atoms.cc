@@ -5,15 +5,13 @@
 #include <utility>
 
 #include "grammars/fold.h"
+#include "source/ascii.h"
 
 namespace tailproof {
 namespace {
 
 constexpr std::int64_t kFirstYear = 1000;
 constexpr std::int64_t kLastYear = 2100;
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
 int number_of(std::string_view text) { return std::atoi(std::string(text).c_str()); }
 

@@ -142,7 +142,7 @@ void BlockFinder::find_phrases() {
 bool BlockFinder::is_part_of_area(const PhraseIndex::Hit& hit) const {
   const auto& tokens = result_.tokens;
   return hit.last - hit.first > 1 && tokens[hit.first].kind == TokenKind::kWord &&
-         !tokens[hit.first].capital && tokens[hit.last - 1].capital && folded(hit.first) != "the" &&
+         !tokens[hit.first].capital && tokens[hit.last - 1].capital && office(hit.first) != "the" &&
          !all_capitals_;
 }
 

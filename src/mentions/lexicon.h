@@ -85,19 +85,22 @@ class Lexicon {
   void add(LexiconEntry entry, std::string_view phrase);
   void add_names();
   void add_order_numbers();
+  void find_years();
+  void add_cues();
+  void add_tellings();
+  // marking_names.cc
   void add_marking_nouns();
   void add_letter_nouns();
+  void add_marking_forms();
+  // unit_names.cc
   [[nodiscard]] bool is_ordinal(std::string_view text) const;
   void add_unit_in_words(const LexiconEntry& unit, std::string_view name);
   void add_unit_nickname(const LexiconEntry& unit, std::string_view name);
-  void add_marking_forms();  // marking_names.cc
   void add_unit_numbers();
-  void find_years();
+  // mark_names.cc
   void add_marks();
   void add_mark_alone(const std::string& type, const std::string& mark, std::string_view phrase);
   void add_spelt_marks(const std::string& type, const MarkForm& form);
-  void add_cues();
-  void add_tellings();
 
   const Ledger& ledger_;
   const Grammars& grammars_;

@@ -1,7 +1,10 @@
 // Further names of markings, made from those that markings.csv gives: "the plain one" for "plain
 // roundel", "gold disc" for "gold centre", "a coat of grey and green" for "grey and green scheme".
+#include <algorithm>
+#include <map>
 #include <set>
 
+#include "grammars/fold.h"
 #include "mentions/lexicon.h"
 
 namespace tailproof {
@@ -94,6 +97,85 @@ void Lexicon::add_marking_forms() {
       }
     }
   }
+}
+
+// "The stripes" for rudder stripes: the last word of a marking's names names it too, where it is
+// the noun of no other family and of no more than two forms.
+void Lexicon::add_marking_nouns() {
+  static const Grammars kNoGrammars;
+  const WordList* weak = grammars_.list("weak_marking_noun");
+  const WordList* small = grammars_.list("small_word");
+  const WordList* units = grammars_.list("unit_word");
+  std::map<std::string, std::vector<const Marking*>> nouns;
+  for (const Marking& marking : ledger_.markings()) {
+    std::vector<std::string> names = marking.aliases;
+    // A key with a blank is a name as well, "disc-ringed" is none.
+    if (marking.marking.find(' ') != std::string::npos) names.push_back(marking.marking);
+    for (const std::string& name : names) {
+      const auto tokens = tokenize(name, kNoGrammars);
+      if (tokens.size() < 2) continue;
+      // "Letters of the party" are letters.
+      std::size_t head = tokens.size() - 1;
+      for (std::size_t t = 1; t < tokens.size() && small != nullptr; ++t) {
+        if (small->value_of(folded_word(name, tokens[t])) != "of") continue;
+        head = t - 1;
+        break;
+      }
+      const std::string noun = folded_word(name, tokens[head]);
+      if (units != nullptr && !units->value_of(noun).empty()) continue;
+      auto& owners = nouns[noun];
+      if (std::find(owners.begin(), owners.end(), &marking) == owners.end())
+        owners.push_back(&marking);
+    }
+  }
+  std::map<std::string, int> forms;  // of a family
+  for (const Marking& marking : ledger_.markings()) ++forms[fold(marking.family)];
+  for (const auto& [noun, owners] : nouns) {
+    if (owners.size() > 2 || noun.size() < 4) continue;
+    // A family's own word may be any of its forms, unless there is but one.
+    const std::string family = fold(owners.front()->family);
+    if (family == noun && forms[family] > 1) continue;
+    if (owners.size() == 2 && owners[0]->family != owners[1]->family) continue;
+    if (weak != nullptr && !weak->value_of(noun).empty()) continue;
+    for (const Marking* owner : owners) {
+      LexiconEntry entry;
+      entry.kind = MentionKind::kMarking;
+      entry.key = owner->marking;
+      entry.role = "noun";
+      add(std::move(entry), noun);
+    }
+  }
+}
+
+// "No letters", "its codes": the one marking that code letters are, by whatever words call them.
+void Lexicon::add_letter_nouns() {
+  static const Grammars kNoGrammars;
+  const WordList* nouns = grammars_.list("letters_noun");
+  const WordList* absent = grammars_.list("letters_absent");
+  if (nouns == nullptr) return;
+  const Marking* letters = nullptr;
+  for (const Marking& marking : ledger_.markings()) {
+    std::vector<std::string> names = marking.aliases;
+    names.push_back(marking.marking);
+    const bool is_letters = std::any_of(names.begin(), names.end(), [&](const std::string& name) {
+      const auto tokens = tokenize(name, kNoGrammars);
+      return !tokens.empty() && !nouns->value_of(folded_word(name, tokens.back())).empty();
+    });
+    if (!is_letters) continue;
+    if (letters != nullptr) return;  // two sorts of letters: no telling
+    letters = &marking;
+  }
+  if (letters == nullptr) return;
+  const auto add_word = [&](const std::string& word, const char* role) {
+    LexiconEntry entry;
+    entry.kind = MentionKind::kMarking;
+    entry.key = letters->marking;
+    entry.role = role;
+    add(std::move(entry), word);
+  };
+  for (const auto& [word, value] : nouns->words) add_word(word, "letters");
+  if (absent == nullptr) return;
+  for (const auto& [word, value] : absent->words) add_word(word, "no letters");
 }
 
 }  // namespace tailproof

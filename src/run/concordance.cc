@@ -7,6 +7,8 @@
 #include <tuple>
 #include <utility>
 
+#include "source/ascii.h"
+
 namespace tailproof {
 
 namespace {
@@ -21,7 +23,6 @@ constexpr std::array<Section, 4> kSections = {{{"airframes", ClaimKind::kAirfram
                                                {"people", ClaimKind::kPerson},
                                                {"places", ClaimKind::kPlace}}};
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 char folded(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
 /// Takes the run of digits at the front, without its leading zeros.
