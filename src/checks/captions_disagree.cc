@@ -23,6 +23,7 @@
 #include <unordered_map>
 
 #include "chronology/likeness.h"
+#include "chronology/topics.h"
 #include "tailproof/claim_index.h"
 #include "tailproof/event_dates.h"
 #include "tailproof/figure_key.h"
@@ -36,36 +37,6 @@ namespace {
 
 constexpr std::string_view kId = "captions-disagree";
 constexpr std::size_t kMostRelated = 3;
-
-enum class Kind {
-  kEvent,
-  kCodeOfDay,
-  kCodeOfTable,
-  kHolderOfDay,
-  kPlaceOfDay,
-  kMarkingOfDay,
-  kType,
-  kConstructorNumber,
-  kPictureDate,
-  kPictureMachine,
-  kPicturePlace,
-};
-
-/// One value that captions give, and which captions do.
-struct Statement {
-  std::string value;                 // as it is printed
-  DaySet days = DaySet::all();       // of dates: at full width and with margins
-  Surfaces surfaces;                 // of codes
-  bool is_of_table = false;          // of codes: a table without dates
-  std::vector<const Claim*> claims;  // that make it, in the order of the text
-  std::set<std::uint64_t> voters;
-};
-
-struct Topic {
-  Kind kind = Kind::kEvent;
-  std::string subject;  // what it is said of
-  std::vector<Statement> statements;
-};
 
 class Desk {
  public:
@@ -95,7 +66,7 @@ class Desk {
     return at->second;
   }
 
-  Statement& state(Kind kind, const std::string& key, const Claim& claim, std::string value,
+  Statement& state(TopicKind kind, const std::string& key, const Claim& claim, std::string value,
                    const DaySet& days = DaySet::all()) {
     Topic& topic = topics_[{kind, key}];
     topic.kind = kind;
@@ -126,18 +97,19 @@ class Desk {
       const bool is_told = std::any_of(machine.begin(), machine.end(), [](const Airframe* row) {
         return !row->constructor_number.empty();
       });
-      if (!is_told) state(Kind::kConstructorNumber, machine_of(claim.subject), claim, claim.value);
+      if (!is_told)
+        state(TopicKind::kConstructorNumber, machine_of(claim.subject), claim, claim.value);
       return;
     }
     const std::optional<Day> day = day_of(claim);
     if (!day) return;
     const std::string key = machine_of(claim.subject) + "|" + std::to_string(*day);
     if (claim.kind == ClaimKind::kUnit && claim.role == "holder" && !has_holder(claim)) {
-      state(Kind::kHolderOfDay, key, claim, claim.value);
+      state(TopicKind::kHolderOfDay, key, claim, claim.value);
     }
     if (claim.kind == ClaimKind::kPlace && claim.role.empty() && claim.known &&
         !is_on_the_way(claim) && !is_placed(claim, *day)) {
-      state(Kind::kPlaceOfDay, key, claim, claim.value);
+      state(TopicKind::kPlaceOfDay, key, claim, claim.value);
     }
   }
 
@@ -160,7 +132,8 @@ class Desk {
     if (!day) return;
     const std::string key = machine_of(claim.subject) + "|" + std::to_string(*day) + "|" +
                             claim.value + "|" + claim.position;
-    state(Kind::kMarkingOfDay, key, claim, (claim.negated ? "without " : "with ") + claim.value);
+    state(TopicKind::kMarkingOfDay, key, claim,
+          (claim.negated ? "without " : "with ") + claim.value);
   }
 
   void file_event(const Claim& claim) {
@@ -178,7 +151,7 @@ class Desk {
           return row->kind == claim.value || row->kind == "lost" || row->kind == "accident";
         });
     if (is_told) return;
-    state(Kind::kEvent, claim.value + "|" + machine_of(claim.subject), claim,
+    state(TopicKind::kEvent, claim.value + "|" + machine_of(claim.subject), claim,
           when_in_words(claim.when), claim.when.widened);
   }
 
@@ -186,7 +159,7 @@ class Desk {
     if (!claim.known || !ledger_.machine_of(claim.subject).empty()) return;
     for (const AircraftType& type : ledger_.types()) {
       if (claim.value == type.type || claim.value.starts_with(type.type + " ")) {
-        state(Kind::kType, machine_of(claim.subject), claim, type.type);
+        state(TopicKind::kType, machine_of(claim.subject), claim, type.type);
         return;
       }
     }
@@ -204,13 +177,15 @@ class Desk {
         index_.block_of(claim).kind == BlockKind::kTableRow && !claim.when.known;
     const std::string_view unit = unit_part(claim.value);
     if (!unit.empty() && (is_of_table || day_or_range(claim))) {
-      Statement& statement = state(
-          Kind::kCodeOfTable, machine + "|" + shape + "|" + std::string(unit), claim, claim.value);
+      Statement& statement =
+          state(TopicKind::kCodeOfTable, machine + "|" + shape + "|" + std::string(unit), claim,
+                claim.value);
       statement.is_of_table = statement.is_of_table || is_of_table;
       statement.surfaces |= surfaces;
     }
     for (const Day day : days_of_code(claim)) {
-      state(Kind::kCodeOfDay, machine + "|" + shape + "|" + std::to_string(day), claim, claim.value)
+      state(TopicKind::kCodeOfDay, machine + "|" + shape + "|" + std::to_string(day), claim,
+            claim.value)
           .surfaces |= surfaces;
     }
   }
@@ -361,147 +336,33 @@ class Desk {
   void file_picture(const std::string& series, const std::string& number, const Picture& picture) {
     const Photograph* row = series.empty() ? ledger_.photograph(number) : nullptr;
     const std::string key = series + number;
-    const auto name = [&](Kind kind) { topics_[{kind, key}].subject = number; };
+    const auto name = [&](TopicKind kind) { topics_[{kind, key}].subject = number; };
     if (!picture.dates.empty() && (row == nullptr || row->taken.is_unknown())) {
       DaySet days;
       for (const Claim* date : picture.dates) {
         days = days.unite(date->date.widened(ledger_.settings().margins));
       }
-      state(Kind::kPictureDate, key, *picture.dates.front(), in_words(picture.dates.front()->date),
-            days);
-      name(Kind::kPictureDate);
+      state(TopicKind::kPictureDate, key, *picture.dates.front(),
+            in_words(picture.dates.front()->date), days);
+      name(TopicKind::kPictureDate);
     }
     if (!picture.machines.empty() && (row == nullptr || row->depicts.empty())) {
       std::set<std::string> all;
       for (const Claim* machine : picture.machines) all.insert(machine_of(machine->value));
-      state(Kind::kPictureMachine, key, *picture.machines.front(), joined(all));
-      name(Kind::kPictureMachine);
+      state(TopicKind::kPictureMachine, key, *picture.machines.front(), joined(all));
+      name(TopicKind::kPictureMachine);
     }
     if (!picture.places.empty() && (row == nullptr || row->place.empty())) {
       std::set<std::string> all;
       for (const Claim* place : picture.places) all.insert(place->value);
-      state(Kind::kPicturePlace, key, *picture.places.front(), joined(all));
-      name(Kind::kPicturePlace);
+      state(TopicKind::kPicturePlace, key, *picture.places.front(), joined(all));
+      name(TopicKind::kPicturePlace);
     }
-  }
-
-  static constexpr std::string_view kAnd = " and ";
-  static std::string joined(const std::set<std::string>& values) {
-    std::string all;
-    for (const std::string& value : values) all += (all.empty() ? "" : std::string(kAnd)) + value;
-    return all;
-  }
-  static std::vector<std::string> parted(std::string_view values) {
-    std::vector<std::string> all;
-    for (std::size_t at = 0; at <= values.size();) {
-      const std::size_t end = std::min(values.find(kAnd, at), values.size());
-      all.emplace_back(values.substr(at, end - at));
-      at = end + kAnd.size();
-    }
-    return all;
-  }
-
-  // Whether both cannot be true.
-  [[nodiscard]] bool clash(const Topic& topic, const Statement& one, const Statement& other) const {
-    const bool is_same_caption = one.voters == other.voters && one.voters.size() == 1;
-    if (is_same_caption) return false;
-    switch (topic.kind) {
-      case Kind::kEvent:
-        return clash_in_event(one, other);
-      case Kind::kCodeOfDay:
-        return bare(one.value) != bare(other.value) && (one.surfaces & other.surfaces).any();
-      case Kind::kCodeOfTable:
-        return one.is_of_table != other.is_of_table && bare(one.value) != bare(other.value) &&
-               topic.statements.size() == 2;
-      case Kind::kHolderOfDay:
-        return !units_agree(ledger_, one.value, other.value);
-      case Kind::kPlaceOfDay:
-        return !places_agree(ledger_, one.value, other.value);
-      case Kind::kMarkingOfDay:
-      case Kind::kType:
-        return one.value != other.value;
-      case Kind::kConstructorNumber:
-        return bare(one.value) != bare(other.value);
-      case Kind::kPictureDate:
-        return !one.days.intersects(other.days);
-      case Kind::kPictureMachine:
-        return none_agree(one, other,
-                          [](const std::string& a, const std::string& b) { return a == b; });
-      case Kind::kPicturePlace:
-        return none_agree(one, other, [&](const std::string& a, const std::string& b) {
-          return places_agree(ledger_, a, b);
-        });
-    }
-    return false;
-  }
-
-  template <typename Agree>
-  [[nodiscard]] static bool none_agree(const Statement& one, const Statement& other,
-                                       const Agree& agree) {
-    for (const std::string& a : parted(one.value)) {
-      for (const std::string& b : parted(other.value)) {
-        if (agree(a, b)) return false;
-      }
-    }
-    return true;
-  }
-
-  // Papers and people date a delivery or a striking off by different days; a machine may have more
-  // than one accident.
-  [[nodiscard]] static bool clash_in_event(const Statement& one, const Statement& other) {
-    if (one.days.intersects(other.days)) return false;
-    const Claim& a = *one.claims.front();
-    const Claim& b = *other.claims.front();
-    if (a.value == "accident") {
-      const auto day = single_day(one.days);
-      const auto second = single_day(other.days);
-      return day && second && is_slip(*day, *second);
-    }
-    if (a.value == "lost" || bare(a.text) == bare(b.text)) return true;
-    const Day gap =
-        std::max(one.days.first() - other.days.last(), other.days.first() - one.days.last());
-    constexpr Day kPaperworkDays = 366;
-    return gap > kPaperworkDays;
   }
 
   void judge(const Topic& topic, std::vector<Query>& queries) const {
-    const std::size_t count = topic.statements.size();
-    std::vector<std::vector<std::size_t>> against(count);
-    for (std::size_t i = 0; i < count; ++i) {
-      for (std::size_t j = i + 1; j < count; ++j) {
-        if (!clash(topic, topic.statements[i], topic.statements[j])) continue;
-        against[i].push_back(j);
-        against[j].push_back(i);
-      }
-    }
-    while (true) {
-      const std::size_t wrong = most_outvoted(topic, against);
-      if (wrong == count) return;
-      queries.push_back(query_of(topic, wrong, against[wrong]));
-      for (const std::size_t other : against[wrong]) std::erase(against[other], wrong);
-      against[wrong].clear();
-    }
-  }
-
-  // The statement with the most captions against it and the fewest for it; of two the later.
-  [[nodiscard]] static std::size_t most_outvoted(
-      const Topic& topic, const std::vector<std::vector<std::size_t>>& against) {
-    std::size_t best = against.size();
-    std::int64_t best_votes = 0;
-    for (std::size_t i = 0; i < against.size(); ++i) {
-      if (against[i].empty()) continue;
-      std::int64_t votes = -static_cast<std::int64_t>(topic.statements[i].voters.size());
-      for (const std::size_t other : against[i]) {
-        votes += static_cast<std::int64_t>(topic.statements[other].voters.size());
-      }
-      const bool is_later = best < against.size() && topic.statements[i].claims.back() >
-                                                         topic.statements[best].claims.back();
-      if (best == against.size() || votes > best_votes || (votes == best_votes && is_later)) {
-        best = i;
-        best_votes = votes;
-      }
-    }
-    return best;
+    for (const Outvoted& one : outvoted(ledger_, topic))
+      queries.push_back(query_of(topic, one.statement, one.against));
   }
 
   [[nodiscard]] std::string place_of(const Claim& claim, const Claim& from) const {
@@ -517,39 +378,6 @@ class Desk {
     return (is_bare ? "figure " : "") + block.figure;
   }
 
-  // "was lost", "is coded": what stands before the value.
-  [[nodiscard]] static std::string verb_of(const Topic& topic) {
-    switch (topic.kind) {
-      case Kind::kEvent:
-        return "was " + event_in_words(*topic.statements.front().claims.front());
-      case Kind::kCodeOfDay:
-      case Kind::kCodeOfTable:
-        return "is coded";
-      case Kind::kHolderOfDay:
-        return "is held by";
-      case Kind::kPlaceOfDay:
-      case Kind::kPicturePlace:
-        return "is at";
-      case Kind::kMarkingOfDay:
-        return "is";
-      case Kind::kType:
-        return "is of type";
-      case Kind::kConstructorNumber:
-        return "has the constructor's number";
-      case Kind::kPictureDate:
-        return "is dated";
-      case Kind::kPictureMachine:
-        return "shows";
-    }
-    return "is";
-  }
-
-  [[nodiscard]] static Level level_of_kind(Kind kind) {
-    const bool is_soft =
-        kind == Kind::kCodeOfTable || kind == Kind::kPlaceOfDay || kind == Kind::kMarkingOfDay;
-    return is_soft ? Level::kWarning : Level::kError;
-  }
-
   [[nodiscard]] static Level tempered_by(const Claim& claim, Level level) {
     const bool is_doubted = claim.hedged || (claim.when.known && claim.when.hedged);
     return is_doubted ? lowered(level) : level;
@@ -563,8 +391,9 @@ class Desk {
     Level level = tempered_by(claim, level_of_kind(topic.kind));
     level = std::min(level, tempered_by(*other.claims.front(), level_of_kind(topic.kind)));
     std::string message = topic.subject + " " + verb_of(topic) + " " + own.value;
-    const bool is_of_day = topic.kind == Kind::kCodeOfDay || topic.kind == Kind::kHolderOfDay ||
-                           topic.kind == Kind::kPlaceOfDay || topic.kind == Kind::kMarkingOfDay;
+    const bool is_of_day =
+        topic.kind == TopicKind::kCodeOfDay || topic.kind == TopicKind::kHolderOfDay ||
+        topic.kind == TopicKind::kPlaceOfDay || topic.kind == TopicKind::kMarkingOfDay;
     const std::string when = is_of_day ? when_in_words(claim.when) : "";
     if (!when.empty()) message += " " + when;
     message += " here, but " + other.value + " in " + place_of(*other.claims.front(), claim);
@@ -605,7 +434,7 @@ class Desk {
   ClaimIndex index_;
   FigureSeries series_;
   std::unordered_map<std::string, std::string> machines_;
-  std::map<std::pair<Kind, std::string>, Topic> topics_;
+  std::map<std::pair<TopicKind, std::string>, Topic> topics_;
 };
 
 }  // namespace
