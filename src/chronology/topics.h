@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "tailproof/claim.h"
+#include "tailproof/check.h"
 #include "tailproof/ledger.h"
 #include "tailproof/surface.h"
 

@@ -57,9 +57,7 @@ bool BlockAssembler::is_owned_thing(std::uint32_t unit) const {
   const bool is_that_of = office(unit - 1) == "of" && is_in("pointing_word", unit - 2);
   const bool belongs = office(unit - 1) == "to" && is_in("belonging_word", unit - 2);
   if (!is_that_of && !belongs) return false;
-  const std::uint32_t sentence = clauses_.sentence_of[unit];
-  std::uint32_t first = unit;
-  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  const std::uint32_t first = begin_of_sentence(unit);
   if (!is_in("determiner", first)) return false;
   for (std::uint32_t t = first; t + 2 < unit; ++t) {
     const bool is_machine = is_in("machine_noun", t) ||
@@ -235,9 +233,7 @@ bool BlockAssembler::is_verb_of_story(std::uint32_t token) const {
 // Whether a noun for somebody, or something, else than an aircraft opens the sentence as its
 // subject: "The hangar was built in 1939".
 bool BlockAssembler::tells_of_other_thing(std::uint32_t token) const {
-  const std::uint32_t sentence = clauses_.sentence_of[token];
-  std::uint32_t first = token;
-  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  const std::uint32_t first = begin_of_sentence(token);
   if (first + 1 >= token || !is_in("determiner", first)) return false;
   // "The negative was given away in 1953", and not "the photograph was taken in June 1943".
   if (is_in_list("credit_noun", first + 1) && cue_in_clause(first + 1, "cue_taken") == nullptr)

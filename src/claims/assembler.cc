@@ -107,6 +107,7 @@ void BlockAssembler::run() {
   make_counted_companies();
   make_plural_pronouns();
   make_picks();
+  is_entry_ = reads_as_entry();
   find_card();
   add_airframes();
   add_types();

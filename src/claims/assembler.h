@@ -1,13 +1,5 @@
-// Ties the mentions of one block to subjects and makes claims of them.
-//
-// How a claim finds its aircraft, in this order:
-//   1. what stands close to a serial belongs to it: a code or type beside it, "QC417 (RK-D)";
-//   2. the nearest serials before it in its own clause, else after it there;
-//   3. in a relative clause or bracket, the serials just before that clause;
-//   4. a type used as a noun ("the Grapnel") stands for the serials of that type;
-//   5. the serials in focus: those that the sentence, or else the one before it, is about;
-//   6. in a caption, the first serials that its figure names.
-// Several serials in one list take the predicate each. Without any, the subject is the figure.
+// Ties the mentions of one block to subjects and makes claims of them, by the rules in README.md
+// here.
 #pragma once
 
 #include <cstdint>
@@ -37,341 +29,9 @@ class BlockAssembler : private BlockReading {
   void run();
 
  private:
-  enum class Scope : std::uint8_t { kNone, kHedged, kAttributed, kNegated };
-
-  void mark_denied_dates();
-  void set_weekday_behind(std::size_t index);
-  void set_likely_days(const Mention& mention, DateMention& date) const;
-
-  // groups.cc
-  [[nodiscard]] bool is_told_as_former(const Mention& number, const Group& before) const;
-  void make_groups();
-  [[nodiscard]] std::vector<std::string> serials_between(const Mention& from,
-                                                         const Mention& to) const;
-  void make_code_groups();
-  [[nodiscard]] std::string bearer_of(const Mention& code) const;
-  [[nodiscard]] bool is_number_of_noun(const Mention& number) const;
-  [[nodiscard]] bool stands_for_machine(const Mention& number) const;
-  void insert_group(Group group);
-  void make_companies();
-  void make_counted_companies();
-  void make_plural_pronouns();
-  [[nodiscard]] std::uint32_t clause_of_serial(const Mention& serial) const;
-  [[nodiscard]] bool stands_alone(const Mention& plural) const;
-  [[nodiscard]] const Group* company_for(std::uint32_t first, std::uint32_t last) const;
-  void name_same_machine();
-  // other_numbers.cc
-  [[nodiscard]] bool was_renumbered(const Mention& serial, bool from_other) const;
-  [[nodiscard]] std::uint32_t end_of_insertion(std::uint32_t first, std::uint32_t verb) const;
-  [[nodiscard]] std::string_view told_as_number_of(const Mention& number,
-                                                   const Mention& before) const;
-  [[nodiscard]] static bool is_other_number(const Mention& serial);
-  [[nodiscard]] bool stands_behind_own_number(const Mention& serial) const;
-  [[nodiscard]] bool goes_on_behind_number(const Mention& serial) const;
-  void name_told_numbers();
-  [[nodiscard]] std::vector<std::string> subjects_of(const Mention& mention) const;
-  [[nodiscard]] const Group* group_for(std::uint32_t first, std::uint32_t last,
-                                       std::string* why) const;
-  [[nodiscard]] const Group* owner_of_part(std::uint32_t token) const;
-  [[nodiscard]] bool is_verbless_entry(const Group& head) const;
-  [[nodiscard]] bool is_told_of_pronoun(std::uint32_t token, std::uint32_t later) const;
-  [[nodiscard]] const Group* last_alone(const Group& list, std::uint32_t sentence) const;
-  [[nodiscard]] const Group* owner_before_clause(std::uint32_t clause) const;
-  [[nodiscard]] bool is_entry() const;
-  [[nodiscard]] bool has_group_before(std::uint32_t token) const;
-  [[nodiscard]] const Group* group_of_type(std::string_view type) const;
-
-  // picks.cc
-  void make_picks();
-  [[nodiscard]] std::vector<std::string> named_before(std::uint32_t token) const;
-  [[nodiscard]] std::uint32_t end_of_them(std::uint32_t token) const;
-  [[nodiscard]] std::vector<std::string> listed_before(std::uint32_t token,
-                                                       std::string_view which) const;
-  [[nodiscard]] bool is_otherwise_in_time(const std::string& one,
-                                          const std::vector<std::string>& listed,
-                                          std::string_view which, std::uint32_t token) const;
-  [[nodiscard]] std::uint32_t end_of_pick(std::uint32_t token) const;
-  [[nodiscard]] std::string place_of(const std::string& serial) const;
-  [[nodiscard]] std::vector<std::string> several_picked(std::string_view which, std::size_t number,
-                                                        std::uint32_t token,
-                                                        std::vector<std::string> among) const;
-  [[nodiscard]] std::string picked(std::string_view which, std::uint32_t token,
-                                   const std::vector<std::string>& among) const;
-
-  // figure_focus.cc
-  void look_ahead_in_figure();
-  void stand_for_figure(std::vector<std::string> serials, std::uint32_t token);
-  void name_machine_of_before();
-
-  // shown.cc
-  void decide_shown();
-  [[nodiscard]] bool is_in_other_time(std::uint32_t token) const;
-  [[nodiscard]] bool is_said_absent(const Group& group) const;
-  [[nodiscard]] bool is_camera_ship(const Mention& serial) const;
-
-  // scopes.cc
-  void mark_scopes();
-  void mark_rejected_questions();
-  void mark_slip(const Mention& cue);
-  void mark_given_elsewhere(const Mention& cue);
-  [[nodiscard]] bool takes_object(const Mention& cue) const;
-  void mark_hedge(const Mention& cue);
-  void mark_negation(const Mention& cue);
-  [[nodiscard]] bool tells_of_other_thing(std::uint32_t token) const;
-  [[nodiscard]] bool is_told_aside(const Mention& mention) const;
-  [[nodiscard]] bool is_of_other_thing(const Mention& unit) const;
-  [[nodiscard]] const Mention* fronted_coat(const Mention& lower) const;
-  void deny_before(const Mention& cue, std::vector<std::uint8_t>& marks) const;
-  [[nodiscard]] bool is_put_off_to(const Mention& day) const;
-  [[nodiscard]] bool is_put_off(std::uint32_t from) const;
-  [[nodiscard]] bool is_happening(std::uint32_t token) const;
-  [[nodiscard]] bool is_in_event(std::uint32_t token) const;
-  [[nodiscard]] bool is_denied_before(const Mention& cue) const;
-  void mark_nonexistent(const Mention& cue);
-  void mark_attribution(const Mention& cue);
-  [[nodiscard]] bool is_to_come(const Mention& mention) const;
-
-  // date_owner.cc
-  void add_dates();
-  void add_date(const Mention& mention);
-  [[nodiscard]] const Mention* day_in_apposition(const Mention& leaning,
-                                                 std::uint32_t end_of_event) const;
-  bool add_date_from_apposition(const Mention& leaning);
-  [[nodiscard]] bool is_number_of_something(const Mention& mention, const Edtf& value) const;
-  void add_date_of(const Mention& mention, const Edtf& value, const std::string& owner,
-                   const std::string& subject, std::uint32_t event);
-  [[nodiscard]] Edtf told_back(const Mention& mention, const Edtf& value) const;
-  [[nodiscard]] std::vector<std::uint32_t> events_of(std::uint32_t event) const;
-  void add_ends(Claim& claim, const DateMention& date, const ResolvedDate& resolved) const;
-  [[nodiscard]] bool leans_on_event(const Mention& date) const;
-  [[nodiscard]] Edtf count_from_event(const Mention& mention, std::uint32_t& base) const;
-  [[nodiscard]] static DaySet with_both_years(const Edtf& date, const DaySet& days);
-  [[nodiscard]] static Edtf shifted(const DaySet& days, const DateUnit& unit);
-  [[nodiscard]] static bool is_fine_enough(const Edtf& date, const DateUnit& unit);
-  [[nodiscard]] Edtf said_beside(const Mention& mention, const DateUnit& unit) const;
-  [[nodiscard]] Edtf count_from_named(const Mention& mention, const DateUnit& unit) const;
-  [[nodiscard]] bool has_rank_told(std::uint32_t segment) const;
-  [[nodiscard]] bool is_told_in_pluperfect(const Mention& date) const;
-  [[nodiscard]] bool is_restated(const Mention& date) const;
-  [[nodiscard]] bool is_date_of_print(const Mention& date) const;
-  [[nodiscard]] bool has_impossible_between(const Claim& claim, const Claim& date) const;
-  [[nodiscard]] bool is_dated_by_clause(const Claim& unit, const Claim& date) const;
-  [[nodiscard]] bool is_counted_from_picture(const Mention& date) const;
-  [[nodiscard]] bool is_of_order_told(const Mention& date) const;
-  [[nodiscard]] std::vector<const Mention*> dates_in_row(const Mention& date) const;
-  [[nodiscard]] bool is_owned_thing(std::uint32_t unit) const;
-  [[nodiscard]] bool is_for_deed(const Claim& award) const;
-  [[nodiscard]] bool goes_on_to(std::uint32_t from, const Mention& position) const;
-  [[nodiscard]] const Mention* part_shown() const;
-  [[nodiscard]] std::string surface_shown(const Mention& marking) const;
-  [[nodiscard]] Day slack_of(const Claim& date) const;
-  // record_dates.cc
   struct Part {
     std::uint32_t first = 0, last = 0;  // tokens
   };
-  [[nodiscard]] Part part_around(std::uint32_t token) const;
-  [[nodiscard]] bool is_entry_of_card(const Part& part, bool& is_move) const;
-  [[nodiscard]] bool is_of_card(const Mention& date) const;
-  [[nodiscard]] bool is_framing(const Mention& date) const;
-  [[nodiscard]] bool is_fronted_for(const Mention& date, const Mention& event) const;
-  // unit_nouns.cc
-  [[nodiscard]] std::string_view unit_noun_at(std::uint32_t token) const;
-  [[nodiscard]] bool is_of_kind(const Mention& unit, std::string_view kind) const;
-  [[nodiscard]] const Mention* unit_of_noun(std::string_view kind, std::uint32_t before) const;
-  void add_unit_by_noun(const Mention& named, std::uint32_t article, const Mention& person,
-                        std::string_view role);
-  void add_commands_by_noun();
-  void add_units_by_noun();
-  [[nodiscard]] bool opens_with_unit_noun(std::uint32_t clause, const Mention*& unit) const;
-  // other_times.cc
-  [[nodiscard]] bool is_moved_in_time(std::uint32_t token, CueName list) const;
-  [[nodiscard]] std::optional<Tense> other_time_of(std::uint32_t token, ClaimKind kind) const;
-  [[nodiscard]] bool is_compared(const Mention& unit) const;
-  [[nodiscard]] bool leads_both(const Claim& date, const Claim& event) const;
-  [[nodiscard]] const Mention* date_before_when(const Claim& event) const;
-  [[nodiscard]] bool is_storied(const Mention& event) const;
-  [[nodiscard]] std::optional<Tense> tense_of_code_before(const Mention& unit) const;
-  [[nodiscard]] bool is_of_other_figure(std::uint32_t token) const;
-  [[nodiscard]] bool is_told_by_another(const Claim& claim, const Claim& date) const;
-  [[nodiscard]] bool is_past_joint(std::uint32_t token, const Claim& date) const;
-  [[nodiscard]] bool is_of_next_item(const Claim& claim, const Claim& date) const;
-  [[nodiscard]] bool is_handed_on(const Claim& claim) const;
-  [[nodiscard]] std::uint32_t pick_before(const Mention& date) const;
-  [[nodiscard]] bool is_told_onward(std::uint32_t token, const Claim& date) const;
-  [[nodiscard]] bool is_of_other_object(const Mention& place) const;
-  [[nodiscard]] DaySet with_years_around(const Claim& date, const DaySet& days,
-                                         const DaySet& picture) const;
-  [[nodiscard]] bool is_of_unnamed_other(const Mention& marking) const;
-  [[nodiscard]] bool is_of_others_behind(const Mention& marking) const;
-  [[nodiscard]] bool is_craft(std::uint32_t token) const;
-  [[nodiscard]] bool is_other_bearer(const Group& group) const;
-  [[nodiscard]] bool opens_not_until(std::uint32_t first) const;
-  [[nodiscard]] bool is_year_of_style(const Mention& date) const;
-  [[nodiscard]] bool is_in_number_aside(const Mention& cue, std::uint32_t segment) const;
-  [[nodiscard]] bool is_made_from(const Mention& event) const;
-  [[nodiscard]] bool is_said_to_fly(const Claim& machine) const;
-  [[nodiscard]] bool is_dated_in_bracket(const Claim& claim, const Claim& date) const;
-  [[nodiscard]] bool are_joined(const Claim& one, const Claim& other) const;
-  [[nodiscard]] std::uint32_t item_of(std::uint32_t token) const;
-  [[nodiscard]] bool is_held_against(const Group& group, std::uint32_t token) const;
-  [[nodiscard]] bool is_told_after(const Group& group) const;
-  [[nodiscard]] bool is_in_sequel(const Group& group) const;
-  [[nodiscard]] const Mention* serial_in_cell_before(const Mention& code) const;
-  [[nodiscard]] bool is_in_fronted_words(std::uint32_t token) const;
-  // code_fates.cc
-  [[nodiscard]] bool is_one_in_turn(const Mention& code) const;
-  [[nodiscard]] bool is_of_former_number(const Mention& type) const;
-  [[nodiscard]] bool tells_in_past(const Mention& date) const;
-  [[nodiscard]] bool is_counted_from_untold(const Mention& date) const;
-  [[nodiscard]] bool is_told_in_which(const Mention& event, const Mention& date) const;
-  [[nodiscard]] bool is_gone_identity(const Mention& identity) const;
-  [[nodiscard]] bool is_beside_in_view(const Mention& code) const;
-  [[nodiscard]] bool is_told_of_others(std::uint32_t token) const;
-  [[nodiscard]] bool is_bar_to(const Mention& award) const;
-  // marking_fates.cc
-  [[nodiscard]] bool is_lasting(const Mention& marking) const;
-  [[nodiscard]] bool is_ghost(const Mention& marking) const;
-  [[nodiscard]] bool is_taken_off(const Mention& marking) const;
-  [[nodiscard]] bool makes_other_form(const Mention& marking, std::string_view part) const;
-  [[nodiscard]] bool is_changed(const Mention& marking) const;
-  [[nodiscard]] const Claim* code_right_before(const Mention& unit) const;
-  void part_times();
-  [[nodiscard]] bool is_code_letters(std::uint32_t token) const;
-  [[nodiscard]] bool is_in_bracket_of(std::uint32_t token, const Claim& date) const;
-  [[nodiscard]] bool is_day_of_noun(const Mention& date) const;
-  [[nodiscard]] bool stands_behind_had(const Mention& date) const;
-  [[nodiscard]] bool shares_having(const Mention& date) const;
-  // turns.cc
-  [[nodiscard]] bool is_named_or_pronoun(const std::string& person, const Mention& date) const;
-  void add_turn(const Mention& mention, Claim& claim) const;
-  [[nodiscard]] const Mention* turn_word_of(const Mention& date) const;
-  [[nodiscard]] bool is_in_bracket_of_order(const Mention& date, std::string_view order) const;
-  [[nodiscard]] const Mention* unit_before(const Mention& turn) const;
-  [[nodiscard]] const Mention* turned_to(const Mention& turn, MentionKind kind,
-                                         std::uint32_t reach) const;
-  [[nodiscard]] const Mention* place_of_stay(const Mention& turn) const;
-  [[nodiscard]] bool is_fallen(const Mention& turn, const Mention& date) const;
-  [[nodiscard]] bool is_turn_cut_off(const Mention& turn, const Mention& date) const;
-  [[nodiscard]] bool is_unmade(const Mention& turn) const;
-  [[nodiscard]] bool is_day_of_taking(const Mention& date) const;
-  [[nodiscard]] bool is_of_machines_end(const Mention& end) const;
-  [[nodiscard]] const Mention* event_set_off(const Mention& date) const;
-  [[nodiscard]] bool is_of_later_story(const Mention& date) const;
-  [[nodiscard]] bool is_of_transfer(const Mention& date) const;
-  [[nodiscard]] bool is_dated_behind(const Mention& event, const Mention& date) const;
-  [[nodiscard]] bool follows_marking(const Mention& order) const;
-  [[nodiscard]] bool is_before_or_after(std::uint32_t token) const;
-  [[nodiscard]] bool opens_with_before(std::uint32_t token) const;
-  [[nodiscard]] bool is_relative_date(const Claim& date) const;
-  [[nodiscard]] std::string owner_of(const Mention& date, std::uint32_t& event) const;
-  [[nodiscard]] bool opens_clause_with(const Claim& date, std::uint32_t token) const;
-  [[nodiscard]] bool opens_behind(std::uint32_t clause, const Claim& date) const;
-  [[nodiscard]] bool has_view_behind(const Claim& claim, std::uint32_t clause) const;
-  [[nodiscard]] static std::uint8_t season_of(const Edtf& date);
-  [[nodiscard]] std::uint32_t stretch_of(const Claim& date) const;
-  [[nodiscard]] const Mention* machine_serving(const Claim& date) const;
-  [[nodiscard]] std::uint32_t stretch_told(const Claim& claim, const Claim& date) const;
-  [[nodiscard]] bool is_where_it_befell(const Claim& date, std::uint32_t place) const;
-  void settle_when();
-  [[nodiscard]] bool is_turned_to(std::uint32_t token, std::uint32_t opening) const;
-  [[nodiscard]] bool is_subject_behind(const Mention& unit, const Mention& date) const;
-  bool add_renumbering(const Mention& mention, Claim& claim) const;
-  [[nodiscard]] bool is_bare_promotion(const Mention& turn, const Mention& date) const;
-  [[nodiscard]] std::uint32_t tokens_of_date_behind(const Mention& turn) const;
-
-  // date_subject.cc
-  [[nodiscard]] const Mention* topic_of(const Mention& statement) const;
-  [[nodiscard]] std::vector<std::string> statement_subjects(const Mention& mention,
-                                                            bool& is_persons) const;
-  [[nodiscard]] bool opens_turn(const Mention& name) const;
-  [[nodiscard]] bool has_machine(std::uint32_t clause) const;
-  [[nodiscard]] bool is_told_of_person(std::uint32_t clause) const;
-  /// Subjects of a date that no event claim owns; an event of a person's becomes the person's.
-  [[nodiscard]] const Mention* picture_told_of(const Mention& what) const;
-  [[nodiscard]] std::vector<std::string> date_subjects(const Mention& date,
-                                                       std::string& owner) const;
-
-  // make_claims.cc
-  void add_airframes();
-  [[nodiscard]] bool is_one_of_either(const std::string& serial) const;
-  void add_identity(std::uint32_t index);
-  [[nodiscard]] bool has_other_code(const std::string& serial, const Mention& code) const;
-  [[nodiscard]] std::string subject_given_before(const Mention& identity) const;
-  [[nodiscard]] bool is_given_name(const Mention& name) const;
-  [[nodiscard]] std::string serial_in_brackets(const Mention& code) const;
-  [[nodiscard]] std::string serial_in_order(std::uint32_t index) const;
-  [[nodiscard]] bool is_attribute(const Mention& place) const;
-  [[nodiscard]] bool has_other_place(const Mention& mention) const;
-  [[nodiscard]] bool is_of_him(const Mention& place) const;
-  [[nodiscard]] bool is_sort_of_thing(const Mention& place) const;
-  [[nodiscard]] bool is_where_taken(const Mention& place) const;
-  [[nodiscard]] std::vector<std::string> shown_serials() const;
-  [[nodiscard]] const Claim* unit_right_before(std::uint32_t place) const;
-  [[nodiscard]] bool shows_nothing_named() const;
-  [[nodiscard]] bool is_base_of_unit(const Mention& place, std::uint32_t first) const;
-  void add_places();
-  [[nodiscard]] bool is_named_before(const std::string& person) const;
-  void remember_person(const std::string& person);
-  void settle_first_names();
-  void add_people();
-  [[nodiscard]] bool is_told_before(const Mention& person) const;
-  [[nodiscard]] bool is_crew(const Mention& person) const;
-  [[nodiscard]] bool has_crew_role(const Mention& person) const;
-  [[nodiscard]] bool is_owner_of_machine(const Mention& person) const;
-  [[nodiscard]] bool is_of_crew_told(const Mention& person) const;
-  [[nodiscard]] const Mention* machine_beside(const Mention& person) const;
-  // people_aside.cc
-  [[nodiscard]] bool is_only_named(const Mention& person) const;
-  [[nodiscard]] bool is_of_later_day(const Mention& person) const;
-  [[nodiscard]] bool is_of_recollection(const Mention& date) const;
-  [[nodiscard]] bool is_witness(const Mention& person) const;
-  [[nodiscard]] std::optional<Tense> tense_of_title(const Mention& rank,
-                                                    const Mention& person) const;
-  [[nodiscard]] bool has_dated_career(const Claim& unit) const;
-  [[nodiscard]] bool is_date_of_career(const Claim& unit, const Claim& date) const;
-  [[nodiscard]] bool is_award_to_come(const Mention& award, const Mention& person) const;
-  // rank_claims.cc
-  void add_ranks();
-  void settle_ranks();
-  void add_awards();
-  [[nodiscard]] std::vector<const Mention*> people_behind(const Mention& rank) const;
-  [[nodiscard]] bool has_word_of_him(std::uint32_t sentence) const;
-  [[nodiscard]] const Mention* person_meant_by_he(std::uint32_t token) const;
-  [[nodiscard]] const Mention* person_in_cleft(const Mention& rank) const;
-  [[nodiscard]] const Mention* person_told_of(const Mention& rank) const;
-  [[nodiscard]] const Mention* person_given(const Mention& award) const;
-  [[nodiscard]] bool is_of_nobody_named(const Mention& rank) const;
-  void add_references();
-  void add_credit();
-  [[nodiscard]] bool is_credit(const Mention& person) const;
-  // type_claims.cc
-  [[nodiscard]] std::string mark_as_written(const std::string& type, const std::string& mark) const;
-  void add_types();
-  [[nodiscard]] bool is_several(const Mention& type) const;
-  [[nodiscard]] const Group* group_beside(const Mention& type) const;
-  [[nodiscard]] const Group* group_included(const Mention& type) const;
-  [[nodiscard]] const Group* group_before_apposition(const Mention& type) const;
-  [[nodiscard]] const Group* list_behind(const Mention& type) const;
-  [[nodiscard]] bool is_titled_by(const Claim& event) const;
-  [[nodiscard]] bool has_other_type(const Group& group, const Mention& type) const;
-  [[nodiscard]] const Group* group_of_predicate(const Mention& type, std::string* why) const;
-  [[nodiscard]] const Group* group_of_type_words(const Mention& type, std::string* why) const;
-  [[nodiscard]] std::string type_of_mark(const Mention& mark, const Group* group) const;
-  // commanders.cc
-  [[nodiscard]] const Mention* name_behind(std::uint32_t token) const;
-  [[nodiscard]] const Mention* commander_behind(const Mention& unit) const;
-  [[nodiscard]] bool is_part_of_unit(const Mention& unit) const;
-  [[nodiscard]] bool is_left_by_machine(const Mention& unit) const;
-  void settle_transfers();
-  [[nodiscard]] bool is_span_of_life(const Mention& date) const;
-  [[nodiscard]] const Mention* marking_turned(const Mention& date) const;
-  // unit_claims.cc
-  void add_units();
-  void add_unit(const Mention& mention);
-  void add_commands();
-  void settle_units();
-  void settle_unit_names();
-  void prefer_kind_named(Mention& mention) const;
   /// Somebody's unit; `person` is null for a unit that no person has.
   struct PersonsUnit {
     const Mention* person = nullptr;
@@ -379,70 +39,195 @@ class BlockAssembler : private BlockReading {
     Tense tense = Tense::kThen;
     std::string why;
   };
-  [[nodiscard]] PersonsUnit person_of(const Mention& unit) const;
-  [[nodiscard]] const Mention* person_before_bracket(const Mention& unit) const;
-  [[nodiscard]] const Mention* bearer_of_rank_before(const Mention& unit) const;
-  [[nodiscard]] const Mention* person_before_clause(std::uint32_t clause) const;
-  [[nodiscard]] const Mention* person_in_apposition(const Mention& unit) const;
-  [[nodiscard]] const Mention* person_after(const Mention& unit) const;
-  [[nodiscard]] const Claim* career_before(const Mention& unit) const;
-  [[nodiscard]] const Mention* doer_of(const Mention& cue) const;
-  [[nodiscard]] bool is_had_until(const Mention& unit) const;
-  [[nodiscard]] bool has_date(std::uint32_t clause) const;
-  [[nodiscard]] bool has_date_in_segment(std::uint32_t token) const;
-  [[nodiscard]] bool is_of_papers(const Mention& unit) const;
-  [[nodiscard]] std::string marking_of_rings(const Mention& measure) const;
-  [[nodiscard]] std::string ring_of_diameter(const Marking& marking, const Mention& measure) const;
-  [[nodiscard]] std::string impossible_text(const Mention& mention) const;
-  [[nodiscard]] bool is_of_party(std::uint32_t opens) const;
-  [[nodiscard]] bool is_of_unnamed_machine(const Mention& unit) const;
-  [[nodiscard]] bool is_one_to_come(const Mention& unit) const;
-  [[nodiscard]] bool is_of_its_story(const Mention& unit) const;
-  [[nodiscard]] bool tells_of_itself(const Mention& unit) const;
+  enum class Told : std::uint8_t { kNothing, kMachine, kPerson, kOther };
+  struct Serials;  // a range of them in the text
+  struct Counted;  // a number with its noun
+  /// A size in a row of them, with its words.
+  struct Size {
+    Mention words;
+    Measure measure;
+    std::string value;  // "30 in"
+  };
+
+  // The rules, by the source that holds each: assembler.cc
+  [[nodiscard]] std::string figure_subject() const;
+  [[nodiscard]] static bool needs_direct_denial(ClaimKind kind);
+  [[nodiscard]] static bool can_be_to_come(ClaimKind kind);
+  /// What the mention and its place tell, into a claim that may hold a value already.
+  void put(Claim& claim, const Mention& mention, ClaimKind kind) const;
+  Claim& add(const Mention& mention, ClaimKind kind);
+  void set_likely_days(const Mention& mention, DateMention& date) const;
+  [[nodiscard]] bool stands_behind_had(const Mention& date) const;
+  [[nodiscard]] bool shares_having(const Mention& date) const;
+  void set_weekday_behind(std::size_t index);
+  void mark_denied_dates();
+  [[nodiscard]] bool is_put_off_to(const Mention& day) const;
+  void sort_claims();
+  // asides.cc
+  [[nodiscard]] bool is_told_aside(const Mention& mention) const;
+  [[nodiscard]] bool is_of_other_thing(const Mention& unit) const;
+  [[nodiscard]] bool is_owned_thing(std::uint32_t unit) const;
+  [[nodiscard]] bool is_craft(std::uint32_t token) const;
+  [[nodiscard]] bool is_told_of_others(std::uint32_t token) const;
+  [[nodiscard]] bool is_of_others_behind(const Mention& marking) const;
+  [[nodiscard]] bool is_of_unnamed_other(const Mention& marking) const;
   [[nodiscard]] bool tells_of_other_unit(std::uint32_t token) const;
   [[nodiscard]] bool opens_statement(const Mention& unit, std::uint32_t first) const;
   [[nodiscard]] bool is_verb_of_story(std::uint32_t token) const;
-  [[nodiscard]] bool opens_as_subject(const Mention& unit) const;
-  [[nodiscard]] bool opens_for_all(const Mention& unit) const;
-  [[nodiscard]] std::vector<std::string> machines_of(const Mention& unit, std::string* why) const;
-  [[nodiscard]] bool is_of_unnamed_person(const Mention& unit) const;
-  [[nodiscard]] bool is_fronted(const Mention& unit) const;
-  [[nodiscard]] bool is_when_it_had(const Mention& unit) const;
-  [[nodiscard]] bool is_unit_of(const Mention& person, const Mention& unit) const;
-  [[nodiscard]] bool is_in_who_clause(const Mention& mention) const;
-  [[nodiscard]] const Mention& person_in_order(const Mention& unit, const Mention& last) const;
-
+  [[nodiscard]] bool tells_of_other_thing(std::uint32_t token) const;
+  // code_fates.cc
+  [[nodiscard]] bool is_one_in_turn(const Mention& code) const;
+  [[nodiscard]] bool is_felt_beneath(const Mention& identity) const;
+  [[nodiscard]] bool is_gone_identity(const Mention& identity) const;
+  [[nodiscard]] bool is_given_name(const Mention& name) const;
+  // code_groups.cc
+  void insert_group(Group group);
+  [[nodiscard]] std::string bearer_of(const Mention& code) const;
+  [[nodiscard]] bool stands_for_machine(const Mention& number) const;
+  [[nodiscard]] bool is_number_of_noun(const Mention& number) const;
+  void make_code_groups();
+  // commanders.cc
+  [[nodiscard]] const Mention* name_behind(std::uint32_t token) const;
+  [[nodiscard]] bool is_part_of_unit(const Mention& unit) const;
+  [[nodiscard]] const Mention* commander_behind(const Mention& unit) const;
+  void add_commands();
+  [[nodiscard]] const Mention* person_in_apposition(const Mention& unit) const;
+  [[nodiscard]] bool is_left_by_machine(const Mention& unit) const;
+  [[nodiscard]] bool is_span_of_life(const Mention& date) const;
+  [[nodiscard]] const Mention* marking_turned(const Mention& date) const;
+  void settle_transfers();
+  // companies.cc
+  void make_companies();
+  void make_counted_companies();
+  [[nodiscard]] bool stands_alone(const Mention& plural) const;
+  void make_plural_pronouns();
+  // count_claims.cc
+  [[nodiscard]] std::vector<Serials> ranges() const;
+  void read_noun(Counted& counted, std::uint32_t token) const;
+  [[nodiscard]] const Mention* type_counted_of(std::uint32_t token) const;
+  [[nodiscard]] Counted read_count(std::uint32_t token) const;
+  [[nodiscard]] int number_of_all(std::uint32_t sentence) const;
+  bool add_last_of_all(const Counted& counted);
+  [[nodiscard]] bool tells_of_making(const Counted& counted) const;
+  bool add_count_of_range(const Counted& counted, const std::vector<Serials>& all);
+  bool add_place(const Counted& counted);
+  bool add_share(const Counted& counted);
+  void add_counts();
+  [[nodiscard]] int listed_behind(const Counted& counted) const;
+  void add_recounted();
+  // date_claims.cc
+  void add_dates();
+  void add_date(const Mention& mention);
+  [[nodiscard]] std::uint32_t pick_before(const Mention& date) const;
+  [[nodiscard]] std::vector<const Mention*> dates_in_row(const Mention& date) const;
+  [[nodiscard]] std::vector<std::uint32_t> events_of(std::uint32_t event) const;
+  void add_date_of(const Mention& mention, const Edtf& value, const std::string& owner,
+                   const std::string& subject, std::uint32_t event);
+  // date_owner.cc
+  [[nodiscard]] std::string owner_of(const Mention& date, std::uint32_t& event) const;
+  [[nodiscard]] bool tells_in_past(const Mention& date) const;
+  [[nodiscard]] bool is_of_order_told(const Mention& date) const;
+  [[nodiscard]] bool is_of_later_story(const Mention& date) const;
+  [[nodiscard]] bool is_of_transfer(const Mention& date) const;
+  [[nodiscard]] bool is_dated_behind(const Mention& event, const Mention& date) const;
+  [[nodiscard]] bool follows_marking(const Mention& order) const;
+  [[nodiscard]] bool is_told_in_pluperfect(const Mention& date) const;
+  [[nodiscard]] bool has_rank_told(std::uint32_t segment) const;
+  [[nodiscard]] bool is_number_of_something(const Mention& mention, const Edtf& value) const;
+  [[nodiscard]] bool is_counted_from_picture(const Mention& date) const;
+  [[nodiscard]] bool is_counted_from_untold(const Mention& date) const;
+  [[nodiscard]] bool is_restated(const Mention& date) const;
+  // date_ranges.cc
+  [[nodiscard]] std::string impossible_text(const Mention& mention) const;
+  void add_ends(Claim& claim, const DateMention& date, const ResolvedDate& resolved) const;
+  // date_subject.cc
+  [[nodiscard]] const Mention* topic_of(const Mention& statement) const;
+  [[nodiscard]] bool opens_turn(const Mention& name) const;
+  [[nodiscard]] bool is_turned_to(std::uint32_t token, std::uint32_t opening) const;
+  [[nodiscard]] bool is_subject_behind(const Mention& unit, const Mention& date) const;
+  [[nodiscard]] bool has_machine(std::uint32_t clause) const;
+  [[nodiscard]] bool is_told_of_person(std::uint32_t clause) const;
+  /// Subjects of a date that no event claim owns; an event of a person's becomes the person's.
+  [[nodiscard]] const Mention* picture_told_of(const Mention& what) const;
+  [[nodiscard]] std::vector<std::string> date_subjects(const Mention& date,
+                                                       std::string& owner) const;
+  [[nodiscard]] std::vector<std::string> statement_subjects(const Mention& mention,
+                                                            bool& is_persons) const;
+  [[nodiscard]] bool is_year_of_style(const Mention& date) const;
+  [[nodiscard]] bool is_in_number_aside(const Mention& cue, std::uint32_t segment) const;
+  [[nodiscard]] bool is_made_from(const Mention& event) const;
+  [[nodiscard]] bool is_told_in_which(const Mention& event, const Mention& date) const;
+  // dated_by_words.cc
+  [[nodiscard]] bool opens_behind(std::uint32_t clause, const Claim& date) const;
+  [[nodiscard]] bool has_view_behind(const Claim& claim, std::uint32_t clause) const;
+  [[nodiscard]] bool is_titled_by(const Claim& event) const;
+  [[nodiscard]] bool is_for_deed(const Claim& award) const;
+  [[nodiscard]] DaySet with_years_around(const Claim& date, const DaySet& days,
+                                         const DaySet& picture) const;
+  [[nodiscard]] bool opens_clause_with(const Claim& date, std::uint32_t token) const;
+  // dated_claims.cc
+  [[nodiscard]] static DaySet with_both_years(const Edtf& date, const DaySet& days);
+  [[nodiscard]] bool is_before_or_after(std::uint32_t token) const;
+  [[nodiscard]] bool opens_with_before(std::uint32_t token) const;
+  [[nodiscard]] bool is_relative_date(const Claim& date) const;
+  [[nodiscard]] Day slack_of(const Claim& date) const;
+  [[nodiscard]] static std::uint8_t season_of(const Edtf& date);
+  [[nodiscard]] bool is_told_onward(std::uint32_t token, const Claim& date) const;
+  [[nodiscard]] bool is_in_bracket_of(std::uint32_t token, const Claim& date) const;
+  [[nodiscard]] bool is_past_joint(std::uint32_t token, const Claim& date) const;
+  [[nodiscard]] bool is_handed_on(const Claim& claim) const;
+  [[nodiscard]] bool is_dated_in_bracket(const Claim& claim, const Claim& date) const;
+  [[nodiscard]] bool are_joined(const Claim& one, const Claim& other) const;
+  [[nodiscard]] std::uint32_t item_of(std::uint32_t token) const;
+  [[nodiscard]] bool is_said_to_fly(const Claim& machine) const;
+  [[nodiscard]] bool is_where_it_befell(const Claim& date, std::uint32_t place) const;
+  void settle_when();
   // event_claims.cc
-  enum class Told : std::uint8_t { kNothing, kMachine, kPerson, kOther };
   void find_card();
+  [[nodiscard]] std::vector<std::uint32_t> events_in_turn(const Mention& date) const;
   [[nodiscard]] bool is_only_for_a_time(const Mention& event) const;
+  [[nodiscard]] bool is_before_machine(const Mention& event) const;
+  [[nodiscard]] bool is_attributive(const Mention& event) const;
   void add_events();
   void settle_event_kinds();
   [[nodiscard]] bool is_of_other_end(const Claim& claim) const;
-  // order_contents.cc
-  void add_order_contents();
-  [[nodiscard]] bool is_idle_between(std::uint32_t from, std::uint32_t to) const;
-  [[nodiscard]] const Mention* marking_right_behind(std::uint32_t token) const;
-  // manners.cc
-  [[nodiscard]] std::vector<std::string_view> manners_told(const Claim& event) const;
-  [[nodiscard]] std::vector<std::string_view> manners_recorded(std::string_view words) const;
-  [[nodiscard]] bool is_of_other_manner(const Claim& event) const;
-  [[nodiscard]] std::vector<std::string> subjects_of_event(const Mention& event,
-                                                           std::string* why) const;
-  [[nodiscard]] std::vector<std::string> objects_before(const Mention& event) const;
+  // event_days.cc
+  [[nodiscard]] bool is_day_of_taking(const Mention& date) const;
+  [[nodiscard]] bool is_of_machines_end(const Mention& end) const;
+  [[nodiscard]] const Mention* event_set_off(const Mention& date) const;
+  // event_subjects.cc
+  [[nodiscard]] const Group* group_behind(std::uint32_t token, std::uint32_t reach) const;
+  [[nodiscard]] bool has_unit_behind(const Mention& event) const;
+  [[nodiscard]] bool opens_segment(const Mention& event) const;
+  [[nodiscard]] Told noun_before(std::uint32_t& token, std::uint32_t first) const;
+  [[nodiscard]] Told told_before(const Mention& event) const;
+  [[nodiscard]] Told told_first(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] std::vector<std::string> objects_behind(const Mention& event) const;
+  [[nodiscard]] std::vector<std::string> objects_before(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> all_counted_behind(const Mention& event) const;
-  [[nodiscard]] bool is_led_by_preposition(const Group& group) const;
-  [[nodiscard]] bool is_behind_apposition(const Mention& event) const;
-  [[nodiscard]] const Group* doer_before_joint(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> picked_before(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> serials_of_next_block() const;
   [[nodiscard]] bool is_its_own(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> unnamed_subject(const Mention& event) const;
-  [[nodiscard]] Told told_before(const Mention& event) const;
-  [[nodiscard]] Told told_first(std::uint32_t first, std::uint32_t last) const;
-  [[nodiscard]] std::vector<std::uint32_t> events_in_turn(const Mention& date) const;
-
+  [[nodiscard]] std::vector<std::string> subjects_of_event(const Mention& event,
+                                                           std::string* why) const;
+  [[nodiscard]] bool is_behind_apposition(const Mention& event) const;
+  [[nodiscard]] bool is_led_by_preposition(const Group& group) const;
+  [[nodiscard]] const Group* doer_before_joint(const Mention& event) const;
+  // event_times.cc
+  [[nodiscard]] bool leads_both(const Claim& date, const Claim& event) const;
+  [[nodiscard]] const Mention* date_before_when(const Claim& event) const;
+  [[nodiscard]] bool is_of_picture(const TimeLead& lead) const;
+  [[nodiscard]] bool is_storied(const Mention& event) const;
+  [[nodiscard]] std::optional<TimeLead> lead_before(const Mention& event) const;
+  [[nodiscard]] bool is_told_on(const Mention& event) const;
+  [[nodiscard]] bool tells_between(std::uint32_t from, std::uint32_t to) const;
+  [[nodiscard]] std::optional<TimeLead> lead_behind(const Mention& event) const;
+  void time_picture_by_events();
+  // figure_focus.cc
+  void look_ahead_in_figure();
+  void stand_for_figure(std::vector<std::string> serials, std::uint32_t token);
+  void name_machine_of_before();
   // gapped_lists.cc
   [[nodiscard]] bool is_joined_to_list(const Group& group) const;
   [[nodiscard]] const Mention* own_date_behind(const Group& group) const;
@@ -452,132 +237,339 @@ class BlockAssembler : private BlockReading {
   [[nodiscard]] const Group* group_led_by(const Mention& date) const;
   [[nodiscard]] std::vector<std::uint32_t> events_of_own_date(std::vector<std::uint32_t> events,
                                                               const Mention& date) const;
-  [[nodiscard]] Told noun_before(std::uint32_t& token, std::uint32_t first) const;
-  [[nodiscard]] const Group* group_behind(std::uint32_t token, std::uint32_t reach) const;
-  [[nodiscard]] bool opens_segment(const Mention& event) const;
-  [[nodiscard]] bool has_unit_behind(const Mention& event) const;
-
-  // event_times.cc
-  void time_picture_by_events();
-  [[nodiscard]] std::optional<TimeLead> lead_before(const Mention& event) const;
-  [[nodiscard]] std::optional<TimeLead> lead_behind(const Mention& event) const;
-  [[nodiscard]] bool is_of_picture(const TimeLead& lead) const;
-  [[nodiscard]] bool tells_between(std::uint32_t from, std::uint32_t to) const;
-  [[nodiscard]] bool is_told_on(const Mention& event) const;
-
-  // order_claims.cc
-  void add_orders_in_time();
-  [[nodiscard]] bool opens_caption(const Mention& order) const;
-  [[nodiscard]] const Mention* picture_spoken_of(const Mention& order) const;
-  [[nodiscard]] bool is_of_event(const Mention& order) const;
-
-  // count_claims.cc
-  struct Serials;  // a range of them in the text
-  struct Counted;  // a number with its noun
-  void add_counts();
-  [[nodiscard]] int listed_behind(const Counted& counted) const;
-  void add_recounted();
-  void add_bare_places();
-  void add_counts_of_units();
-  [[nodiscard]] bool is_of_all_counted(std::uint32_t first) const;
-  [[nodiscard]] std::string one_of_counted(std::uint32_t first, std::uint32_t last) const;
-  [[nodiscard]] bool is_count_of_one(std::uint32_t first) const;
-  [[nodiscard]] std::string machine_counted(std::uint32_t first, std::uint32_t last) const;
-  void add_told_counts();
-  void add_superlatives();
-  [[nodiscard]] std::vector<Serials> ranges() const;
-  [[nodiscard]] Counted read_count(std::uint32_t token) const;
-  void read_noun(Counted& counted, std::uint32_t token) const;
-  [[nodiscard]] const Mention* type_counted_of(std::uint32_t token) const;
-  [[nodiscard]] bool is_joint(std::uint32_t from, std::uint32_t to) const;
-  [[nodiscard]] bool says_made(std::uint32_t token) const;
-  [[nodiscard]] std::uint32_t end_of_made(std::uint32_t token) const;
-  [[nodiscard]] int number_of_all(std::uint32_t sentence) const;
-  bool add_last_of_all(const Counted& counted);
-  bool add_count_of_range(const Counted& counted, const std::vector<Serials>& all);
-  bool add_place(const Counted& counted);
-  bool add_share(const Counted& counted);
-  [[nodiscard]] bool tells_of_making(const Counted& counted) const;
-
-  // paint_claims.cc
-  void settle_pro_forms();
-  [[nodiscard]] bool follows_its_family(const Mention& pro_form, std::string_view marking) const;
-  void add_overpaint();
-  void add_paint_over_one(const Mention& cue);
-  void add_coats(const Mention& coat, const Mention& cue, std::string both);
-  [[nodiscard]] const Mention* marking_before(std::uint32_t token, std::uint32_t sentence) const;
-  [[nodiscard]] const Mention* marking_after(std::uint32_t token, std::uint32_t sentence) const;
-
-  // mark_claims.cc
-  [[nodiscard]] bool is_lower_coat(const Mention& mention) const;
-  [[nodiscard]] bool is_where_it_was(const Mention& marking) const;
-  void add_markings();
-  // marking_pronouns.cc
-  [[nodiscard]] std::vector<std::string> gapped_behind(std::uint32_t token) const;
-  [[nodiscard]] const Mention* marking_meant(std::uint32_t token) const;
-  void add_marking_pronouns();
-  [[nodiscard]] static std::vector<std::string_view> parts_of_position(std::string_view value);
-  void add_absent_places();
-  void add_elsewhere(const Mention& marking, const Mention& place, bool is_absent);
-  [[nodiscard]] bool has_verb_behind(const Mention& marking) const;
-
-  [[nodiscard]] bool is_other_lettering(const Mention& mention) const;
-  [[nodiscard]] bool is_fronted(const Mention& position, const Mention& marking) const;
-  [[nodiscard]] bool is_attributive(const Mention& event) const;
-  [[nodiscard]] const Mention* code_beside(const Mention& cue, bool is_before) const;
-  void add_code_overpaint(const Mention& cue);
-  [[nodiscard]] bool has_other_date(const Mention& marking) const;
-  [[nodiscard]] bool is_felt_beneath(const Mention& identity) const;
-  [[nodiscard]] bool is_likeness_of_marking(std::uint32_t noun) const;
-  [[nodiscard]] bool is_common_noun(const Mention& marking) const;
-  [[nodiscard]] bool is_no_marking(const Mention& mention) const;
-  void add_measures();
-  [[nodiscard]] std::uint32_t part_named_behind(const Mention& measure) const;
-  [[nodiscard]] bool is_led_by_article(const Mention& marking) const;
-  [[nodiscard]] std::uint32_t words_of_seeing(std::uint32_t from, std::uint32_t to) const;
-  [[nodiscard]] std::vector<std::string> positions_of(const Mention& mention) const;
-  /// A size in a row of them, with its words.
-  struct Size {
-    Mention words;
-    Measure measure;
-    std::string value;  // "30 in"
-  };
-  [[nodiscard]] std::vector<Size> sizes_ending_in(const Mention& last) const;
-  [[nodiscard]] std::vector<std::vector<std::string>> markings_measured(
-      const Mention& measure) const;
-  [[nodiscard]] bool is_said_of_marking(std::uint32_t token) const;
-  void add_size(const Size& size, const std::string& marking,
-                const std::vector<std::string>& readings, std::string part);
-  bool add_ring_list(const Mention& last);
-  bool add_size_by_size(const Mention& last);
-  std::vector<std::uint32_t> add_sizes_in_rows();
-  [[nodiscard]] bool is_joined_past_aside(std::uint32_t end, std::uint32_t next) const;
-  [[nodiscard]] std::string usual_position(std::string_view marking) const;
-
-  // said.cc
-  [[nodiscard]] std::uint32_t against_order(const Mention& cue) const;
-  void mark_said();
-  [[nodiscard]] bool is_said_elsewhere(std::uint32_t reference) const;
-  void run_row();
-  [[nodiscard]] std::size_t cell_of(std::uint32_t offset) const;
-  [[nodiscard]] bool has_story_in_cell(std::uint32_t offset) const;
-  [[nodiscard]] const Mention* event_in_cell(const Mention& date) const;
-  void date_row_events();
-  [[nodiscard]] When when_row_stood() const;
-  void date_row_states();
-  [[nodiscard]] std::string column_of(std::uint32_t offset) const;
-  [[nodiscard]] bool is_near_column(std::uint32_t offset) const;
-  [[nodiscard]] std::string end_told_by_caption() const;
-  void sort_claims();
-  [[nodiscard]] static bool needs_direct_denial(ClaimKind kind);
-  [[nodiscard]] static bool can_be_to_come(ClaimKind kind);
-  Claim& add(const Mention& mention, ClaimKind kind);
-  /// What the mention and its place tell, into a claim that may hold a value already.
-  void put(Claim& claim, const Mention& mention, ClaimKind kind) const;
+  // groups.cc
+  [[nodiscard]] std::vector<std::string> serials_between(const Mention& from,
+                                                         const Mention& to) const;
+  [[nodiscard]] std::uint32_t clause_of_serial(const Mention& serial) const;
+  [[nodiscard]] bool is_told_as_former(const Mention& number, const Group& before) const;
+  void make_groups();
+  [[nodiscard]] const Group* company_for(std::uint32_t first, std::uint32_t last) const;
+  void name_same_machine();
+  [[nodiscard]] const Group* group_of_type(std::string_view type) const;
+  [[nodiscard]] bool has_group_before(std::uint32_t token) const;
+  [[nodiscard]] const Group* owner_of_part(std::uint32_t token) const;
+  [[nodiscard]] bool is_held_against(const Group& group, std::uint32_t token) const;
+  [[nodiscard]] const Group* group_for(std::uint32_t first, std::uint32_t last,
+                                       std::string* why) const;
+  [[nodiscard]] const Group* last_alone(const Group& list, std::uint32_t sentence) const;
+  [[nodiscard]] bool is_verbless_entry(const Group& head) const;
+  [[nodiscard]] bool is_entry() const;
+  [[nodiscard]] bool reads_as_entry() const;
+  [[nodiscard]] bool is_told_of_pronoun(std::uint32_t token, std::uint32_t later) const;
+  [[nodiscard]] const Group* owner_before_clause(std::uint32_t clause) const;
+  [[nodiscard]] std::vector<std::string> subjects_of(const Mention& mention) const;
+  // leaning_dates.cc
+  [[nodiscard]] bool leans_on_event(const Mention& date) const;
+  [[nodiscard]] Edtf count_from_event(const Mention& mention, std::uint32_t& base) const;
+  [[nodiscard]] Edtf said_beside(const Mention& mention, const DateUnit& unit) const;
+  [[nodiscard]] static bool is_fine_enough(const Edtf& date, const DateUnit& unit);
+  [[nodiscard]] Edtf count_from_named(const Mention& mention, const DateUnit& unit) const;
+  [[nodiscard]] static Edtf shifted(const DaySet& days, const DateUnit& unit);
+  [[nodiscard]] const Mention* day_in_apposition(const Mention& leaning,
+                                                 std::uint32_t end_of_event) const;
+  bool add_date_from_apposition(const Mention& leaning);
+  [[nodiscard]] bool is_date_of_print(const Mention& date) const;
+  // make_claims.cc
   /// One claim for each subject; the last is returned.
   void add_for_subjects(const Mention& mention, ClaimKind kind,
                         const std::vector<std::string>& subjects, const Claim& pattern);
-  [[nodiscard]] std::string figure_subject() const;
+  [[nodiscard]] bool is_one_of_either(const std::string& serial) const;
+  void add_airframes();
+  [[nodiscard]] std::string serial_in_order(std::uint32_t index) const;
+  [[nodiscard]] std::string serial_in_brackets(const Mention& code) const;
+  [[nodiscard]] bool has_other_code(const std::string& serial, const Mention& code) const;
+  [[nodiscard]] std::string subject_given_before(const Mention& identity) const;
+  [[nodiscard]] bool is_beside_in_view(const Mention& code) const;
+  void add_identity(std::uint32_t index);
+  [[nodiscard]] bool belongs_to_name(const Mention& place) const;
+  [[nodiscard]] bool has_other_place(const Mention& mention) const;
+  [[nodiscard]] bool is_of_him(const Mention& place) const;
+  [[nodiscard]] bool is_sort_of_thing(const Mention& place) const;
+  [[nodiscard]] bool is_of_other_object(const Mention& place) const;
+  [[nodiscard]] bool is_where_taken(const Mention& place) const;
+  [[nodiscard]] std::vector<std::string> shown_serials() const;
+  [[nodiscard]] const Claim* unit_right_before(std::uint32_t place) const;
+  [[nodiscard]] bool shows_nothing_named() const;
+  [[nodiscard]] bool is_base_of_unit(const Mention& place, std::uint32_t first) const;
+  void add_places();
+  void add_credit();
+  void add_references();
+  // manners.cc
+  [[nodiscard]] std::vector<std::string_view> manners_told(const Claim& event) const;
+  [[nodiscard]] std::vector<std::string_view> manners_recorded(std::string_view words) const;
+  [[nodiscard]] bool is_of_other_manner(const Claim& event) const;
+  // mark_claims.cc
+  [[nodiscard]] bool is_lower_coat(const Mention& mention) const;
+  [[nodiscard]] bool is_where_it_was(const Mention& marking) const;
+  [[nodiscard]] bool has_other_date(const Mention& marking) const;
+  void add_markings();
+  // marking_fates.cc
+  [[nodiscard]] bool is_ghost(const Mention& marking) const;
+  [[nodiscard]] bool is_lasting(const Mention& marking) const;
+  [[nodiscard]] bool is_led_by_article(const Mention& marking) const;
+  [[nodiscard]] bool is_taken_off(const Mention& marking) const;
+  [[nodiscard]] bool makes_other_form(const Mention& marking, std::string_view part) const;
+  [[nodiscard]] bool is_changed(const Mention& marking) const;
+  [[nodiscard]] bool has_verb_behind(const Mention& marking) const;
+  // marking_positions.cc
+  [[nodiscard]] bool goes_on_to(std::uint32_t from, const Mention& position) const;
+  [[nodiscard]] bool is_fronted(const Mention& position, const Mention& marking) const;
+  [[nodiscard]] std::vector<std::string> positions_of(const Mention& mention) const;
+  [[nodiscard]] const Mention* part_shown() const;
+  [[nodiscard]] std::string surface_shown(const Mention& marking) const;
+  [[nodiscard]] bool is_joined_past_aside(std::uint32_t end, std::uint32_t next) const;
+  [[nodiscard]] std::string usual_position(std::string_view marking) const;
+  // marking_pronouns.cc
+  [[nodiscard]] std::vector<std::string> gapped_behind(std::uint32_t token) const;
+  [[nodiscard]] const Mention* marking_meant(std::uint32_t token) const;
+  [[nodiscard]] static std::vector<std::string_view> parts_of_position(std::string_view value);
+  void add_absent_places();
+  void add_elsewhere(const Mention& marking, const Mention& place, bool is_absent);
+  void add_marking_pronouns();
+  // measure_claims.cc
+  [[nodiscard]] std::string marking_of_rings(const Mention& measure) const;
+  [[nodiscard]] std::string ring_of_diameter(const Marking& marking, const Mention& measure) const;
+  [[nodiscard]] std::uint32_t part_named_behind(const Mention& measure) const;
+  void add_measures();
+  // no_markings.cc
+  [[nodiscard]] bool is_likeness_of_marking(std::uint32_t noun) const;
+  [[nodiscard]] bool is_common_noun(const Mention& marking) const;
+  [[nodiscard]] bool is_other_lettering(const Mention& mention) const;
+  [[nodiscard]] bool is_no_marking(const Mention& mention) const;
+  // order_claims.cc
+  [[nodiscard]] bool opens_caption(const Mention& order) const;
+  [[nodiscard]] const Mention* picture_spoken_of(const Mention& order) const;
+  [[nodiscard]] bool is_of_event(const Mention& order) const;
+  void add_orders_in_time();
+  // order_contents.cc
+  [[nodiscard]] const Mention* marking_right_behind(std::uint32_t token) const;
+  void add_order_contents();
+  // other_numbers.cc
+  [[nodiscard]] bool goes_on_behind_number(const Mention& serial) const;
+  // The rules, by the source that holds each.
+  [[nodiscard]] static bool is_other_number(const Mention& serial);
+  [[nodiscard]] bool stands_behind_own_number(const Mention& serial) const;
+  [[nodiscard]] bool was_renumbered(const Mention& serial, bool from_other) const;
+  [[nodiscard]] std::uint32_t end_of_insertion(std::uint32_t first, std::uint32_t verb) const;
+  [[nodiscard]] std::string_view told_as_number_of(const Mention& number,
+                                                   const Mention& before) const;
+  void name_told_numbers();
+  // other_times.cc
+  [[nodiscard]] bool is_moved_in_time(std::uint32_t token, CueName list) const;
+  [[nodiscard]] bool opens_not_until(std::uint32_t first) const;
+  [[nodiscard]] std::optional<Tense> other_time_of(std::uint32_t token, ClaimKind kind) const;
+  void part_times();
+  [[nodiscard]] bool is_of_other_figure(std::uint32_t token) const;
+  [[nodiscard]] bool is_told_by_another(const Claim& claim, const Claim& date) const;
+  [[nodiscard]] bool is_of_next_item(const Claim& claim, const Claim& date) const;
+  [[nodiscard]] bool is_day_of_noun(const Mention& date) const;
+  // paint_claims.cc
+  [[nodiscard]] bool follows_its_family(const Mention& pro_form, std::string_view marking) const;
+  void settle_pro_forms();
+  [[nodiscard]] const Mention* marking_before(std::uint32_t token, std::uint32_t sentence) const;
+  [[nodiscard]] const Mention* marking_after(std::uint32_t token, std::uint32_t sentence) const;
+  [[nodiscard]] const Mention* fronted_coat(const Mention& lower) const;
+  [[nodiscard]] const Mention* code_beside(const Mention& cue, bool is_before) const;
+  void add_code_overpaint(const Mention& cue);
+  void add_overpaint();
+  void add_paint_over_one(const Mention& cue);
+  void add_coats(const Mention& words, const std::vector<std::string>& subjects, std::string both);
+  // people_aside.cc
+  [[nodiscard]] bool is_only_named(const Mention& person) const;
+  [[nodiscard]] bool is_of_later_day(const Mention& person) const;
+  [[nodiscard]] bool is_witness(const Mention& person) const;
+  [[nodiscard]] bool is_of_recollection(const Mention& date) const;
+  [[nodiscard]] std::optional<Tense> tense_of_title(const Mention& rank,
+                                                    const Mention& person) const;
+  [[nodiscard]] bool is_award_to_come(const Mention& award, const Mention& person) const;
+  [[nodiscard]] bool has_dated_career(const Claim& unit) const;
+  [[nodiscard]] bool is_date_of_career(const Claim& unit, const Claim& date) const;
+  [[nodiscard]] bool is_dated_by_clause(const Claim& unit, const Claim& date) const;
+  [[nodiscard]] bool has_impossible_between(const Claim& claim, const Claim& date) const;
+  // people_claims.cc
+  [[nodiscard]] bool is_credit(const Mention& person) const;
+  [[nodiscard]] bool is_named_before(const std::string& person) const;
+  void remember_person(const std::string& person);
+  void settle_first_names();
+  [[nodiscard]] bool is_crew(const Mention& person) const;
+  [[nodiscard]] bool has_crew_role(const Mention& person) const;
+  [[nodiscard]] bool is_owner_of_machine(const Mention& person) const;
+  [[nodiscard]] bool is_of_crew_told(const Mention& person) const;
+  [[nodiscard]] const Mention* machine_beside(const Mention& person) const;
+  [[nodiscard]] bool is_told_before(const Mention& person) const;
+  void add_people();
+  // picks.cc
+  [[nodiscard]] std::vector<std::string> named_before(std::uint32_t token) const;
+  [[nodiscard]] std::uint32_t end_of_pick(std::uint32_t token) const;
+  [[nodiscard]] std::string place_of(const std::string& serial) const;
+  [[nodiscard]] std::string picked(std::string_view which, std::uint32_t token,
+                                   const std::vector<std::string>& among) const;
+  [[nodiscard]] std::vector<std::string> several_picked(std::string_view which, std::size_t number,
+                                                        std::uint32_t token,
+                                                        std::vector<std::string> among) const;
+  [[nodiscard]] std::uint32_t end_of_them(std::uint32_t token) const;
+  [[nodiscard]] std::vector<std::string> listed_before(std::uint32_t token,
+                                                       std::string_view which) const;
+  [[nodiscard]] bool is_otherwise_in_time(const std::string& one,
+                                          const std::vector<std::string>& listed,
+                                          std::string_view which, std::uint32_t token) const;
+  void make_picks();
+  // rank_claims.cc
+  [[nodiscard]] std::vector<const Mention*> people_behind(const Mention& rank) const;
+  [[nodiscard]] bool has_word_of_him(std::uint32_t sentence) const;
+  [[nodiscard]] const Mention* person_meant_by_he(std::uint32_t token) const;
+  [[nodiscard]] const Mention* person_told_of(const Mention& rank) const;
+  [[nodiscard]] bool is_of_nobody_named(const Mention& rank) const;
+  [[nodiscard]] const Mention* person_in_cleft(const Mention& rank) const;
+  void add_ranks();
+  void settle_ranks();
+  [[nodiscard]] const Mention* person_given(const Mention& award) const;
+  [[nodiscard]] bool is_bar_to(const Mention& award) const;
+  void add_awards();
+  [[nodiscard]] bool has_date_in_segment(std::uint32_t token) const;
+  // record_dates.cc
+  [[nodiscard]] Part part_around(std::uint32_t token) const;
+  [[nodiscard]] bool is_entry_of_card(const Part& part, bool& is_move) const;
+  [[nodiscard]] bool is_of_card(const Mention& date) const;
+  [[nodiscard]] bool is_framing(const Mention& date) const;
+  [[nodiscard]] bool is_fronted_for(const Mention& date, const Mention& event) const;
+  [[nodiscard]] Edtf told_back(const Mention& mention, const Edtf& value) const;
+  // said.cc
+  [[nodiscard]] bool is_said_elsewhere(std::uint32_t reference) const;
+  [[nodiscard]] std::uint32_t against_order(const Mention& cue) const;
+  void mark_said();
+  // scopes.cc
+  void deny_directly(const Mention& mention);
+  void mark_scopes();
+  void mark_slip(const Mention& cue);
+  void mark_given_elsewhere(const Mention& cue);
+  void mark_rejected_questions();
+  void mark_hedge(const Mention& cue);
+  void mark_nonexistent(const Mention& cue);
+  void mark_negation(const Mention& cue);
+  [[nodiscard]] bool is_put_off(std::uint32_t from) const;
+  [[nodiscard]] bool is_happening(std::uint32_t token) const;
+  [[nodiscard]] bool takes_object(const Mention& cue) const;
+  [[nodiscard]] bool is_denied_before(const Mention& cue) const;
+  void deny_before(const Mention& cue, std::vector<std::uint8_t>& marks) const;
+  void mark_attribution(const Mention& cue);
+  [[nodiscard]] bool is_to_come(const Mention& mention) const;
+  // shown.cc
+  [[nodiscard]] bool is_said_absent(const Group& group) const;
+  [[nodiscard]] bool is_camera_ship(const Mention& serial) const;
+  [[nodiscard]] bool is_in_other_time(std::uint32_t token) const;
+  [[nodiscard]] bool is_other_bearer(const Group& group) const;
+  [[nodiscard]] bool is_told_after(const Group& group) const;
+  [[nodiscard]] bool is_in_sequel(const Group& group) const;
+  void decide_shown();
+  // size_lists.cc
+  [[nodiscard]] std::vector<Size> sizes_ending_in(const Mention& last) const;
+  [[nodiscard]] std::vector<std::vector<std::string>> markings_measured(
+      const Mention& measure) const;
+  void add_size(const Size& size, const std::string& marking,
+                const std::vector<std::string>& readings, std::string part);
+  bool add_ring_list(const Mention& last);
+  [[nodiscard]] bool is_said_of_marking(std::uint32_t token) const;
+  bool add_size_by_size(const Mention& last);
+  std::vector<std::uint32_t> add_sizes_in_rows();
+  // table_row.cc
+  [[nodiscard]] std::string column_of(std::uint32_t offset) const;
+  [[nodiscard]] bool is_near_column(std::uint32_t offset) const;
+  [[nodiscard]] const TableCaption& table_caption() const;
+  [[nodiscard]] bool has_story_in_cell(std::uint32_t offset) const;
+  void date_row_events();
+  [[nodiscard]] When when_row_stood() const;
+  void date_row_states();
+  [[nodiscard]] std::size_t cell_of(std::uint32_t offset) const;
+  [[nodiscard]] const Mention* serial_in_cell_before(const Mention& code) const;
+  [[nodiscard]] const Mention* event_in_cell(const Mention& date) const;
+  void run_row();
+  // told_counts.cc
+  [[nodiscard]] bool is_count_of_one(std::uint32_t first) const;
+  [[nodiscard]] std::string machine_counted(std::uint32_t first, std::uint32_t last) const;
+  [[nodiscard]] bool is_of_all_counted(std::uint32_t first) const;
+  [[nodiscard]] std::string one_of_counted(std::uint32_t first, std::uint32_t last) const;
+  void add_counts_of_units();
+  void add_told_counts();
+  void add_superlatives();
+  void add_bare_places();
+  // told_stretches.cc
+  [[nodiscard]] std::uint32_t stretch_of(const Claim& date) const;
+  [[nodiscard]] std::uint32_t stretch_told(const Claim& claim, const Claim& date) const;
+  [[nodiscard]] const Mention* machine_serving(const Claim& date) const;
+  // turns.cc
+  [[nodiscard]] bool is_turn_cut_off(const Mention& turn, const Mention& date) const;
+  [[nodiscard]] bool is_unmade(const Mention& turn) const;
+  [[nodiscard]] const Mention* turn_word_of(const Mention& date) const;
+  [[nodiscard]] std::uint32_t tokens_of_date_behind(const Mention& turn) const;
+  [[nodiscard]] const Mention* turned_to(const Mention& turn, MentionKind kind,
+                                         std::uint32_t reach) const;
+  [[nodiscard]] const Mention* place_of_stay(const Mention& turn) const;
+  [[nodiscard]] bool is_fallen(const Mention& turn, const Mention& date) const;
+  [[nodiscard]] const Mention* unit_before(const Mention& turn) const;
+  [[nodiscard]] bool is_named_or_pronoun(const std::string& person, const Mention& date) const;
+  [[nodiscard]] bool is_bare_promotion(const Mention& turn, const Mention& date) const;
+  bool add_renumbering(const Mention& mention, Claim& claim) const;
+  [[nodiscard]] bool is_in_bracket_of_order(const Mention& date, std::string_view order) const;
+  void add_turn(const Mention& mention, Claim& claim) const;
+  // type_claims.cc
+  [[nodiscard]] const Group* group_beside(const Mention& type) const;
+  [[nodiscard]] const Group* group_before_apposition(const Mention& type) const;
+  [[nodiscard]] const Group* group_included(const Mention& type) const;
+  [[nodiscard]] const Group* list_behind(const Mention& type) const;
+  [[nodiscard]] const Group* group_of_predicate(const Mention& type, std::string* why) const;
+  [[nodiscard]] bool has_other_type(const Group& group, const Mention& type) const;
+  [[nodiscard]] bool is_several(const Mention& type) const;
+  [[nodiscard]] const Group* group_of_type_words(const Mention& type, std::string* why) const;
+  [[nodiscard]] std::string type_of_mark(const Mention& mark, const Group* group) const;
+  [[nodiscard]] std::string mark_as_written(const std::string& type, const std::string& mark) const;
+  [[nodiscard]] bool is_of_former_number(const Mention& type) const;
+  void add_types();
+  // unit_claims.cc
+  [[nodiscard]] bool is_of_unnamed_person(const Mention& unit) const;
+  [[nodiscard]] bool is_fronted(const Mention& unit) const;
+  [[nodiscard]] bool is_one_to_come(const Mention& unit) const;
+  [[nodiscard]] bool is_when_it_had(const Mention& unit) const;
+  [[nodiscard]] bool is_of_unnamed_machine(const Mention& unit) const;
+  [[nodiscard]] bool is_of_papers(const Mention& unit) const;
+  [[nodiscard]] bool is_compared(const Mention& unit) const;
+  [[nodiscard]] bool is_code_letters(std::uint32_t token) const;
+  [[nodiscard]] std::optional<Tense> tense_of_code_before(const Mention& unit) const;
+  [[nodiscard]] const Claim* code_right_before(const Mention& unit) const;
+  [[nodiscard]] bool is_of_its_story(const Mention& unit) const;
+  [[nodiscard]] bool tells_of_itself(const Mention& unit) const;
+  [[nodiscard]] bool opens_as_subject(const Mention& unit) const;
+  [[nodiscard]] const Mention& person_in_order(const Mention& unit, const Mention& last) const;
+  [[nodiscard]] const Claim* career_before(const Mention& unit) const;
+  [[nodiscard]] std::vector<std::string> machines_of(const Mention& unit, std::string* why) const;
+  [[nodiscard]] bool opens_for_all(const Mention& unit) const;
+  [[nodiscard]] bool is_of_party(std::uint32_t opens) const;
+  void add_unit(const Mention& mention);
+  void add_units();
+  void settle_units();
+  [[nodiscard]] bool is_in_who_clause(const Mention& mention) const;
+  // unit_names.cc
+  void settle_unit_names();
+  void prefer_kind_named(Mention& mention) const;
+  // unit_nouns.cc
+  [[nodiscard]] std::string_view unit_noun_at(std::uint32_t token) const;
+  [[nodiscard]] bool is_of_kind(const Mention& unit, std::string_view kind) const;
+  [[nodiscard]] const Mention* unit_of_noun(std::string_view kind, std::uint32_t before) const;
+  void add_unit_by_noun(const Mention& named, std::uint32_t article, const Mention& person,
+                        std::string_view role);
+  void add_commands_by_noun();
+  void add_units_by_noun();
+  [[nodiscard]] bool opens_with_unit_noun(std::uint32_t clause, const Mention*& unit) const;
+  // unit_people.cc
+  [[nodiscard]] bool is_unit_of(const Mention& person, const Mention& unit) const;
+  [[nodiscard]] const Mention* person_before_bracket(const Mention& unit) const;
+  [[nodiscard]] const Mention* person_before_clause(std::uint32_t clause) const;
+  [[nodiscard]] const Mention* doer_of(const Mention& cue) const;
+  [[nodiscard]] const Mention* person_after(const Mention& unit) const;
+  [[nodiscard]] const Mention* bearer_of_rank_before(const Mention& unit) const;
+  [[nodiscard]] bool is_had_until(const Mention& unit) const;
+  [[nodiscard]] bool has_date(std::uint32_t clause) const;
+  [[nodiscard]] PersonsUnit person_of(const Mention& unit) const;
 
   const MentionFinder& finder_;
   const Ledger& ledger_;
@@ -601,6 +593,7 @@ class BlockAssembler : private BlockReading {
   std::vector<std::uint32_t> person_of_token_;   // by token: mention of the person named there
   std::vector<std::uint32_t> claim_of_mention_;  // by mention: first claim made of it, or kNone
   std::vector<std::uint8_t> hedged_, attributed_, negated_, hidden_;  // by token
+  std::optional<bool> is_entry_;                                      // known when the groups are
   std::string card_;  // the machine whose record card the block is, else ""
 };
 

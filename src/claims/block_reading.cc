@@ -52,6 +52,10 @@ bool BlockReading::tells_verb(std::uint32_t token) const {
     return true;
   const Spelling w = folded(token);
   if (w.ends_with("ed") || w.ends_with("ing")) return true;
+  return is_in_event(token);
+}
+
+bool BlockReading::is_in_event(std::uint32_t token) const {
   const auto events = cues_by_list_.of("cue_event");
   return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
     return mentions_.items[c].first <= token && token < mentions_.items[c].last;
@@ -86,16 +90,19 @@ bool BlockReading::is_parted_by_colon(std::uint32_t from, std::uint32_t to) cons
   return false;
 }
 
+std::uint32_t BlockReading::end_of_aside(std::uint32_t first, std::uint32_t most_words) const {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = first; t < count && t - first <= most_words; ++t) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[first] || word(t) == ";") break;
+    if (word(t) == ",") return t > first ? t + 1 : kNone;
+  }
+  return kNone;
+}
+
 // Whether a segment of one or two words, set apart by commas, begins at the token: ", curiously,".
 bool BlockReading::is_aside_at(std::uint32_t token) const {
   constexpr std::uint32_t kMostWords = 2;
-  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  std::uint32_t t = token;
-  while (t < count && clauses_.segment_of[t] == clauses_.segment_of[token] && word(t) != ",") {
-    if (t - token >= kMostWords) return false;
-    ++t;
-  }
-  return t < count && word(t) == "," && t > token;
+  return end_of_aside(token, kMostWords) != kNone;
 }
 
 bool BlockReading::is_close(std::uint32_t last, std::uint32_t first) const {
@@ -115,14 +122,10 @@ bool BlockReading::is_close(std::uint32_t last, std::uint32_t first) const {
 // "The letter, dropped in 1941, was to return": the statement goes on past an aside between commas.
 std::uint32_t BlockReading::segment_past_aside(std::uint32_t token) const {
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  const std::uint32_t sentence = clauses_.sentence_of[token];
-  std::uint32_t t = token;
-  for (int comma = 0; comma < 2; ++comma) {
-    while (t < count && clauses_.sentence_of[t] == sentence && word(t) != ",") ++t;
-    if (t >= count || clauses_.sentence_of[t] != sentence) return kNone;
-    ++t;
-  }
-  return t < count && clauses_.sentence_of[t] == sentence ? clauses_.segment_of[t] : kNone;
+  const std::uint32_t opens = end_of_aside(token, count);
+  const std::uint32_t past = opens < count ? end_of_aside(opens, count) : kNone;
+  const bool goes_on = past < count && clauses_.sentence_of[past] == clauses_.sentence_of[token];
+  return goes_on ? clauses_.segment_of[past] : kNone;
 }
 
 std::uint32_t BlockReading::token_at(std::uint32_t offset) const {
@@ -337,6 +340,75 @@ bool BlockReading::follows_only_date(std::uint32_t begin, std::uint32_t end) con
     if (mentions_.tokens[t].kind != TokenKind::kMark) return false;
   }
   return true;
+}
+
+// Marks and words that only join a number to its serials.
+bool BlockReading::is_joint(std::uint32_t from, std::uint32_t to) const {
+  constexpr std::uint32_t kLongest = 8;
+  if (to < from || to - from > kLongest) return false;
+  for (std::uint32_t t = from; t < to; ++t) {
+    const Spelling w = word(t);
+    const bool is_mark =
+        w == "," || w == "(" || w == ")" || w == ":" || w == "\xE2\x80\x94" || w == "\xE2\x80\x93";
+    if (!is_mark && !is_in("count_joint", t) && !is_in("cue_hedge", t)) return false;
+  }
+  return true;
+}
+
+// Whether a word for "delivered" and nothing more is behind the noun, as against "with No. 31" or
+// "to reach the islands".
+bool BlockReading::says_made(std::uint32_t token) const {
+  const std::uint32_t next = end_of_made(token);
+  // "built at Murrow": some of them only.
+  return next != kNone &&
+         (next >= mentions_.tokens.size() || mentions_.tokens[next].kind == TokenKind::kMark);
+}
+
+// Where the words "to be delivered" or the like end that begin here.
+std::uint32_t BlockReading::end_of_made(std::uint32_t token) const {
+  const WordList* made = lexicon_.grammars().list("count_made");
+  if (made == nullptr || token >= mentions_.tokens.size()) return kNone;
+  constexpr std::uint32_t kLongest = 5;  // "to be taken on charge"
+  for (std::uint32_t length = 1; length <= kLongest; ++length) {
+    if (token + length > mentions_.tokens.size()) break;
+    const std::uint32_t begin = mentions_.tokens[token].begin;
+    const std::uint32_t end = mentions_.tokens[token + length - 1].end;
+    if (!made->value_of(fold(std::string_view(block_.text).substr(begin, end - begin))).empty())
+      return token + length;
+  }
+  return kNone;
+}
+
+// "At the School afterwards, she had yellow floats": words with a preposition that a sentence opens
+// with, up to a comma.
+bool BlockReading::is_in_fronted_words(std::uint32_t token) const {
+  const std::uint32_t segment = clauses_.segment_of[token];
+  std::uint32_t first = token;
+  while (first > 0 && clauses_.segment_of[first - 1] == segment) --first;
+  return begin_of_sentence(first) == first && is_in("object_preposition", first);
+}
+
+// Only words that add nothing, and dates, between two places.
+bool BlockReading::is_idle_between(std::uint32_t from, std::uint32_t to) const {
+  constexpr std::uint32_t kLongest = 8;
+  if (to < from || to - from > kLongest) return false;
+  for (std::uint32_t t = from; t < to; ++t) {
+    const bool is_idle = is_in("event_auxiliary", t) || is_in("pluperfect_auxiliary", t) ||
+                         is_in("being_word", t) || is_in("event_aside", t) || office(t) == "of" ||
+                         office(t) == "in" || office(t) == "on" || office(t) == "first" ||
+                         word(t) == "(" || word(t) == ")" ||
+                         mention_over(MentionKind::kDate, t) != nullptr;
+    if (!is_idle) return false;
+  }
+  return true;
+}
+
+// "Can just be made out on the upper wing": so many of these words say no more than that it is
+// seen.
+std::uint32_t BlockReading::words_of_seeing(std::uint32_t from, std::uint32_t to) const {
+  std::uint32_t count = 0;
+  for (std::uint32_t t = from; t < to; ++t) count += is_in("seeing_word", t) ? 1 : 0;
+  return count;
 }
 
 }  // namespace tailproof

@@ -59,6 +59,14 @@ class BlockReading {
   [[nodiscard]] bool is_close(std::uint32_t last, std::uint32_t first) const;
   [[nodiscard]] std::uint32_t segment_past_aside(std::uint32_t token) const;
 
+  // Rows of small words
+  [[nodiscard]] bool is_joint(std::uint32_t from, std::uint32_t to) const;
+  [[nodiscard]] bool says_made(std::uint32_t token) const;
+  [[nodiscard]] std::uint32_t end_of_made(std::uint32_t token) const;
+  [[nodiscard]] bool is_in_fronted_words(std::uint32_t token) const;
+  [[nodiscard]] bool is_idle_between(std::uint32_t from, std::uint32_t to) const;
+  [[nodiscard]] std::uint32_t words_of_seeing(std::uint32_t from, std::uint32_t to) const;
+
   // Mentions
   [[nodiscard]] bool is_caption() const { return block_.kind == BlockKind::kCaption; }
   [[nodiscard]] std::uint32_t token_at(std::uint32_t offset) const;
@@ -82,6 +90,14 @@ class BlockReading {
   [[nodiscard]] bool has_state_verb(std::uint32_t token) const;
 
   // Sentences and clauses
+  [[nodiscard]] std::uint32_t begin_of_sentence(std::uint32_t token) const {
+    return clauses_.sentence_first[clauses_.sentence_of[token]];
+  }
+  [[nodiscard]] bool is_in_event(std::uint32_t token) const;
+  /// Behind the comma that closes what begins at `first` and goes on for so many words at most;
+  /// kNone where there is nothing, or no comma before the next semicolon or the end of the
+  /// sentence.
+  [[nodiscard]] std::uint32_t end_of_aside(std::uint32_t first, std::uint32_t most_words) const;
   [[nodiscard]] bool opens_sentence(const Mention& serial) const;
   [[nodiscard]] std::uint32_t begin_of_statement(std::uint32_t token) const;
   [[nodiscard]] bool is_in_later_sentence(std::uint32_t token) const;

@@ -353,6 +353,7 @@ class ClauseFinder {
     out_.clause_of[t] = stack_.back();
     out_.segment_of[t] = segment_;
     out_.sentence_of[t] = sentence_;
+    if (sentence_ >= out_.sentence_first.size()) out_.sentence_first.resize(sentence_ + 1, t);
   }
 
   void place(std::uint32_t t) {

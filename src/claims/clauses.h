@@ -24,10 +24,11 @@ struct Clause {
 
 struct Clauses {
   std::vector<Clause> clauses;
-  std::vector<std::uint32_t> clause_of;    // by token
-  std::vector<std::uint32_t> segment_of;   // by token; numbers grow through the block
-  std::vector<std::uint32_t> sentence_of;  // by token
-  std::vector<bool> quoted;                // by token: inside another's words
+  std::vector<std::uint32_t> clause_of;       // by token
+  std::vector<std::uint32_t> segment_of;      // by token; numbers grow through the block
+  std::vector<std::uint32_t> sentence_of;     // by token
+  std::vector<std::uint32_t> sentence_first;  // by sentence: its first token
+  std::vector<bool> quoted;                   // by token: inside another's words
   std::uint32_t sentence_count = 0;
 };
 

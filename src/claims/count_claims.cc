@@ -6,6 +6,7 @@
 #include <set>
 
 #include "claims/assembler.h"
+#include "claims/fate_words.h"
 #include "claims/identities.h"
 #include "grammars/fold.h"
 #include "mentions/pattern_matcher.h"
@@ -31,15 +32,8 @@ bool may_be_lost(const Ledger& ledger, const Airframe& row, const WordList& fate
                         event->kind == "captured" || event->kind == "interned";
     if (is_end) return true;
   }
-  bool has_other_end = false;
-  for (std::string_view rest = row.fate; !rest.empty();) {
-    const std::size_t end = std::min(rest.find_first_of(" ,;:."), rest.size());
-    const std::string_view kind = fates.value_of(fold(rest.substr(0, end)));
-    if (kind == kLost) return true;
-    has_other_end = has_other_end || !kind.empty();
-    rest.remove_prefix(std::min(end + 1, rest.size()));
-  }
-  return !has_other_end;
+  return tells_fate(row.fate, &fates, [](std::string_view kind) { return kind == kLost; }) ||
+         !tells_fate(row.fate, &fates, [](std::string_view) { return true; });
 }
 
 std::string named(const Count& count) {

@@ -6,7 +6,6 @@
 #include <algorithm>
 
 #include "claims/assembler.h"
-#include "grammars/fold.h"
 #include "mentions/event_words.h"
 
 namespace tailproof {
@@ -276,8 +275,7 @@ bool BlockAssembler::is_of_order_told(const Mention& date) const {
 bool BlockAssembler::is_of_later_story(const Mention& date) const {
   const std::uint32_t sentence = clauses_.sentence_of[date.first];
   if (sentence == 0) return false;
-  std::uint32_t first = date.first;
-  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  const std::uint32_t first = begin_of_sentence(date.first);
   if (!is_in("story_subject", first) || !is_in("story_verb", first + 1)) return false;
   for (std::uint32_t t = first; t < date.first; ++t) {
     if (is_in("cue_taken", t) || is_in("story_here", t)) return false;
@@ -416,179 +414,6 @@ bool BlockAssembler::is_restated(const Mention& date) const {
     }
     return true;
   });
-}
-
-// Dates that stand by themselves first; those counted from an event may need its date.
-void BlockAssembler::add_dates() {
-  for (const bool leaning : {false, true}) {
-    for (const Mention& mention : mentions_.items) {
-      if (mention.kind != MentionKind::kDate) continue;
-      if (leans_on_event(mention) == leaning) add_date(mention);
-    }
-  }
-}
-
-void BlockAssembler::add_date(const Mention& mention) {
-  const DateMention& date = mentions_.dates[mention.payload];
-  const ResolvedDate& resolved = dates_[mention.payload];
-  // "Almost three years after the first": the first of something, and no day of a month.
-  if (date.joint == DateJoint::kFrom && date.second.day != 0 && date.second.month == 0) return;
-  const bool leans = leans_on_event(mention);
-  std::uint32_t base = kNone;
-  Edtf value = leans ? count_from_event(mention, base) : resolved.date;
-  // "The same day", "the morning after" with nothing to count from in the caption itself: no date.
-  if (is_caption() && resolved.inherited && !resolved.from_caption && date.first.is_relative() &&
-      !leans) {
-    return;
-  }
-  if (leans && add_date_from_apposition(mention)) return;
-  if (!leans && is_restated(mention)) return;
-  if (is_counted_from_picture(mention) || is_counted_from_untold(mention)) return;
-  if (value.is_unknown() && !resolved.impossible) return;
-  if (is_number_of_something(mention, value)) return;
-  std::uint32_t event = kNone;
-  std::string owner = owner_of(mention, event);
-  // Counted from what another caption tells, it may be a picture's date, but dates no event.
-  // "Its engine was running in KB202 the next spring" is told, and dates no picture.
-  std::uint32_t opening = mention.first;
-  bool is_story = false;
-  while (opening > 0 && clauses_.sentence_of[opening - 1] == clauses_.sentence_of[mention.first]) {
-    --opening;
-    is_story = is_story || is_in("was_word", opening) || is_in("story_verb", opening);
-  }
-  is_story = is_story && !says_taken(opening, mention.first);
-  if (is_caption() && resolved.inherited && date.first.is_relative() && !leans &&
-      (owner != "photograph" || is_story))
-    return;
-  // Counted from the event itself, it can be no date of it.
-  if (event != kNone && event == base) return;
-  if (event != kNone && !date.first.year && !leans && is_told_in_pluperfect(mention)) {
-    value = told_back(mention, value);
-  }
-  if (owner == "photograph" && !resolved.impossible) {
-    // A second date in another sentence dates the picture only if it narrows the first.
-    for (const std::uint32_t earlier : focus_.photograph_dates) {
-      const Claim& first = out_[earlier];
-      const std::uint32_t at = earlier >= first_claim_ ? token_at(first.begin) : kNone;
-      const bool same_clause =
-          at != kNone && (clauses_.clause_of[at] == clauses_.clause_of[mention.first] ||
-                          item_of(at) != item_of(mention.first));
-      if (!same_clause && !first.date.days().intersects(value.days())) owner = "event";
-    }
-  }
-  std::vector<std::uint32_t> events = events_of(event);
-  if (owner == "event" && event != kNone) {
-    const std::vector<std::uint32_t> in_turn = events_in_turn(mention);
-    if (!in_turn.empty() && group_led_by(mention) == nullptr) events = in_turn;
-    events = events_of_own_date(std::move(events), mention);
-  }
-  if (const std::uint32_t pick = pick_before(mention); pick < events.size() && events.size() > 1)
-    events = {events[pick]};
-  std::vector<std::string> subjects;
-  for (const std::uint32_t of : events) subjects.push_back(out_[of].subject);
-  // "KB201 and KB202 were delivered in July and September": one after the other where there are as
-  // many days as machines, and whose is whose is open where there are not.
-  if (const std::vector<const Mention*> days = dates_in_row(mention);
-      events.size() > 1 && days.size() > 1) {
-    const auto at =
-        static_cast<std::size_t>(std::find(days.begin(), days.end(), &mention) - days.begin());
-    if (days.size() == events.size()) {
-      events = {events[at]};
-      subjects = {out_[events.front()].subject};
-    } else {
-      events.clear();
-    }
-  }
-  if (events.empty()) subjects = date_subjects(mention, owner);
-  for (std::size_t i = 0; i < subjects.size(); ++i) {
-    add_date_of(mention, value, owner, subjects[i], events.empty() ? kNone : events[i]);
-  }
-}
-
-// "Lost at Feyle, the first in April and the second in July": which of the event's machines the
-// date is of, counted from 0.
-std::uint32_t BlockAssembler::pick_before(const Mention& date) const {
-  constexpr std::uint32_t kReach = 3;
-  const WordList* picks = lexicon_.grammars().list("turn_pick");
-  if (picks == nullptr) return kNone;
-  for (std::uint32_t t = date.first; t > 1 && date.first - t < kReach; --t) {
-    if (mentions_.tokens[t - 1].kind == TokenKind::kMark) break;
-    const std::string_view value = value_in(picks, t - 1);
-    if (!value.empty() && office(t - 2) == "the")
-      return static_cast<std::uint32_t>(value.front() - '1');
-  }
-  return kNone;
-}
-
-// The dates that stand with this one in a list: "in July and September 1932".
-std::vector<const Mention*> BlockAssembler::dates_in_row(const Mention& date) const {
-  std::vector<const Mention*> row;
-  bool has_date = false, has_and = false;
-  for (const Mention& other : mentions_.items) {
-    if (other.kind != MentionKind::kDate) continue;
-    bool is_joined = !row.empty() && other.first > row.back()->last;
-    bool has_joint = false;
-    for (std::uint32_t t = row.empty() ? 0 : row.back()->last; is_joined && t < other.first; ++t) {
-      const Spelling w = office(t);
-      has_joint = has_joint || w == "," || w == "and";
-      has_and = has_and || w == "and";
-      is_joined = w == "," || w == "and" || w == "in" || w == "on";
-    }
-    if (!is_joined || !has_joint || mentions_.dates[other.payload].first.is_relative()) {
-      if (has_date) break;
-      row.clear();
-      has_and = false;
-    }
-    row.push_back(&other);
-    has_date = has_date || &other == &date;
-  }
-  return has_and ? row : std::vector<const Mention*>{};
-}
-
-// The claims that one event's words made, one for each machine.
-std::vector<std::uint32_t> BlockAssembler::events_of(std::uint32_t event) const {
-  std::vector<std::uint32_t> events;
-  if (event == kNone) return events;
-  for (std::uint32_t i = event; i < out_.size(); ++i) {
-    if (out_[i].kind != ClaimKind::kEvent || out_[i].begin != out_[event].begin ||
-        out_[i].value != out_[event].value)
-      break;
-    events.push_back(i);
-  }
-  return events;
-}
-
-void BlockAssembler::add_date_of(const Mention& mention, const Edtf& value,
-                                 const std::string& owner, const std::string& subject,
-                                 std::uint32_t event) {
-  const DateMention& date = mentions_.dates[mention.payload];
-  const ResolvedDate& resolved = dates_[mention.payload];
-  const bool leans = leans_on_event(mention);
-  Claim& claim = add(mention, ClaimKind::kDate);
-  claim.date = value;
-  // "Until the end of September" bounds a state; the date that the words name is that September's
-  // end.
-  const bool is_as_resolved = value.text() == resolved.date.text();
-  const bool plain =
-      owner != "photograph" && !leans && is_as_resolved && !resolved.plain.is_unknown();
-  const Hemisphere hemisphere = ledger_.settings().hemisphere;
-  claim.value = resolved.impossible ? impossible_text(mention)
-                                    : claimed_text(plain ? resolved.plain : value, hemisphere);
-  claim.of = owner;
-  claim.event = event;
-  claim.hedged = claim.hedged || date.hedged;
-  claim.inherited = resolved.inherited && !leans;
-  claim.weekday = date.weekday;
-  claim.impossible = resolved.impossible;
-  claim.known = !resolved.impossible;
-  if (!is_caption() && !leans && !resolved.impossible) add_ends(claim, date, resolved);
-  if (resolved.impossible && finder_.explains()) claim.why += "; " + resolved.what;
-  claim.subject = subject;
-  if (!resolved.impossible && event == kNone && !leans) add_turn(mention, claim);
-  if (!resolved.impossible && owner == "photograph" && is_caption() && !claim.attributed &&
-      !claim.negated) {
-    focus_.photograph_dates.push_back(static_cast<std::uint32_t>(out_.size() - 1));
-  }
 }
 
 }  // namespace tailproof

@@ -94,8 +94,7 @@ bool BlockAssembler::opens_clause_with(const Claim& date, std::uint32_t token) c
   const std::uint32_t at = token_at(date.begin);
   if (at > token || clauses_.clause_of[at] != clauses_.clause_of[token] || date.event != kNone)
     return false;
-  std::uint32_t first = at;
-  while (first > 0 && clauses_.sentence_of[first - 1] == clauses_.sentence_of[at]) --first;
+  const std::uint32_t first = begin_of_sentence(at);
   if (clauses_.segment_of[first] != clauses_.segment_of[at]) return false;
   return std::any_of(
       mentions_.dates.begin(), mentions_.dates.end(), [&](const DateMention& mention) {

@@ -87,11 +87,8 @@ bool BlockAssembler::is_told_onward(std::uint32_t token, const Claim& date) cons
     if (machine == nullptr || machine->kind != MentionKind::kAirframe || comma + 2 >= count ||
         !is_in("same_time_word", comma + 1) || !is_in("state_preposition", comma + 2))
       return false;
-    for (std::uint32_t t = comma + 3; t + 1 < count && t - comma <= kMostWords; ++t) {
-      if (clauses_.sentence_of[t] != clauses_.sentence_of[comma]) return false;
-      if (word(t) == ",") return !is_in("event_conjunction", t + 1) && !is_in("onward_word", t + 1);
-    }
-    return false;
+    const std::uint32_t end = end_of_aside(comma + 1, kMostWords);
+    return end < count && !is_in("event_conjunction", end) && !is_in("onward_word", end);
   };
   for (std::uint32_t t = end; t < token; ++t) {
     if (word(t) != "," && !is_in("event_conjunction", t)) continue;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "claims/assembler.h"
+#include "claims/fate_words.h"
 #include "grammars/fold.h"
 #include "mentions/event_words.h"
 
@@ -79,6 +80,14 @@ bool BlockAssembler::is_only_for_a_time(const Mention& event) const {
   return false;
 }
 
+// "Captured QX12", "captured Lanner", "captured machine".
+bool BlockAssembler::is_before_machine(const Mention& event) const {
+  const Mention* type = mention_over(MentionKind::kType, event.last);
+  const Mention* machine = mention_over(MentionKind::kAirframe, event.last);
+  return (type != nullptr && type->first == event.last) ||
+         (machine != nullptr && machine->first == event.last) || is_in("machine_noun", event.last);
+}
+
 // "QX12, a captured Lanner, May 1943", "the badly burnt QX12": what had become of it by then,
 // whenever that was.
 bool BlockAssembler::is_attributive(const Mention& event) const {
@@ -87,14 +96,13 @@ bool BlockAssembler::is_attributive(const Mention& event) const {
   std::string words = fold(text_of(event));
   std::replace(words.begin(), words.end(), '-', ' ');
   if (participles->value_of(words).empty()) return false;
-  const Mention* type = mention_over(MentionKind::kType, event.last);
-  const Mention* machine = mention_over(MentionKind::kAirframe, event.last);
-  const bool is_before_name = (type != nullptr && type->first == event.last) ||
-                              (machine != nullptr && machine->first == event.last);
-  if (!is_before_name && !is_in("machine_noun", event.last)) return false;
+  if (!is_before_machine(event)) return false;
   std::uint32_t t = event.first;
-  const bool opens = t == 0 || clauses_.sentence_of[t - 1] != clauses_.sentence_of[t];
-  if (opens) return is_caption() && type != nullptr && (event.payload & kEventObject) == 0;
+  const bool opens = begin_of_sentence(t) == t;
+  if (opens) {
+    return is_caption() && mention_over(MentionKind::kType, event.last) != nullptr &&
+           (event.payload & kEventObject) == 0;
+  }
   if (t > 1 && is_in("state_adverb", t - 1)) --t;
   return is_in("determiner", t - 1);
 }
@@ -113,13 +121,10 @@ void BlockAssembler::add_events() {
     // "The rebuilt X12 at Halvery": what it was by then, on no day of its own.
     const bool is_work =
         mention.value == "modified" || mention.value == "repair" || mention.value == "repaint";
-    const bool is_attribute = is_work && mention.last == mention.first + 1 && mention.first > 0 &&
-                              is_in("name_article", mention.first - 1) &&
-                              (mention_over(MentionKind::kAirframe, mention.last) != nullptr ||
-                               mention_over(MentionKind::kType, mention.last) != nullptr ||
-                               is_in("machine_noun", mention.last)) &&
-                              (mention.payload & kEventNoun) == 0;
-    if (is_attribute) continue;
+    const bool is_one_word = mention.last == mention.first + 1 && mention.first > 0;
+    if (is_work && is_one_word && is_in("name_article", mention.first - 1) &&
+        is_before_machine(mention) && (mention.payload & kEventNoun) == 0)
+      continue;
     // "The stripes had been repainted": the marking, not the machine.
     const bool of_marking =
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
@@ -139,7 +144,7 @@ void BlockAssembler::add_events() {
     if (of_code) continue;
     if ((of_marking && mention.value == "repaint") || is_only_for_a_time(mention)) continue;
     // "P303 was missing" tells of its loss, "was missing its spinner" does not.
-    const bool is_lack = text_of(mention).ends_with("missing") &&
+    const bool is_lack = is_in("missing_word", mention.last - 1) &&
                          (is_in("determiner", mention.last) || office(mention.last) == "from");
     if (is_lack) continue;
     // "The first of them was burnt", of nobody knows which list.
@@ -224,23 +229,17 @@ bool BlockAssembler::is_of_other_end(const Claim& claim) const {
   }
   if (!is_lost && !is_scrapped) return false;
   const WordList* fates = lexicon_.grammars().list("fate_word");
-  if (fates == nullptr) return false;
-  bool has_lost = false, has_scrapped = false, has_kept = false;
   const WordList* kept = lexicon_.grammars().list("fate_kept");
-  for (const Airframe* row : ledger_.machine_of(claim.subject)) {
-    std::string_view rest = row->fate;
-    while (!rest.empty()) {
-      const std::size_t end = std::min(rest.find_first_of(" ,;:."), rest.size());
-      const std::string word = fold(rest.substr(0, end));
-      const std::string_view kind = fates->value_of(word);
-      has_kept = has_kept || (kept != nullptr && !kept->value_of(word).empty());
-      has_lost = has_lost || kind == "lost";
-      has_scrapped = has_scrapped || kind == "scrapped";
-      rest.remove_prefix(std::min(end + 1, rest.size()));
-    }
-  }
+  const std::vector<const Airframe*> machine = ledger_.machine_of(claim.subject);
+  const auto has_fate = [&](const WordList* list, std::string_view kind) {
+    return std::any_of(machine.begin(), machine.end(), [&](const Airframe* row) {
+      return tells_fate(row->fate, list,
+                        [&](std::string_view value) { return kind.empty() || value == kind; });
+    });
+  };
+  const bool has_lost = has_fate(fates, "lost"), has_scrapped = has_fate(fates, "scrapped");
   if (is_lost) return has_scrapped && !has_lost;
-  return has_kept || (has_lost && !has_scrapped);
+  return has_fate(kept, {}) || (has_lost && !has_scrapped);
 }
 
 }  // namespace tailproof

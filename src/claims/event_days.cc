@@ -12,7 +12,7 @@ bool BlockAssembler::is_day_of_taking(const Mention& date) const {
   std::uint32_t t = date.first - 1;
   if (t > 0 && is_in("year_preposition", t)) --t;
   if (t > 0 && office(t) == "on") --t;
-  if (t == 0 || folded(t) != "taken" || !is_in("event_auxiliary", t - 1)) return false;
+  if (t == 0 || !is_in("taken_word", t) || !is_in("event_auxiliary", t - 1)) return false;
   return t > 1 && is_in("story_here", t - 2);
 }
 

@@ -113,9 +113,7 @@ BlockAssembler::Told BlockAssembler::noun_before(std::uint32_t& token, std::uint
 // What stands before a verb as its subject. Auxiliaries, adverbs, dates and places are passed over;
 // kNothing when the verb opens its sentence or what commas set apart.
 BlockAssembler::Told BlockAssembler::told_before(const Mention& event) const {
-  const std::uint32_t sentence = clauses_.sentence_of[event.first];
-  std::uint32_t first = event.first;
-  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  const std::uint32_t first = begin_of_sentence(event.first);
   const auto by_name = [&](const Mention* name) {
     if (name == nullptr) return Told::kNothing;
     switch (name->kind) {
@@ -284,8 +282,7 @@ std::vector<std::string> BlockAssembler::objects_before(const Mention& event) co
 // the sentence begins with.
 std::vector<std::string> BlockAssembler::all_counted_behind(const Mention& event) const {
   const std::uint32_t sentence = clauses_.sentence_of[event.first];
-  std::uint32_t first = event.first;
-  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  const std::uint32_t first = begin_of_sentence(event.first);
   if (!is_in("number", first) || first >= event.first) return {};
   std::vector<std::string> serials;
   for (const Group& group : groups_) {

@@ -28,6 +28,8 @@ struct SerialRange {
   std::vector<std::string> inside;
 };
 
+struct TableCaption;
+
 /// What one block hands on to the next of the same figure or section.
 struct Focus {
   std::vector<std::string> serials;  // of the figure, or of the last paragraph
@@ -38,6 +40,8 @@ struct Focus {
   std::string marking;  // the marking last named, for its measures
   std::uint32_t figure_group = kNone;
   std::vector<std::uint32_t> photograph_dates;  // claims: dates of the picture
+  /// Of the table last read: made of its words alone, so that no block depends on another by it.
+  std::shared_ptr<const TableCaption> table_caption;
 };
 
 }  // namespace tailproof

@@ -70,9 +70,7 @@ void BlockAssembler::make_groups() {
     const Mention* ex =
         items[i].role.empty() || groups_.empty() ? nullptr : cue_before(items[i], "cue_ex", 2);
     // "Before that it was TR-106", and not "it was TR-106 that ..."
-    std::uint32_t opener = items[i].first;
-    while (opener > 0 && clauses_.sentence_of[opener - 1] == clauses_.sentence_of[items[i].first])
-      --opener;
+    const std::uint32_t opener = begin_of_sentence(items[i].first);
     const bool by_pronoun =
         ex != nullptr && ex->first > 0 &&
         (office(ex->first - 1) == "it" || office(opener) == "its") &&
@@ -253,9 +251,8 @@ const Group* BlockAssembler::owner_of_part(std::uint32_t token) const {
 bool BlockAssembler::is_held_against(const Group& group, std::uint32_t token) const {
   if (group.shown || !is_caption()) return false;
   if (clauses_.segment_of[group.first] == clauses_.segment_of[token]) return false;
-  std::uint32_t first = group.first;
-  while (first > 0 && clauses_.sentence_of[first - 1] == clauses_.sentence_of[token]) --first;
-  return is_in("fronted_comparison", first);
+  return clauses_.sentence_of[group.first] == clauses_.sentence_of[token] &&
+         is_in("fronted_comparison", begin_of_sentence(token));
 }
 
 const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
@@ -463,7 +460,9 @@ bool BlockAssembler::is_verbless_entry(const Group& head) const {
 
 // "Q2002: 7 Sqn 21.6.40; Cat. B 3.1.41; ...", "Card, 38-014. Delivered 5.10.38": a paragraph under
 // the heading of one machine.
-bool BlockAssembler::is_entry() const {
+bool BlockAssembler::is_entry() const { return is_entry_ ? *is_entry_ : reads_as_entry(); }
+
+bool BlockAssembler::reads_as_entry() const {
   constexpr std::uint32_t kFarthest = 3;
   if (groups_.empty() || groups_.front().first > kFarthest) return false;
   const Group& head = groups_.front();

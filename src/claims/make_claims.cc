@@ -321,7 +321,8 @@ void BlockAssembler::add_identity(std::uint32_t index) {
   add_for_subjects(mention, ClaimKind::kAirframe, subjects, pattern);
 }
 
-bool BlockAssembler::is_attribute(const Mention& place) const {
+// "The crest of Morvo", "Tarrent of Morvo".
+bool BlockAssembler::belongs_to_name(const Mention& place) const {
   std::uint32_t t = place.first;
   if (t > 0 && office(t - 1) == "the") --t;
   if (t == 0 || office(t - 1) != "of") return false;
@@ -376,8 +377,7 @@ bool BlockAssembler::is_of_other_object(const Mention& place) const {
     if (clauses_.sentence_of[t] != sentence) break;
     if (is_in("paper_verb", t) || is_in("making_verb", t)) return true;
   }
-  std::uint32_t first = place.first;
-  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  const std::uint32_t first = begin_of_sentence(place.first);
   return is_in("determiner", first) && is_in("credit_noun", first + 1) &&
          is_in("being_word", first + 2);
 }
@@ -486,7 +486,7 @@ void BlockAssembler::add_places() {
       pattern.tense = unit->tense;
     if (is_sort_of_thing(mention) || is_of_him(mention) || is_of_other_object(mention)) continue;
     // "the yellow band of the Marches": a name, not a whereabouts.
-    if (is_attribute(mention) || is_in_who_clause(mention)) continue;
+    if (belongs_to_name(mention) || is_in_who_clause(mention)) continue;
     std::vector<std::string> subjects;
     if (is_caption()) {
       if (pattern.tense == Tense::kThen &&

@@ -11,9 +11,8 @@ namespace tailproof {
 bool BlockAssembler::is_likeness_of_marking(std::uint32_t noun) const {
   constexpr std::uint32_t kMostAdjectives = 2;
   std::uint32_t t = noun;
-  while (t > 0 && noun - t < kMostAdjectives && office(t - 1) != "a" && office(t - 1) != "an") --t;
-  if (t < 2 || (office(t - 1) != "a" && office(t - 1) != "an")) return false;
-  if (!is_in("likeness_word", t - 2)) return false;
+  while (t > 0 && noun - t < kMostAdjectives && office(t - 1) != "a") --t;
+  if (t < 2 || office(t - 1) != "a" || !is_in("likeness_word", t - 2)) return false;
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
     return other.kind == MentionKind::kMarking && other.last <= t - 2 &&
            clauses_.segment_of[other.first] == clauses_.segment_of[noun];
@@ -38,8 +37,7 @@ bool BlockAssembler::is_common_noun(const Mention& marking) const {
   if (is_in("somebody_noun", t)) {
     const auto opens_with_person = [&] {
       constexpr std::uint32_t kWordsOfRank = 4;
-      std::uint32_t first = t;
-      while (first > 0 && clauses_.sentence_of[first - 1] == clauses_.sentence_of[t]) --first;
+      const std::uint32_t first = begin_of_sentence(t);
       for (std::uint32_t i = first; i < std::min(t, first + kWordsOfRank); ++i) {
         if (mention_over(MentionKind::kPerson, i) != nullptr) return true;
       }

@@ -6,32 +6,21 @@
 #include <algorithm>
 
 #include "claims/assembler.h"
+#include "claims/turn_words.h"
 
 namespace tailproof {
 namespace {
 
+// What such a word says that an order did with a marking.
 std::optional<Turn> turn_of_order(std::string_view word) {
-  if (word == "introduced") return Turn::kIntroduced;
-  if (word == "withdrawn") return Turn::kWithdrawn;
+  for (const TurnWord& known : kTurnWords) {
+    const bool is_of_marking = known.turn == Turn::kIntroduced || known.turn == Turn::kWithdrawn;
+    if (known.word == word && is_of_marking && known.object == MentionKind::kCue) return known.turn;
+  }
   return std::nullopt;
 }
 
 }  // namespace
-
-// Only words that add nothing, and dates, between two places.
-bool BlockAssembler::is_idle_between(std::uint32_t from, std::uint32_t to) const {
-  constexpr std::uint32_t kLongest = 8;
-  if (to < from || to - from > kLongest) return false;
-  for (std::uint32_t t = from; t < to; ++t) {
-    const bool is_idle = is_in("event_auxiliary", t) || is_in("pluperfect_auxiliary", t) ||
-                         is_in("being_word", t) || is_in("event_aside", t) || office(t) == "of" ||
-                         office(t) == "in" || office(t) == "on" || office(t) == "first" ||
-                         word(t) == "(" || word(t) == ")" ||
-                         mention_over(MentionKind::kDate, t) != nullptr;
-    if (!is_idle) return false;
-  }
-  return true;
-}
 
 // The marking named right behind, an article and a word of description aside.
 const Mention* BlockAssembler::marking_right_behind(std::uint32_t token) const {

@@ -6,16 +6,6 @@
 
 namespace tailproof {
 
-// "At the School afterwards, she had yellow floats": words with a preposition that a sentence opens
-// with, up to a comma.
-bool BlockAssembler::is_in_fronted_words(std::uint32_t token) const {
-  const std::uint32_t segment = clauses_.segment_of[token];
-  std::uint32_t first = token;
-  while (first > 0 && clauses_.segment_of[first - 1] == segment) --first;
-  const bool opens = first == 0 || clauses_.sentence_of[first - 1] != clauses_.sentence_of[first];
-  return opens && is_in("object_preposition", first);
-}
-
 // An adverb speaks of what follows it in its segment, and of all that when it ends it ("went to the
 // Yard soon afterwards"). One that opens a sentence speaks of the sentence.
 bool BlockAssembler::is_moved_in_time(std::uint32_t token, CueName list) const {
@@ -47,9 +37,7 @@ bool BlockAssembler::opens_not_until(std::uint32_t first) const {
 }
 
 std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token, ClaimKind kind) const {
-  const std::uint32_t sentence = clauses_.sentence_of[token];
-  std::uint32_t first = token;
-  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  const std::uint32_t first = begin_of_sentence(token);
   if (!is_in_later_sentence(token) || says_taken(first, token)) return std::nullopt;
   if (is_moved_in_time(token, "cue_time_former")) return Tense::kFormer;
   // What a marking had become by then is still seen; where the machine had been is not.
@@ -120,8 +108,7 @@ bool BlockAssembler::is_of_other_figure(std::uint32_t token) const {
     if (clauses_.sentence_of[figure.first] != clauses_.sentence_of[token]) return false;
     const bool is_pointed = is_in("pointing_verb", figure.first - 1);
     // "Compare it with the same machine in Fig. 4, number 27 and gold centre".
-    std::uint32_t head = figure.first;
-    while (head > 0 && clauses_.sentence_of[head - 1] == clauses_.sentence_of[token]) --head;
+    const std::uint32_t head = begin_of_sentence(figure.first);
     if (figure.last <= token && is_in("comparing_verb", head)) return true;
     const Spelling lead = office(figure.first - 1);
     const bool opens =
@@ -166,9 +153,7 @@ bool BlockAssembler::is_of_next_item(const Claim& claim, const Claim& date) cons
 // "The fire was on 7 November": a sentence that says no more than on which day something was, which
 // is no picture.
 bool BlockAssembler::is_day_of_noun(const Mention& date) const {
-  const std::uint32_t sentence = clauses_.sentence_of[date.first];
-  std::uint32_t first = date.first;
-  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  const std::uint32_t first = begin_of_sentence(date.first);
   constexpr std::uint32_t kLongest = 6;
   if (!is_in("determiner", first) || is_in("credit_noun", first + 1) ||
       is_in("dating_noun", first + 1) || date.first - first > kLongest)

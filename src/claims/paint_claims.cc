@@ -13,6 +13,10 @@ std::string last_word(std::string_view name) {
   return fold(blank == std::string_view::npos ? name : name.substr(blank + 1));
 }
 
+std::string over(const Mention& upper, const Mention& lower) {
+  return std::string(upper.value) + " over " + std::string(lower.value);
+}
+
 }  // namespace
 
 // Whether a word for the marking's family ("roundel") stands before it in its sentence or in the
@@ -113,10 +117,6 @@ void BlockAssembler::add_code_overpaint(const Mention& cue) {
   const Mention* lower = code_beside(cue, false);
   if (cue.value == "under") std::swap(upper, lower);
   if (upper->value == lower->value) return;
-  Mention whole = cue;
-  whole.value = {};
-  Claim pattern;
-  pattern.value = std::string(upper->value) + " over " + std::string(lower->value);
   std::vector<std::string> subjects = subjects_of(*upper);
   for (std::size_t i = first_claim_; subjects.empty() && i < out_.size(); ++i) {
     const bool is_of_code = out_[i].kind == ClaimKind::kAirframe &&
@@ -124,8 +124,7 @@ void BlockAssembler::add_code_overpaint(const Mention& cue) {
     if (is_of_code && out_[i].role == "code" && !out_[i].subject.empty())
       subjects = {out_[i].subject};
   }
-  if (subjects.empty()) pattern.subject = figure_subject();
-  add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);
+  add_coats(cue, subjects, over(*upper, *lower));
 }
 
 // | words                                   | upper               | lower               |
@@ -137,15 +136,9 @@ void BlockAssembler::add_overpaint() {
   for (const Mention& mention : mentions_.items) {
     const Mention* upper = fronted_coat(mention);
     if (upper == nullptr) continue;
-    Mention whole = mention;
-    whole.readings.clear();
-    whole.why = "seen beneath the one before it";
-    const std::string both = std::string(upper->value) + " over " + std::string(mention.value);
-    Claim pattern;
-    pattern.value = both;
-    const std::vector<std::string> subjects = subjects_of(mention);
-    if (subjects.empty()) pattern.subject = figure_subject();
-    add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);
+    Mention seen = mention;
+    seen.why = "seen beneath the one before it";
+    add_coats(seen, subjects_of(mention), over(*upper, mention));
   }
   for (const std::uint32_t c : cues_by_list_.of("cue_beneath")) {
     const Mention& cue = mentions_.items[c];
@@ -181,11 +174,8 @@ void BlockAssembler::add_overpaint() {
           clauses_.segment_of[after->first] != segment)
         continue;
     }
-    const bool first_is_upper = cue.value != "under";
-    const std::string both =
-        first_is_upper ? std::string(before->value) + " over " + std::string(after->value)
-                       : std::string(after->value) + " over " + std::string(before->value);
-    add_coats(*before, cue, both);
+    add_coats(cue, subjects_of(*before),
+              cue.value != "under" ? over(*before, *after) : over(*after, *before));
   }
 }
 
@@ -210,21 +200,17 @@ void BlockAssembler::add_paint_over_one(const Mention& cue) {
   }
   const std::string name(named->value);
   const bool is_lower = cue.value != "over" || office(cue.last) != "another";
-  add_coats(*named, cue, is_lower ? "paint over " + name : name + " over paint");
+  add_coats(cue, subjects_of(*named), is_lower ? "paint over " + name : name + " over paint");
 }
 
-// A claim of one coat over another at the words that say so, of the machine that wears `coat`.
-void BlockAssembler::add_coats(const Mention& coat, const Mention& cue, std::string both) {
-  Mention whole = coat;
-  whole.begin = cue.begin;
-  whole.end = cue.end;
-  whole.first = cue.first;
-  whole.last = cue.last;
+// A claim of one coat over another at the words that say so.
+void BlockAssembler::add_coats(const Mention& words, const std::vector<std::string>& subjects,
+                               std::string both) {
+  Mention whole = words;
+  whole.value = {};
   whole.readings.clear();
-  whole.why = cue.why;
   Claim pattern;
   pattern.value = std::move(both);
-  const std::vector<std::string> subjects = subjects_of(coat);
   if (subjects.empty()) pattern.subject = figure_subject();
   add_for_subjects(whole, ClaimKind::kOverpaint, subjects, pattern);
 }

@@ -158,7 +158,7 @@ const Mention* BlockAssembler::machine_beside(const Mention& person) const {
 // "Captain Brill had crashed the night before": what is told of him happened before the picture.
 bool BlockAssembler::is_told_before(const Mention& person) const {
   std::uint32_t t = end_of_name(person);
-  if (t >= mentions_.tokens.size() || folded(t) != "had") return false;
+  if (t >= mentions_.tokens.size() || !is_in("had_word", t)) return false;
   for (++t; t < mentions_.tokens.size() && is_in("event_aside", t);) ++t;
   const auto events = cues_by_list_.of("cue_event");
   return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {

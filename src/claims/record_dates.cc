@@ -49,8 +49,7 @@ bool BlockAssembler::is_of_card(const Mention& date) const {
   if (is_move && office(own.first) == "to") return true;
   const std::uint32_t sentence = clauses_.sentence_of[date.first];
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  std::uint32_t first = own.first;
-  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  const std::uint32_t first = begin_of_sentence(own.first);
   int entries = 0;
   for (std::uint32_t t = first; t < count && clauses_.sentence_of[t] == sentence;) {
     const Part part = part_around(t);

@@ -6,6 +6,17 @@
 
 namespace tailproof {
 
+namespace {
+
+// In `negated_`: the thing itself is denied, and not only something told of it.
+constexpr std::uint8_t kDirectly = 2;
+
+}  // namespace
+
+void BlockAssembler::deny_directly(const Mention& mention) {
+  for (std::uint32_t t = mention.first; t < mention.last; ++t) negated_[t] = kDirectly;
+}
+
 void BlockAssembler::mark_scopes() {
   const std::size_t count = mentions_.tokens.size();
   hedged_.assign(count, 0);
@@ -26,17 +37,16 @@ void BlockAssembler::mark_scopes() {
   }
   // "Had the Magpies waited a month, they might have had bars": what did not come about.
   for (std::uint32_t t = 0; t < count; ++t) {
-    if (!mentions_.tokens[t].sentence_start || word(t) != "Had") continue;
+    const Token& first = mentions_.tokens[t];
+    if (!first.sentence_start || !first.capital || !is_in("had_word", t)) continue;
     for (std::uint32_t i = t; i < count && clauses_.sentence_of[i] == clauses_.sentence_of[t]; ++i)
       attributed_[i] = 1;
   }
   // "There was no 32 Squadron", whose "no" is none of a number.
   for (const Mention& unit : mentions_.items) {
-    constexpr std::uint8_t kDirectly = 2;
     if (unit.kind == MentionKind::kUnit && unit.first > 0 && office(unit.first) == "no" &&
-        !mentions_.tokens[unit.first].capital && is_in("event_auxiliary", unit.first - 1)) {
-      for (std::uint32_t t = unit.first; t < unit.last; ++t) negated_[t] = kDirectly;
-    }
+        !mentions_.tokens[unit.first].capital && is_in("event_auxiliary", unit.first - 1))
+      deny_directly(unit);
   }
   mark_rejected_questions();
   // "A book has it at Gale Head; that is wrong", "The book has it at Gale Head. It is wrong": what
@@ -94,7 +104,6 @@ void BlockAssembler::mark_scopes() {
 // "Of which the last, QX317, is an error of the typist", "a yellow band, which it never wore": the
 // number or marking itself is called wrong.
 void BlockAssembler::mark_slip(const Mention& cue) {
-  constexpr std::uint8_t kDirectly = 2;
   std::uint32_t t = cue.first;
   // "QX317 is plainly a slip for QX371".
   while (t > 0 && (mentions_.tokens[t - 1].kind == TokenKind::kMark ||
@@ -105,7 +114,7 @@ void BlockAssembler::mark_slip(const Mention& cue) {
   if (number == nullptr || number->role == "malformed" ||
       clauses_.sentence_of[number->first] != clauses_.sentence_of[cue.first])
     return;
-  for (std::uint32_t i = number->first; i < number->last; ++i) negated_[i] = kDirectly;
+  deny_directly(*number);
 }
 
 // "The serial QX12, given in Brandreth's index": a number that no ledger has is that book's, and
@@ -130,15 +139,13 @@ void BlockAssembler::mark_rejected_questions() {
   for (std::uint32_t t = 0; t < count; ++t) {
     if (word(t) != "?") continue;
     // "Was X12 with them in 1940?": what is asked is not said. "Tamble, 1940?" is a doubt.
-    std::uint32_t first = t;
-    while (first > 0 && clauses_.sentence_of[first - 1] == clauses_.sentence_of[t]) --first;
+    const std::uint32_t first = begin_of_sentence(t);
     if (is_in("question_opener", first)) {
       for (std::uint32_t i = first; i < t; ++i) attributed_[i] = 1;
     }
     if (t + 1 == count || !is_in("rejecting_answer", t + 1)) continue;
     const bool is_answer = t + 2 >= count || mentions_.tokens[t + 2].kind == TokenKind::kMark;
     if (!is_answer) continue;
-    constexpr std::uint8_t kDirectly = 2;
     for (std::uint32_t i = t; i-- > 0 && clauses_.sentence_of[i] == clauses_.sentence_of[t];) {
       attributed_[i] = 1;
       negated_[i] = kDirectly;
@@ -174,7 +181,7 @@ void BlockAssembler::mark_nonexistent(const Mention& cue) {
     for (const Mention& mention : mentions_.items) {
       if (mention.kind != MentionKind::kAirframe && mention.kind != MentionKind::kUnit) continue;
       if (mention.first < cue.last || mention.first - cue.last > kReach) continue;
-      for (std::uint32_t t = mention.first; t < mention.last; ++t) negated_[t] = 2;
+      deny_directly(mention);
     }
     return;
   }
@@ -187,12 +194,12 @@ void BlockAssembler::mark_nonexistent(const Mention& cue) {
       const std::uint32_t at = clauses_.sentence_of[mention.first];
       if (same ? at != sentence : at + 1 != sentence) continue;
       any = true;
-      for (std::uint32_t t = mention.first; t < mention.last; ++t) negated_[t] = 2;
+      deny_directly(mention);
       // Wherever else the block names it, it is spoken of as a number only.
       for (const Mention& other : mentions_.items) {
         if (other.kind != MentionKind::kAirframe || other.value != mention.value || other.known)
           continue;
-        for (std::uint32_t t = other.first; t < other.last; ++t) negated_[t] = 2;
+        deny_directly(other);
       }
     }
   }
@@ -204,7 +211,7 @@ void BlockAssembler::mark_negation(const Mention& cue) {
   const auto& segments = clauses_.segment_of;
   const std::uint32_t count = static_cast<std::uint32_t>(segments.size());
   // "The wave has gone grey": another colour, and no denial.
-  if (fold(text_of(cue)).ends_with("gone") && is_in("gone_what", cue.last)) return;
+  if (is_in("gone_word", cue.last - 1) && is_in("gone_what", cue.last)) return;
   // "Not before June 1943" bounds a date, and "yet to be painted out" is still there.
   if (bounds_date(cue) || cue.value == "none") return;
   // "No. 3 hangar", "No 417": a number, no denial.
@@ -214,11 +221,8 @@ void BlockAssembler::mark_negation(const Mention& cue) {
   }
   // "No Fourth Squadron existed": the unit itself.
   if (office(cue.first) == "no" && cue.last == cue.first + 1) {
-    constexpr std::uint8_t kDirectly = 2;
     const Mention* unit = mention_over(MentionKind::kUnit, cue.last);
-    if (unit != nullptr && unit->first == cue.last) {
-      for (std::uint32_t t = unit->first; t < unit->last; ++t) negated_[t] = kDirectly;
-    }
+    if (unit != nullptr && unit->first == cue.last) deny_directly(*unit);
   }
   auto& marks = cue.value.starts_with("hidden") ? hidden_ : negated_;
   if (cue.value == "around") {
@@ -260,22 +264,20 @@ void BlockAssembler::mark_negation(const Mention& cue) {
   const bool is_subject = is_in("denied_subject", cue.first);
   // "And never, so far as is known, the bars": past what commas set apart right behind the denial.
   // Not in "X12 was not, and the bars, still wet, show it".
-  const auto end_of_aside = [&] {
+  const auto past_aside = [&] {
     constexpr std::uint32_t kMostWords = 8;
     const std::uint32_t first = cue.last + 1;
     if (first >= count || word(cue.last) != "," || is_in("event_conjunction", first))
       return cue.last;
-    for (std::uint32_t t = first; t + 1 < count && t - first <= kMostWords; ++t) {
-      if (clauses_.sentence_of[t] != clauses_.sentence_of[cue.first] || word(t) == ";") break;
-      if (word(t) == ",") return t > first ? t + 1 : cue.last;
-      // It names what is told of, and not only what that is held against.
-      if (mention_at(t) != nullptr && !is_in("aside_of_another", first)) break;
-    }
-    return cue.last;
+    const std::uint32_t end = end_of_aside(first, kMostWords);
+    // It names what is told of, and not only what that is held against.
+    const bool is_idle =
+        end < count && (is_in("aside_of_another", first) || !names_between(first, end - 1));
+    return is_idle ? end : cue.last;
   };
   // "Was not taken on charge until 28 March": it was, on that day.
   const bool is_late = is_direct && is_put_off(cue.last);
-  const std::uint32_t opens = end_of_aside();
+  const std::uint32_t opens = past_aside();
   std::uint32_t segment = segments[opens == cue.last ? cue.first : opens];
   for (std::uint32_t t = opens; t < count; ++t) {
     if (segments[t] != segment) {
@@ -301,7 +303,7 @@ void BlockAssembler::mark_negation(const Mention& cue) {
     // it came before, or passes; the day and the letters are there.
     if (is_direct && (w == "until" || (t > cue.last && is_in("passing_preposition", t)))) break;
     const bool is_close = are_both_denied || (is_direct && t - cue.last < kDirectTokens);
-    marks[t] = std::max<std::uint8_t>(marks[t], is_close ? 2 : 1);
+    marks[t] = std::max<std::uint8_t>(marks[t], is_close ? kDirectly : 1);
   }
 }
 
@@ -321,13 +323,6 @@ bool BlockAssembler::is_happening(std::uint32_t token) const {
   return is_in_event(token) || mention_over(MentionKind::kUnit, token) != nullptr;
 }
 
-bool BlockAssembler::is_in_event(std::uint32_t token) const {
-  const auto events = cues_by_list_.of("cue_event");
-  return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
-    return mentions_.items[c].first <= token && token < mentions_.items[c].last;
-  });
-}
-
 // "The gale removed the hangar roof": what the verb takes is gone, and not what did it. Not "the
 // band, removed a week later".
 bool BlockAssembler::takes_object(const Mention& cue) const {
@@ -343,9 +338,7 @@ bool BlockAssembler::is_denied_before(const Mention& cue) const {
   constexpr std::uint32_t kReach = 5;
   for (std::uint32_t t = cue.first; t-- > 0 && cue.first - t <= kReach;) {
     if (clauses_.segment_of[t] != clauses_.segment_of[cue.first]) return false;
-    const Spelling w = folded(t);
-    if (w == "not" || w == "neither" || w == "nor" || w == "never" || w == "none" || w == "no")
-      return true;
+    if (office(t) == "not" || is_in("denying_word", t)) return true;
   }
   return false;
 }
@@ -420,8 +413,7 @@ void BlockAssembler::mark_attribution(const Mention& cue) {
     if (cue.role == "cue_unreal" && clauses_.segment_of[t] != clauses_.segment_of[cue.first]) break;
     // "Long taken for KB201, this is KB202", "Mistaken for KB201 by many, KB202 is seen": what is
     // given up ends where the author goes on.
-    const bool opens =
-        cue.first == 0 || clauses_.sentence_of[cue.first - 1] != clauses_.sentence_of[cue.first];
+    const bool opens = begin_of_sentence(cue.first) == cue.first;
     if (cue.value == "rejected" && w == "," && t + 1 < count &&
         (is_in("author_resumes", t + 1) || (opens && names_between(cue.last, t))))
       break;

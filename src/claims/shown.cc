@@ -27,17 +27,14 @@ bool BlockAssembler::is_camera_ship(const Mention& serial) const {
   const WordList* words = lexicon_.grammars().list("camera_word");
   if (words == nullptr || serial.first == 0 || serial.last >= mentions_.tokens.size()) return false;
   const std::uint32_t before = serial.first - 1;
-  const bool opens =
-      before == 0 || clauses_.sentence_of[before - 1] != clauses_.sentence_of[before];
-  return opens && !value_in(words, before).empty() && word(serial.last) == ":";
+  return begin_of_sentence(before) == before && !value_in(words, before).empty() &&
+         word(serial.last) == ":";
 }
 
 // "By the time the next ship was ready, S3004 had inherited the letters": not what the picture
 // shows, unless it is the time of the picture that is meant.
 bool BlockAssembler::is_in_other_time(std::uint32_t token) const {
-  const std::uint32_t sentence = clauses_.sentence_of[token];
-  std::uint32_t first = token;
-  while (first > 0 && clauses_.sentence_of[first - 1] == sentence) --first;
+  const std::uint32_t first = begin_of_sentence(token);
   if (first == 0) return false;
   const auto opens = cues_by_list_.of("cue_opens_other_time");
   return !says_taken(first, token) && std::any_of(opens.begin(), opens.end(), [&](std::uint32_t c) {
@@ -112,9 +109,7 @@ void BlockAssembler::decide_shown() {
   // "KB201 to KB204 were never together. Here are two of them, KB203 and KB204".
   std::uint32_t here = 0;
   for (const Group& group : groups_) {
-    std::uint32_t opening = group.first;
-    while (opening > 0 && clauses_.sentence_of[opening - 1] == clauses_.sentence_of[group.first])
-      --opening;
+    const std::uint32_t opening = begin_of_sentence(group.first);
     if (is_in("here_word", opening) &&
         (is_in("being_word", opening + 1) || is_in("was_word", opening + 1)))
       here = clauses_.sentence_of[group.first];
@@ -141,9 +136,7 @@ void BlockAssembler::decide_shown() {
           is_in("had_word", group.last + 1)));
     const bool is_seen_on =
         head.first > 1 && office(head.first - 1) == "on" && is_in("seen_word", head.first - 2);
-    std::uint32_t opening = group.first;
-    while (opening > 0 && clauses_.sentence_of[opening - 1] == clauses_.sentence_of[group.first])
-      --opening;
+    const std::uint32_t opening = begin_of_sentence(group.first);
     // "Compare the Herons' A, on KB202".
     const bool is_held_beside = is_compared(head) || is_in("comparing_verb", opening);
     if (is_in_later_sentence(group.first) &&

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "claims/assembler.h"
+#include "claims/table_caption.h"
 #include "grammars/fold.h"
 #include "mentions/event_words.h"
 
@@ -39,36 +40,14 @@ bool BlockAssembler::is_near_column(std::uint32_t offset) const {
   return headings->value_of(table.headings[block_.cells[cell].column]).ends_with(" near");
 }
 
-// "Machines lost in the east": the one kind of end of which a table's caption tells, which is that
-// of every row; "" where it tells of none, of several, or of none for certain.
-std::string BlockAssembler::end_told_by_caption() const {
-  static constexpr std::string_view kEnds[] = {"lost", "captured", "interned", "accident",
-                                               "struck_off_charge"};
-  if (block_.table == kNone) return {};
-  const std::string& caption = manuscript_.tables[block_.table].caption;
-  if (caption.empty()) return {};
-  const Mentions told = finder_.find(caption);
-  std::string kind;
-  for (const Mention& mention : told.items) {
-    if (mention.kind != MentionKind::kCue) continue;
-    if (mention.role == "cue_table_state" || mention.role == "cue_negation" ||
-        mention.role == "cue_unreal" || mention.role == "cue_hedge" ||
-        mention.role == "cue_to_come") {
-      return {};
-    }
-    if (mention.role != kEventCue) continue;
-    const bool is_end =
-        std::find(std::begin(kEnds), std::end(kEnds), mention.value) != std::end(kEnds);
-    if (!is_end || (!kind.empty() && kind != mention.value)) return {};
-    kind = std::string(mention.value);
+const TableCaption& BlockAssembler::table_caption() const {
+  const std::string_view text =
+      block_.table == kNone ? std::string_view{} : manuscript_.tables[block_.table].caption;
+  if (focus_.table_caption == nullptr || focus_.table_caption->text != text) {
+    focus_.table_caption = std::make_shared<const TableCaption>(
+        read_table_caption(text, finder_, lexicon_.grammars()));
   }
-  if (kind.empty()) return {};
-  const WordList* pictures = lexicon_.grammars().list("find_thing");
-  const bool is_of_pictures =
-      pictures != nullptr &&
-      std::any_of(told.tokens.begin(), told.tokens.end(),
-                  [&](const Token& token) { return token.word->is_in(pictures); });
-  return is_of_pictures ? std::string{} : kind;
+  return *focus_.table_caption;
 }
 
 // "To the School, July 1939": a cell whose date dates what else the cell names.
@@ -104,34 +83,6 @@ void BlockAssembler::date_row_events() {
   }
 }
 
-namespace {
-
-// The date of a table's caption. That of one which does not say that it tells how things stood
-// ("Machines at Gale Head, May to August 1942") may be a stretch of days, any of which may be
-// meant.
-When when_of_caption(const std::string& caption, bool is_any, const MentionFinder& finder,
-                     const Margins& margins) {
-  When when;
-  if (caption.empty()) return when;
-  const Mentions told = finder.find(caption);
-  const bool tells_state =
-      std::any_of(told.items.begin(), told.items.end(), [](const Mention& mention) {
-        return mention.kind == MentionKind::kCue && mention.role == "cue_table_state";
-      });
-  if (told.dates.size() != 1 || !told.dates.front().is_complete) return when;
-  const Edtf& date = told.dates.front().date;
-  if (date.is_unknown() || date.days().is_all()) return when;
-  if (!is_any && (!tells_state || date.is_interval())) return when;
-  when.known = true;
-  when.days = date.days();
-  when.widened = date.widened(margins);
-  when.hedged = told.dates.front().hedged;
-  when.inherited = true;
-  return when;
-}
-
-}  // namespace
-
 // The day on which a row's machine is said to be with its unit, at its place: the one date of the
 // row, under a heading that says no more of it than that it is one; else that of a table's caption
 // which says that the table tells how things stood ("Where they stood, July 1941").
@@ -149,8 +100,7 @@ When BlockAssembler::when_row_stood() const {
     when = out_[i].when;
   }
   if (has_date) return when;
-  return when_of_caption(manuscript_.tables[block_.table].caption, false, finder_,
-                         ledger_.settings().margins);
+  return table_caption().when(false, ledger_.settings().margins);
 }
 
 void BlockAssembler::date_row_states() {
@@ -165,8 +115,7 @@ void BlockAssembler::date_row_states() {
     if (codes.size() != 1) return;
     Claim& code = out_[codes.front()];
     if (code.tense == Tense::kThen && !code.when.known) {
-      code.when = when_of_caption(manuscript_.tables[block_.table].caption, true, finder_,
-                                  ledger_.settings().margins);
+      code.when = table_caption().when(true, ledger_.settings().margins);
     }
     return;
   }
@@ -311,7 +260,7 @@ void BlockAssembler::run_row() {
         if (words != nullptr) {
           kind = words->value;
         } else if (column == "date" && !has_event_cue) {
-          kind = end_told_by_caption();
+          kind = table_caption().end;
         }
         const bool is_told = words != nullptr || (kind != column && !kind.empty());
         if (is_told || kind == "taken_on_charge" || kind == "struck_off_charge" || kind == "lost") {

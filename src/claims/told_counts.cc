@@ -179,41 +179,4 @@ void BlockAssembler::add_bare_places() {
   }
 }
 
-// Marks and words that only join a number to its serials.
-bool BlockAssembler::is_joint(std::uint32_t from, std::uint32_t to) const {
-  constexpr std::uint32_t kLongest = 8;
-  if (to < from || to - from > kLongest) return false;
-  for (std::uint32_t t = from; t < to; ++t) {
-    const Spelling w = word(t);
-    const bool is_mark =
-        w == "," || w == "(" || w == ")" || w == ":" || w == "\xE2\x80\x94" || w == "\xE2\x80\x93";
-    if (!is_mark && !is_in("count_joint", t) && !is_in("cue_hedge", t)) return false;
-  }
-  return true;
-}
-
-// Whether a word for "delivered" and nothing more is behind the noun, as against "with No. 31" or
-// "to reach the islands".
-bool BlockAssembler::says_made(std::uint32_t token) const {
-  const std::uint32_t next = end_of_made(token);
-  // "built at Murrow": some of them only.
-  return next != kNone &&
-         (next >= mentions_.tokens.size() || mentions_.tokens[next].kind == TokenKind::kMark);
-}
-
-// Where the words "to be delivered" or the like end that begin here.
-std::uint32_t BlockAssembler::end_of_made(std::uint32_t token) const {
-  const WordList* made = lexicon_.grammars().list("count_made");
-  if (made == nullptr || token >= mentions_.tokens.size()) return kNone;
-  constexpr std::uint32_t kLongest = 5;  // "to be taken on charge"
-  for (std::uint32_t length = 1; length <= kLongest; ++length) {
-    if (token + length > mentions_.tokens.size()) break;
-    const std::uint32_t begin = mentions_.tokens[token].begin;
-    const std::uint32_t end = mentions_.tokens[token + length - 1].end;
-    if (!made->value_of(fold(std::string_view(block_.text).substr(begin, end - begin))).empty())
-      return token + length;
-  }
-  return kNone;
-}
-
 }  // namespace tailproof

@@ -69,7 +69,7 @@ const Group* BlockAssembler::group_included(const Mention& type) const {
   while (begin > 0 && clauses_.sentence_of[begin - 1] == sentence &&
          (is_in("determiner", begin - 1) || is_in_list("type_apposition", begin - 1)))
     --begin;
-  if (begin > 0 && clauses_.sentence_of[begin - 1] == sentence) return nullptr;
+  if (begin_of_sentence(begin) != begin) return nullptr;
   for (const Mention& other : mentions_.items) {
     const bool is_other = other.kind == MentionKind::kType && other.value != type.value;
     if (is_other && clauses_.sentence_of[other.first] == sentence) return nullptr;

@@ -35,8 +35,7 @@ bool BlockAssembler::is_fronted(const Mention& unit) const {
 // that could be its own, a unit that there is not yet.
 bool BlockAssembler::is_one_to_come(const Mention& unit) const {
   if (unit.first == 0) return false;
-  const Spelling article = office(unit.first - 1);
-  if (article != "a" && article != "an") return false;
+  if (office(unit.first - 1) != "a") return false;
   const char first = std::string_view(word(unit.first)).front();
   if ((first < '0' || first > '9') && !is_in("ordinal", unit.first)) return false;
   if (unit.last >= mentions_.tokens.size() || mentions_.tokens[unit.last].kind == TokenKind::kMark)

@@ -93,7 +93,7 @@ std::string_view trim_blanks(std::string_view text) {
 }
 
 bool is_all_capitals(std::string_view line) {
-  const auto capitals = std::count_if(line.begin(), line.end(), is_capital);
+  const auto capitals = std::count_if(line.begin(), line.end(), is_upper);
   const auto digits = std::count_if(line.begin(), line.end(), is_digit);
   return capitals >= 4 && capitals > digits && std::none_of(line.begin(), line.end(), is_small);
 }

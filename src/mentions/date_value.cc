@@ -9,6 +9,7 @@
 #include <cstdlib>
 
 #include "mentions/dates.h"
+#include "source/ascii.h"
 
 namespace tailproof {
 namespace {
@@ -34,7 +35,7 @@ std::string day_text(std::int64_t year, unsigned month, unsigned day) {
 }
 
 // A part as the grammar writes it: name, one or two numbers, a period. "weekday:1:2" is the first
-// Tuesday, "weekday:-1:7" the last Sunday.
+// Tuesday, "weekday:-1:0" the last Sunday.
 struct Part {
   std::string name;
   int first = 0;
@@ -53,8 +54,8 @@ struct Part {
     name = words[0];
     if (words.size() > 1) first = last = std::atoi(words[1].c_str());
     if (words.size() > 2) {
-      if (const int number = std::atoi(words[2].c_str()); number > 0) {
-        last = number;
+      if (!words[2].empty() && is_digit(words[2].front())) {
+        last = std::atoi(words[2].c_str());
       } else {
         period = words[2];
       }
