@@ -85,16 +85,15 @@ bool BlockAssembler::is_gapped(const Group& group) const {
 std::vector<std::string> BlockAssembler::gapped_after(const Mention& event,
                                                       std::uint32_t token) const {
   std::vector<std::string> serials;
+  std::uint32_t t = event.last;
   for (const Group& group : groups_) {
     if (group.first < token || group.members.empty()) continue;
     if (clauses_.sentence_of[group.first] != clauses_.sentence_of[event.first]) break;
-    for (std::uint32_t t = event.last; t < group.first; ++t) {
+    for (; t < group.first; ++t) {
       // "X12 was lost on 3 May; and X14 on 7 June".
       const std::uint32_t next = t + (office(t + 1) == "and" ? 2 : 1);
       const bool is_of_list =
-          word(t) == ";" && std::any_of(groups_.begin(), groups_.end(), [next](const Group& one) {
-            return one.first == next && !one.members.empty();
-          });
+          word(t) == ";" && mention_over(MentionKind::kAirframe, next) != nullptr;
       const bool is_end =
           (word(t) == ";" && !is_of_list) || word(t) == ":" || is_in("relative_word", t);
       const bool in_date = mention_over(MentionKind::kDate, t) != nullptr;
