@@ -92,7 +92,13 @@ struct CompiledLedger::Inside : TableSource {
     limits.bytes = reader.number();
     names = std::make_shared<const SpellingFilter>(*std::move(filter));
     want_list(*witnesses);
-    return reader.is_good();
+    return reader.is_good() && card_count == cards_held();
+  }
+
+  [[nodiscard]] std::uint64_t cards_held() const {
+    const Statement last = prepare(handle.get(), "SELECT ifnull(max(card) + 1, 0) FROM cards");
+    if (last == nullptr || sqlite3_step(last.get()) != SQLITE_ROW) return 0;
+    return static_cast<std::uint64_t>(sqlite3_column_int64(last.get(), 0));
   }
 
   void want_list(std::string_view list) {

@@ -216,6 +216,18 @@ TEST_CASE("a compiled file that is another's, older or damaged is refused with o
   other = read_ledger(path, complaints);
   REQUIRE_FALSE(other.has_value());
   CHECK(other.error().message.find("is damaged") != std::string::npos);
+
+  // More cards than any memory holds.
+  (void)compiled(temp);
+  REQUIRE(sqlite3_open(path.c_str(), &handle) == SQLITE_OK);
+  sqlite3_exec(handle,
+               "UPDATE compiled SET value = x'FFFFFFFFFFFFFFFF7F' || substr(value, 2) "
+               "WHERE name = 'numbers'",
+               nullptr, nullptr, nullptr);
+  sqlite3_close(handle);
+  const Result<CompiledLedger> vast = CompiledLedger::open(path);
+  REQUIRE_FALSE(vast.has_value());
+  CHECK(vast.error().message.find("is damaged") != std::string::npos);
   CHECK_FALSE(is_compiled_ledger(temp.path("airframes.csv")));
   CHECK_FALSE(is_compiled_ledger(temp.path("nowhere")));
 }
