@@ -170,6 +170,9 @@ bool BlockAssembler::is_of_unnamed_other(const Mention& marking) const {
 bool BlockAssembler::tells_of_other_unit(std::uint32_t token) const {
   if (!is_caption() || !is_in_later_sentence(token)) return false;
   const std::uint32_t first = begin_of_statement(token);
+  // "165 had been grey for a year; its tails were white": goes on about it.
+  if (first > 1 && office(first) == "its" && word(first - 1) == ";")
+    return tells_of_other_unit(first - 2);
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   std::uint32_t end = token;
   while (end < count && clauses_.sentence_of[end] == clauses_.sentence_of[token] &&
@@ -216,8 +219,15 @@ bool BlockAssembler::opens_statement(const Mention& unit, std::uint32_t first) c
   }
   std::uint32_t verb = unit.last;
   if (is_possessive(unit)) {
-    const bool is_many = is_in("machine_noun", verb) || is_in("craft_noun", verb);
-    return is_many && is_verb_of_story(verb + 1);
+    if (!is_in("machine_noun", verb) && !is_in("craft_noun", verb)) return false;
+    // "161's aircraft in the Straits had the band".
+    constexpr std::uint32_t kWhere = 4;
+    std::uint32_t t = verb + 1;
+    while (t < count && t - verb <= kWhere &&
+           (is_in("object_preposition", t) || is_in("determiner", t) ||
+            mention_over(MentionKind::kPlace, t) != nullptr))
+      ++t;
+    return is_verb_of_story(t);
   }
   if (word(verb) == ",") return !is_of_many;
   if (is_in("event_aside", verb)) ++verb;

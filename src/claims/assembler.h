@@ -217,6 +217,7 @@ class BlockAssembler : private BlockReading {
   // event_times.cc
   [[nodiscard]] bool leads_both(const Claim& date, const Claim& event) const;
   [[nodiscard]] const Mention* date_before_when(const Claim& event) const;
+  [[nodiscard]] const Mention* date_told_next(const Claim& event) const;
   [[nodiscard]] bool is_of_picture(const TimeLead& lead) const;
   [[nodiscard]] bool is_storied(const Mention& event) const;
   [[nodiscard]] std::optional<TimeLead> lead_before(const Mention& event) const;

@@ -180,6 +180,10 @@ Mention BlockReading::words_of(std::uint32_t first, std::uint32_t last) const {
 bool BlockReading::is_possessive(const Mention& mention) const {
   const Spelling last = word(mention.last - 1);
   if (last.ends_with("'s") || last.ends_with("\xE2\x80\x99s")) return true;
+  // "61's": figures, a mark and a letter.
+  if (last == "s" && mention.last - mention.first > 2 &&
+      (word(mention.last - 2) == "'" || word(mention.last - 2) == "\xE2\x80\x99"))
+    return true;
   return mention.last + 1 < mentions_.tokens.size() &&
          mentions_.tokens[mention.last].begin == mention.end &&
          (word(mention.last) == "'" || word(mention.last) == "\xE2\x80\x99");

@@ -337,7 +337,9 @@ void BlockAssembler::settle_when() {
                      best_of([&](std::uint32_t d) { return leads_both(out_[d], claim); });
                  shared != kNone) {
         claim.when = when_of(shared);
-      } else if (const Mention* date = date_before_when(claim)) {
+      } else if (const Mention* before = date_before_when(claim);
+                 before != nullptr || date_told_next(claim) != nullptr) {
+        const Mention* date = before != nullptr ? before : date_told_next(claim);
         const auto told = std::find_if(dates.begin(), dates.end(), [&](std::uint32_t d) {
           return out_[d].begin == date->begin;
         });

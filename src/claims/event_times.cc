@@ -70,6 +70,30 @@ const Mention* BlockAssembler::date_before_when(const Claim& event) const {
   return before;
 }
 
+// "It went down in the bay. The date was 12 November", "that was on 12 November": the day of the
+// one thing that the sentence before told, where that sentence names none.
+const Mention* BlockAssembler::date_told_next(const Claim& event) const {
+  if (is_caption()) return nullptr;
+  const std::uint32_t token = token_at(event.begin);
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  for (const std::uint32_t c : cues_by_list_.of("cue_day_told")) {
+    const Mention& cue = mentions_.items[c];
+    if (clauses_.sentence_of[cue.first] != sentence + 1 || cue.first == 0 ||
+        clauses_.sentence_of[cue.first - 1] != sentence)
+      continue;
+    const Mention* told = mention_over(MentionKind::kDate, cue.last);
+    if (told == nullptr || told->first != cue.last) return nullptr;
+    const bool has_other =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          if (clauses_.sentence_of[other.first] != sentence) return false;
+          return other.kind == MentionKind::kDate ||
+                 (other.role == kEventCue && other.begin >= event.end);
+        });
+    return has_other ? nullptr : told;
+  }
+  return nullptr;
+}
+
 // Whether the words before the lead leave it to the picture: "KD101 at Penhollow two days before",
 // but not "it carried the band before", "repainted two days before".
 bool BlockAssembler::is_of_picture(const TimeLead& lead) const {

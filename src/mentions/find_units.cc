@@ -124,7 +124,8 @@ void BlockFinder::add_unit(const PatternMatch& match) {
       return token < result_.tokens.size() && !result_.tokens[token].capital &&
              (is_in("date_counted", token) || is_in("person_noun", token));
     };
-    if (bare == "number" && !is_named &&
+    const bool is_owner = match.end > begin + as_written.size();  // "161's aircraft"
+    if (bare == "number" && !is_named && !is_owner &&
         (is_counted(after) || (after < result_.tokens.size() && result_.tokens[after].capital &&
                                !result_.tokens[after].sentence_start && is_counted(after + 1))))
       return;
