@@ -61,6 +61,7 @@ class BlockAssembler : private BlockReading {
   [[nodiscard]] bool shares_having(const Mention& date) const;
   void set_weekday_behind(std::size_t index);
   void mark_denied_dates();
+  [[nodiscard]] bool is_only_spoken_of(const Mention& event, const Mention& date) const;
   [[nodiscard]] bool is_put_off_to(const Mention& day) const;
   void sort_claims();
   // asides.cc

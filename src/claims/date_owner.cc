@@ -99,7 +99,9 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     const bool is_purpose = is_caption() && candidate.first > 0 &&
                             (candidate.payload & kEventNoun) != 0 &&
                             is_in("purpose_word", candidate.first - 1);
-    if (is_purpose || (is_made_from(candidate) && !in_reach(candidate.first))) continue;
+    if (is_purpose || is_only_spoken_of(candidate, date) ||
+        (is_made_from(candidate) && !in_reach(candidate.first)))
+      continue;
     // "Three weeks before S3007 was shot down, S3014 came in wheels up": counted from the one
     // event, it dates the other, that of its own clause.
     const bool is_behind = candidate.first > date.first;

@@ -50,4 +50,22 @@ const Mention* BlockAssembler::event_set_off(const Mention& date) const {
   return found;
 }
 
+// "On 9 June 1947 Marl told of the loss of X12", "the crash was looked into again in May": the day
+// is that of the telling. "The loss of X12 on 9 June was told of in letters": the day right behind
+// it is its own.
+bool BlockAssembler::is_only_spoken_of(const Mention& event, const Mention& date) const {
+  if ((event.payload & kEventNoun) == 0) return false;
+  const std::uint32_t sentence = clauses_.sentence_of[event.first];
+  const auto is_telling = [&](std::uint32_t t) {
+    return clauses_.sentence_of[t] == sentence && is_in("retelling_word", t);
+  };
+  const std::uint32_t reach = static_cast<std::uint32_t>(mentions_.tokens.size());
+  std::uint32_t t = date.first < event.first ? date.last : event.last;
+  const std::uint32_t end = date.first < event.first ? reach : date.first;
+  for (; t < end && clauses_.clause_of[t] == clauses_.clause_of[date.first]; ++t) {
+    if (is_telling(t)) return true;
+  }
+  return false;
+}
+
 }  // namespace tailproof
