@@ -108,12 +108,17 @@ std::vector<Placement> placements_of_machine(const Ledger& ledger, std::string_v
     }
     // A unit that is only mentioned (who repainted it) does not say where the machine lives.
     if (row->unit.empty() || row->role.empty() || is_event_kind(row->kind)) continue;
-    for (Placement& station : placements_of_unit(ledger, row->unit)) {
-      if (!touches(station.possible, possible)) continue;
-      station.possible = intersect(station.possible, possible);
-      station.certain = intersect(station.certain, certain);
-      station.history = row;
-      placements.push_back(std::move(station));
+    for (const Station* station : ledger.stations_of(row->unit)) {
+      if (station->place.empty()) continue;
+      const Allowed there = possible_days(station->spell, margins);
+      if (!touches(there, possible)) continue;
+      Placement placement;
+      placement.place = station->place;
+      placement.possible = intersect(there, possible);
+      placement.certain = intersect(certain_days(station->spell, margins), certain);
+      placement.station = station;
+      placement.history = row;
+      placements.push_back(std::move(placement));
     }
   }
   return placements;

@@ -1,6 +1,7 @@
 #include "claims/assembler.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace tailproof {
 
@@ -297,22 +298,30 @@ void BlockAssembler::sort_claims() {
     return claims[a].begin < claims[b].begin;
   });
   std::vector<std::uint32_t> moved(count);
-  std::vector<Claim> sorted;
-  sorted.reserve(count);
-  for (std::uint32_t i = 0; i < count; ++i) {
-    moved[order[i]] = i;
-    sorted.push_back(std::move(out_[first_claim_ + order[i]]));
-  }
+  for (std::uint32_t i = 0; i < count; ++i) moved[order[i]] = i;
   const auto renumber = [&](std::uint32_t& index) {
     if (index != kNone && index >= first_claim_) {
       index = static_cast<std::uint32_t>(first_claim_) + moved[index - first_claim_];
     }
   };
   for (std::uint32_t i = 0; i < count; ++i) {
-    renumber(sorted[i].when.date);
-    renumber(sorted[i].event);
-    renumber(sorted[i].holder_of_rank);
-    out_[first_claim_ + i] = std::move(sorted[i]);
+    Claim& claim = out_[first_claim_ + i];
+    renumber(claim.when.date);
+    renumber(claim.event);
+    renumber(claim.holder_of_rank);
+  }
+  // Claims are large: each goes straight to its place, round by round of those that change places.
+  for (std::uint32_t i = 0; i < count; ++i) {
+    if (order[i] == i) continue;
+    Claim held = std::move(out_[first_claim_ + i]);
+    std::uint32_t to = i;
+    while (order[to] != i) {
+      const std::uint32_t from = std::exchange(order[to], to);
+      out_[first_claim_ + to] = std::move(out_[first_claim_ + from]);
+      to = from;
+    }
+    out_[first_claim_ + to] = std::move(held);
+    order[to] = to;
   }
   for (std::uint32_t& date : focus_.photograph_dates) renumber(date);
 }

@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "grammars/fold.h"
-
 namespace tailproof {
 namespace {
 
@@ -46,6 +44,9 @@ class ClauseFinder {
 
  private:
   Spelling word(std::uint32_t t) const { return mentions_.tokens[t].word->text; }
+  bool is_in(const WordList* list, std::uint32_t t) const {
+    return mentions_.tokens[t].word->is_in(list);
+  }
 
   void mark_inside_mentions() {
     inside_.assign(mentions_.tokens.size() + 1, false);
@@ -196,13 +197,10 @@ class ClauseFinder {
   const Mention* date_from(std::uint32_t t) const {
     if (t >= mentions_.tokens.size()) return nullptr;
     if (date_at_[t] != nullptr) return date_at_[t];
-    const bool is_led = prepositions_ != nullptr && !prepositions_->value_of(word(t)).empty();
-    return is_led ? date_at_[t + 1] : nullptr;
+    return is_in(prepositions_, t) ? date_at_[t + 1] : nullptr;
   }
 
-  bool is_day_joint(std::uint32_t t) const {
-    return joints_ != nullptr && !joints_->value_of(word(t)).empty();
-  }
+  bool is_day_joint(std::uint32_t t) const { return is_in(joints_, t); }
 
   // "On 6 April R2005 failed to return, and on 8 May R2020 flew into the sea": the date that opens
   // the clause has told of its own when the next one comes, and something is told of that.
@@ -225,9 +223,7 @@ class ClauseFinder {
     return words >= kFewestWords && is_followed;
   }
 
-  bool is_small(std::uint32_t t) const {
-    return small_ != nullptr && !small_->value_of(fold(word(t))).empty();
-  }
+  bool is_small(std::uint32_t t) const { return is_in(small_, t); }
 
   const Mention* name_over(std::uint32_t t) const {
     for (const Mention& mention : mentions_.items) {
@@ -270,7 +266,7 @@ class ClauseFinder {
     const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
     if (t < count && is_day_joint(t)) ++t;
     const std::uint32_t opening = t;
-    if (t < count && articles_ != nullptr && !articles_->value_of(fold(word(t))).empty()) ++t;
+    if (t < count && is_in(articles_, t)) ++t;
     const Mention* unit = t < count ? name_over(t) : nullptr;
     if (unit == nullptr || unit->kind != MentionKind::kUnit || unit->first != t) return false;
     bool has_where = false;
@@ -279,7 +275,7 @@ class ClauseFinder {
       if (name == nullptr && mentions_.tokens[t].kind == TokenKind::kMark) break;
       const bool is_where = name != nullptr &&
                             (name->kind == MentionKind::kDate || name->kind == MentionKind::kPlace);
-      const bool is_span = spans_ != nullptr && !spans_->value_of(fold(word(t))).empty();
+      const bool is_span = is_in(spans_, t);
       if (!is_where && !is_span && !is_small(t)) return false;
       has_where = has_where || is_where || is_span;
     }

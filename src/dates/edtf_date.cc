@@ -47,6 +47,12 @@ bool agrees(std::string_view pattern, unsigned value) {
 
 std::vector<unsigned> agreeing(std::string_view pattern, unsigned first, unsigned last) {
   std::vector<unsigned> values;
+  if (pattern.find('X') == std::string_view::npos) {  // only one can
+    unsigned value = 0;
+    for (const char c : pattern) value = value * 10 + static_cast<unsigned>(c - '0');
+    first = std::max(first, value);
+    last = std::min(last, value);
+  }
   for (unsigned value = first; value <= last; ++value) {
     if (agrees(pattern, value)) values.push_back(value);
   }

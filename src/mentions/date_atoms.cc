@@ -554,17 +554,20 @@ DateWords::DateWords(const Grammars& grammars)
   if (lead == nullptr) return;
   for (const auto& [phrase, value] : lead->values) {
     std::string_view last;
+    std::size_t words = 0;
     for (std::uint32_t at = 0; at < phrase.size();) {
       if (is_blank(phrase[at])) {
         ++at;
         continue;
       }
       const WordShape shape = shape_at(phrase, at);
+      ++words;
       if (shape.kind != TokenKind::kMark)
         last = std::string_view(phrase).substr(at, shape.end - at);
       at = shape.end;
     }
-    ends_of_leads.emplace(last);
+    std::size_t& most = words_of_leads[std::string(last)];
+    most = std::max(most, words);
   }
 }
 

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <unordered_set>
 #include <vector>
 
@@ -40,7 +41,13 @@ struct DateAtom {
 struct DateWords {
   const WordList *month, *doubtful, *lead, *tail, *joint, *label, *counted, *unit, *length, *owner,
       *follower, *of, *recurring, *happening, *season_verb, *last_of, *no_event, *posture, *span;
-  std::unordered_set<std::string> ends_of_leads;  // last words of the phrases of `lead`, folded
+  /// Of how many words and marks a phrase of `lead` is at most that ends with the folded word; 0
+  /// for none.
+  [[nodiscard]] std::size_t words_of_lead(std::string_view last) const {
+    const auto found = words_of_leads.find(std::string(last));
+    return found == words_of_leads.end() ? 0 : found->second;
+  }
+  std::unordered_map<std::string, std::size_t> words_of_leads;       // by the last word
   std::unordered_set<std::string> starts_of_leads, starts_of_tails;  // and the first, or marks
 
   explicit DateWords(const Grammars& grammars);

@@ -27,7 +27,8 @@ class DateReader {
   /// What a word can be in the phrases around dates.
   struct Use {
     bool is_met = false;
-    bool ends_lead = false, starts_lead = false, starts_tail = false;
+    std::size_t words_of_lead = 0;  // DateWords::words_of_lead
+    bool starts_lead = false, starts_tail = false;
   };
   [[nodiscard]] const Use& use_of(const Word& word);
 

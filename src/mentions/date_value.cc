@@ -5,7 +5,6 @@
 // four months each; of a decade the years 0 to 3, 4 to 6, 7 to 9. A season stays whole.
 #include <algorithm>
 #include <cctype>
-#include <cstdio>
 #include <cstdlib>
 
 #include "mentions/dates.h"
@@ -18,20 +17,17 @@ struct Ends {
   std::string first, last;
 };
 
-std::string year_text(std::int64_t year) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%04lld", static_cast<long long>(year));
+std::string padded(std::int64_t number, std::size_t width) {
+  std::string text = std::to_string(number);
+  if (text.size() < width) text.insert(number < 0 ? 1 : 0, width - text.size(), '0');
   return text;
 }
+std::string year_text(std::int64_t year) { return padded(year, 4); }
 std::string month_text(std::int64_t year, unsigned month) {
-  char text[48];
-  std::snprintf(text, sizeof text, "%04lld-%02u", static_cast<long long>(year), month);
-  return text;
+  return year_text(year) + '-' + padded(month, 2);
 }
 std::string day_text(std::int64_t year, unsigned month, unsigned day) {
-  char text[64];
-  std::snprintf(text, sizeof text, "%04lld-%02u-%02u", static_cast<long long>(year), month, day);
-  return text;
+  return month_text(year, month) + '-' + padded(day, 2);
 }
 
 // A part as the grammar writes it: name, one or two numbers, a period. "weekday:1:2" is the first
@@ -43,6 +39,7 @@ struct Part {
   std::string period;
 
   explicit Part(std::string_view text) {
+    if (text.empty()) return;
     std::vector<std::string> words(1);
     for (const char c : text) {
       if (c == ':') {

@@ -43,23 +43,27 @@ class DateFinder {
 
   // ---- words before ----
 
+  static constexpr std::size_t kMostTokensOfLead = 7;
   struct Lead {
     std::string_view op;
     std::size_t token = 0;
   };
 
-  // Whether the word before token `at` is the last of some lead, so that the phrases that end with
-  // it are worth a look. Abbreviations with points inside are not told apart here.
-  bool may_end_lead(std::size_t at) const {
-    if (at == 0) return false;
+  // Of how many words and marks a lead may be that ends with the word before token `at`; 0 when
+  // none does. Abbreviations with points inside are not told apart here.
+  std::size_t longest_lead(std::size_t at) const {
+    if (at == 0) return 0;
     std::size_t last = at - 1;
-    if (last > 0 && (word(last) == "." || word(last) == "-")) --last;
-    if (tokens_[last].kind == TokenKind::kMark) return true;
+    const bool has_hyphen = last > 0 && word(last) == "-";
+    if (has_hyphen || (last > 0 && word(last) == ".")) --last;
+    if (tokens_[last].kind == TokenKind::kMark) return kMostTokensOfLead;
     if (last > 0 && tokens_[last - 1].end == tokens_[last].begin && word(last - 1) == ".")
-      return true;
+      return kMostTokensOfLead;
     const Word* of_table = tokens_[last].word;
-    if (of_table != nullptr) return reader_.use_of(*of_table).ends_lead;
-    return words_.ends_of_leads.count(std::string(FoldedWord(word(last)).view())) != 0;
+    const std::size_t words = of_table != nullptr
+                                  ? reader_.use_of(*of_table).words_of_lead
+                                  : words_.words_of_lead(FoldedWord(word(last)).view());
+    return words == 0 ? 0 : words + (has_hyphen ? 1 : 0);
   }
 
   // Whether a phrase of the list may begin with this token. With a full point close behind it,
@@ -73,10 +77,14 @@ class DateFinder {
 
   // The longest known phrase that ends right before token `at` and begins no earlier than `limit`.
   std::optional<Lead> lead_before(std::size_t at, std::uint32_t limit) const {
-    constexpr std::size_t kMostTokens = 7;
-    if (!may_end_lead(at)) return std::nullopt;
+    const std::size_t longest = longest_lead(at);
+    if (longest == 0) return std::nullopt;
     const std::uint32_t end = tokens_[at].begin;
-    for (std::size_t count = std::min(kMostTokens, at); count > 0; --count) {
+    std::size_t most = 0;
+    for (std::size_t words = 0; most < std::min(kMostTokensOfLead, at); ++most) {
+      if (word(at - most - 1) != "." && ++words > longest) break;
+    }
+    for (std::size_t count = most; count > 0; --count) {
       const std::size_t token = at - count;
       if (tokens_[token].begin < limit || word(token) == ".") continue;
       if (!may_start(token, &DateReader::Use::starts_lead)) continue;
@@ -536,7 +544,7 @@ const DateReader::Use& DateReader::use_of(const Word& word) {
   Use& use = uses_[word.number];
   if (use.is_met) return use;
   const std::string folded(word.folded);
-  use = {true, words.ends_of_leads.count(folded) != 0, words.starts_of_leads.count(folded) != 0,
+  use = {true, words.words_of_lead(folded), words.starts_of_leads.count(folded) != 0,
          words.starts_of_tails.count(folded) != 0};
   return use;
 }

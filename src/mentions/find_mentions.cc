@@ -146,6 +146,42 @@ bool BlockFinder::is_part_of_area(const PhraseIndex::Hit& hit) const {
          !all_capitals_;
 }
 
+// What the ledger names so, but the words around it tell otherwise.
+bool BlockFinder::is_no_name(const LexiconEntry& entry, const PhraseIndex::Hit& hit) const {
+  if (hit.plural && (entry.kind == MentionKind::kPerson || entry.kind == MentionKind::kPlace)) {
+    return true;
+  }
+  if (entry.kind == MentionKind::kRank && entry.casing == Casing::kAny &&
+      !result_.tokens[hit.first].capital && !all_capitals_ && entry.phrase.size() < 4) {
+    return true;
+  }
+  // "The upper Noll valley", where the ledger has a place Upper Noll: the country around it.
+  if (entry.kind == MentionKind::kPlace && is_part_of_area(hit)) return true;
+  // "No. 2 hangar": no unit's number.
+  if (entry.kind == MentionKind::kUnit && hit.last < result_.tokens.size() &&
+      result_.tokens[hit.last - 1].kind == TokenKind::kNumber &&
+      is_in("numbered_place", hit.last)) {
+    return true;
+  }
+  // "T/Sgt.": a rank of its own, and not the one behind the stroke.
+  if (entry.kind == MentionKind::kRank && hit.first > 0 &&
+      result_.tokens[hit.first - 1].end == result_.tokens[hit.first].begin &&
+      (word(hit.first - 1) == "/" || word(hit.first - 1) == "-")) {
+    return true;
+  }
+  if (entry.kind == MentionKind::kUnit && !entry.role.empty()) {
+    const std::string_view before = hit.first > 0 ? office(hit.first - 1) : "";
+    if (entry.role == "ordinal" && before != "the") return true;
+    if (entry.role == "one of" && (hit.plural || before != "a")) return true;
+  }
+  if (entry.role == "first name" && hit.last < result_.tokens.size() &&
+      result_.tokens[hit.last].capital &&
+      result_.tokens[hit.last].begin == result_.tokens[hit.last - 1].end + 1) {
+    return true;  // somebody else's, with a surname behind it
+  }
+  return false;
+}
+
 // One mention for each kind that the phrase may be; the same kind's other keys become readings.
 void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
   const std::size_t before = result_.items.size();
@@ -156,43 +192,12 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
       result_.tellings.push_back({hit.first, hit.last, entry.tells});
       continue;
     }
-    if (hit.plural && (entry.kind == MentionKind::kPerson || entry.kind == MentionKind::kPlace)) {
-      continue;
-    }
-    if (entry.kind == MentionKind::kRank && entry.casing == Casing::kAny &&
-        !result_.tokens[hit.first].capital && !all_capitals_ && entry.phrase.size() < 4) {
-      continue;
-    }
-    // "The upper Noll valley", where the ledger has a place Upper Noll: the country around it.
-    if (entry.kind == MentionKind::kPlace && is_part_of_area(hit)) continue;
-    // "No. 2 hangar": no unit's number.
-    if (entry.kind == MentionKind::kUnit && hit.last < result_.tokens.size() &&
-        result_.tokens[hit.last - 1].kind == TokenKind::kNumber &&
-        is_in("numbered_place", hit.last)) {
-      continue;
-    }
-    // "T/Sgt.": a rank of its own, and not the one behind the stroke.
-    if (entry.kind == MentionKind::kRank && hit.first > 0 &&
-        result_.tokens[hit.first - 1].end == result_.tokens[hit.first].begin &&
-        (word(hit.first - 1) == "/" || word(hit.first - 1) == "-")) {
-      continue;
-    }
-    if (entry.kind == MentionKind::kUnit && !entry.role.empty()) {
-      const std::string_view before = hit.first > 0 ? office(hit.first - 1) : "";
-      if (entry.role == "ordinal" && before != "the") continue;
-      if (entry.role == "one of" && (hit.plural || before != "a")) continue;
-    }
-    if (entry.role == "first name" && hit.last < result_.tokens.size() &&
-        result_.tokens[hit.last].capital &&
-        result_.tokens[hit.last].begin == result_.tokens[hit.last - 1].end + 1) {
-      continue;  // somebody else's, with a surname behind it
-    }
+    if (entry.kind != MentionKind::kCue && is_no_name(entry, hit)) continue;
     Mention* held = nullptr;
     for (std::size_t i = before; i < result_.items.size(); ++i) {
       Mention& other = result_.items[i];
-      if (other.kind != entry.kind) continue;
-      const bool by_role = entry.kind == MentionKind::kCue || entry.role == "first name" ||
-                           other.role == "first name";
+      if (other.kind != entry.kind || other.cue != entry.cue) continue;
+      const bool by_role = entry.role == "first name" || other.role == "first name";
       if (!by_role || other.role == entry.role) {
         held = &other;
       }

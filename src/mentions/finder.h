@@ -19,6 +19,7 @@ class BlockFinder {
  private:
   void find_phrases();
   void add_hit(const PhraseIndex::Hit& hit);
+  [[nodiscard]] bool is_no_name(const LexiconEntry& entry, const PhraseIndex::Hit& hit) const;
   [[nodiscard]] bool casing_fits(const LexiconEntry& entry, const PhraseIndex::Hit& hit) const;
   void add_type_mark(Mention& mention) const;
   [[nodiscard]] bool says_mark(const MarkForm& form, std::uint32_t first, std::uint32_t last,

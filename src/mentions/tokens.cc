@@ -9,7 +9,9 @@ namespace {
 // `word_at` gives the word of a piece of the text.
 template <typename WordAt>
 void split(std::string_view text, const WordAt& word_at, std::vector<Token>& tokens) {
+  constexpr std::size_t kBytesAToken = 5;
   tokens.clear();
+  tokens.reserve(text.size() / kBytesAToken + 1);
   bool sentence_over = true;
   const auto size = static_cast<std::uint32_t>(text.size());
   for (std::uint32_t at = 0; at < size;) {

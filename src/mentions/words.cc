@@ -76,7 +76,8 @@ WordShape shape_at(std::string_view text, std::uint32_t begin) {
     const CharClass c = class_of(text[at]);
     if (c == CharClass::kSmall) {
       shape.letters = small = true;
-      ++at;
+      while (++at < size && class_of(text[at]) == CharClass::kSmall) {
+      }
     } else if (c == CharClass::kCapital) {
       shape.letters = true;
       ++capitals;
