@@ -62,7 +62,8 @@ std::string in_lines(const std::set<Place>& places, const std::set<Place>& other
 }  // namespace
 
 TEST_CASE("the published ledger of national markings agrees with itself") {
-  const Outcome outcome = run_shell("tailproof audit --at-least note ledger", kMarkings);
+  // That nothing in it is closed is a note: it is a chronology, and no register of machines.
+  const Outcome outcome = run_shell("tailproof audit ledger", kMarkings);
   INFO(outcome.out << outcome.err);
   CHECK(outcome.status == 0);
 }
