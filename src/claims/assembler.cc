@@ -9,7 +9,7 @@ BlockAssembler::BlockAssembler(const MentionFinder& finder, const Manuscript& ma
                                const Block& block, std::uint32_t manuscript_index,
                                std::uint32_t block_index, Focus& focus, DateContext& dates,
                                std::vector<Claim>& out)
-    : BlockReading(finder.lexicon(), block),
+    : ScopedReading(finder.lexicon(), block),
       finder_(finder),
       ledger_(finder.lexicon().ledger()),
       manuscript_(manuscript),

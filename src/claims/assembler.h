@@ -10,9 +10,9 @@
 #include <string_view>
 #include <vector>
 
-#include "claims/block_reading.h"
 #include "claims/date_context.h"
 #include "claims/focus.h"
+#include "claims/scopes.h"
 #include "mentions/find_mentions.h"
 #include "tailproof/claim.h"
 #include "tailproof/ledger.h"
@@ -20,7 +20,7 @@
 
 namespace tailproof {
 
-class BlockAssembler : private BlockReading {
+class BlockAssembler : private ScopedReading {
  public:
   /// `block` is block `block_index` of the manuscript, or a stretch of it.
   BlockAssembler(const MentionFinder& finder, const Manuscript& manuscript, const Block& block,
@@ -348,7 +348,6 @@ class BlockAssembler : private BlockReading {
   void add_order_contents();
   // other_numbers.cc
   [[nodiscard]] bool goes_on_behind_number(const Mention& serial) const;
-  // The rules, by the source that holds each.
   [[nodiscard]] static bool is_other_number(const Mention& serial);
   [[nodiscard]] bool stands_behind_own_number(const Mention& serial) const;
   [[nodiscard]] bool was_renumbered(const Mention& serial, bool from_other) const;
@@ -357,6 +356,7 @@ class BlockAssembler : private BlockReading {
                                                    const Mention& before) const;
   void name_told_numbers();
   // other_times.cc
+  [[nodiscard]] bool is_to_come(const Mention& mention) const;
   [[nodiscard]] bool is_moved_in_time(std::uint32_t token, CueName list) const;
   [[nodiscard]] bool opens_not_until(std::uint32_t first) const;
   [[nodiscard]] std::optional<Tense> other_time_of(std::uint32_t token, ClaimKind kind) const;
@@ -440,22 +440,6 @@ class BlockAssembler : private BlockReading {
   [[nodiscard]] bool is_said_elsewhere(std::uint32_t reference) const;
   [[nodiscard]] std::uint32_t against_order(const Mention& cue) const;
   void mark_said();
-  // scopes.cc
-  void deny_directly(const Mention& mention);
-  void mark_scopes();
-  void mark_slip(const Mention& cue);
-  void mark_given_elsewhere(const Mention& cue);
-  void mark_rejected_questions();
-  void mark_hedge(const Mention& cue);
-  void mark_nonexistent(const Mention& cue);
-  void mark_negation(const Mention& cue);
-  [[nodiscard]] bool is_put_off(std::uint32_t from) const;
-  [[nodiscard]] bool is_happening(std::uint32_t token) const;
-  [[nodiscard]] bool takes_object(const Mention& cue) const;
-  [[nodiscard]] bool is_denied_before(const Mention& cue) const;
-  void deny_before(const Mention& cue, std::vector<std::uint8_t>& marks) const;
-  void mark_attribution(const Mention& cue);
-  [[nodiscard]] bool is_to_come(const Mention& mention) const;
   // shown.cc
   [[nodiscard]] bool is_said_absent(const Group& group) const;
   [[nodiscard]] bool is_camera_ship(const Mention& serial) const;
@@ -594,8 +578,7 @@ class BlockAssembler : private BlockReading {
   std::vector<std::string> machine_of_code_;     // by mention: the machine that a code alone names
   std::vector<std::uint32_t> person_of_token_;   // by token: mention of the person named there
   std::vector<std::uint32_t> claim_of_mention_;  // by mention: first claim made of it, or kNone
-  std::vector<std::uint8_t> hedged_, attributed_, negated_, hidden_;  // by token
-  std::optional<bool> is_entry_;                                      // known when the groups are
+  std::optional<bool> is_entry_;                 // known when the groups are
   std::string card_;  // the machine whose record card the block is, else ""
 };
 

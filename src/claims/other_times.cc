@@ -161,4 +161,35 @@ bool BlockAssembler::is_day_of_noun(const Mention& date) const {
   return is_in("was_word", first + 2) || is_in("was_word", first + 3);
 }
 
+// "Who would end the war a Major": not yet so in the picture, unless the words date it.
+bool BlockAssembler::is_to_come(const Mention& mention) const {
+  // "Commander Tamblin, as he became": close behind the name.
+  constexpr std::uint32_t kBehind = 5;
+  for (const std::uint32_t c : cues_by_list_.of("cue_as_became")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.first >= mention.last && cue.first - mention.last <= kBehind &&
+        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first] &&
+        std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.kind != MentionKind::kCue && other.kind != MentionKind::kPerson &&
+                 other.kind != MentionKind::kDate && other.first >= mention.last &&
+                 other.last <= cue.first;
+        })) {
+      return true;
+    }
+  }
+  if (has_date_in_segment(mention.first)) return false;
+  for (const std::uint32_t c : cues_by_list_.of("cue_nowadays")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.last <= mention.first &&
+        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first])
+      return true;
+  }
+  const auto cues = cues_by_list_.of("cue_to_come");
+  return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
+    const Mention& cue = mentions_.items[c];
+    return cue.last <= mention.first &&
+           clauses_.segment_of[cue.first] == clauses_.segment_of[mention.first];
+  });
+}
+
 }  // namespace tailproof

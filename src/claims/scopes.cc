@@ -1,7 +1,8 @@
 // How far a doubt, a denial or somebody else's statement reaches.
+#include "claims/scopes.h"
+
 #include <algorithm>
 
-#include "claims/assembler.h"
 #include "grammars/fold.h"
 
 namespace tailproof {
@@ -13,11 +14,11 @@ constexpr std::uint8_t kDirectly = 2;
 
 }  // namespace
 
-void BlockAssembler::deny_directly(const Mention& mention) {
+void ScopedReading::deny_directly(const Mention& mention) {
   for (std::uint32_t t = mention.first; t < mention.last; ++t) negated_[t] = kDirectly;
 }
 
-void BlockAssembler::mark_scopes() {
+void ScopedReading::mark_scopes() {
   const std::size_t count = mentions_.tokens.size();
   hedged_.assign(count, 0);
   attributed_.assign(count, 0);
@@ -103,7 +104,7 @@ void BlockAssembler::mark_scopes() {
 
 // "Of which the last, QX317, is an error of the typist", "a yellow band, which it never wore": the
 // number or marking itself is called wrong.
-void BlockAssembler::mark_slip(const Mention& cue) {
+void ScopedReading::mark_slip(const Mention& cue) {
   std::uint32_t t = cue.first;
   // "QX317 is plainly a slip for QX371".
   while (t > 0 && (mentions_.tokens[t - 1].kind == TokenKind::kMark ||
@@ -119,7 +120,7 @@ void BlockAssembler::mark_slip(const Mention& cue) {
 
 // "The serial QX12, given in Brandreth's index": a number that no ledger has is that book's, and
 // not the author's, who may be telling what is wrong with it. What "Table 3" gives is his own.
-void BlockAssembler::mark_given_elsewhere(const Mention& cue) {
+void ScopedReading::mark_given_elsewhere(const Mention& cue) {
   constexpr std::uint32_t kReach = 2;
   std::uint32_t t = cue.first;
   while (t > 0 && mentions_.tokens[t - 1].kind == TokenKind::kMark) --t;
@@ -134,7 +135,7 @@ void BlockAssembler::mark_given_elsewhere(const Mention& cue) {
 }
 
 // "X12? No: the tail says otherwise": what is asked only to be denied.
-void BlockAssembler::mark_rejected_questions() {
+void ScopedReading::mark_rejected_questions() {
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   for (std::uint32_t t = 0; t < count; ++t) {
     if (word(t) != "?") continue;
@@ -155,7 +156,7 @@ void BlockAssembler::mark_rejected_questions() {
 
 // A doubt reaches to the end of its segment; a parenthetical one (", it is thought,") over the next
 // segment.
-void BlockAssembler::mark_hedge(const Mention& cue) {
+void ScopedReading::mark_hedge(const Mention& cue) {
   // "The red disc may be seen under it": that it can be seen is no doubt.
   if (is_in("paint_seen", cue.last)) return;
   const auto& segments = clauses_.segment_of;
@@ -174,7 +175,7 @@ void BlockAssembler::mark_hedge(const Mention& cue) {
 // "S3019 and S3020 were never built", "There was never any such aeroplane": denies the serials of
 // its sentence, and, where that has none, those of the sentence before. "There is no S3019", "there
 // was no Fourth Squadron" deny what follows at once, and nothing else.
-void BlockAssembler::mark_nonexistent(const Mention& cue) {
+void ScopedReading::mark_nonexistent(const Mention& cue) {
   if (cue.value == "next") {
     constexpr std::uint32_t kReach = 3;
     mark_negation(cue);
@@ -207,7 +208,7 @@ void BlockAssembler::mark_nonexistent(const Mention& cue) {
 
 // "No codes", "without bars": to the end of the segment, or to a word that turns it round. "The
 // band is gone": what stands before it in its segment. "Hidden" denies only that it can be seen.
-void BlockAssembler::mark_negation(const Mention& cue) {
+void ScopedReading::mark_negation(const Mention& cue) {
   const auto& segments = clauses_.segment_of;
   const std::uint32_t count = static_cast<std::uint32_t>(segments.size());
   // "The wave has gone grey": another colour, and no denial.
@@ -308,7 +309,7 @@ void BlockAssembler::mark_negation(const Mention& cue) {
 }
 
 // Whether what the segment goes on to deny came on the day behind its "until".
-bool BlockAssembler::is_put_off(std::uint32_t from) const {
+bool ScopedReading::is_put_off(std::uint32_t from) const {
   const auto& segments = clauses_.segment_of;
   for (std::uint32_t t = from; t + 1 < segments.size() && segments[t] == segments[from]; ++t) {
     if (!is_in("until_word", t)) continue;
@@ -319,13 +320,13 @@ bool BlockAssembler::is_put_off(std::uint32_t from) const {
 }
 
 // Part of an event, or of a unit that one comes to.
-bool BlockAssembler::is_happening(std::uint32_t token) const {
+bool ScopedReading::is_happening(std::uint32_t token) const {
   return is_in_event(token) || mention_over(MentionKind::kUnit, token) != nullptr;
 }
 
 // "The gale removed the hangar roof": what the verb takes is gone, and not what did it. Not "the
 // band, removed a week later".
-bool BlockAssembler::takes_object(const Mention& cue) const {
+bool ScopedReading::takes_object(const Mention& cue) const {
   if (!is_in("removing_verb", cue.last - 1) || !is_in("determiner", cue.last)) return false;
   if (cue.first > 0 && is_in("event_auxiliary", cue.first - 1)) return false;
   return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
@@ -334,7 +335,7 @@ bool BlockAssembler::takes_object(const Mention& cue) const {
 }
 
 // Whether a word for "not" stands before the cue in its segment.
-bool BlockAssembler::is_denied_before(const Mention& cue) const {
+bool ScopedReading::is_denied_before(const Mention& cue) const {
   constexpr std::uint32_t kReach = 5;
   for (std::uint32_t t = cue.first; t-- > 0 && cue.first - t <= kReach;) {
     if (clauses_.segment_of[t] != clauses_.segment_of[cue.first]) return false;
@@ -345,7 +346,7 @@ bool BlockAssembler::is_denied_before(const Mention& cue) const {
 
 // "The band (white) not yet applied", "the band, as ordered in May, is absent": back to the comma
 // that opens the statement, past a bracket or an insertion between commas right before the denial.
-void BlockAssembler::deny_before(const Mention& cue, std::vector<std::uint8_t>& marks) const {
+void ScopedReading::deny_before(const Mention& cue, std::vector<std::uint8_t>& marks) const {
   const std::uint32_t sentence = clauses_.sentence_of[cue.first];
   std::uint32_t t = cue.first;
   const auto is_comma = [&](std::uint32_t at) { return word(at) == ","; };
@@ -374,7 +375,7 @@ void BlockAssembler::deny_before(const Mention& cue, std::vector<std::uint8_t>& 
 
 // What others say: from the word that says so to the end of the sentence, or to a turn ("but",
 // ";").
-void BlockAssembler::mark_attribution(const Mention& cue) {
+void ScopedReading::mark_attribution(const Mention& cue) {
   // "The plate says, and it is quite right, that", "as Pryce rightly says": the author's own too.
   constexpr std::uint32_t kBeside = 1;
   for (const std::uint32_t c : cues_by_list_.of("cue_endorsed")) {
@@ -419,37 +420,6 @@ void BlockAssembler::mark_attribution(const Mention& cue) {
       break;
     attributed_[t] = 1;
   }
-}
-
-// "Who would end the war a Major": not yet so in the picture, unless the words date it.
-bool BlockAssembler::is_to_come(const Mention& mention) const {
-  // "Commander Tamblin, as he became": close behind the name.
-  constexpr std::uint32_t kBehind = 5;
-  for (const std::uint32_t c : cues_by_list_.of("cue_as_became")) {
-    const Mention& cue = mentions_.items[c];
-    if (cue.first >= mention.last && cue.first - mention.last <= kBehind &&
-        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first] &&
-        std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          return other.kind != MentionKind::kCue && other.kind != MentionKind::kPerson &&
-                 other.kind != MentionKind::kDate && other.first >= mention.last &&
-                 other.last <= cue.first;
-        })) {
-      return true;
-    }
-  }
-  if (has_date_in_segment(mention.first)) return false;
-  for (const std::uint32_t c : cues_by_list_.of("cue_nowadays")) {
-    const Mention& cue = mentions_.items[c];
-    if (cue.last <= mention.first &&
-        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first])
-      return true;
-  }
-  const auto cues = cues_by_list_.of("cue_to_come");
-  return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
-    const Mention& cue = mentions_.items[c];
-    return cue.last <= mention.first &&
-           clauses_.segment_of[cue.first] == clauses_.segment_of[mention.first];
-  });
 }
 
 }  // namespace tailproof
