@@ -134,11 +134,7 @@ bool BlockAssembler::is_of_unnamed_other(const Mention& marking) const {
   const std::uint32_t token = marking.first;
   if (!is_caption() || !is_in_later_sentence(token)) return false;
   const std::uint32_t first = begin_of_statement(token);
-  std::uint32_t end = token;
-  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  while (end < count && clauses_.sentence_of[end] == clauses_.sentence_of[token] &&
-         word(end) != ";")
-    ++end;
+  const std::uint32_t end = end_of_statement(token);
   for (const Group& group : groups_) {
     if (group.first >= first && group.first < end) return false;
   }
@@ -173,17 +169,12 @@ bool BlockAssembler::tells_of_other_unit(std::uint32_t token) const {
   // "165 had been grey for a year; its tails were white": goes on about it.
   if (first > 1 && office(first) == "its" && word(first - 1) == ";")
     return tells_of_other_unit(first - 2);
-  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  std::uint32_t end = token;
-  while (end < count && clauses_.sentence_of[end] == clauses_.sentence_of[token] &&
-         word(end) != ";")
-    ++end;
-  const Mention* subject = nullptr;
-  bool has_other = false, is_known = false;
-  for (const Mention& other : mentions_.items) {
-    const bool is_here = other.first >= first && other.first < end;
-    if (is_here && other.kind == MentionKind::kUnit && subject == nullptr) subject = &other;
-  }
+  const std::uint32_t end = end_of_statement(token);
+  const auto subject =
+      std::find_if(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+        return other.kind == MentionKind::kUnit && other.first >= first && other.first < end;
+      });
+  if (subject == mentions_.items.end() || !opens_statement(*subject, first)) return false;
   const auto names_machine = [&](const Mention& other) {
     if (other.first < first || other.first >= end) return false;
     // "The machines of 8 Squadron" stand for none of those before.
@@ -191,10 +182,8 @@ bool BlockAssembler::tells_of_other_unit(std::uint32_t token) const {
         other.role == "cue_pronoun" && other.first > subject->first && office(other.first) != "its";
     return is_pronoun || other.kind == MentionKind::kAirframe;
   };
-  if (subject != nullptr &&
-      std::any_of(mentions_.items.begin(), mentions_.items.end(), names_machine))
-    return false;
-  if (subject == nullptr || !opens_statement(*subject, first)) return false;
+  if (std::any_of(mentions_.items.begin(), mentions_.items.end(), names_machine)) return false;
+  bool has_other = false, is_known = false;
   for (const Mention& other : mentions_.items) {
     if (other.kind != MentionKind::kUnit || other.last > first) continue;
     (other.value == subject->value ? is_known : has_other) = true;

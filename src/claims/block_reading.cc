@@ -303,6 +303,15 @@ std::uint32_t BlockReading::begin_of_statement(std::uint32_t token) const {
   return first;
 }
 
+std::uint32_t BlockReading::end_of_statement(std::uint32_t token) const {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  std::uint32_t end = token;
+  while (end < count && clauses_.sentence_of[end] == clauses_.sentence_of[token] &&
+         word(end) != ";")
+    ++end;
+  return end;
+}
+
 // A label ("Fig. 3.") is no sentence of its own here: something must have been told before.
 bool BlockReading::is_in_later_sentence(std::uint32_t token) const {
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {

@@ -100,6 +100,7 @@ class BlockReading {
   [[nodiscard]] std::uint32_t end_of_aside(std::uint32_t first, std::uint32_t most_words) const;
   [[nodiscard]] bool opens_sentence(const Mention& serial) const;
   [[nodiscard]] std::uint32_t begin_of_statement(std::uint32_t token) const;
+  [[nodiscard]] std::uint32_t end_of_statement(std::uint32_t token) const;
   [[nodiscard]] bool is_in_later_sentence(std::uint32_t token) const;
   [[nodiscard]] bool pronoun_opens(std::uint32_t clause) const;
   [[nodiscard]] bool opens_with_pronoun(std::uint32_t clause) const;

@@ -289,7 +289,12 @@ bool DateContext::fill_reference(DateUnit& unit, bool is_told_back, bool& inheri
   moved.first.precision = unit.precision;
   // In January the new year is the one that has just begun, as it is for what "had been" done then.
   if (unit.is_new_year && (is_told_back || is_at_start_of_year())) moved.first.offset = 0;
-  const Edtf from = Edtf::of_day(step < 0 ? anchor->days.first() : anchor->days.last());
+  // "The winter of 1956, and that year": a season that runs over the New Year is named by the
+  // first.
+  const bool is_of_season =
+      needed == Precision::kYear && step == 0 && anchor->precision == Precision::kSeason;
+  const bool is_from_first = step < 0 || is_of_season;
+  const Edtf from = Edtf::of_day(is_from_first ? anchor->days.first() : anchor->days.last());
   if (!settle_offset(moved, from, settings_)) return false;
   moved.first.part = unit.part;
   moved.first.approximate = unit.approximate;

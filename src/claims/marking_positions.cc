@@ -5,8 +5,6 @@
 
 namespace tailproof {
 
-// Positions named beside a mention: the list of them behind it in its segment, else one just before
-// it.
 // "On the hull and the wing", "on hull, wing and fin", but not "on the hull; the wings keep the old
 // one", "on the hull, the wings having none": whether a position goes on a list.
 bool BlockAssembler::goes_on_to(std::uint32_t from, const Mention& position) const {
@@ -56,6 +54,8 @@ bool BlockAssembler::is_fronted(const Mention& position, const Mention& marking)
   return has_verb;
 }
 
+// Positions named beside a mention: the list of them behind it in its segment, else one just before
+// it.
 std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) const {
   constexpr std::uint32_t kReach = 5;
   std::vector<std::string> positions;

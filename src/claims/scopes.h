@@ -1,7 +1,7 @@
 // What the words of one block deny, doubt, hide or give to others, token by token.
 //
-// Contract: nothing here makes a claim or knows of one. `mark_scopes` follows `index_words`; the marks
-// hold from then on.
+// Contract: nothing here makes a claim or knows of one. `mark_scopes` follows `index_words`; the
+// marks hold from then on.
 #pragma once
 
 #include <cstdint>

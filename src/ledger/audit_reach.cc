@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <map>
 #include <memory>
+#include <set>
 #include <string>
-#include <tuple>
 
 #include "ledger/audit_parts.h"
 #include "ledger/columns.h"
@@ -43,7 +43,7 @@ class UndefinedNames {
     }
     Names& names = by_table_[std::string(table)];
     if (names.seen.empty()) names.first = audit_row(place, says(column, text));
-    names.seen.try_emplace(text, names.seen.size());
+    names.seen.insert(text);
   }
 
   void finish(AuditFindings& findings) const {
@@ -58,7 +58,7 @@ class UndefinedNames {
  private:
   struct Names {
     AuditRow first;
-    std::map<std::string, std::size_t> seen;
+    std::set<std::string> seen;
   };
   static std::string says(std::string_view column, const std::string& text) {
     return std::string(column) + " \"" + text + "\"";

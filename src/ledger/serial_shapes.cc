@@ -2,14 +2,13 @@
 
 #include <map>
 
+#include "source/ascii.h"
+
 namespace tailproof {
 namespace {
 
 constexpr std::size_t kMostLetters = 3, kMostBehind = 2, kFewestDigits = 3, kMostDigits = 7;
 constexpr std::size_t kMostShapes = 64;  // of a ledger; more are no rule
-
-bool is_capital(char c) { return c >= 'A' && c <= 'Z'; }
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 }  // namespace
 
@@ -19,14 +18,14 @@ std::optional<SerialShape> shape_of(std::string_view serial) {
     while (end < serial.size() && is_of_it(serial[end])) ++end;
     return end;
   };
-  const std::size_t letters = run(0, is_capital);
+  const std::size_t letters = run(0, is_upper);
   const bool is_joined = letters > 0 && letters < serial.size() &&
                          std::string_view("-/. ").find(serial[letters]) != std::string_view::npos;
   const std::size_t number = letters + (is_joined ? 1 : 0);
   const std::size_t behind = run(number, is_digit);
   const std::size_t digits = behind - number, last = serial.size() - behind;
   if (letters > kMostLetters || digits < kFewestDigits || digits > kMostDigits ||
-      run(behind, is_capital) != serial.size()) {
+      run(behind, is_upper) != serial.size()) {
     return std::nullopt;
   }
   // Letters at one end, and at one only.

@@ -234,6 +234,7 @@ TEST_CASE("a date told in the block comes before those of other blocks") {
 }
 
 TEST_CASE("the winter of a year is the one that begins in it") {
+  CHECK(body("It came in the winter of 1942 and got its band that year.") == "1942-24 1942");
   CHECK(body("It came in 1942 and was stored that winter.") == "1942 1942-24");
   CHECK(body("It came on 9 October 1942. Still new in 1942, it was stored that winter.") ==
         "1942-10-09 1942 1942-24");
