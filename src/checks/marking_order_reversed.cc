@@ -36,10 +36,10 @@ struct Worn {
 };
 
 /// Repaints of which the text tells, by machine.
-using Told = std::unordered_map<std::string, std::vector<const Claim*>>;
+using ToldOf = std::unordered_map<std::string, std::vector<const Claim*>>;
 
 /// Earlier and later form of one clash.
-struct Clash {
+struct OrderClash {
   std::size_t early = 0, late = 0;  // indices: wears the earlier form, wears the later one
   Level level = Level::kError;
   std::vector<const Sequence*> rows;
@@ -86,13 +86,14 @@ class Coat {
   [[nodiscard]] std::vector<Query> judge() {
     add_repaints();
     find_orders();
-    std::vector<Clash> clashes = find_clashes();
+    std::vector<OrderClash> clashes = find_clashes();
     std::vector<Query> queries;
     while (!clashes.empty()) {
       const std::size_t wrong = most_outvoted(clashes);
       queries.push_back(query_of(wrong, clashes));
-      std::erase_if(
-          clashes, [&](const Clash& clash) { return clash.early == wrong || clash.late == wrong; });
+      std::erase_if(clashes, [&](const OrderClash& clash) {
+        return clash.early == wrong || clash.late == wrong;
+      });
     }
     return queries;
   }
@@ -145,8 +146,8 @@ class Coat {
     return accounts && row.detail.find(marking) != std::string::npos;
   }
 
-  [[nodiscard]] std::vector<Clash> find_clashes() const {
-    std::vector<Clash> clashes;
+  [[nodiscard]] std::vector<OrderClash> find_clashes() const {
+    std::vector<OrderClash> clashes;
     for (std::size_t e = 0; e < worn_.size(); ++e) {
       if (worn_[e].claim == nullptr) continue;
       for (std::size_t l = 0; l < worn_.size(); ++l) {
@@ -157,7 +158,7 @@ class Coat {
         if (later_forms == later_forms_.end() || !later_forms->second.contains(late.marking)) {
           continue;
         }
-        Clash clash{e, l, Level::kError, {}};
+        OrderClash clash{e, l, Level::kError, {}};
         if (!in_order(early, late, clash) || is_accounted_for(early, late)) continue;
         for (const Claim* claim : {early.claim, late.claim}) {
           if (claim == nullptr) continue;
@@ -173,7 +174,7 @@ class Coat {
   }
 
   // Whether sequences.csv puts the one before the other, and never the other way round.
-  [[nodiscard]] bool in_order(const Worn& early, const Worn& late, Clash& clash) const {
+  [[nodiscard]] bool in_order(const Worn& early, const Worn& late, OrderClash& clash) const {
     const DaySet days{DayRange{late.first, early.last}};
     Wearer both = wearer_;
     for (const Worn* worn : {&early, &late}) {
@@ -264,9 +265,9 @@ class Coat {
   }
 
   // The claim in most clashes; of two the later in the text. A row of the ledger is never wrong.
-  [[nodiscard]] std::size_t most_outvoted(const std::vector<Clash>& clashes) const {
+  [[nodiscard]] std::size_t most_outvoted(const std::vector<OrderClash>& clashes) const {
     std::map<std::size_t, std::set<std::uint64_t>> votes;  // by claim: captions against it
-    for (const Clash& clash : clashes) {
+    for (const OrderClash& clash : clashes) {
       votes[clash.early].insert(voter(clash.late));
       if (worn_[clash.late].claim != nullptr) votes[clash.late].insert(voter(clash.early));
     }
@@ -293,13 +294,13 @@ class Coat {
     return figure.empty() ? when : when + " (" + figure + ")";
   }
 
-  [[nodiscard]] Query query_of(std::size_t wrong, const std::vector<Clash>& clashes) const {
+  [[nodiscard]] Query query_of(std::size_t wrong, const std::vector<OrderClash>& clashes) const {
     const Worn& own = worn_[wrong];
-    const Clash* nearest = nullptr;
+    const OrderClash* nearest = nullptr;
     Level level = Level::kNote;
     std::vector<const Sequence*> rows;
     std::vector<std::size_t> others;
-    for (const Clash& clash : clashes) {
+    for (const OrderClash& clash : clashes) {
       if (clash.early != wrong && clash.late != wrong) continue;
       if (nearest == nullptr) nearest = &clash;
       level = std::max(level, clash.level);
@@ -354,7 +355,7 @@ std::vector<Query> check_marking_order_reversed(const CheckInput& input) {
     }
     return at->second;
   };
-  Told told;
+  ToldOf told;
   std::map<std::pair<std::string, std::string_view>, Coat> coats;  // by machine and family
   for (const Claim& claim : input.claims) {
     if (claim.kind == ClaimKind::kEvent && claim.value == "repaint" && is_affirmed(claim)) {

@@ -14,7 +14,7 @@ namespace {
 
 constexpr std::string_view kId = "marking-too-early";
 
-struct Finding {
+struct Earliness {
   Fit how = Fit::kPossible;
   Level highest = Level::kError;
   bool is_elsewhere = false;  // introduced, though not for this machine
@@ -22,11 +22,11 @@ struct Finding {
   Surfaces surfaces;
 };
 
-std::optional<Finding> find(const CheckInput& input, const Claim& claim, const Wearer& wearer,
-                            std::string_view marking) {
+std::optional<Earliness> find(const CheckInput& input, const Claim& claim, const Wearer& wearer,
+                              std::string_view marking) {
   const Ledger& ledger = input.ledger;
   Introduction introduction = introduction_of(ledger, claim, wearer, marking, claim.when.widened);
-  Finding finding;
+  Earliness finding;
   finding.surfaces = introduction.surfaces;
   finding.orders = std::move(introduction.orders);
   if (finding.orders.empty()) return std::nullopt;
@@ -40,7 +40,7 @@ std::optional<Finding> find(const CheckInput& input, const Claim& claim, const W
   return finding;
 }
 
-std::string message_of(const Ledger& ledger, const Claim& claim, const Finding& finding,
+std::string message_of(const Ledger& ledger, const Claim& claim, const Earliness& finding,
                        std::string_view marking, const Order& first) {
   std::string text = std::string(marking) + " " + wearer_in_words(ledger, claim.subject);
   if (!claim.position.empty()) text += " (" + claim.position + ")";
@@ -67,10 +67,10 @@ std::vector<Query> check_marking_too_early(const CheckInput& input) {
     // Running text that names no machine speaks of orders and customs, not of a picture.
     if (!is_machine && index.block_of(claim).kind != BlockKind::kCaption) return std::nullopt;
     const Wearer wearer = wearer_of(input, index, claim);
-    std::optional<Finding> mildest;
+    std::optional<Earliness> mildest;
     std::string marking;
     for (const std::string& reading : readings_of(claim)) {
-      std::optional<Finding> finding = find(input, claim, wearer, reading);
+      std::optional<Earliness> finding = find(input, claim, wearer, reading);
       if (!finding) return std::nullopt;
       if (mildest && mildest->highest <= finding->highest) continue;
       mildest = std::move(finding);

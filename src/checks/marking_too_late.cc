@@ -16,17 +16,17 @@ namespace {
 
 constexpr std::string_view kId = "marking-too-late";
 
-struct Finding {
+struct Lateness {
   Fit how = Fit::kPossible;
   Level highest = Level::kWarning;
   std::vector<const Order*> withdrawals;
 };
 
-std::optional<Finding> find(const CheckInput& input, const Claim& claim, const Wearer& wearer,
-                            std::string_view marking) {
+std::optional<Lateness> find_lateness(const CheckInput& input, const Claim& claim,
+                                      const Wearer& wearer, std::string_view marking) {
   const Ledger& ledger = input.ledger;
   Currency currency = currency_of(ledger, claim, wearer, marking, claim.when.widened);
-  Finding finding;
+  Lateness finding;
   if (currency.is_carried_out) finding.highest = Level::kNote;
   finding.withdrawals = std::move(currency.withdrawals);
   finding.how = fit(claim.when, currency.allowed);
@@ -55,10 +55,10 @@ std::vector<Query> check_marking_too_late(const CheckInput& input) {
     if (!is_machine && index.block_of(claim).kind != BlockKind::kCaption) return std::nullopt;
     if (is_relic(input, claim)) return std::nullopt;
     const Wearer wearer = wearer_of(input, index, claim);
-    std::optional<Finding> found;
+    std::optional<Lateness> found;
     std::string marking;
     for (const std::string& reading : readings_of(claim)) {
-      std::optional<Finding> finding = find(input, claim, wearer, reading);
+      std::optional<Lateness> finding = find_lateness(input, claim, wearer, reading);
       if (!finding) return std::nullopt;
       if (found && found->highest <= finding->highest) continue;
       found = std::move(finding);

@@ -19,7 +19,7 @@ namespace {
 
 constexpr std::string_view kId = "overpaint-reversed";
 
-struct Finding {
+struct Reversal {
   Level highest = Level::kError;
   std::vector<Evidence> evidence;
 };
@@ -66,10 +66,10 @@ bool is_row(const Sequence& row, const Marking& earlier, const Marking& later) {
 }
 
 // By sequences.csv, in every theatre in which the machine may have been.
-std::optional<Finding> by_sequence(const Ledger& ledger, const Coats& coats,
-                                   const Surfaces& surfaces,
-                                   const std::vector<std::string_view>& theatres) {
-  Finding finding;
+std::optional<Reversal> by_sequence(const Ledger& ledger, const Coats& coats,
+                                    const Surfaces& surfaces,
+                                    const std::vector<std::string_view>& theatres) {
+  Reversal finding;
   const auto add = [&](const Sequence& row) {
     if (std::none_of(finding.evidence.begin(), finding.evidence.end(), [&](const Evidence& known) {
           return known.line == row.row.line && known.table == row.row.table;
@@ -133,7 +133,7 @@ bool is_for_others(const Order& upper, const Order& lower) {
          (!upper.types.empty() && upper.types != lower.types);
 }
 
-std::optional<Finding> by_orders(const Ledger& ledger, const Coats& coats) {
+std::optional<Reversal> by_orders(const Ledger& ledger, const Coats& coats) {
   const Introductions upper = introductions_of(ledger, coats.upper->marking);
   const Introductions lower = introductions_of(ledger, coats.lower->marking);
   if (upper.first == nullptr || lower.first == nullptr) return std::nullopt;
@@ -143,7 +143,7 @@ std::optional<Finding> by_orders(const Ledger& ledger, const Coats& coats) {
   if (effect_of(*upper.first).widened(margins).last() >= lower_came) return std::nullopt;
   // What was ordered once more afterwards may lie on top.
   if (effect_of(*upper.last).days().last() >= lower_came) return std::nullopt;
-  return Finding{Level::kError, {quote_order(*upper.first), quote_order(*lower.first)}};
+  return Reversal{Level::kError, {quote_order(*upper.first), quote_order(*lower.first)}};
 }
 
 bool names_marking(std::string_view detail, std::string_view marking) {
@@ -275,8 +275,8 @@ std::vector<Query> check_overpaint_reversed(const CheckInput& input) {
                  (surfaces_of(row.positions) & words.surfaces).any();
         });
     if (is_in_order) return std::nullopt;
-    std::optional<Finding> finding = by_sequence(ledger, *coats, words.surfaces,
-                                                 theatres_of(ledger, wearer, claim.when.widened));
+    std::optional<Reversal> finding = by_sequence(ledger, *coats, words.surfaces,
+                                                  theatres_of(ledger, wearer, claim.when.widened));
     if (!finding) finding = by_orders(ledger, *coats);
     if (!finding) return std::nullopt;
     Query query =

@@ -33,7 +33,7 @@ bool is_held(const Ledger& ledger, std::string_view serial) {
 }
 
 // One digit off, or two neighbours swapped: the slips of a copyist.
-std::vector<std::string> nearest(const Ledger& ledger, const std::string& serial) {
+std::vector<std::string> nearest_held(const Ledger& ledger, const std::string& serial) {
   std::set<std::string> found;
   for (std::size_t i = 0; i < serial.size(); ++i) {
     std::string changed = serial;
@@ -150,7 +150,7 @@ std::vector<Query> check_serial_unknown(const CheckInput& input) {
       if (!ledger.is_in_closed_range(reading) || is_held(ledger, reading)) return std::nullopt;
     }
     if (denied.contains(claim.value) && is_denied_beside(index, claim)) return std::nullopt;
-    std::vector<std::string> candidates = nearest(ledger, claim.value);
+    std::vector<std::string> candidates = nearest_held(ledger, claim.value);
     if (candidates.size() > 1) {
       std::map<std::string, int> points;
       for (const std::string& candidate : candidates) {

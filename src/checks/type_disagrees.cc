@@ -79,25 +79,25 @@ bool marks_agree(std::string_view one, std::string_view other) {
   return includes(a, b) || includes(b, a);
 }
 
-struct Stated {
+struct StatedType {
   std::vector<std::string> types;  // keys that the words may mean; empty: a mark alone
   std::string mark;
   bool is_known = true;
 };
 
-std::string_view trimmed(std::string_view text) {
+std::string_view without_blanks(std::string_view text) {
   while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
   while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
   return text;
 }
 
 // The longest beginning that names a type; what follows it is the mark.
-Stated read(const Ledger& ledger, std::string_view value) {
+StatedType read(const Ledger& ledger, std::string_view value) {
   for (std::size_t end = value.size(); end != std::string_view::npos && end > 0;
        end = value.rfind(' ', end - 1)) {
     const auto keys = ledger.resolve(NameKind::kType, value.substr(0, end));
     if (keys.empty()) continue;
-    return {{keys.begin(), keys.end()}, std::string(trimmed(value.substr(end))), true};
+    return {{keys.begin(), keys.end()}, std::string(without_blanks(value.substr(end))), true};
   }
   const std::string first(value.substr(0, value.find(' ')));
   const auto pieces = pieces_of(first);
@@ -109,13 +109,13 @@ Stated read(const Ledger& ledger, std::string_view value) {
   return {{std::string(value)}, "", false};
 }
 
-bool type_agrees(const Stated& stated, const Airframe& airframe) {
+bool type_agrees(const StatedType& stated, const Airframe& airframe) {
   if (stated.types.empty()) return true;
   return std::any_of(stated.types.begin(), stated.types.end(),
                      [&](const std::string& type) { return bare(type) == bare(airframe.type); });
 }
 
-bool mark_agrees(const Stated& stated, const Airframe& airframe) {
+bool mark_agrees(const StatedType& stated, const Airframe& airframe) {
   return stated.mark.empty() || airframe.mark.empty() || marks_agree(stated.mark, airframe.mark);
 }
 
@@ -166,7 +166,7 @@ std::vector<Query> check_type_disagrees(const CheckInput& input) {
     Allowed allowed;
     bool agrees_in_type = false;
     for (const std::string& reading : readings_of(claim)) {
-      const Stated stated = read(ledger, reading);
+      const StatedType stated = read(ledger, reading);
       if (!stated.is_known && !ledger.is_closed_table("types")) return std::nullopt;
       for (std::size_t i = 0; i < machine.size(); ++i) {
         if (machine[i]->type.empty()) return std::nullopt;

@@ -5,6 +5,8 @@
 #include <string>
 #include <unordered_map>
 
+#include "source/ascii.h"
+
 namespace tailproof {
 namespace {
 
@@ -15,8 +17,7 @@ const Block& block_at(const CheckInput& input, const Claim& claim) {
   return claim.block < manuscript.blocks.size() ? manuscript.blocks[claim.block] : kNoBlock;
 }
 
-bool is_letter(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0; }
-char lower(char c) { return static_cast<char>(std::tolower(static_cast<unsigned char>(c))); }
+bool is_letter_or_digit(char c) { return is_letter(c) || is_digit(c); }
 
 // A full stop ends a sentence when a blank and a capital follow and the word before it is longer
 // than an initial or the usual short form ("No.", "Lt.").
@@ -28,7 +29,7 @@ bool ends_sentence(std::string_view text, std::size_t at) {
   if (at + 2 >= text.size() || text[at + 1] != ' ') return false;
   if (std::islower(static_cast<unsigned char>(text[at + 2])) != 0) return false;
   std::size_t length = 0;
-  while (length < at && is_letter(text[at - 1 - length])) ++length;
+  while (length < at && is_letter_or_digit(text[at - 1 - length])) ++length;
   return length > 3 || (length > 0 && std::isdigit(static_cast<unsigned char>(text[at - 1])) != 0);
 }
 
@@ -175,7 +176,7 @@ std::string bare(std::string_view text) {
   std::string out;
   for (const char c : text) {
     // Bytes of other alphabets are kept: only ASCII marks and blanks vanish.
-    if (is_letter(c) || (static_cast<unsigned char>(c) & 0x80U) != 0) out += lower(c);
+    if (is_letter_or_digit(c) || (static_cast<unsigned char>(c) & 0x80U) != 0) out += lower(c);
   }
   return out;
 }

@@ -27,7 +27,7 @@ Day moved(Day day, Day by) {
   return day + by;
 }
 
-DaySet shifted(const DaySet& days, Day least, Day most) {
+DaySet shifted_by(const DaySet& days, Day least, Day most) {
   std::vector<DayRange> ranges;
   for (const DayRange& range : days.ranges()) {
     ranges.push_back({moved(range.first, least), moved(range.last, most)});
@@ -98,7 +98,7 @@ class EventDays {
   ChronologyData::Event& event_;
 };
 
-bool has_own_date(const CheckInput& input, const Claim& event) {
+bool is_dated_itself(const CheckInput& input, const Claim& event) {
   if (!event.when.known || event.when.date >= input.claims.size()) return false;
   const Claim& date = input.claims[event.when.date];
   return date.of == "event" && date.event < input.claims.size() && !date.impossible &&
@@ -140,7 +140,7 @@ class EventFacts {
     event.kind = claim.value;
     event.unit = claim.value == "allotted" ? unit_behind(data_, claim) : std::string_view{};
     event.may_recur = !is_end_or_beginning(claim.value);
-    const bool is_dated = has_own_date(data_.input, claim);
+    const bool is_dated = is_dated_itself(data_.input, claim);
     if (!is_dated) {
       const auto [found, is_first] = known_.try_emplace(
           {event.serial, event.kind, event.unit}, static_cast<std::uint32_t>(data_.events.size()));
@@ -161,7 +161,7 @@ class EventFacts {
     std::map<std::pair<std::string_view, std::string_view>, Allowed> told;
     for (const Claim& claim : data_.input.claims) {
       if (claim.kind != ClaimKind::kEvent || !is_affirmed(claim) || claim.hedged) continue;
-      if (!has_own_date(data_.input, claim)) continue;
+      if (!is_dated_itself(data_.input, claim)) continue;
       const Allowed days{claim.when.days, claim.when.widened};
       const auto [found, is_first] = told.try_emplace({claim.subject, claim.value}, days);
       if (!is_first) found->second = unite(found->second, days);
@@ -192,8 +192,8 @@ class EventFacts {
     const bool is_one = event.days.widened.ranges().size() == 1;
     const bool is_day = is_one && event.days.widened.first() == event.days.widened.last();
     if (event.is_known && (is_day || !is_one || uses_[timed.event] < 2)) {
-      fact.allowed = {shifted(event.days.days, relation.least, relation.most),
-                      shifted(event.days.widened, relation.least, relation.most)};
+      fact.allowed = {shifted_by(event.days.days, relation.least, relation.most),
+                      shifted_by(event.days.widened, relation.least, relation.most)};
       if (const Claim* date = counted_date(timed)) fact.allowed.days = date->date.days();
       // Of several events any may be the one; the text has counted from one of them.
       if (!is_one) fact.allowed.days = fact.allowed.days.unite(fact.allowed.widened);

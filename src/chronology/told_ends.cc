@@ -10,7 +10,7 @@ namespace tailproof {
 namespace {
 
 constexpr Day kSlackDays = 31;
-constexpr std::size_t kQuoted = 4;
+constexpr std::size_t kQuotedEnds = 4;
 
 // The unit named right behind the words that end at `from`, an article at most between them, or
 // what a machine leaves ("from", "to").
@@ -64,7 +64,7 @@ Ends ends_with(const Ledger& ledger, const Claim& unit, bool is_leaving) {
     const Edtf& end = is_leaving ? row->spell.to : row->spell.from;
     ends.is_open = ends.is_open || end.is_unknown() || (is_leaving && row->spell.ends_by_rule);
     ends.add(end);
-    if (ends.evidence.size() < kQuoted) ends.evidence.push_back(quote_history(*row));
+    if (ends.evidence.size() < kQuotedEnds) ends.evidence.push_back(quote_history(*row));
     ends.told += (ends.told.empty() ? "" : " and ") + in_words(row->spell);
   }
   for (const Airframe* row : ledger.machine_of(unit.subject)) {

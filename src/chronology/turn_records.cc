@@ -13,10 +13,10 @@ namespace {
 
 // An advance party goes before, and the last go after.
 constexpr Day kMoveDays = 1;
-constexpr std::size_t kQuoted = 4;
+constexpr std::size_t kQuotedTurns = 4;
 
 // The days on which the ledger has the turn.
-struct Record {
+struct TurnRecord {
   Allowed days;
   std::vector<Evidence> evidence;
   std::vector<std::string> told;  // "1 April 1936"
@@ -28,7 +28,7 @@ class Reader {
  public:
   Reader(const Ledger& ledger, const Claim& claim) : ledger_(ledger), claim_(claim) {}
 
-  [[nodiscard]] Record read() {
+  [[nodiscard]] TurnRecord read() {
     switch (claim_.turn) {
       case Turn::kFormed:
       case Turn::kDisbanded:
@@ -71,7 +71,7 @@ class Reader {
     if (std::find(record_.told.begin(), record_.told.end(), told) == record_.told.end()) {
       record_.told.push_back(told);
     }
-    if (record_.evidence.size() < kQuoted) record_.evidence.push_back(std::move(row));
+    if (record_.evidence.size() < kQuotedTurns) record_.evidence.push_back(std::move(row));
   }
 
   void read_unit() {
@@ -343,7 +343,7 @@ class Reader {
 
   const Ledger& ledger_;
   const Claim& claim_;
-  Record record_;
+  TurnRecord record_;
 };
 
 // Whether the words themselves tell the year: four figures, or nothing but figures ("3.4.42").
@@ -440,7 +440,7 @@ std::vector<Query> judge_turns(const CheckInput& input, std::string_view id) {
     const Claim& claim = date;
     if (claim.turn == Turn::kLived) return judge_life_years(input, claim, id);
     if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
-    const Record record = Reader(input.ledger, claim).read();
+    const TurnRecord record = Reader(input.ledger, claim).read();
     if (!record.instead.empty()) {
       const bool is_of_person = input.ledger.person(claim.turn_of) != nullptr;
       Query query = query_at(

@@ -7,7 +7,7 @@ namespace tailproof {
 namespace {
 
 // Between two dates so far apart every month has come more than once.
-constexpr Day kWholeYear = 365;
+constexpr Day kTwelveMonths = 365;
 // Of the dates read before the last.
 constexpr std::size_t kMostRecent = 5;
 constexpr std::size_t kMostCarried = 16;
@@ -15,8 +15,6 @@ constexpr std::size_t kMostCarried = 16;
 bool is_limited(const DaySet& days) {
   return !days.empty() && days.first() > kFirstDay && days.last() < kLastDay;
 }
-
-std::int64_t year_of(Day day) { return to_civil(day).year; }
 
 }  // namespace
 
@@ -100,7 +98,7 @@ std::optional<DateContext::Anchor> DateContext::anchor_for(Precision coarsest) c
     for (auto it = anchors->rbegin(); it != anchors->rend(); ++it) {
       if (it->precision > coarsest) continue;
       // "The Danish years, 1618-24" heads what goes on from the day told of before it.
-      if (it->days.last() - it->days.first() <= kWholeYear) return *it;
+      if (it->days.last() - it->days.first() <= kTwelveMonths) return *it;
       const auto inside = std::find_if(it, anchors->rend(), [&](const Anchor& finer) {
         return finer.precision < Precision::kYear && finer.days.first() >= it->days.first() &&
                finer.days.last() <= it->days.last();

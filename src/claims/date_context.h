@@ -19,6 +19,8 @@
 
 namespace tailproof {
 
+inline std::int64_t year_of(Day day) { return to_civil(day).year; }
+
 struct ResolvedDate {
   Edtf date;                  // unknown: nothing tells it
   Edtf plain;                 // the same without its bound: of "by June 1943" the June

@@ -50,8 +50,6 @@ std::optional<DaySet> days_of(const DateUnit& unit, const LedgerSettings& settin
   return mention.date.days();
 }
 
-std::int64_t year_of(Day day) { return to_civil(day).year; }
-
 }  // namespace
 
 // The year of more than half of the dates read last; 0 when there is none.

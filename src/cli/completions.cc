@@ -8,7 +8,7 @@ namespace tailproof {
 
 namespace {
 
-std::string joined(const std::vector<std::string>& words) {
+std::string spaced(const std::vector<std::string>& words) {
   std::string text;
   for (const std::string& word : words) {
     text += (text.empty() ? "" : " ") + word;
@@ -17,7 +17,7 @@ std::string joined(const std::vector<std::string>& words) {
 }
 
 /// Within single quotes of a shell.
-std::string quoted(std::string_view text) {
+std::string shell_quoted(std::string_view text) {
   std::string words = "'";
   for (const char c : text) {
     words += c == '\'' ? std::string("'\\''") : std::string(1, c);
@@ -30,12 +30,12 @@ std::string spellings(const OptionHelp& option, std::string_view between) {
   return option.long_name() + (brief.empty() ? "" : std::string(between) + brief);
 }
 
-std::string verb_words() {
+std::string words_of_verbs() {
   std::vector<std::string> words;
   for (const VerbHelp& verb : described_verbs()) {
     words.push_back(verb.word);
   }
-  return joined(words);
+  return spaced(words);
 }
 
 std::string for_bash() {
@@ -47,7 +47,7 @@ std::string for_bash() {
       "  COMPREPLY=()\n"
       "  if [ \"$COMP_CWORD\" -eq 1 ]; then\n"
       "    COMPREPLY=($(compgen -W '" +
-      verb_words() +
+      words_of_verbs() +
       " --help --version' -- \"$word\"))\n"
       "    return\n"
       "  fi\n"
@@ -60,13 +60,13 @@ std::string for_bash() {
       if (!option.takes_value()) {
         continue;
       }
-      script += "    " + quoted(verb.word + " " + option.long_name());
+      script += "    " + shell_quoted(verb.word + " " + option.long_name());
       if (!option.short_name().empty()) {
-        script += "|" + quoted(verb.word + " " + option.short_name());
+        script += "|" + shell_quoted(verb.word + " " + option.short_name());
       }
       script += ") ";
       if (!option.words.empty()) {
-        script += "COMPREPLY=($(compgen -W '" + joined(option.words) + "' -- \"$word\"))";
+        script += "COMPREPLY=($(compgen -W '" + spaced(option.words) + "' -- \"$word\"))";
       } else if (option.kind == "List") {
         script +=
             "COMPREPLY=($(compgen -W \"$(tailproof checks 2>/dev/null | cut -d' ' -f1)\" -- "
@@ -82,7 +82,7 @@ std::string for_bash() {
           "[[ $word == -* ]] || { COMPREPLY=($(compgen -W \"$(tailproof checks 2>/dev/null | cut "
           "-d' ' -f1)\" -- \"$word\")); return; }; ";
     } else if (verb.word == "completions") {
-      options += "[[ $word == -* ]] || { COMPREPLY=($(compgen -W '" + joined(known_shells()) +
+      options += "[[ $word == -* ]] || { COMPREPLY=($(compgen -W '" + spaced(known_shells()) +
                  "' -- \"$word\")); return; }; ";
     }
     options += "names='" + names + "' ;;\n";
@@ -117,7 +117,7 @@ std::string zsh_text(std::string_view text) {
 
 std::string zsh_action(const OptionHelp& option) {
   if (!option.words.empty()) {
-    return "(" + joined(option.words) + ")";
+    return "(" + spaced(option.words) + ")";
   }
   return option.kind == "List" ? "($(tailproof checks 2>/dev/null | cut -d' ' -f1))" : "_files";
 }
@@ -130,7 +130,7 @@ std::string for_zsh() {
       "  local -a verbs\n"
       "  verbs=(\n";
   for (const VerbHelp& verb : described_verbs()) {
-    script += "    " + quoted(verb.word + ":" + zsh_text(verb.summary)) + "\n";
+    script += "    " + shell_quoted(verb.word + ":" + zsh_text(verb.summary)) + "\n";
   }
   script +=
       "  )\n"
@@ -148,15 +148,15 @@ std::string for_zsh() {
       const bool is_repeated = option.kind == "Each" || option.kind == "List";
       for (const std::string& name : {option.long_name(), option.short_name()}) {
         if (!name.empty()) {
-          script += " \\\n        " + quoted((is_repeated ? "*" : "") + name + "[" +
-                                             zsh_text(option.help) + "]" + value);
+          script += " \\\n        " + shell_quoted((is_repeated ? "*" : "") + name + "[" +
+                                                   zsh_text(option.help) + "]" + value);
         }
       }
     }
     if (verb.word == "checks") {
       script += " \\\n        '1:check:($(tailproof checks 2>/dev/null | cut -d\" \" -f1))'";
     } else if (verb.word == "completions") {
-      script += " \\\n        '1:shell:(" + joined(known_shells()) + ")'";
+      script += " \\\n        '1:shell:(" + spaced(known_shells()) + ")'";
     } else {
       script += " \\\n        '*:path:_files'";
     }
@@ -175,7 +175,7 @@ std::string for_fish() {
   script += "complete -c tailproof -n __fish_use_subcommand -l version -d 'print the version'\n";
   for (const VerbHelp& verb : described_verbs()) {
     script += "complete -c tailproof -f -n __fish_use_subcommand -a " + verb.word + " -d " +
-              quoted(verb.summary) + "\n";
+              shell_quoted(verb.summary) + "\n";
   }
   for (const VerbHelp& verb : described_verbs()) {
     const std::string seen =
@@ -186,18 +186,18 @@ std::string for_fish() {
         script += " -s " + option.short_name().substr(1);
       }
       if (!option.words.empty()) {
-        script += " -x -a " + quoted(joined(option.words));
+        script += " -x -a " + shell_quoted(spaced(option.words));
       } else if (option.kind == "List") {
         script += " -x -a \"(tailproof checks 2>/dev/null | string split -f1 ' ')\"";
       } else if (option.takes_value()) {
         script += " -r";
       }
-      script += " -d " + quoted(option.help) + "\n";
+      script += " -d " + shell_quoted(option.help) + "\n";
     }
     if (verb.word == "checks") {
       script += seen + "-f -a \"(tailproof checks 2>/dev/null | string split -f1 ' ')\"\n";
     } else if (verb.word == "completions") {
-      script += seen + "-f -a " + quoted(joined(known_shells())) + "\n";
+      script += seen + "-f -a " + shell_quoted(spaced(known_shells())) + "\n";
     }
   }
   return script;

@@ -10,8 +10,6 @@
 namespace tailproof {
 namespace {
 
-std::string quoted(std::string_view text) { return '"' + std::string(text) + '"'; }
-
 Day margin_days(const Margins& margins, Precision precision) {
   switch (precision) {
     case Precision::kDay:

@@ -18,8 +18,6 @@ constexpr std::int64_t kMostYears = 4'000'000'000'000'000;
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_qualifier(char c) { return c == '?' || c == '~' || c == '%'; }
 
-std::string quoted(std::string_view text) { return '"' + std::string(text) + '"'; }
-
 struct Qualifier {
   bool approximate = false;
   bool uncertain = false;

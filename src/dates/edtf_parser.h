@@ -9,6 +9,8 @@
 
 namespace tailproof {
 
+inline std::string quoted(std::string_view text) { return '"' + std::string(text) + '"'; }
+
 /// Days and qualification of one date: what stands on one side of "/" or between two commas.
 struct EdtfPiece {
   DaySet days;

@@ -9,10 +9,10 @@ namespace tailproof {
 namespace {
 
 // More digits than this are no serial number and would not fit.
-constexpr std::size_t kMostDigits = 18;
+constexpr std::size_t kMostRangeDigits = 18;
 
 std::optional<std::uint64_t> number_of(std::string_view digits) {
-  if (digits.empty() || digits.size() > kMostDigits) return std::nullopt;
+  if (digits.empty() || digits.size() > kMostRangeDigits) return std::nullopt;
   std::uint64_t number = 0;
   for (char c : digits) {
     if (!is_digit(c)) return std::nullopt;
@@ -58,7 +58,7 @@ std::string ClosedRanges::add(std::string_view range) {
 
   const auto low = number_of(std::string_view(first).substr(begin, first_end - begin));
   const auto high = number_of(std::string_view(last).substr(begin, last_end - begin));
-  if (std::max(first_end, last_end) - begin > kMostDigits) {
+  if (std::max(first_end, last_end) - begin > kMostRangeDigits) {
     return "has a number of more than 18 digits, which is no serial; write it shorter";
   }
   if (!low || !high ||

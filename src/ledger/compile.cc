@@ -234,10 +234,6 @@ class Witnesses {
   std::uint32_t first_card_ = 0, last_card_ = 0;
 };
 
-struct CloseDatabase {
-  void operator()(sqlite3* handle) const { sqlite3_close(handle); }
-};
-
 class CompiledFile {
  public:
   explicit CompiledFile(const std::string& path) {

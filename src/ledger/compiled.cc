@@ -28,10 +28,6 @@ std::int32_t number_of(sqlite3* handle, const char* pragma) {
   return sqlite3_column_int(row.get(), 0);
 }
 
-struct CloseDatabase {
-  void operator()(sqlite3* handle) const { sqlite3_close(handle); }
-};
-
 constexpr const char* kDamaged =
     "is damaged; compile the ledger again with tailproof audit --compile";
 

@@ -19,7 +19,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-Failure failure(const std::string& file, std::string message) {
+Failure failure_of(const std::string& file, std::string message) {
   return Failure{{file, 0, 0, std::move(message), false}};
 }
 
@@ -40,9 +40,9 @@ class FolderSource : public TableSource {
     const std::string file = (folder_ / "ledger.toml").string();
     std::error_code error;
     if (!fs::exists(file, error)) {
-      return failure(folder_.string(),
-                     "has no ledger.toml; a ledger is a folder of tables with that file, in "
-                     "which one line will do: title = \"My ledger\"");
+      return failure_of(folder_.string(),
+                        "has no ledger.toml; a ledger is a folder of tables with that file, in "
+                        "which one line will do: title = \"My ledger\"");
     }
     return settings_in(file);
   }
@@ -136,19 +136,20 @@ class DatabaseSource : public TableSource {
 Result<std::unique_ptr<TableSource>> open_source(const std::string& path) {
   std::error_code error;
   const fs::file_status status = fs::status(path, error);
-  if (!fs::exists(status)) return failure(path, "no such ledger; name a folder or an SQLite file");
+  if (!fs::exists(status))
+    return failure_of(path, "no such ledger; name a folder or an SQLite file");
   if (fs::is_directory(status)) {
     return std::unique_ptr<TableSource>(std::make_unique<FolderSource>(path));
   }
   // A pipe would be waited for, and a device has no tables.
   if (!fs::is_regular_file(status)) {
-    return failure(path, "is no ledger; name a folder with ledger.toml or an SQLite file");
+    return failure_of(path, "is no ledger; name a folder with ledger.toml or an SQLite file");
   }
   Result<SqliteFile> file = SqliteFile::open(path);
   if (!file) return Failure{file.error()};
   auto database = std::make_unique<DatabaseSource>(path, std::move(file).value());
   if (!database->has_any_table()) {
-    return failure(path, "is a database without any table of a ledger; name another file");
+    return failure_of(path, "is a database without any table of a ledger; name another file");
   }
   return std::unique_ptr<TableSource>(std::move(database));
 }

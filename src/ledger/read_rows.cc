@@ -12,7 +12,7 @@ namespace {
 constexpr std::size_t kAbsent = static_cast<std::size_t>(-1);
 
 // Cells of any length may stand in a message; only the beginning of a long one helps.
-std::string quoted(std::string_view cell) {
+std::string shown_cell(std::string_view cell) {
   constexpr std::size_t kShown = 60;
   std::size_t end = std::min(cell.size(), kShown);
   while (end < cell.size() && end > 0 && (static_cast<unsigned char>(cell[end]) & 0xC0u) == 0x80u) {
@@ -127,11 +127,11 @@ std::optional<Binding<Row>> bind_header(const RowSource& source, const ReadConte
     const std::uint32_t at_column = source.place(at).column;
     if (slot == nullptr) {
       context.remark(1, at_column,
-                     "column " + quoted(header[at]) + " is none of this table and is ignored" +
+                     "column " + shown_cell(header[at]) + " is none of this table and is ignored" +
                          perhaps_meant(name, columns_still_free<Row>(header)));
     } else if (*slot != kAbsent) {
       context.complain(1, at_column,
-                       "column " + quoted(name) +
+                       "column " + shown_cell(name) +
                            " stands twice in the header; the first is used, rename or remove one");
     } else {
       *slot = at;
@@ -165,7 +165,7 @@ std::string assign_cell(Row& row, const Column<Row>& column, std::string_view ce
     }
     std::string word = folded_name(cell);
     if (std::find(column.words.begin(), column.words.end(), word) == column.words.end()) {
-      return quoted(cell) + " is not known here; write " + words_in_prose(column.words);
+      return shown_cell(cell) + " is not known here; write " + words_in_prose(column.words);
     }
     row.*column.text = std::move(word);
     return "";
@@ -182,7 +182,7 @@ std::string assign_cell(Row& row, const Column<Row>& column, std::string_view ce
   }
   const Result<Edtf> parsed = Edtf::parse(cell, context.hemisphere);
   if (!parsed) {
-    return quoted(cell) + " is no EDTF date (" + parsed.error().message +
+    return shown_cell(cell) + " is no EDTF date (" + parsed.error().message +
            "); write 1942-10-09, 1942-10~ or 1942-02/1942-07, or leave it empty";
   }
   *date = context.dates.emplace(std::string(cell), parsed.value()).first->second;
@@ -275,7 +275,7 @@ std::vector<Row> read_rows(RowSource& source, const ReadContext& context) {
     const std::uint32_t other = by_key->first_with_key_of(own);
     if (other == own) continue;
     rows.pop_back();
-    complain_at(key_cell, quoted(cell_at(key_cell)) + " has a row already, in line " +
+    complain_at(key_cell, shown_cell(cell_at(key_cell)) + " has a row already, in line " +
                               std::to_string(rows[other].row.line) +
                               "; this one is left out, merge or rename them");
   }

@@ -5,7 +5,7 @@
 namespace tailproof {
 namespace {
 
-constexpr std::size_t kMostDigits = 9;
+constexpr std::size_t kMostRunDigits = 9;
 
 }  // namespace
 
@@ -22,9 +22,9 @@ std::vector<SerialRun> runs_of(std::string_view serial) {
     std::size_t end = at;
     std::int64_t number = 0;
     for (; end < serial.size() && is_digit(serial[end]); ++end) {
-      if (end - at < kMostDigits) number = number * 10 + (serial[end] - '0');
+      if (end - at < kMostRunDigits) number = number * 10 + (serial[end] - '0');
     }
-    if (end - at <= kMostDigits) {
+    if (end - at <= kMostRunDigits) {
       runs.push_back(
           {std::string(serial.substr(0, at)), std::string(serial.substr(end)), number, end - at});
     }

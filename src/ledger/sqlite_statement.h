@@ -14,6 +14,10 @@ struct FinalizeStatement {
 };
 using Statement = std::unique_ptr<sqlite3_stmt, FinalizeStatement>;
 
+struct CloseDatabase {
+  void operator()(sqlite3* handle) const { sqlite3_close(handle); }
+};
+
 /// Null when the file has nothing of the kind.
 inline Statement prepare(sqlite3* handle, const std::string& sql) {
   sqlite3_stmt* statement = nullptr;

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <limits>
 
+#include "source/ascii.h"
+
 namespace tailproof::lsp {
 
 namespace {
@@ -10,26 +12,18 @@ namespace {
 constexpr std::string_view kLength = "content-length:";
 constexpr std::string_view kType = "content-type:";
 constexpr std::size_t kMostHeaderBytes = 4096;
-constexpr std::size_t kNone = std::string::npos;
-
-std::string lower(std::string_view text) {
-  std::string out(text);
-  std::transform(out.begin(), out.end(), out.begin(), [](char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  });
-  return out;
-}
+constexpr std::size_t kNotFound = std::string::npos;
 
 std::string_view trimmed(std::string_view text) {
   const std::size_t begin = text.find_first_not_of(" \t\r");
-  if (begin == kNone) return {};
+  if (begin == kNotFound) return {};
   return text.substr(begin, text.find_last_not_of(" \t\r") - begin + 1);
 }
 
 /// Digits alone; the largest number there is when they name a larger one.
 std::optional<std::size_t> length_of(std::string_view digits) {
   constexpr std::size_t kMost = std::numeric_limits<std::size_t>::max();
-  if (digits.empty() || digits.find_first_not_of("0123456789") != kNone) return std::nullopt;
+  if (digits.empty() || digits.find_first_not_of("0123456789") != kNotFound) return std::nullopt;
   std::size_t length = 0;
   for (const char digit : digits) {
     const auto value = static_cast<std::size_t>(digit - '0');
@@ -42,7 +36,7 @@ std::optional<std::size_t> length_of(std::string_view digits) {
 /// Whether the header names UTF-8, by whichever spelling, or nothing.
 bool is_utf8_type(std::string_view type) {
   const std::size_t at = type.find("charset=");
-  if (at == kNone) return true;
+  if (at == kNotFound) return true;
   std::string_view charset = type.substr(at + 8);
   charset = trimmed(charset.substr(0, charset.find(';')));
   return charset == "utf-8" || charset == "utf8" || charset == "\"utf-8\"";
@@ -50,11 +44,11 @@ bool is_utf8_type(std::string_view type) {
 
 /// The end of the header's lines: behind the empty one.
 std::size_t header_end(std::string_view bytes) {
-  for (std::size_t line = bytes.find('\n'); line != kNone; line = bytes.find('\n', line + 1)) {
+  for (std::size_t line = bytes.find('\n'); line != kNotFound; line = bytes.find('\n', line + 1)) {
     if (bytes.substr(line + 1).starts_with("\n")) return line + 2;
     if (bytes.substr(line + 1).starts_with("\r\n")) return line + 3;
   }
-  return kNone;
+  return kNotFound;
 }
 
 }  // namespace
@@ -84,7 +78,7 @@ std::optional<Frame> Framer::read_header() {
   std::string_view rest = std::string_view(bytes_).substr(at_);
   if (is_lost_) {
     const std::size_t found = lower(rest).find(kLength);
-    if (found == kNone) {
+    if (found == kNotFound) {
       // It may have begun with the last bytes.
       drop(rest.size() - std::min(rest.size(), kLength.size() - 1));
       return std::nullopt;
@@ -94,7 +88,7 @@ std::optional<Frame> Framer::read_header() {
     rest = std::string_view(bytes_).substr(at_);
   }
   const std::size_t end = header_end(rest.substr(0, kMostHeaderBytes));
-  if (end == kNone) {
+  if (end == kNotFound) {
     if (rest.size() < kMostHeaderBytes) return std::nullopt;
     is_lost_ = true;
     drop(kLength.size());  // or this header would be found again

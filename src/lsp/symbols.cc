@@ -9,7 +9,7 @@ namespace tailproof::lsp {
 namespace {
 
 constexpr int kSymbolKind = 19;  // Object: there is none for a picture
-constexpr std::size_t kMostBytes = 80;
+constexpr std::size_t kMostTitleBytes = 80;
 
 struct Figure {
   const Block* first = nullptr;
@@ -18,10 +18,10 @@ struct Figure {
 
 /// The first words of a text, whole ones.
 std::string first_words(std::string_view text) {
-  if (text.size() <= kMostBytes) return std::string(text);
-  std::size_t end = text.rfind(' ', kMostBytes);
+  if (text.size() <= kMostTitleBytes) return std::string(text);
+  std::size_t end = text.rfind(' ', kMostTitleBytes);
   if (end == std::string_view::npos) {
-    end = kMostBytes;
+    end = kMostTitleBytes;
     while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end;
   }
   return std::string(text.substr(0, end)) + " \xE2\x80\xA6";

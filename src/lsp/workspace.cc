@@ -19,7 +19,7 @@ namespace {
 // everybody wait.
 constexpr std::size_t kMostFiles = 5000;
 constexpr std::size_t kMostEntries = 50000;
-constexpr std::uintmax_t kMostBytes = std::uintmax_t{64} << 20U;
+constexpr std::uintmax_t kMostFileBytes = std::uintmax_t{64} << 20U;
 
 constexpr std::array<std::string_view, 7> kExtensions = {".xml",      ".dbk", ".docbook", ".md",
                                                          ".markdown", ".txt", ".csv"};
@@ -45,7 +45,7 @@ bool is_vast(const std::string& folder) {
   return false;
 }
 
-bool contains(const std::vector<std::string>& list, const std::string& word) {
+bool is_among(const std::vector<std::string>& list, const std::string& word) {
   return std::find(list.begin(), list.end(), word) != list.end();
 }
 
@@ -104,7 +104,7 @@ void Workspace::close(const std::string& path) {
 
 void Workspace::changed(const std::string& path) {
   for (const auto& [key, collection] : collections_) {
-    if (contains(collection->files(), path) || collection->run().sources.find(path)) {
+    if (is_among(collection->files(), path) || collection->run().sources.find(path)) {
       collection->text_changed(path);
     }
   }
@@ -226,7 +226,7 @@ std::vector<std::string> Workspace::files_of(const Base& base) {
     bytes += error ? 0 : size;
     files.push_back(path);
   }
-  is_too_much = is_too_much || files.size() > kMostFiles || bytes > kMostBytes;
+  is_too_much = is_too_much || files.size() > kMostFiles || bytes > kMostFileBytes;
   if (is_too_much) {
     notice(
         "the workspace is too large to be read as one author's manuscripts; only those that are "
@@ -234,7 +234,7 @@ std::vector<std::string> Workspace::files_of(const Base& base) {
     files.clear();
   }
   for (const std::string& path : open) {
-    if (!contains(files, path)) files.push_back(path);
+    if (!is_among(files, path)) files.push_back(path);
   }
   std::sort(files.begin(), files.end());
   return files;
@@ -263,7 +263,7 @@ void Workspace::arrange() {
     } else {
       files = files_of(base);
     }
-    if (contains(files, path) && !base.ledger.empty()) {
+    if (is_among(files, path) && !base.ledger.empty()) {
       files_of_key[key] = files;
     } else {
       key += "\n" + path;
@@ -303,7 +303,7 @@ std::vector<const Collection*> Workspace::collections() const {
 }
 
 void Workspace::notice(const std::string& words) {
-  if (contains(told_, words)) return;
+  if (is_among(told_, words)) return;
   told_.push_back(words);
   notices_.push_back(words);
 }

@@ -10,8 +10,6 @@
 namespace tailproof {
 namespace {
 
-constexpr std::string_view kBlanks = " \t\r\n";
-
 // A reference that only a reader of text can use: markup or a file instead of characters.
 bool brings_markup(const XmlEntity* entity) {
   return entity != nullptr && (entity->has_markup || entity->is_external);
@@ -308,7 +306,7 @@ bool DocBookReader::has_text(pugi::xml_node node, const XmlOrigin& origin) const
     }
     if (child.type() != pugi::node_pcdata) continue;
     const std::string_view text = child.value();
-    const std::size_t first = text.find_first_not_of(kBlanks);
+    const std::size_t first = text.find_first_not_of(kXmlBlanks);
     if (first == std::string_view::npos) continue;
     const std::size_t length = text[first] == '&' ? reference_length(text.substr(first)) : 0;
     if (length == 0 || !brings_markup(entity(text.substr(first + 1, length - 2), origin))) {

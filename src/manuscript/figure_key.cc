@@ -1,10 +1,11 @@
 #include "tailproof/figure_key.h"
 
 #include <algorithm>
-#include <cctype>
 #include <map>
 #include <set>
 #include <utility>
+
+#include "source/ascii.h"
 
 namespace tailproof {
 namespace {
@@ -36,12 +37,9 @@ int roman(std::string_view text) {
   return value;
 }
 
-bool is_digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
-bool is_alpha(char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; }
-
 // "60", "A.1": no word says of which series it is.
 bool is_bare(std::string_view label) {
-  if (label.size() > 2 && is_alpha(label[0]) && label[1] == '.') label.remove_prefix(2);
+  if (label.size() > 2 && is_letter(label[0]) && label[1] == '.') label.remove_prefix(2);
   return !label.empty() && is_digit(label.front());
 }
 
@@ -53,7 +51,7 @@ std::vector<FigureKey> figure_keys(std::string_view text) {
     return static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
   });
   std::size_t at = 0;
-  while (at < folded.size() && is_alpha(folded[at])) ++at;
+  while (at < folded.size() && is_letter(folded[at])) ++at;
   // "A.1", without a word: of an appendix.
   if (at == 1 && folded.size() > 2 && folded[1] == '.' && is_digit(folded[2])) at = 0;
   const std::string word = folded.substr(0, at);
@@ -70,14 +68,14 @@ std::vector<FigureKey> figure_keys(std::string_view text) {
       }
       std::string number = folded.substr(at, end - at);
       // "3a", but not the "a" of "3 and".
-      const bool has_letter = end < folded.size() && is_alpha(folded[end]) &&
-                              (end + 1 == folded.size() || !is_alpha(folded[end + 1]));
+      const bool has_letter = end < folded.size() && is_letter(folded[end]) &&
+                              (end + 1 == folded.size() || !is_letter(folded[end + 1]));
       if (has_letter) number += folded[end++];
       labels.push_back({series, number});
       at = end;
-    } else if (is_alpha(folded[at])) {
+    } else if (is_letter(folded[at])) {
       std::size_t end = at;
-      while (end < folded.size() && is_alpha(folded[end])) ++end;
+      while (end < folded.size() && is_letter(folded[end])) ++end;
       const int number = roman(std::string_view(folded).substr(at, end - at));
       // "A.1", "A1": the first of the appendix A. The numbers of a chapter ("II.3") read as digits.
       const std::size_t point = end < folded.size() && folded[end] == '.' ? end + 1 : end;

@@ -13,13 +13,6 @@ namespace tailproof {
 namespace {
 
 bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\f'; }
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
-std::string lower(std::string_view text) {
-  std::string out;
-  for (const char c : text) out.push_back(lower(c));
-  return out;
-}
 
 template <std::size_t N>
 bool is_one_of(std::string_view name, const std::array<std::string_view, N>& names) {

@@ -8,9 +8,8 @@
 namespace tailproof {
 namespace {
 
-bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
+bool is_space(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
 bool is_roman(char c) { return std::string_view("IVXLC").find(c) != std::string_view::npos; }
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
 struct LabelWord {
   std::string_view lower;
@@ -67,7 +66,7 @@ class LabelScanner {
     return at_ + ahead < text_.size() ? text_[at_ + ahead] : '\0';
   }
   void skip_blanks() {
-    while (at_ < text_.size() && is_blank(text_[at_])) ++at_;
+    while (at_ < text_.size() && is_space(text_[at_])) ++at_;
   }
 
   template <std::size_t N>
@@ -119,7 +118,7 @@ class LabelScanner {
     if (rest.empty()) return true;
     if (std::string_view(".:)]|").find(rest[0]) != std::string_view::npos) return true;
     if (rest.starts_with("\u2013") || rest.starts_with("\u2014")) return true;
-    return rest[0] == '-' && (rest.size() == 1 || rest[1] == '-' || is_blank(rest[1]));
+    return rest[0] == '-' && (rest.size() == 1 || rest[1] == '-' || is_space(rest[1]));
   }
 
   std::string_view text_;

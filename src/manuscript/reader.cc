@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "manuscript/readers.h"
+#include "source/ascii.h"
 
 namespace tailproof {
 namespace {
@@ -22,14 +23,6 @@ constexpr FormatWord kExtensions[] = {
     {"csv", Format::kCaptionList},
 };
 constexpr std::size_t kLookedAt = 1U << 16U;  // enough of a file to tell its format
-
-std::string lower(std::string_view text) {
-  std::string out(text);
-  std::transform(out.begin(), out.end(), out.begin(), [](char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  });
-  return out;
-}
 
 std::string extension(std::string_view path) {
   const std::size_t slash = path.find_last_of('/');

@@ -15,15 +15,15 @@
 #include "manuscript/readers.h"
 #include "manuscript/table_captions.h"
 #include "manuscript/text_lines.h"
+#include "source/ascii.h"
 
 namespace tailproof {
 namespace {
 
 constexpr std::string_view kSoftHyphen = "\xC2\xAD";
 
-bool is_small(char c) { return c >= 'a' && c <= 'z'; }
 bool is_word_byte(char c) {
-  return is_small(c) || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+  return is_lower(c) || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
          static_cast<unsigned char>(c) >= 0x80;
 }
 
@@ -206,7 +206,7 @@ class TextReader {
   }
 
   bool is_broken_word(std::string_view line, std::string_view next) {
-    if (!is_small(line[line.size() - 2]) || !is_small(next[0])) return false;
+    if (!is_lower(line[line.size() - 2]) || !is_lower(next[0])) return false;
     std::size_t begin = line.size() - 1;
     while (begin > 0 && is_word_byte(line[begin - 1])) --begin;
     std::size_t end = 0;

@@ -9,21 +9,12 @@
 namespace tailproof {
 namespace {
 
-constexpr std::string_view kBlanks = " \t\v";
+constexpr std::string_view kLineBlanks = " \t\v";
 constexpr std::size_t kLongestTitle = 70;
 constexpr std::uint32_t kTabWidth = 8;
 
-bool is_small(char c) { return c >= 'a' && c <= 'z'; }
-char lower(char c) { return is_upper(c) ? static_cast<char>(c - 'A' + 'a') : c; }
-
 bool is_all_of(std::string_view text, std::string_view characters) {
   return !text.empty() && text.find_first_not_of(characters) == std::string_view::npos;
-}
-
-std::string lower(std::string_view text) {
-  std::string out;
-  for (const char c : text) out.push_back(lower(c));
-  return out;
 }
 
 constexpr std::array<std::string_view, 20> kNumberWords = {
@@ -62,11 +53,11 @@ std::vector<std::uint32_t> columns_of(std::string_view line) {
 }  // namespace
 
 bool TextLine::is_blank() const {
-  return text.find_first_not_of(kBlanks) == std::string_view::npos;
+  return text.find_first_not_of(kLineBlanks) == std::string_view::npos;
 }
 
 std::uint32_t TextLine::indent() const {
-  const std::size_t first = text.find_first_not_of(kBlanks);
+  const std::size_t first = text.find_first_not_of(kLineBlanks);
   return first == std::string_view::npos ? 0 : columns_of(text.substr(0, first)).back();
 }
 
@@ -87,20 +78,20 @@ std::vector<TextLine> split_lines(std::string_view bytes, std::uint32_t begin) {
 }
 
 std::string_view trim_blanks(std::string_view text) {
-  const std::size_t begin = text.find_first_not_of(kBlanks);
+  const std::size_t begin = text.find_first_not_of(kLineBlanks);
   if (begin == std::string_view::npos) return {};
-  return text.substr(begin, text.find_last_not_of(kBlanks) - begin + 1);
+  return text.substr(begin, text.find_last_not_of(kLineBlanks) - begin + 1);
 }
 
 bool is_all_capitals(std::string_view line) {
   const auto capitals = std::count_if(line.begin(), line.end(), is_upper);
   const auto digits = std::count_if(line.begin(), line.end(), is_digit);
-  return capitals >= 4 && capitals > digits && std::none_of(line.begin(), line.end(), is_small);
+  return capitals >= 4 && capitals > digits && std::none_of(line.begin(), line.end(), is_lower);
 }
 
 bool is_chapter_line(std::string_view line) {
   line = trim_blanks(line);
-  const std::size_t space = line.find_first_of(kBlanks);
+  const std::size_t space = line.find_first_of(kLineBlanks);
   if (space == std::string_view::npos || line.size() > 2 * kLongestTitle) return false;
   const std::string word = lower(line.substr(0, space));
   if (word != "chapter" && word != "part" && word != "appendix") return false;
@@ -112,7 +103,7 @@ bool is_chapter_line(std::string_view line) {
   // "Chapter Four tells ..." is prose: a title has its own capital or a mark before it.
   const bool is_marked = rest[end] == '.' || rest[end] == ':';
   const char first = title[0];
-  return !title.ends_with('.') && (is_marked || !is_small(first));
+  return !title.ends_with('.') && (is_marked || !is_lower(first));
 }
 
 bool is_underline(std::string_view line, std::string_view title) {
@@ -158,13 +149,13 @@ bool is_page_furniture(std::string_view line) {
   };
   const std::size_t first_end = line.find_first_not_of("0123456789");
   if (first_end > 0 && first_end <= 4) {
-    const std::size_t word = line.find_first_not_of(kBlanks, first_end);
+    const std::size_t word = line.find_first_not_of(kLineBlanks, first_end);
     return word != std::string_view::npos && is_gap(line.substr(first_end, word - first_end));
   }
   const std::size_t last = line.find_last_not_of("0123456789");
   if (last == std::string_view::npos || last + 1 == line.size() || line.size() - last > 5)
     return false;
-  const std::size_t word_end = line.find_last_not_of(kBlanks, last);
+  const std::size_t word_end = line.find_last_not_of(kLineBlanks, last);
   return word_end != std::string_view::npos && is_gap(line.substr(word_end + 1, last - word_end));
 }
 
@@ -194,7 +185,7 @@ std::vector<TextColumn> rule_columns(std::string_view line) {
 std::vector<TextColumn> cut_row(std::string_view line, const std::vector<TextColumn>& columns) {
   const std::vector<std::uint32_t> column = columns_of(line);
   const auto is_blank = [line](std::size_t at) {
-    return at >= line.size() || kBlanks.find(line[at]) != std::string_view::npos;
+    return at >= line.size() || kLineBlanks.find(line[at]) != std::string_view::npos;
   };
   std::vector<TextColumn> cells;
   std::size_t begin = 0;

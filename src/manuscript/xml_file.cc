@@ -11,7 +11,6 @@ namespace {
 
 constexpr unsigned kParseFlags = pugi::parse_cdata | pugi::parse_comments | pugi::parse_pi |
                                  pugi::parse_doctype | pugi::parse_ws_pcdata;
-constexpr std::string_view kBlanks = " \t\r\n";
 
 // Reads the entity declarations of a DOCTYPE's internal subset. Parameter entities, elements and
 // attributes declared there say nothing about text and are passed over.
@@ -47,7 +46,7 @@ class SubsetScanner {
     const std::size_t found = text_.find(what, at_);
     at_ = found == std::string_view::npos ? text_.size() : found + what.size();
   }
-  void skip_blanks() { at_ = std::min(text_.find_first_not_of(kBlanks, at_), text_.size()); }
+  void skip_blanks() { at_ = std::min(text_.find_first_not_of(kXmlBlanks, at_), text_.size()); }
   void skip_declaration() {
     while (at_ < text_.size() && text_[at_] != '>') {
       if (text_[at_] == '"' || text_[at_] == '\'') {

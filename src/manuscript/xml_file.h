@@ -17,6 +17,8 @@
 
 namespace tailproof {
 
+inline constexpr std::string_view kXmlBlanks = " \t\r\n";
+
 /// An entity of the internal subset.
 struct XmlEntity {
   std::string text;    // its replacement text, character references resolved

@@ -117,11 +117,11 @@ void Lexicon::add(LexiconEntry entry, std::string_view phrase) {
 
 namespace {
 
-struct Telling {
+struct TellingList {
   ListName list;
   Said bit;
 };
-constexpr Telling kTellingLists[] = {
+constexpr TellingList kTellingLists[] = {
     {"tells_remains", kSaidRemains},
     {"tells_makers", kSaidMakers},
     {"tells_other_time", kSaidOtherTime},

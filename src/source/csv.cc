@@ -2,10 +2,10 @@
 
 #include <utility>
 
+#include "source/utf8.h"
+
 namespace tailproof {
 namespace {
-
-constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 
 bool is_line_end(char c) { return c == '\n' || c == '\r'; }
 

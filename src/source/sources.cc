@@ -11,7 +11,6 @@
 namespace tailproof {
 namespace {
 
-constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 constexpr std::size_t kCheckpointBytes = 4096;
 constexpr std::size_t kMostBytes = std::numeric_limits<std::uint32_t>::max();
 

@@ -6,7 +6,7 @@ namespace tailproof {
 namespace {
 
 // "from to", a "*" behind when `to` was settled by rule.
-std::string shown(const Spell& spell) {
+std::string ends_of(const Spell& spell) {
   return spell.from.text() + " " + spell.to.text() + (spell.ends_by_rule ? "*" : "");
 }
 
@@ -30,16 +30,16 @@ TEST_CASE("an open history row ends where the next of its role begins") {
   const Ledger ledger = temp.read();
   CHECK(temp.complaints().empty());
   const auto rows = ledger.histories();
-  CHECK(shown(rows[0].spell) == "1941-01-01 1942-02~*");
-  CHECK(shown(rows[1].spell) == "1941-03-01 1943-01-01*");
-  CHECK(shown(rows[2].spell) == "1942-02~ 1942-12-31");
-  CHECK(shown(rows[3].spell) == "1941-06-05 1941-06-05*");
-  CHECK(shown(rows[4].spell) == "1943-01-01 1945-06*");
-  CHECK(shown(rows[5].spell) == "1943-01-01 1944-03-04*");
-  CHECK(shown(rows[6].spell) == "1944-03-04 1944-03-04*");
-  CHECK(shown(rows[7].spell) == "1940-12 1940-12");
-  CHECK(shown(rows[8].spell) == "1944-04-01 1944-05-01");
-  CHECK(shown(rows[9].spell) == "1945-01-01 1945-06*");
+  CHECK(ends_of(rows[0].spell) == "1941-01-01 1942-02~*");
+  CHECK(ends_of(rows[1].spell) == "1941-03-01 1943-01-01*");
+  CHECK(ends_of(rows[2].spell) == "1942-02~ 1942-12-31");
+  CHECK(ends_of(rows[3].spell) == "1941-06-05 1941-06-05*");
+  CHECK(ends_of(rows[4].spell) == "1943-01-01 1945-06*");
+  CHECK(ends_of(rows[5].spell) == "1943-01-01 1944-03-04*");
+  CHECK(ends_of(rows[6].spell) == "1944-03-04 1944-03-04*");
+  CHECK(ends_of(rows[7].spell) == "1940-12 1940-12");
+  CHECK(ends_of(rows[8].spell) == "1944-04-01 1944-05-01");
+  CHECK(ends_of(rows[9].spell) == "1945-01-01 1945-06*");
 }
 
 TEST_CASE("a loss ends what is open, unless the machine was found again") {
@@ -54,10 +54,10 @@ TEST_CASE("a loss ends what is open, unless the machine was found again") {
             "Q2,1943-05-05,,stored,holder,Yard\n"
             "Q3,1941-01-01,,allotted,holder,3 Flight\n");
   const Ledger ledger = temp.read();
-  CHECK(shown(ledger.histories()[0].spell) == "1941-01-01 1942-05-05*");
-  CHECK(shown(ledger.histories()[2].spell) == "1941-01-01 1945*");
-  CHECK(shown(ledger.histories()[4].spell) == "1943-05-05 1945*");
-  CHECK(shown(ledger.histories()[5].spell) == "1941-01-01 ");
+  CHECK(ends_of(ledger.histories()[0].spell) == "1941-01-01 1942-05-05*");
+  CHECK(ends_of(ledger.histories()[2].spell) == "1941-01-01 1945*");
+  CHECK(ends_of(ledger.histories()[4].spell) == "1943-05-05 1945*");
+  CHECK(ends_of(ledger.histories()[5].spell) == "1941-01-01 ");
   CHECK(ledger.histories()[5].spell.possible().last() == kLastDay);
 }
 
@@ -71,10 +71,10 @@ TEST_CASE("history goes on under the other number") {
             "F1,1939-01-01,,allotted,holder,3 Flight\n"
             "R1,1940-10-07,,allotted,holder,9 Flight\n");
   const Ledger ledger = temp.read();
-  CHECK(shown(ledger.histories()[0].spell) == "1939-01-01 1940-10-07*");
-  CHECK(shown(ledger.histories()[1].spell) == "1940-10-07 1943*");
-  CHECK(shown(ledger.identities()[0].spell) == " 1940-07-19*");
-  CHECK(shown(ledger.identities()[1].spell) == " 1943*");
+  CHECK(ends_of(ledger.histories()[0].spell) == "1939-01-01 1940-10-07*");
+  CHECK(ends_of(ledger.histories()[1].spell) == "1940-10-07 1943*");
+  CHECK(ends_of(ledger.identities()[0].spell) == " 1940-07-19*");
+  CHECK(ends_of(ledger.identities()[1].spell) == " 1943*");
 }
 
 TEST_CASE("open codes end at the next code, nicknames with the machine") {
@@ -87,10 +87,10 @@ TEST_CASE("open codes end at the next code, nicknames with the machine") {
             "Q1,Tin Hat,nickname,1942-01,\n"
             "Q1,K-B,code,1943-02-01,\n");
   const Ledger ledger = temp.read();
-  CHECK(shown(ledger.identities()[0].spell) == "1941-01 1945-01-31*");
-  CHECK(shown(ledger.identities()[1].spell) == "1941-02 1943-02-01*");
-  CHECK(shown(ledger.identities()[2].spell) == "1942-01 1945-01-31*");
-  CHECK(shown(ledger.identities()[3].spell) == "1943-02-01 1945-01-31*");
+  CHECK(ends_of(ledger.identities()[0].spell) == "1941-01 1945-01-31*");
+  CHECK(ends_of(ledger.identities()[1].spell) == "1941-02 1943-02-01*");
+  CHECK(ends_of(ledger.identities()[2].spell) == "1942-01 1945-01-31*");
+  CHECK(ends_of(ledger.identities()[3].spell) == "1943-02-01 1945-01-31*");
 }
 
 TEST_CASE("open stations end at the next or when the unit is disbanded; service at the next") {
@@ -105,14 +105,14 @@ TEST_CASE("open stations end at the next or when the unit is disbanded; service 
             "Ada Quill,rank,Master,1942-01-01,\nAda Quill,award,Harbour Star,1941-06-01,\n"
             "Ada Quill,award,Harbour Star,1942-06-01,\n");
   const Ledger ledger = temp.read();
-  CHECK(shown(ledger.stations()[0].spell) == "1943-01-01 1944-12*");
-  CHECK(shown(ledger.stations()[1].spell) == "1941-01-01 1943-01-01*");
-  CHECK(shown(ledger.stations()[2].spell) == "1941-01-01 ");
+  CHECK(ends_of(ledger.stations()[0].spell) == "1943-01-01 1944-12*");
+  CHECK(ends_of(ledger.stations()[1].spell) == "1941-01-01 1943-01-01*");
+  CHECK(ends_of(ledger.stations()[2].spell) == "1941-01-01 ");
   CHECK(ledger.stations_of("3 Flight")[0]->place == "Lask");
-  CHECK(shown(ledger.service()[0].spell) == "1940 1942-01-01*");
-  CHECK(shown(ledger.service()[1].spell) == "1940-02 ");
-  CHECK(shown(ledger.service()[2].spell) == "1942-01-01 ");
-  CHECK(shown(ledger.service()[3].spell) == "1941-06-01 ");
+  CHECK(ends_of(ledger.service()[0].spell) == "1940 1942-01-01*");
+  CHECK(ends_of(ledger.service()[1].spell) == "1940-02 ");
+  CHECK(ends_of(ledger.service()[2].spell) == "1942-01-01 ");
+  CHECK(ends_of(ledger.service()[3].spell) == "1941-06-01 ");
 }
 
 TEST_CASE("an uncertain beginning makes an uncertain end") {
@@ -123,11 +123,11 @@ TEST_CASE("an uncertain beginning makes an uncertain end") {
             "Q1,1942,,allotted,holder,3 Flight\nQ1,1942-06,,allotted,holder,9 Flight\n"
             "Q1,1942-06,,allotted,holder,Yard\n");
   const Ledger ledger = temp.read();
-  CHECK(shown(ledger.histories()[0].spell) == "1942 1942-06*");
+  CHECK(ends_of(ledger.histories()[0].spell) == "1942 1942-06*");
   CHECK(ledger.histories()[0].spell.certain().empty());
   // Two that begin alike do not end each other.
-  CHECK(shown(ledger.histories()[1].spell) == "1942-06 ");
-  CHECK(shown(ledger.histories()[2].spell) == "1942-06 ");
+  CHECK(ends_of(ledger.histories()[1].spell) == "1942-06 ");
+  CHECK(ends_of(ledger.histories()[2].spell) == "1942-06 ");
 }
 
 }  // namespace tailproof

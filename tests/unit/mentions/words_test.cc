@@ -11,7 +11,7 @@ using namespace tailproof;
 
 namespace {
 
-const Grammars& english() {
+const Grammars& english_words() {
   static Complaints complaints;
   static const Grammars grammars =
       Grammars::read({}, {TAILPROOF_TOP "/grammars/en"}, "en", complaints);
@@ -24,10 +24,10 @@ TEST_CASE("tokens with words are those without, however often a spelling returns
   const std::string text =
       "S3001’s letters, “NP-C”, weren't there by May 1943; MAY? No. 14th Sqn... caf\xC3\xA9s "
       "(S3001).";
-  WordTable words(english(), nullptr);
+  WordTable words(english_words(), nullptr);
   for (int round = 0; round < 2; ++round) {
     const auto with = tokenize(text + text, words);
-    const auto without = tokenize(text + text, english());
+    const auto without = tokenize(text + text, english_words());
     REQUIRE(with.size() == without.size());
     for (std::size_t t = 0; t < with.size(); ++t) {
       INFO(text.substr(with[t].begin % text.size(), with[t].end - with[t].begin));
@@ -44,19 +44,19 @@ TEST_CASE("tokens with words are those without, however often a spelling returns
 }
 
 TEST_CASE("a word knows its folded form and the lists that hold it") {
-  WordTable words(english(), nullptr);
+  WordTable words(english_words(), nullptr);
   const std::string text = "OCTOBER Tamblin’s";
   const auto tokens = tokenize(text, words);
   REQUIRE(tokens.size() == 2);
   CHECK(tokens[0].word->folded == "october");
-  CHECK(tokens[0].word->value_in(english().list("month")) == "10");
-  CHECK(tokens[0].word->value_in(english().list("weekday")).empty());
+  CHECK(tokens[0].word->value_in(english_words().list("month")) == "10");
+  CHECK(tokens[0].word->value_in(english_words().list("weekday")).empty());
   CHECK(tokens[0].word->value_in(nullptr).empty());
   CHECK(tokens[1].word->folded == "tamblin's");
 }
 
 TEST_CASE("thousands of spellings are kept apart") {
-  WordTable words(english(), nullptr);
+  WordTable words(english_words(), nullptr);
   std::string text;
   for (int i = 0; i < 20000; ++i) text += "w" + std::to_string(i) + " ";
   const auto tokens = tokenize(text, words);
@@ -76,10 +76,10 @@ TEST_CASE("phrases are found by the numbers of words as by the words themselves"
   phrases.add("white bar", 1);
   phrases.add("cross", 2);
   phrases.add("Tamblin", 3);
-  WordTable words(english(), &phrases);
+  WordTable words(english_words(), &phrases);
   const std::string text = "White bars, crosses, Tamblin's cross; a white cockade";
   const auto with = tokenize(text, words);
-  const auto without = tokenize(text, english());
+  const auto without = tokenize(text, english_words());
   std::vector<PhraseIndex::Hit> one, other;
   std::size_t count = 0;
   for (std::uint32_t t = 0; t < with.size(); ++t) {
