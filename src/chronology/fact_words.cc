@@ -90,6 +90,9 @@ std::string event_fact_in_words(const ChronologyData& data, const TimeFact& fact
   if (relation.least <= kFirstDay && relation.most == 0) words = "before";
   if (relation.least == 0 && relation.most >= kLastDay) words = "after";
   if (words.starts_with("0 to ")) words.replace(0, 5, "at most ");
+  if (relation.least == 0 && relation.most == 0) words = "on the day when";
+  if (relation.least < 0 && relation.most > 0 && relation.most < kLastDay)
+    words = "at most " + days_apart_in_words(relation.most) + " before or after";
   words += " " + told;
   if (fact.is_relation()) return name + " is said to be taken " + words;
   return "taken " + words + days;

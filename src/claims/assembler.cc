@@ -132,6 +132,7 @@ void BlockAssembler::run() {
   settle_transfers();
   mark_said();
   settle_units();
+  hand_on_units();
   if (!groups_.empty()) {
     focus_.serials = is_caption() ? groups_.front().serials : groups_.back().serials;
     if (is_caption() && focus_.serials_of_figure.empty())

@@ -101,6 +101,7 @@ class BlockAssembler : private ScopedReading {
   void make_companies();
   void make_counted_companies();
   [[nodiscard]] bool stands_alone(const Mention& plural) const;
+  [[nodiscard]] bool goes_on_about_machines(const Mention& plural) const;
   void make_plural_pronouns();
   // count_claims.cc
   [[nodiscard]] std::vector<Serials> ranges() const;
@@ -222,6 +223,8 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_of_picture(const TimeLead& lead) const;
   [[nodiscard]] bool is_storied(const Mention& event) const;
   [[nodiscard]] std::optional<TimeLead> lead_before(const Mention& event) const;
+  [[nodiscard]] std::optional<TimeLead> lead_apart(const Mention& event) const;
+  [[nodiscard]] bool is_counted_from_rest(const Mention& date) const;
   [[nodiscard]] bool is_told_on(const Mention& event) const;
   [[nodiscard]] bool tells_between(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] std::optional<TimeLead> lead_behind(const Mention& event) const;
@@ -545,6 +548,8 @@ class BlockAssembler : private ScopedReading {
                         std::string_view role);
   void add_commands_by_noun();
   void add_units_by_noun();
+  void add_same_units();
+  void hand_on_units();
   [[nodiscard]] bool opens_with_unit_noun(std::uint32_t clause, const Mention*& unit) const;
   // unit_people.cc
   [[nodiscard]] bool is_unit_of(const Mention& person, const Mention& unit) const;

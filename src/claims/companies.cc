@@ -107,11 +107,43 @@ bool BlockAssembler::stands_alone(const Mention& plural) const {
   return plural.value == "all" || !next.ends_with("s");
 }
 
+// "X12, X13 and X14 went to 11 Company. They were at Brannet by April": several machines are the
+// subject of the sentence before, so what goes on about "them" is about these, and not about the
+// unit or the one person named there.
+bool BlockAssembler::goes_on_about_machines(const Mention& plural) const {
+  const std::uint32_t sentence = clauses_.sentence_of[plural.first];
+  if (sentence == 0) return false;
+  const bool opens = begin_of_sentence(plural.first) == plural.first;
+  if (!opens && folded(plural.first) != "them") return false;
+  std::size_t machines = 0;
+  std::uint32_t end_of_machines = 0;
+  for (const Group& group : groups_) {
+    if (clauses_.sentence_of[group.first] != sentence - 1 || !group.shown || group.is_either)
+      continue;
+    machines += group.serials.size();
+    end_of_machines = group.last;
+  }
+  const auto stands_there = [&](const Mention& other, std::uint32_t from, std::uint32_t to) {
+    return (other.kind == MentionKind::kPerson || other.kind == MentionKind::kUnit) &&
+           other.first >= from && other.last <= to;
+  };
+  const std::uint32_t begin = begin_of_sentence(end_of_machines > 0 ? end_of_machines - 1 : 0);
+  // "Seen by two men of 9 Company".
+  if (stands_between(end_of_machines, plural.first, "person_noun")) return false;
+  std::size_t people = 0;
+  for (const Mention& other : mentions_.items) {
+    if (stands_there(other, begin, end_of_machines)) return false;
+    const bool is_person = other.kind == MentionKind::kPerson;
+    if (is_person && stands_there(other, begin, plural.first)) ++people;
+  }
+  return machines >= 2 && people < 2;
+}
+
 // "Both", "all three", "they" stand for the machines named before them, in their sentence where it
 // has as many, else so far in the caption or in the sentence before. People and units named since
-// may be meant as well, so that a bare "they" counts only without them.
+// may be meant as well, so that a bare "they" counts only without them, or where it goes on about
+// machines.
 void BlockAssembler::make_plural_pronouns() {
-  std::vector<Group> pronouns;
   for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
     const Mention& cue = mentions_.items[c];
     if (!cue.value.starts_with("all") || !stands_alone(cue)) continue;
@@ -138,7 +170,7 @@ void BlockAssembler::make_plural_pronouns() {
     // "Every one has the owl on the cowling", "ringed discs throughout": of machines, in a caption.
     const bool is_of_machines =
         is_caption() && cue.value == "all each" && folded(cue.first) != "each";
-    if (wanted == 0 && others_meant && !is_of_machines) continue;
+    if (wanted == 0 && others_meant && !is_of_machines && !goes_on_about_machines(cue)) continue;
     Group pronoun;
     const std::uint32_t before = sentence == 0 ? 0 : sentence - 1;
     for (const std::uint32_t from : {sentence, before, is_caption() || has_count ? 0 : before}) {
@@ -150,9 +182,8 @@ void BlockAssembler::make_plural_pronouns() {
     pronoun.first = cue.first;
     pronoun.last = cue.last;
     pronoun.clause = clauses_.clause_of[cue.first];
-    pronouns.push_back(std::move(pronoun));
+    insert_group(std::move(pronoun));
   }
-  for (Group& pronoun : pronouns) insert_group(std::move(pronoun));
 }
 
 }  // namespace tailproof

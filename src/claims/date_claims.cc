@@ -29,6 +29,7 @@ void BlockAssembler::add_date(const Mention& mention) {
     return;
   }
   if (leans && add_date_from_apposition(mention)) return;
+  if (!leans && is_counted_from_rest(mention)) return;
   if (!leans && is_restated(mention)) return;
   if (is_counted_from_picture(mention) || is_counted_from_untold(mention)) return;
   if (value.is_unknown() && !resolved.impossible) return;

@@ -67,7 +67,8 @@ class DateContext {
   bool fill(DateUnit& unit, const DateMention& mention, std::size_t index, bool& inherited);
   bool fill_reference(DateUnit& unit, bool is_told_back, bool& inherited);
   bool fill_named(DateUnit& unit, const Anchor& anchor, const DateMention& mention) const;
-  bool fill_day(DateUnit& unit, bool& inherited);
+  std::optional<Anchor> month_behind(std::size_t index) const;
+  bool fill_day(DateUnit& unit, std::size_t index, bool& inherited);
   bool is_at_start_of_year() const;
   const Anchor* day_before_aside(const Anchor& anchor) const;
   void remember_impossible(const DateMention& mention);

@@ -227,7 +227,35 @@ bool DateContext::fill_weekday(DateUnit& unit, const Anchor& anchor) const {
 }
 
 // "The 14th": of the month spoken of, or of the next when the month has passed that day by far.
-bool DateContext::fill_day(DateUnit& unit, bool& inherited) {
+// "X12, damaged on the 4th and seen under repair on the 20th, Gale Head, March 1941": the date of
+// the picture, where its caption gives one behind.
+std::optional<DateContext::Anchor> DateContext::month_behind(std::size_t index) const {
+  if (!is_caption_ || !local_.empty()) return std::nullopt;
+  const auto& mentions = *mentions_;
+  for (std::size_t i = index + 1; i < mentions.size(); ++i) {
+    const DateMention& date = mentions[i];
+    const bool is_set_off = date.stands_last && date.joint == DateJoint::kNone &&
+                            date.bound == DateBound::kNone &&
+                            date.first.precision <= Precision::kMonth;
+    const bool is_of_picture = date.sentence == mentions[index].sentence || date.opens_sentence;
+    if (!date.is_complete) continue;
+    if (!is_set_off || !is_of_picture) return std::nullopt;
+    return dated_later(i - 1, false);
+  }
+  return std::nullopt;
+}
+
+bool DateContext::fill_day(DateUnit& unit, std::size_t index, bool& inherited) {
+  if (const std::optional<Anchor> behind = month_behind(index);
+      behind && unit.month_ref == DateRef::kNone) {
+    CivilDate date = to_civil(behind->days.last());
+    // "Damaged on the 28th. 3 March 1941": that was before the picture.
+    if (behind->precision == Precision::kDay && unit.day > date.day)
+      date = to_civil(to_day({date.year, date.month, 1}) - 1);
+    unit.year = date.year;
+    unit.month = date.month;
+    return true;
+  }
   const std::optional<Anchor> anchor = anchor_for(Precision::kMonth);
   if (!anchor || anchor->is_doubtful || is_from_another_block(*anchor)) return false;
   constexpr unsigned kFarBack = 10;
@@ -327,7 +355,7 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
     return anchor && !anchor->is_doubtful && fill_weekday(unit, *anchor);
   }
   if (unit.precision == Precision::kDay && unit.month == 0 && !unit.from_easter)
-    return fill_day(unit, inherited);
+    return fill_day(unit, index, inherited);
   std::optional<Anchor> anchor = anchor_for(Precision::kCentury);
   if (unit.ref == DateRef::kSame) {
     // "Lost in 1942; that autumn": of the year just spoken of, when a year was.

@@ -130,6 +130,11 @@ std::optional<TimeLead> BlockAssembler::lead_before(const Mention& event) const 
   std::uint32_t t = event.first;
   while (t > 0 && event.first - t < kReach && clauses_.sentence_of[t - 1] == sentence) {
     const std::uint32_t at = t - 1;
+    // "On the day it was lost", "within a week of its loss".
+    for (const TimeLead& span : mentions_.leads) {
+      if (span.last == t && span.least == -span.most && !span.is_bare)
+        return is_of_picture(span) ? std::optional(span) : std::nullopt;
+    }
     const WordList* words = lexicon_.grammars().list("event_time_word");
     const std::string_view way = words == nullptr ? std::string_view{} : value_in(words, at);
     if (!way.empty()) {
@@ -211,6 +216,39 @@ std::optional<TimeLead> BlockAssembler::lead_behind(const Mention& event) const 
   return found;
 }
 
+// "The wreck of X12, the morning after. She had been lost on 3 May": what ends a part of the
+// caption so is counted from the one thing that the rest of it tells.
+std::optional<TimeLead> BlockAssembler::lead_apart(const Mention& event) const {
+  for (const TimeLead& lead : mentions_.leads) {
+    const bool is_end = lead.last >= mentions_.tokens.size() ||
+                        mentions_.tokens[lead.last].kind == TokenKind::kMark;
+    const bool is_one_way = lead.most <= 0 || lead.least >= 0;
+    if (!is_end || lead.is_bare || !is_one_way ||
+        clauses_.segment_of[lead.first] == clauses_.segment_of[event.first])
+      continue;
+    const bool tells_other =
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kCue && other.role == kEventCue &&
+                 other.first != event.first;
+        });
+    if (!tells_other && is_of_picture(lead)) return lead;
+  }
+  return std::nullopt;
+}
+
+// The same words as a date: they are the picture's by that event, and no date by themselves.
+bool BlockAssembler::is_counted_from_rest(const Mention& date) const {
+  if (!is_caption() || !mentions_.dates[date.payload].first.is_relative()) return false;
+  return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
+    const Mention& event = mentions_.items[c];
+    if (event.role != kEventCue || claim_of_mention_[c] == kNone ||
+        (event.payload & kEventState) != 0)
+      return false;
+    const std::optional<TimeLead> lead = lead_apart(event);
+    return lead && lead->first <= date.first && date.first < lead->last;
+  });
+}
+
 void BlockAssembler::time_picture_by_events() {
   if (!is_caption()) return;
   for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
@@ -218,6 +256,7 @@ void BlockAssembler::time_picture_by_events() {
     if (claim_of_mention_[c] == kNone || (event.payload & kEventState) != 0) continue;
     std::optional<TimeLead> lead = lead_before(event);
     const bool is_before = lead.has_value();
+    if (!lead) lead = lead_apart(event);
     if (!lead) lead = lead_behind(event);
     if (!lead) continue;
     for (const std::uint32_t i : events_of(claim_of_mention_[c])) {

@@ -66,7 +66,7 @@ bool is_same(const Focus& a, const Focus& b) {
   const bool are_same_people =
       a.named_people == b.named_people || (a.named_people != nullptr && b.named_people != nullptr &&
                                            *a.named_people == *b.named_people);
-  return are_same_people && a.serials == b.serials && a.person == b.person &&
+  return are_same_people && a.serials == b.serials && a.units == b.units && a.person == b.person &&
          a.marking == b.marking && a.figure_group == b.figure_group &&
          a.photograph_dates == b.photograph_dates && a.serials_before == b.serials_before &&
          a.serials_of_figure == b.serials_of_figure;

@@ -257,8 +257,11 @@ bool BlockAssembler::add_date_from_apposition(const Mention& leaning) {
   const Mention* day = day_in_apposition(leaning, of->last);
   if (day == nullptr) return false;
   unit.offset = -unit.offset;
-  const Edtf value = shifted(dates_[day->payload].date.days(), unit);
+  Edtf value = shifted(dates_[day->payload].date.days(), unit);
   if (value.is_unknown()) return false;
+  // "The evening before she was lost, 19 November": the day behind may as well be the event's.
+  if (day->first >= of->last && clauses_.sentence_of[day->first] == sentence)
+    value = Edtf::of_days(value.days().unite(dates_[day->payload].date.days()));
   if (of->kind == MentionKind::kOrder) {
     add_date_of(leaning, value, "order", of->value, kNone);
     return true;

@@ -495,6 +495,16 @@ void BlockAssembler::add_places() {
         pattern.tense = Tense::kFormer;
       }
       if (pattern.tense == Tense::kThen && is_where_taken(mention)) subjects = shown_serials();
+      // "Top: KB201 at Sorvau. Bottom: KB202": one view tells nothing of where the other was taken.
+      if (const std::uint32_t item = item_of(mention.first); item != 0) {
+        std::erase_if(subjects, [&](const std::string& serial) {
+          return std::none_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+            return item_of(group.first) == item &&
+                   std::find(group.serials.begin(), group.serials.end(), serial) !=
+                       group.serials.end();
+          });
+        });
+      }
       // "Looking for P302, Nessing Water": where the picture was taken, and not the machine.
       const bool is_of_picture =
           pattern.tense == Tense::kThen && is_where_taken(mention) && shows_nothing_named();

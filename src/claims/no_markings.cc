@@ -79,6 +79,12 @@ bool BlockAssembler::is_other_lettering(const Mention& mention) const {
   const std::uint32_t last = mention.last;
   if (last - mention.first != 1 || !is_in("letters_noun", mention.first)) return false;
   if (is_in("letters_posted", last)) return true;
+  // "The name was painted in small white letters": how something else is written.
+  constexpr std::uint32_t kAdjectives = 3;
+  for (std::uint32_t t = mention.first; t-- > 0 && mention.first - t <= kAdjectives + 1;) {
+    if (mentions_.tokens[t].kind != TokenKind::kWord) break;
+    if (office(t) == "in") return stands_between(begin_of_sentence(t), t, "inscription_noun");
+  }
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   // Behind a surname that opens a bracket, and closing it: whence the print comes.
   const bool is_credit = mention.first > 1 && last < count && word(last) == ")" &&

@@ -516,6 +516,7 @@ void BlockAssembler::add_units() {
   }
   add_commands();
   add_units_by_noun();
+  add_same_units();
 }
 
 // A name that several units bore ("the Dippers", before and after a renaming) is the one's that

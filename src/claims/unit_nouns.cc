@@ -102,6 +102,61 @@ void BlockAssembler::add_units_by_noun() {
   }
 }
 
+// "X13, of the same squadron": that of the caption before, or of what this one has named already.
+void BlockAssembler::add_same_units() {
+  if (!is_caption()) return;
+  const WordList* nouns = lexicon_.grammars().list("unit_word");
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = 2; t + 1 < count; ++t) {
+    if (!is_in("order_same_word", t) || office(t - 1) != "the" || !is_in("same_unit_lead", t - 2))
+      continue;
+    const bool is_any = is_in("any_unit_noun", t + 1);
+    const std::string_view kind = is_any || nouns == nullptr ? "" : value_in(nouns, t + 1);
+    // "The same squadron as X12": said of a machine, and not of what was told before.
+    if ((kind.empty() && !is_any) || (t + 2 < count && is_in("comparing_as", t + 2))) continue;
+    std::vector<std::string> named;
+    for (const Mention& unit : mentions_.items) {
+      if (unit.kind == MentionKind::kUnit && unit.last <= t && (is_any || is_of_kind(unit, kind)))
+        named.assign(1, std::string(unit.value));
+    }
+    const bool is_here = !named.empty();
+    if (!is_here) named = focus_.units;
+    const Unit* row = named.size() == 1 ? ledger_.unit(named.front()) : nullptr;
+    if (row == nullptr || (!is_any && row->kind != kind && !ends_with_word(row->unit, kind)))
+      continue;
+    Mention noun;
+    noun.kind = MentionKind::kUnit;
+    noun.first = t - 1;
+    noun.last = t + 2;
+    noun.begin = mentions_.tokens[noun.first].begin;
+    noun.end = mentions_.tokens[noun.last - 1].end;
+    noun.value = finder_.keep(row->unit);
+    Claim pattern;
+    pattern.value = row->unit;
+    pattern.inherited = !is_here;
+    pattern.why = is_here ? "the unit named before" : "the unit of the caption before";
+    const std::vector<std::string> subjects = machines_of(noun, nullptr);
+    if (subjects.empty()) pattern.subject = figure_subject();
+    add_for_subjects(noun, ClaimKind::kUnit, subjects, pattern);
+  }
+}
+
+// The units that this caption's machines are said to be with then: for "the same squadron" in the
+// next.
+void BlockAssembler::hand_on_units() {
+  std::vector<std::string> units;
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    const Claim& claim = out_[i];
+    const bool is_present =
+        claim.role.empty() || claim.role == "holder" || claim.role == "operator";
+    if (claim.kind == ClaimKind::kUnit && is_present && claim.tense == Tense::kThen &&
+        !claim.negated && !claim.attributed &&
+        std::find(units.begin(), units.end(), claim.value) == units.end())
+      units.push_back(claim.value);
+  }
+  if (is_caption() && !units.empty()) focus_.units = std::move(units);
+}
+
 // "In February the squadron was at Skerra": whether a clause of running text opens with such a
 // noun, and the unit with which the sentence before begins, if it is one of the kind.
 bool BlockAssembler::opens_with_unit_noun(std::uint32_t clause, const Mention*& unit) const {

@@ -63,6 +63,7 @@ class AtomReader {
     read_ends();
     find_tokens();
     drop_ordinal_of_name();
+    drop_unit_gone_to();
     keep_only_year();
     drop_word_behind();
     if (!drop_counted_number()) return std::nullopt;
@@ -400,6 +401,18 @@ class AtomReader {
     find_tokens();
   }
 
+  // "Went on the 12th to the 11th": on a day, and to a unit.
+  void drop_unit_gone_to() {
+    if (!atom_.second || atom_.joint != DateJoint::kRange || has("month") || has("year")) return;
+    const std::size_t day = atom_.first_token;
+    if (day < 2 || words_.coming == nullptr || words_.coming->value_of(word(day - 2)) != "on a day")
+      return;
+    atom_.end = atom_.second_begin = atom_.first_end;
+    atom_.second.reset();
+    atom_.joint = DateJoint::kNone;
+    find_tokens();
+  }
+
   // "1943 June" of a list; but of "in 1943 March flew it" only the year.
   void keep_only_year() {
     if (atom_.needs != "set off" || atom_.next_token >= tokens_.size()) return;
@@ -549,6 +562,9 @@ DateWords::DateWords(const Grammars& grammars)
       no_event(grammars.list("date_no_event")),
       posture(grammars.list("date_posture")),
       span(grammars.list("date_span")),
+      coming(grammars.list("date_coming")),
+      doing(grammars.list("date_doing")),
+      doing_lead(grammars.list("date_doing_lead")),
       starts_of_leads(first_words(lead)),
       starts_of_tails(first_words(tail)) {
   if (lead == nullptr) return;

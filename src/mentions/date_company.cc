@@ -5,6 +5,8 @@
 namespace tailproof {
 namespace {
 
+constexpr unsigned kLastOfMonth = 31;
+
 class CompanyRules {
  public:
   CompanyRules(std::string_view text, const std::vector<Token>& tokens, const DateWords& words)
@@ -44,6 +46,31 @@ class CompanyRules {
     if (atom.needs == "set off") return is_set_off(draft);
     if (mention.first.year || mention.first.year_ref != DateRef::kNone) return true;
     return is_bare_name(draft);
+  }
+
+  // "Came to us from the 12th", "with the 12th until May", "until the 12th took it over": what has
+  // such a number and is joined, left or does something is a unit, and no day.
+  bool is_ordinal_of_unit(const DateDraft& draft) const {
+    if (draft.atom.needs != "day" || draft.mention.first.month != 0) return false;
+    const std::size_t at = token_at(tokens_, draft.mention.begin);
+    if (at == 0 || tokens_[at].sentence_start) return false;
+    const Spelling lead = word(at - 1);
+    const std::size_t next = draft.end_atom.next_token;
+    if (is_in(words_.doing_lead, lead)) {
+      return next + 1 < tokens_.size() && is_in(words_.doing, word(next)) &&
+             tokens_[next + 1].kind != TokenKind::kMark;
+    }
+    const std::string_view way = words_.coming == nullptr ? "" : words_.coming->value_of(lead);
+    if (way == "to it") return true;
+    if (way != "from it") return false;
+    constexpr std::size_t kReach = 8, kReachOfRange = 4;
+    const std::size_t reach = draft.mention.joint == DateJoint::kRange ? kReachOfRange : kReach;
+    for (std::size_t t = at - 1; t-- > 0 && at - t < reach;) {
+      if (tokens_[t].kind == TokenKind::kMark) return false;
+      if (words_.coming->value_of(word(t)) == "verb") return true;
+      if (tokens_[t].sentence_start) return false;
+    }
+    return false;
   }
 
  private:
@@ -177,11 +204,20 @@ class CompanyRules {
     return draft.mention.first.year.value_or(0) % 100 > 31 && !draft.atom.counts;
   }
 
+  // "Under repair from the 12th to the 20th", but "went from the 12th to the 20th".
+  bool is_day_range(const DateDraft& draft) const {
+    const DateMention& mention = draft.mention;
+    return draft.is_from && draft.has_the && mention.joint == DateJoint::kRange &&
+           mention.first.day < mention.second.day && mention.second.day <= kLastOfMonth &&
+           !is_ordinal_of_unit(draft);
+  }
+
   // "on the 14th", and nothing after it that could be the fourteenth of something.
   bool is_day_alone(const DateDraft& draft) const {
-    if (draft.mention.first.day > 31) return false;
-    if (draft.mention.first.month_ref != DateRef::kNone) return true;
+    if (draft.mention.first.day > kLastOfMonth) return false;
+    if (draft.mention.first.month_ref != DateRef::kNone || is_day_range(draft)) return true;
     if (!draft.has_the || draft.company == DateCompany::kNone) return false;
+    if (is_ordinal_of_unit(draft)) return false;
     // "The first", "the second" in words count things far more often than days.
     const bool in_words = tokens_[draft.atom.first_token].kind == TokenKind::kWord;
     if (in_words && draft.mention.first.day <= 3) return false;
@@ -272,6 +308,11 @@ std::size_t token_at(const std::vector<Token>& tokens, std::uint32_t begin) {
       std::lower_bound(tokens.begin(), tokens.end(), begin,
                        [](const Token& token, std::uint32_t at) { return token.begin < at; });
   return static_cast<std::size_t>(found - tokens.begin());
+}
+
+bool is_ordinal_of_unit(const DateDraft& draft, std::string_view text,
+                        const std::vector<Token>& tokens, const DateWords& words) {
+  return CompanyRules(text, tokens, words).is_ordinal_of_unit(draft);
 }
 
 bool has_company(const DateDraft& draft, std::string_view text, const std::vector<Token>& tokens,

@@ -31,6 +31,10 @@ struct DateDraft {
 /// Index of the first token that begins at `begin` or later.
 [[nodiscard]] std::size_t token_at(const std::vector<Token>& tokens, std::uint32_t begin);
 
+/// Whether "the 12th" of the draft is the number of a unit, by the words around it.
+[[nodiscard]] bool is_ordinal_of_unit(const DateDraft& draft, std::string_view text,
+                                      const std::vector<Token>& tokens, const DateWords& words);
+
 /// Whether the draft, now that its neighbours are known, is a date.
 [[nodiscard]] bool has_company(const DateDraft& draft, std::string_view text,
                                const std::vector<Token>& tokens, const DateWords& words);

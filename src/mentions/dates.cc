@@ -269,7 +269,8 @@ class DateFinder {
       take_in(draft, DateJoint::kFrom);
       return true;
     }
-    if (left.first.is_offset()) return false;
+    if (left.first.is_offset() || is_ordinal_of_unit(*pending_, text_, tokens_, words_))
+      return false;
     if (between.size() > 12 || words_.joint == nullptr) return false;
     // A full point after a figure ends the sentence ("in 1944. Until April"); after letters it may
     // abbreviate.
@@ -485,6 +486,7 @@ class DateFinder {
       mention.leans_on_event = draft.atom.may_lean && !mention.ends_its_phrase;
     }
     const std::size_t after = draft.end_atom.next_token;
+    mention.stands_last = after >= tokens_.size() || tokens_[after].kind == TokenKind::kMark;
     mention.is_before_happening = mention.first.season != 0 && !mention.first.year &&
                                   after < tokens_.size() && is_in(words_.happening, word(after));
     mention.is_as_spoken =

@@ -116,6 +116,7 @@ struct DateMention {
   bool leans_on_event = false;
   /// "The day after, it rained": nothing follows that they could lean on.
   bool ends_its_phrase = false;
+  bool stands_last = false;  // a mark stands behind it, or nothing
   /// "By next summer", as somebody speaks in the story: it does not move the story on.
   bool is_as_spoken = false;
   bool is_put_off_to = false;  // "not ... until June": what is denied before happened then

@@ -465,6 +465,14 @@ void BlockFinder::find_events() {
     const std::string_view what = match.text_of("what", text_);
     const WordList* harmless = lexicon_.grammars().list("event_no_obstacle");
     if (!what.empty() && harmless != nullptr && !harmless->value_of(what).empty()) continue;
+    // "Being bombed up", and not "bombed".
+    const WordList* undone = lexicon_.grammars().list("event_undone");
+    const std::uint32_t behind = token_at(match.end);
+    if (undone != nullptr && behind > 0 && behind < result_.tokens.size()) {
+      const std::uint32_t begin = result_.tokens[behind - 1].begin;
+      if (!undone->value_of(text_.substr(begin, result_.tokens[behind].end - begin)).empty())
+        continue;
+    }
     const auto length = static_cast<std::uint32_t>(said.size());
     Mention& mention =
         add(MentionKind::kCue, match.begin, said.empty() ? match.end : match.begin + length);

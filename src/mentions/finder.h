@@ -69,6 +69,7 @@ class BlockFinder {
   [[nodiscard]] CountBefore longer_length_before(std::uint32_t end) const;
   [[nodiscard]] bool is_in(ListName list, std::uint32_t token) const;
   bool read_length(const PatternMatch& lead, OrderMention& order, std::uint32_t& first) const;
+  bool read_span(OrderMention& order, std::uint32_t first) const;
   bool read_lead(const PatternMatch& lead, OrderMention& order, std::uint32_t& first) const;
   [[nodiscard]] std::string other_picture(std::uint32_t token, bool* is_event = nullptr) const;
   [[nodiscard]] std::string other_picture_before(std::uint32_t lead) const;

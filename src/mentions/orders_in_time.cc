@@ -214,11 +214,23 @@ bool BlockFinder::has_word_for_taking(std::uint32_t token) const {
   return false;
 }
 
+// "The day of", "the week in which": within so many days of what follows.
+bool BlockFinder::read_span(OrderMention& order, std::uint32_t first) const {
+  if (first == 0 || !is_in("order_definite", first - 1)) return false;
+  const WordList* spans = lexicon_.grammars().list("order_span");
+  const std::vector<Day> numbers = numbers_in(value_in(spans, first));
+  if (numbers.size() != 1) return false;
+  point(order, "within", 0, numbers.front());
+  order.words = "within " + std::string(folded(first)) + " of";
+  return true;
+}
+
 bool BlockFinder::read_lead(const PatternMatch& lead, OrderMention& order,
                             std::uint32_t& first) const {
   const std::uint32_t last = token_at(lead.end);
   const WordList* outings = lexicon_.grammars().list("order_outing");
-  if (!lead.text_of("unit", text_).empty()) return read_length(lead, order, first);
+  if (!lead.text_of("unit", text_).empty() && read_length(lead, order, first)) return true;
+  if (is_in("order_span", first)) return read_span(order, first);
   if (const Spelling bare = lead.value_of("bare", text_); !bare.empty()) {
     const std::vector<Day> numbers = numbers_in(bare);
     if (numbers.size() != 2) return false;
@@ -273,7 +285,9 @@ void BlockFinder::find_orders_in_time() {
     if (order.other.empty()) {
       const std::string direction =
           std::string(lead.value_of("direction", text_)).append(lead.value_of("bare", text_));
-      if (direction.starts_with("before") || direction.starts_with("after")) {
+      const bool is_span = is_in("order_span", token_at(lead.begin));
+      if (is_span || direction.starts_with("before") || direction.starts_with("after") ||
+          direction == "of") {
         result_.leads.push_back(
             {first, last, order.least, order.most, direction.ends_with("bare")});
       }

@@ -91,7 +91,7 @@ const Row kRows[] = {
      {}},
     {"three days after its loss, and the day",
      "All that was found of KB202 three days after the loss, 2 August 1943.",
-     {"date 1943-07-30 @KB202 of event", "date 1943-08-02 @Fig. 1 of photograph"},
+     {"date [1943-07-30,1943-08-02] @KB202 of event", "date 1943-08-02 @Fig. 1 of photograph"},
      {}},
     {"years counted to the month that the sentence has given",
      "The yard closed in October 1943, fourteen years after the treaty.",
