@@ -250,14 +250,10 @@ void apply(const CheckInput& input, const Rule& rule, const Indices& together,
   }
 }
 
-// The same sentence twice in one caption, about two mentions of one thing.
-void drop_repetitions(const Indices& together, std::vector<Query>& queries,
-                      std::vector<bool>& is_gone) {
-  const auto words = [&](std::size_t index) {
-    const Query& query = queries[index];
-    return std::tie(query.message, query.subject, query.check);
-  };
-  Indices alike = together;
+// Of those whose `words` are alike the first stays.
+template <typename Words>
+void drop_alike(Indices alike, std::vector<Query>& queries, std::vector<bool>& is_gone,
+                const Words& words) {
   std::stable_sort(alike.begin(), alike.end(),
                    [&](std::size_t a, std::size_t b) { return words(a) < words(b); });
   for (std::size_t i = 0; i < alike.size(); ++i) {
@@ -271,6 +267,20 @@ void drop_repetitions(const Indices& together, std::vector<Query>& queries,
       is_gone[alike[j]] = true;
     }
   }
+}
+
+// The same sentence twice in one caption, about two mentions of one thing, or about one mention of
+// several things.
+void drop_repetitions(const Indices& together, std::vector<Query>& queries,
+                      std::vector<bool>& is_gone) {
+  drop_alike(together, queries, is_gone, [&](std::size_t index) {
+    const Query& query = queries[index];
+    return std::tie(query.message, query.subject, query.check);
+  });
+  drop_alike(together, queries, is_gone, [&](std::size_t index) {
+    const Query& query = queries[index];
+    return std::tie(query.message, query.span.begin, query.check);
+  });
 }
 
 // A query by its message, a blank for what differs among those alike.

@@ -141,7 +141,8 @@ bool BlockAssembler::is_of_unnamed_other(const Mention& marking) const {
   if (is_told_of_others(token) || is_of_others_behind(marking) || tells_of_other_unit(token))
     return true;
   for (std::uint32_t t = first + 1; t < token; ++t) {
-    if (!is_craft(t)) continue;
+    // "A plain one beneath the wing": a marking.
+    if (!is_craft(t) || mention_over(MentionKind::kMarking, t) != nullptr) continue;
     if (is_in("preserved_word", t - 1)) return true;
     const bool is_indefinite =
         is_in("indefinite_article", t - 1) || (t > first + 1 && is_in("indefinite_article", t - 2));

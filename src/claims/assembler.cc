@@ -66,6 +66,7 @@ void BlockAssembler::run() {
   if (block_.text.empty()) return;
   mentions_ = finder_.find(block_.text);
   settle_first_names();
+  settle_namesakes();
   const bool same_figure =
       is_caption() && block_.group != kNone && focus_.figure_group == block_.group;
   if (is_caption() && !same_figure) look_ahead_in_figure();

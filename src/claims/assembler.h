@@ -281,7 +281,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_one_of_either(const std::string& serial) const;
   void add_airframes();
   [[nodiscard]] std::string serial_in_order(std::uint32_t index) const;
-  [[nodiscard]] std::string serial_in_brackets(const Mention& code) const;
+  [[nodiscard]] std::string serial_behind(const Mention& code) const;
   [[nodiscard]] bool has_other_code(const std::string& serial, const Mention& code) const;
   [[nodiscard]] std::string subject_given_before(const Mention& identity) const;
   [[nodiscard]] bool is_beside_in_view(const Mention& code) const;
@@ -320,6 +320,8 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool goes_on_to(std::uint32_t from, const Mention& position) const;
   [[nodiscard]] bool is_fronted(const Mention& position, const Mention& marking) const;
   [[nodiscard]] std::vector<std::string> positions_of(const Mention& mention) const;
+  [[nodiscard]] std::vector<std::string> bare_surfaces(const Mention& marking) const;
+  [[nodiscard]] bool stands_behind_marking(const Mention& position) const;
   [[nodiscard]] const Mention* part_shown() const;
   [[nodiscard]] std::string surface_shown(const Mention& marking) const;
   [[nodiscard]] bool is_joined_past_aside(std::uint32_t end, std::uint32_t next) const;
@@ -355,6 +357,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool stands_behind_own_number(const Mention& serial) const;
   [[nodiscard]] bool was_renumbered(const Mention& serial, bool from_other) const;
   [[nodiscard]] std::uint32_t end_of_insertion(std::uint32_t first, std::uint32_t verb) const;
+  [[nodiscard]] const Mention* homing_before(std::uint32_t end, const Mention& before) const;
   [[nodiscard]] std::string_view told_as_number_of(const Mention& number,
                                                    const Mention& before) const;
   void name_told_numbers();
@@ -366,6 +369,8 @@ class BlockAssembler : private ScopedReading {
   void part_times();
   [[nodiscard]] bool is_of_other_figure(std::uint32_t token) const;
   [[nodiscard]] bool is_told_by_another(const Claim& claim, const Claim& date) const;
+  [[nodiscard]] bool is_of_other_machine(const Claim& claim, const Claim& date,
+                                         const std::vector<std::uint32_t>& dates) const;
   [[nodiscard]] bool is_of_next_item(const Claim& claim, const Claim& date) const;
   [[nodiscard]] bool is_day_of_noun(const Mention& date) const;
   // paint_claims.cc
@@ -396,6 +401,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_named_before(const std::string& person) const;
   void remember_person(const std::string& person);
   void settle_first_names();
+  void settle_namesakes();
   [[nodiscard]] bool is_crew(const Mention& person) const;
   [[nodiscard]] bool has_crew_role(const Mention& person) const;
   [[nodiscard]] bool is_owner_of_machine(const Mention& person) const;

@@ -43,13 +43,16 @@ const Mention* BlockAssembler::commander_behind(const Mention& unit) const {
     return mention_over(MentionKind::kDate, t) != nullptr || is_in("year_preposition", t) ||
            office(t) == "on" || office(t) == "in";
   };
-  // "917 Squadron's CO, Lt Hollowell".
-  if (is_possessive(unit)) {
+  // "917 Squadron's CO, Lt Hollowell"; "917 Squadron, whose CO, Lt Hollowell, was ill".
+  const std::uint32_t whose = unit.last + (unit.last < count && word(unit.last) == "," ? 1 : 0);
+  const bool is_whose = whose < count && is_in("whose_word", whose);
+  if (is_possessive(unit) || is_whose) {
+    const std::uint32_t owner = is_whose ? whose + 1 : unit.last;
     for (const std::uint32_t c : cues_by_list_.of("cue_its_commander")) {
       const Mention& cue = mentions_.items[c];
-      if (cue.first < unit.last || cue.first - unit.last > 2) continue;
+      if (cue.first < owner || cue.first - owner > 2) continue;
       const bool is_next =
-          std::all_of(mentions_.tokens.begin() + unit.last, mentions_.tokens.begin() + cue.first,
+          std::all_of(mentions_.tokens.begin() + owner, mentions_.tokens.begin() + cue.first,
                       [](const Token& token) {
                         return token.kind == TokenKind::kMark || token.end - token.begin == 1;
                       });

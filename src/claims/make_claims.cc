@@ -101,13 +101,41 @@ std::string BlockAssembler::serial_in_order(std::uint32_t index) const {
   return at < serials.size() ? serials[at] : std::string{};
 }
 
-// "OR-B (AS-305), OR-C (AS-307)": each code has its serial behind it.
-std::string BlockAssembler::serial_in_brackets(const Mention& code) const {
-  if (code.last + 1 >= mentions_.tokens.size() || word(code.last) != "(") return {};
-  for (const Group& group : groups_) {
-    for (const std::uint32_t member : group.members) {
-      if (mentions_.items[member].first == code.last + 1) return mentions_.items[member].value;
+// "OR-B (AS-305), OR-C (AS-307)", "OR-B was AS-305, OR-C was AS-307 and OR-D, perhaps, AS-309":
+// each code has its serial behind it.
+std::string BlockAssembler::serial_behind(const Mention& code) const {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const auto serial_at = [&](std::uint32_t token) -> std::string {
+    for (const Group& group : groups_) {
+      for (const std::uint32_t member : group.members) {
+        if (mentions_.items[member].first == token && !is_possessive(mentions_.items[member]))
+          return std::string(mentions_.items[member].value);
+      }
     }
+    return {};
+  };
+  const auto has_verb = [&](const Mention& other) {
+    return other.last + 1 < count && is_in("being_word", other.last) &&
+           !serial_at(other.last + 1).empty();
+  };
+  if (code.last + 1 >= count) return {};
+  if (word(code.last) == "(" || has_verb(code)) return serial_at(code.last + 1);
+  if (code.role != "code") return {};
+  // The verb said once, of the code that the list begins with.
+  const std::uint32_t sentence = clauses_.sentence_of[code.first];
+  const bool is_listed =
+      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+        return other.kind == MentionKind::kAirframe && other.role == code.role &&
+               other.last < code.first && clauses_.sentence_of[other.first] == sentence &&
+               has_verb(other);
+      });
+  constexpr std::uint32_t kAside = 4;
+  for (std::uint32_t t = code.last; is_listed && t < count && t - code.last <= kAside; ++t) {
+    if (clauses_.sentence_of[t] != sentence) break;
+    if (std::string serial = serial_at(t); !serial.empty()) return serial;
+    if (mention_over(MentionKind::kAirframe, t) != nullptr || tells_verb(t) ||
+        is_in("event_conjunction", t))
+      break;
   }
   return {};
 }
@@ -188,13 +216,12 @@ void BlockAssembler::add_identity(std::uint32_t index) {
         pattern.tense = Tense::kFormer;
     }
   }
-  const std::string bracketed = serial_in_brackets(mention),
-                    repeated = subject_given_before(mention);
+  const std::string bracketed = serial_behind(mention), repeated = subject_given_before(mention);
   if (mention.payload == 1 && mention.role == "code") {
     subjects = {mention.detail};
   } else if (!bracketed.empty()) {
     subjects = {bracketed};
-    pattern.why = "the serial in brackets behind it";
+    pattern.why = "the serial behind it";
   } else if (!repeated.empty()) {
     subjects = {repeated};
     pattern.why = "as before";

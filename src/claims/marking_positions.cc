@@ -4,6 +4,13 @@
 #include "claims/assembler.h"
 
 namespace tailproof {
+namespace {
+
+bool surface_of_wing(std::string_view position) {
+  return position == "upper wing" || position == "under wing";
+}
+
+}  // namespace
 
 // "On the hull and the wing", "on hull, wing and fin", but not "on the hull; the wings keep the old
 // one", "on the hull, the wings having none": whether a position goes on a list.
@@ -54,6 +61,44 @@ bool BlockAssembler::is_fronted(const Mention& position, const Mention& marking)
   return has_verb;
 }
 
+// "Plain roundels above, gold ones below", "on the upper wing plain roundels, gold ones beneath
+// it": words that are a surface of the wing only where the other surface is told of as well.
+std::vector<std::string> BlockAssembler::bare_surfaces(const Mention& marking) const {
+  const WordList* words = lexicon_.grammars().list("bare_surface");
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const auto surface_at = [&](std::uint32_t t) -> std::string_view {
+    return words == nullptr || t >= count ? std::string_view{} : value_in(words, t);
+  };
+  const std::string_view own = surface_at(marking.last);
+  if (own.empty()) return {};
+  // "A shield above, and stripes on the rudder below it": of what no order puts on a wing.
+  const auto orders = ledger_.orders_of(marking.value);
+  const bool is_on_wings = std::any_of(orders.begin(), orders.end(), [](const Order* order) {
+    return std::any_of(order->positions.begin(), order->positions.end(), surface_of_wing);
+  });
+  if (!is_on_wings) return {};
+  const std::uint32_t next = marking.last + 1;
+  // "Above and below".
+  if (office(next) == "and") {
+    const std::string_view second = surface_at(next + 1);
+    if (!second.empty() && second != own) return {std::string(own), std::string(second)};
+  }
+  const bool ends = next >= count || mentions_.tokens[next].kind == TokenKind::kMark ||
+                    is_in("event_conjunction", next) || is_in("surface_pronoun", next);
+  if (!ends) return {};
+  const std::uint32_t sentence = clauses_.sentence_of[marking.first];
+  const bool has_other =
+      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+        if (clauses_.sentence_of[other.first] != sentence || &other == &marking) return false;
+        if (other.kind == MentionKind::kCue && other.role == "cue_position")
+          return other.value != own && surface_of_wing(other.value);
+        if (other.kind != MentionKind::kMarking) return false;
+        const std::string_view surface = surface_at(other.last);
+        return !surface.empty() && surface != own;
+      });
+  return has_other ? std::vector<std::string>{std::string(own)} : std::vector<std::string>{};
+}
+
 // Positions named beside a mention: the list of them behind it in its segment, else one just before
 // it.
 std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) const {
@@ -96,6 +141,7 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
       break;
   }
   if (!positions.empty()) return positions;
+  if (auto bare = bare_surfaces(mention); !bare.empty()) return bare;
   for (const std::uint32_t c : cues_by_list_.of("cue_position")) {
     const Mention& cue = mentions_.items[c];
     if (cue.last > mention.first) continue;
@@ -104,7 +150,8 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
     // "under the wings, the gold-centred roundel", "On the fuselage the plain roundel".
     const bool opens = mention.first - cue.last <= 3 &&
                        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first] &&
-                       (folded(cue.last) == "," || office(cue.last) == "the");
+                       (folded(cue.last) == "," || office(cue.last) == "the") &&
+                       !stands_behind_marking(cue);
     // "The wings may still have had the black centre".
     bool is_subject = cue.first > 0 && mention.first - cue.last <= kReach + 1 &&
                       is_in("determiner", cue.first - 1) &&
@@ -121,6 +168,16 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
     }
   }
   return positions;
+}
+
+// "Roundels on the wing, stripes beyond": the place of what stands before it in its segment.
+bool BlockAssembler::stands_behind_marking(const Mention& position) const {
+  constexpr std::uint32_t kReach = 3;
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return other.kind == MentionKind::kMarking && other.last <= position.first &&
+           position.first - other.last <= kReach &&
+           clauses_.segment_of[other.first] == clauses_.segment_of[position.first];
+  });
 }
 
 // "The port upper wing of KB201, Gale Head": a caption that opens with a part of a machine shows

@@ -65,6 +65,25 @@ std::uint32_t BlockAssembler::end_of_insertion(std::uint32_t first, std::uint32_
   return verb;
 }
 
+// "Came home to the Bays as": the verb, where only units and places stand between it and the "as"
+// right before `end`.
+const Mention* BlockAssembler::homing_before(std::uint32_t end, const Mention& before) const {
+  if (end < before.last + 2 || !is_in("number_as", end - 1)) return nullptr;
+  for (const std::uint32_t c : cues_by_list_.of("cue_homing")) {
+    const Mention& verb = mentions_.items[c];
+    if (verb.first < before.last || verb.last >= end) continue;
+    bool has_only_names = true;
+    for (std::uint32_t t = verb.last; t + 1 < end; ++t) {
+      has_only_names = has_only_names &&
+                       (is_in("object_preposition", t) || office(t) == "to" ||
+                        is_in("determiner", t) || mention_over(MentionKind::kUnit, t) != nullptr ||
+                        mention_over(MentionKind::kPlace, t) != nullptr);
+    }
+    if (has_only_names) return &verb;
+  }
+  return nullptr;
+}
+
 // The role of `number` beside `before`, or "" where the words give it none.
 std::string_view BlockAssembler::told_as_number_of(const Mention& number,
                                                    const Mention& before) const {
@@ -85,9 +104,11 @@ std::string_view BlockAssembler::told_as_number_of(const Mention& number,
         cue = &one;
     }
   }
+  if (cue == nullptr) cue = homing_before(end, before);
   if (cue == nullptr) return {};
-  const std::string_view value =
-      cue->role == "cue_number_was" ? "previous_serial told" : cue->value;
+  const std::string_view value = cue->role == "cue_number_was" ? "previous_serial told"
+                                 : cue->role == "cue_homing"   ? "later_serial far"
+                                                               : cue->value;
   const std::size_t blank = value.find(' ');
   const std::string_view role = value.substr(0, blank);
   const std::string_view way = blank == std::string_view::npos ? "" : value.substr(blank + 1);

@@ -63,6 +63,22 @@ void BlockAssembler::settle_first_names() {
   items.erase(std::remove_if(items.begin(), items.end(), is_unnamed), items.end());
 }
 
+// "Captain Ruddock": behind a rank a surname means those of whom the ledger tells that they served,
+// and nobody's sister, wherever it tells of any.
+void BlockAssembler::settle_namesakes() {
+  for (Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kPerson || mention.readings.size() < 2) continue;
+    if (begin_of_name(mention) == mention.first) continue;
+    std::vector<std::string> served;
+    for (const std::string& key : mention.readings) {
+      if (!ledger_.service_of(key).empty()) served.push_back(key);
+    }
+    if (served.empty() || served.size() == mention.readings.size()) continue;
+    mention.value = finder_.keep(served.front());
+    mention.readings = served.size() > 1 ? std::move(served) : std::vector<std::string>{};
+  }
+}
+
 // Words that put somebody into the machine: in the same breath, or, for a seat, in the same clause
 // with nobody named between.
 bool BlockAssembler::is_crew(const Mention& person) const {

@@ -62,6 +62,14 @@ void BlockAssembler::mark_said() {
     return (telling.bits & kSaidDeath) != 0 && is_in("dated_death", telling.first) &&
            has_date(clauses_.clause_of[telling.first]);
   };
+  // "As late as 1950", "in late May", "late that evening": of a time, and of nobody's death.
+  const auto is_of_time = [&](const Telling& telling) {
+    if (!is_in("late_of_life", telling.first)) return false;
+    const std::uint32_t next = telling.first + 1;
+    return telling.first == 0 || !is_in("determiner", telling.first - 1) || next >= count ||
+           mention_over(MentionKind::kDate, telling.first) != nullptr ||
+           mention_over(MentionKind::kDate, next) != nullptr;
+  };
   // "Photographed for an exhibition", "(Museum collection)", "a museum now stands there": nothing
   // that the machine became.
   const auto is_of_machine = [&](const Telling& telling) {
@@ -96,7 +104,7 @@ void BlockAssembler::mark_said() {
   for (const Telling& telling : mentions_.tellings) {
     std::uint32_t bits = telling.bits & ~kSaidElsewhere;
     if (!is_of_machine(telling)) bits &= ~kSaidRemains;
-    if (is_of_own_day(telling)) bits &= ~kSaidDeath;
+    if (is_of_own_day(telling) || is_of_time(telling)) bits &= ~kSaidDeath;
     said[piece_of[telling.first]] |= bits;
     of_block |= bits;
   }

@@ -187,6 +187,15 @@ void ScopedReading::mark_nonexistent(const Mention& cue) {
     return;
   }
   const std::uint32_t sentence = clauses_.sentence_of[cue.first];
+  // "X14 burnt in the works": which those on charge may do as well.
+  if (cue.value == "unknown") {
+    for (const Mention& mention : mentions_.items) {
+      if (mention.kind == MentionKind::kAirframe && !mention.known && mention.role != "malformed" &&
+          clauses_.sentence_of[mention.first] == sentence)
+        deny_directly(mention);
+    }
+    return;
+  }
   bool any = false;
   for (const bool same : {true, false}) {
     if (any) break;

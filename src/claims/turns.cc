@@ -90,13 +90,22 @@ std::uint32_t BlockAssembler::tokens_of_date_behind(const Mention& turn) const {
 // What the words turn to: right behind them, but for what is left ("from Halvery to the Point").
 const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
                                          std::uint32_t reach) const {
+  bool has_left = false;
   for (const Mention& other : mentions_.items) {
     if (other.kind != kind || other.first < turn.last) continue;
     if (other.first - turn.last > reach + tokens_of_date_behind(turn) ||
         clauses_.sentence_of[other.first] != clauses_.sentence_of[turn.first])
       break;
     const bool may_leave = kind == MentionKind::kPlace || kind == MentionKind::kRank;
-    if (may_leave && is_in("from_word", other.first - 1)) continue;
+    const std::uint32_t before = other.first - (office(other.first - 1) == "the" ? 2 : 1);
+    if (may_leave && before >= turn.last && is_in("from_word", before)) {
+      has_left = true;
+      continue;
+    }
+    // "Newly arrived from the Point, at Halvery in May": where it is then, whoever arrived there.
+    if (has_left && kind == MentionKind::kPlace && office(before) != "to" &&
+        office(before) != "for")
+      return nullptr;
     // "Exchanged Halvery for the Point": the first is what is left.
     if (turn.value == kExchanged && office(other.last) == "for") continue;
     // "The promotion of Captain Ruddock to Major": a title is no rank that is reached.

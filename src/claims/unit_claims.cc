@@ -319,6 +319,23 @@ std::vector<std::string> BlockAssembler::machines_of(const Mention& unit, std::s
       }
     }
   }
+  // "The Bays had X12, and the Greys' own, X14 and X15, came in May": of those that it owns.
+  if (is_possessive(unit)) {
+    constexpr std::uint32_t kReach = 4;
+    std::uint32_t owned = unit.last;
+    while (owned < mentions_.tokens.size() && owned - unit.last < kReach &&
+           (mentions_.tokens[owned].kind == TokenKind::kMark || folded(owned) == "s" ||
+            is_in("owned_word", owned) || is_in("number", owned) || is_in("ordinal", owned) ||
+            is_in_list("machine_noun", owned)))
+      ++owned;
+    for (const Group& group : groups_) {
+      const bool is_owned = group.first == owned && owned > unit.last && group.shown &&
+                            clauses_.sentence_of[owned] == clauses_.sentence_of[unit.first];
+      if (!is_owned) continue;
+      *why = "what it owns";
+      return group.serials;
+    }
+  }
   std::vector<std::string> subjects = subjects_of(unit);
   const Group* group = group_for(unit.first, unit.last, why);
   if (group == nullptr) return subjects;

@@ -66,6 +66,21 @@ void cut(Block& block, std::uint32_t most) {
 
 }  // namespace
 
+void Assembly::resolve_ditto(RowCell& cell, std::uint32_t table) {
+  if (table != table_above_) cells_above_.clear();
+  table_above_ = table;
+  if (cell.column >= cells_above_.size()) cells_above_.resize(cell.column + std::size_t{1});
+  std::string& above = cells_above_[cell.column];
+  if (is_ditto(cell.text.text()) && !above.empty()) {
+    const std::uint32_t begin = cell.text.source_begin();
+    const std::uint32_t length = cell.text.source_end() - begin;
+    cell.text.clear();
+    cell.text.add_for(above, begin, length);
+  } else {
+    above = cell.text.text();
+  }
+}
+
 std::uint32_t Assembly::push(Block block) {
   block.is_quotation = quotation_depth_ > 0 && block.kind == BlockKind::kBody;
   manuscript_.blocks.push_back(std::move(block));
@@ -84,6 +99,7 @@ void Assembly::push_row(std::vector<RowCell>& cells, std::uint32_t table, Span s
   for (std::size_t i = 0; i < cells.size(); ++i) {
     RowCell& cell = cells[i];
     cell.text.trim();
+    resolve_ditto(cell, table);
     if (i > 0) {
       const std::uint32_t gap = cells[i - 1].end;
       const std::string_view bar = cell.text.empty() ? " |" : " | ";

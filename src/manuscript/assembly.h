@@ -82,11 +82,15 @@ class Assembly {
  private:
   /// Each is one complaint.
   void cut_long_blocks();
+  /// A cell that repeats the one above it by a mark ("do.") has that one's text, in its own place.
+  void resolve_ditto(RowCell& cell, std::uint32_t table);
 
   Sources& sources_;
   Complaints& complaints_;
   Manuscript manuscript_;
   std::vector<std::uint32_t> waiting_stets_;
+  std::vector<std::string> cells_above_;  // by column, of the table whose row was pushed last
+  std::uint32_t table_above_ = kNone;
   std::uint32_t group_count_ = 0;
   unsigned quotation_depth_ = 0;
 };

@@ -33,6 +33,10 @@ constexpr LabelWord kFigureWords[] = {
     {"foto", "Foto"},
     {"tafel", "Tafel"},
 };
+// Of a cell, without the dashes that may stand on either side ("- do -").
+constexpr std::string_view kDittoMarks[] = {
+    "\"", "\"\"", "\xE2\x80\x9D", "\xE2\x80\x9C", "''",  ",,",   "\xE2\x80\x9E", "\xE2\x80\xB3",
+    "do", "do.",  "\xE3\x80\x83", "ditto",        "id.", "idem", "dto."};
 constexpr LabelWord kTableWords[] = {{"table", "Table"}};
 
 class LabelScanner {
@@ -134,6 +138,27 @@ std::optional<FigureLabel> leading_figure_label(std::string_view text) {
 bool begins_caption(std::string_view text) {
   const auto label = leading_figure_label(text);
   return label && label->punctuated;
+}
+
+bool is_ditto(std::string_view cell) {
+  constexpr std::size_t kLongest = 16;
+  constexpr std::string_view kDashes[] = {"-", "\xE2\x80\x93", "\xE2\x80\x94", " "};
+  if (cell.size() > kLongest) return false;
+  for (bool is_cut = true; is_cut;) {
+    is_cut = false;
+    for (const std::string_view dash : kDashes) {
+      if (cell.starts_with(dash)) {
+        cell.remove_prefix(dash.size());
+        is_cut = true;
+      }
+      if (cell.ends_with(dash)) {
+        cell.remove_suffix(dash.size());
+        is_cut = true;
+      }
+    }
+  }
+  const std::string folded = lower(cell);
+  return std::find(std::begin(kDittoMarks), std::end(kDittoMarks), folded) != std::end(kDittoMarks);
 }
 
 bool begins_table_caption(std::string_view text) {

@@ -24,6 +24,9 @@ struct FigureLabel {
 /// is prose.
 [[nodiscard]] bool begins_caption(std::string_view text);
 
+/// Whether the whole text of a table's cell says that it is that of the cell above: `"`, "do.".
+[[nodiscard]] bool is_ditto(std::string_view cell);
+
 /// Whether a text is a table's caption: "Table 4. The boats".
 [[nodiscard]] bool begins_table_caption(std::string_view text);
 

@@ -100,6 +100,38 @@ void BlockFinder::find_codes_behind_units() {
   }
 }
 
+// "31-07 (Ve5)", "Ve1, Ve5 and Ve3": a word in the shape of the ledger's codes, though it has none
+// such, right behind a serial in brackets or in a list of codes. By its shape alone it might be
+// anything.
+void BlockFinder::find_codes_in_company() {
+  const auto& tokens = result_.tokens;
+  const auto count = static_cast<std::uint32_t>(tokens.size());
+  const auto mention_at = [&](std::uint32_t token, bool is_code) {
+    return std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& mention) {
+      return mention.kind == MentionKind::kAirframe && mention.first <= token &&
+             token < mention.last && (is_code ? mention.role == "code" : mention.role.empty());
+    });
+  };
+  const auto is_joint = [&](std::uint32_t t) { return word(t) == "," || is_in("code_joint", t); };
+  for (std::uint32_t t = 1; t < count; ++t) {
+    if (tokens[t].kind != TokenKind::kMixed || occupied_[t] != 0 ||
+        !lexicon_.has_code_shape(word(t)))
+      continue;
+    const bool is_bracketed = t > 1 && t + 1 < count && word(t - 1) == "(" &&
+                              (word(t + 1) == ")" || word(t + 1) == ",") &&
+                              mention_at(t - 2, false);
+    const bool is_listed = (t > 1 && is_joint(t - 1) && mention_at(t - 2, true)) ||
+                           (t + 2 < count && is_joint(t + 1) && mention_at(t + 2, true) && t > 0 &&
+                            (is_in("being_word", t - 1) || is_joint(t - 1)));
+    if (!is_bracketed && !is_listed) continue;
+    Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t].end);
+    mention.value = word(t);
+    mention.role = "code";
+    mention.known = false;
+    mention.why = "the shape of the ledger's codes";
+  }
+}
+
 void BlockFinder::find_codes() {
   const auto& tokens = result_.tokens;
   for (const PatternMatch& match : matches("code")) {
@@ -169,6 +201,7 @@ void BlockFinder::find_codes() {
     mention.known = false;
     mention.why = "the word of the ledger's codes";
   }
+  find_codes_in_company();
   // Anything in the shape of the ledger's codes: "NP-L" though no machine ever had it.
   for (std::uint32_t t = 0; t + 2 < tokens.size(); ++t) {
     if (!tokens[t].capital || tokens[t + 1].begin != tokens[t].end ||

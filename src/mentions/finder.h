@@ -57,6 +57,7 @@ class BlockFinder {
   void find_codes();
   void find_codes_in_brackets();
   void find_codes_behind_units();
+  void find_codes_in_company();
   void find_photographs();
   void find_references();
   struct CountBefore {
