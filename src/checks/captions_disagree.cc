@@ -285,7 +285,8 @@ class Desk {
     });
   }
 
-  // "Figure 2 was taken at Oskerry in November 1942", in running text of the same manuscript.
+  // "Figure 2 was taken at Oskerry in November 1942", in running text of the same manuscript, or of
+  // another where only one has such a figure.
   void file_running_text(const std::map<std::uint64_t, Picture>& pictures) {
     std::map<std::pair<std::uint32_t, FigureKey>, Picture> told;
     for (const Claim& claim : input_.claims) {
@@ -301,13 +302,21 @@ class Desk {
       picture.block = &block;
       (is_date ? picture.dates : picture.places).push_back(&claim);
     }
+    if (told.empty()) return;
+    std::map<FigureKey, std::vector<const Picture*>> figures;
     for (const auto& [key, picture] : pictures) {
       const std::vector<FigureKey> keys = series_.keys_of_caption(picture.block->figure);
       if (keys.size() != 1 || picture.block->figure.empty()) continue;
-      const auto at = told.find({picture.manuscript, keys.front()});
-      if (at == told.end()) continue;
-      file_picture("figure ", picture.block->figure, picture);
-      file_picture("figure ", picture.block->figure, at->second);
+      figures[keys.front()].push_back(&picture);
+    }
+    for (const auto& [place, text] : told) {
+      const auto at = figures.find(place.second);
+      if (at == figures.end()) continue;
+      for (const Picture* picture : at->second) {
+        if (picture->manuscript != place.first && at->second.size() > 1) continue;
+        file_picture("figure ", picture->block->figure, *picture);
+        file_picture("figure ", picture->block->figure, text);
+      }
     }
   }
 

@@ -16,7 +16,10 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
   const Clause& own = clauses_.clauses[clause];
   const WordList* prepositions = lexicon_.grammars().list("object_preposition");
   const auto is_topic = [&](const Mention& mention) {
-    if (mention.kind == MentionKind::kPerson) return true;
+    // "In Tarrent's boxes is a print of X12, in May 1940, with a band": a day of the machine.
+    if (mention.kind == MentionKind::kPerson)
+      return statement.kind != MentionKind::kDate || !is_possessive(mention) ||
+             opens_turn(mention) || groups_.empty();
     if (mention.kind != MentionKind::kUnit) return false;
     std::uint32_t before = mention.first;
     if (before > 0 && office(before - 1) == "the") --before;

@@ -222,7 +222,8 @@ std::optional<TimeLead> BlockAssembler::lead_apart(const Mention& event) const {
   for (const TimeLead& lead : mentions_.leads) {
     const bool is_end = lead.last >= mentions_.tokens.size() ||
                         mentions_.tokens[lead.last].kind == TokenKind::kMark;
-    const bool is_one_way = lead.most <= 0 || lead.least >= 0;
+    // "In the afternoon" alone is an hour of the picture's own day.
+    const bool is_one_way = (lead.most <= 0 || lead.least >= 0) && lead.least != -lead.most;
     if (!is_end || lead.is_bare || !is_one_way ||
         clauses_.segment_of[lead.first] == clauses_.segment_of[event.first])
       continue;

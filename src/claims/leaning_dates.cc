@@ -35,7 +35,9 @@ bool BlockAssembler::leans_on_event(const Mention& date) const {
   const bool is_named = mentions_.dates[date.payload].first.is_named();
   const auto leans = [&](std::uint32_t t) {
     const std::string_view value = value_in(leaning, t);
-    return !value.empty() && (value != "same" || is_same) && (value != "unnamed" || !is_named);
+    // "The same day from the roof": what is the same is not counted from anything.
+    return !value.empty() && (value != "same" || is_same) &&
+           (value != "unnamed" || (!is_named && !is_same));
   };
   const bool ends_leaning = !mentions_.dates[date.payload].first.is_named() &&
                             leans(date.last - 1) &&

@@ -452,7 +452,11 @@ class AtomReader {
   // "14 June 24 aircraft", "in May 9 Squadron": the last number belongs to what it counts. False
   // when nothing is left.
   bool drop_counted_number() {
-    if (!counts_what_follows()) return true;
+    // "On 14 June. 24-H was away": a number that goes on in letters begins a serial.
+    const std::size_t end = atom_.end;
+    const bool begins_serial =
+        has("yy") && end + 1 < text_.size() && text_[end] == '-' && is_letter(text_[end + 1]);
+    if (!begins_serial && !counts_what_follows()) return true;
     const std::string_view month = match_.text_of("month", text_);
     atom_.counts = true;
     if (month.empty()) return true;
