@@ -39,6 +39,15 @@ bool is_known_by(const CheckInput& input, const Claim& claim,
   });
 }
 
+// "He died in 1958, and the Wing, what there was left of it, carried him": of a unit that is no
+// more.
+bool is_of_bygone_unit(const Ledger& ledger, const Claim& claim) {
+  if ((claim.said & kSaidForming) == 0) return false;
+  const Unit* unit = ledger.unit(claim.value);
+  return unit != nullptr && !unit->disbanded.is_unknown() && !claim.when.days.empty() &&
+         claim.when.days.first() > unit->disbanded.days().last();
+}
+
 }  // namespace
 
 std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
@@ -51,7 +60,8 @@ std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
             claim.role.empty() || claim.role == "member" || claim.role == "command";
         if (!has_sense || !claim.when.known || !holds_at_its_date(input, claim))
           return std::nullopt;
-        if (ledger.person(claim.subject) == nullptr) return std::nullopt;
+        if (ledger.person(claim.subject) == nullptr || is_of_bygone_unit(ledger, claim))
+          return std::nullopt;
         const std::vector<std::string> units = readings_of(claim);
         const std::optional<Allowed> allowed = days_of_service(index, ledger, commanders, claim);
         if (!allowed || is_known_by(input, claim, units)) return std::nullopt;

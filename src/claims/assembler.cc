@@ -166,7 +166,10 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
     };
     witness(row->taken_on_charge);
     witness(row->struck_off_charge);
-    for (const History* told : ledger_.history_of(machine.value)) witness(told->spell.from);
+    for (const History* told : ledger_.history_of(machine.value)) {
+      witness(told->spell.from);
+      if (told->kind == "repair") witness(told->spell.to);
+    }
     for (const Photograph* photograph : ledger_.photographs_of(machine.value))
       witness(photograph->taken);
     if (!row->taken_on_charge.is_unknown())

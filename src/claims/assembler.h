@@ -161,6 +161,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_told_in_which(const Mention& event, const Mention& date) const;
   // dated_by_words.cc
   [[nodiscard]] bool opens_behind(std::uint32_t clause, const Claim& date) const;
+  [[nodiscard]] bool is_told_of_day(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool has_view_behind(const Claim& claim, std::uint32_t clause) const;
   [[nodiscard]] bool is_titled_by(const Claim& event) const;
   [[nodiscard]] bool is_for_deed(const Claim& award) const;
@@ -254,6 +255,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool has_group_before(std::uint32_t token) const;
   [[nodiscard]] const Group* owner_of_part(std::uint32_t token) const;
   [[nodiscard]] bool is_held_against(const Group& group, std::uint32_t token) const;
+  [[nodiscard]] bool is_stood_for(std::uint32_t serial) const;
   [[nodiscard]] const Group* group_for(std::uint32_t first, std::uint32_t last,
                                        std::string* why) const;
   [[nodiscard]] const Group* last_alone(const Group& list, std::uint32_t sentence) const;

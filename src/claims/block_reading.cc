@@ -64,7 +64,12 @@ bool BlockReading::is_in_event(std::uint32_t token) const {
 
 // Whether a word for taking pictures stands between.
 bool BlockReading::says_taken(std::uint32_t from, std::uint32_t to) const {
-  return stands_between(from, to, "order_taken");
+  for (std::uint32_t t = from; t < to; ++t) {
+    // "Stayed for another two years": no other view.
+    if (is_in("order_taken", t) && !is_in("number", t + 1) && !is_in("date_periods", t + 1))
+      return true;
+  }
+  return false;
 }
 
 // Whether "and" or a semicolon parts the two tokens.

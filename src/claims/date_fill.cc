@@ -100,6 +100,9 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
                                    : nullptr;
   const bool is_from_afar =
       !anchor.is_here && ref == DateRef::kNone && anchor.precision < Precision::kYear;
+  // "They took X12 away the week after, and when it was mended in the November": beside a date that
+  // has no year of its own either.
+  const bool is_lent = anchor.is_here && !anchor.is_local && !is_caption_ && ref == DateRef::kNone;
   for (const std::int64_t around : kYearsAround) {
     if (best_year) break;
     std::vector<std::int64_t> years;
@@ -108,7 +111,7 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
     if (is_from_afar && !is_caption_ && default_.is_unknown()) {
       for (const DaySet& other : recent_) years.push_back(year_of(other.first()));
     }
-    if (is_from_afar && unit.precision <= Precision::kMonth) {
+    if ((is_from_afar || is_lent) && unit.precision <= Precision::kMonth) {
       for (const DayRange& range : mention.witnessed) {
         const std::int64_t year = year_of(range.first);
         if (year >= first_year - kWitnessYears && year <= last_year + kWitnessYears)
@@ -175,10 +178,10 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       // "In February: on Friday the 5th": the calendar knows better than the ledger.
       const std::optional<bool> by_weekday = has_weekday_behind(mention, year);
       const bool is_likelier =
-          by_weekday.value_or((gap < 0 || is_from_afar) && is_witnessed(mention, *days));
+          by_weekday.value_or((gap < 0 || is_from_afar || is_lent) && is_witnessed(mention, *days));
       const bool is_day = unit.precision == Precision::kDay && ref == DateRef::kNone;
       const bool is_fine =
-          is_from_afar &&
+          (is_from_afar || is_lent) &&
           (is_day || (unit.precision == Precision::kMonth && ref == DateRef::kNone));
       if (is_fine) cost += kFromAfarCost;
       if (ref == DateRef::kNone && is_likelier)

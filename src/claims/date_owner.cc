@@ -95,6 +95,14 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     if (!in_reach(candidate.first) && clauses_.clause_of[candidate.first] != clause &&
         !is_told_in_which(candidate, date))
       continue;
+    // "X12 was lost, so don't paint it with a 1943 date": a denial that has the date alone.
+    if (negated_[date.first] != 0 && negated_[candidate.first] == 0 &&
+        clauses_.segment_of[candidate.first] != segment)
+      continue;
+    // "Passed to the School in April 1943 and was broken up after the war".
+    if (candidate.first > date.last && is_in("own_time_word", candidate.last) &&
+        is_parted(date.last, candidate.first))
+      continue;
     // "Hauled out for repainting, October 1943": still to come, or going on, when it was taken.
     const bool is_purpose = is_caption() && candidate.first > 0 &&
                             (candidate.payload & kEventNoun) != 0 &&

@@ -18,6 +18,16 @@ bool BlockAssembler::opens_behind(std::uint32_t clause, const Claim& date) const
   return opens(own) || (own.kind == ClauseKind::kCoordinate && opens(clauses_.clauses[own.parent]));
 }
 
+// "On 1 June 1938, the day he was made a Captain, ...": what stands between commas right behind a
+// date and opens with a word for it.
+bool BlockAssembler::is_told_of_day(std::uint32_t token, const Claim& date) const {
+  const std::uint32_t end = token_at(date.end), first = end + 1;
+  if (first >= token || word(end) != "," || office(first) != "the" ||
+      !is_in("date_period", first + 1))
+    return false;
+  return clauses_.segment_of[first] == clauses_.segment_of[token];
+}
+
 // "As 14 (top: Nimbal, October 1943)": the bracket that tells of the claim right before it in which
 // view it is seen.
 bool BlockAssembler::has_view_behind(const Claim& claim, std::uint32_t clause) const {

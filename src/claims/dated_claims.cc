@@ -43,10 +43,18 @@ bool BlockAssembler::is_relative_date(const Claim& date) const {
 // "Six weeks later": nobody counts weeks, months or years to the day, unless he says so.
 Day BlockAssembler::slack_of(const Claim& date) const {
   constexpr Day kOfWeeks = 3, kOfMonths = 7, kOfYears = 30;
-  constexpr Day kWithinWeek = 6;  // "in the same week", "the following week": any day of it
-  if (date.date.precision() != Precision::kDay || date.date.is_interval()) return 0;
+  constexpr Day kOfAboutMonths = 15;  // "not quite six months later", which is known to a month
+  constexpr Day kWithinWeek = 6;      // "in the same week", "the following week": any day of it
+  const bool is_month = date.date.precision() == Precision::kMonth;
+  if ((date.date.precision() != Precision::kDay && !is_month) || date.date.is_interval()) return 0;
   for (const DateMention& mention : mentions_.dates) {
     const DateUnit& unit = mention.first;
+    if (is_month) {
+      const bool is_about = mention.begin == date.begin && unit.is_offset() && unit.approximate &&
+                            unit.offset_period == DatePeriod::kMonth;
+      if (is_about) return kOfAboutMonths;
+      continue;
+    }
     if (mention.begin == date.begin && unit.ref_period == DatePeriod::kWeek) return kWithinWeek;
     if (mention.begin != date.begin || !unit.is_offset() || unit.offset_to_the_day) continue;
     constexpr std::int64_t kFewWeeks = 2;
@@ -384,6 +392,13 @@ void BlockAssembler::settle_when() {
       continue;
     }
     if (claim.kind == ClaimKind::kAward && is_for_deed(claim)) continue;
+    if (const std::uint32_t told =
+            best_of([&](std::uint32_t d) { return is_told_of_day(token, out_[d]); });
+        told != kNone) {
+      claim.tense = Tense::kThen;
+      claim.when = when_of(told);
+      continue;
+    }
     if (claim.tense != Tense::kThen) {
       const std::uint32_t own = best_of([&](std::uint32_t d) {
         return out_[d].of != "photograph" &&
@@ -466,6 +481,15 @@ void BlockAssembler::settle_when() {
     // That a machine is named beside a date says nothing of its life; its events do.
     if (claim.kind == ClaimKind::kAirframe && claim.role.empty() && !is_said_to_fly(claim))
       continue;
+    // "In August 1947 it flew, and it is now painted as X12, with her letters": of X12's own days.
+    const bool is_of_stood_for =
+        !cues_by_list_.of("cue_represents").empty() &&
+        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& serial) {
+          return serial.kind == MentionKind::kAirframe && serial.value == claim.subject &&
+                 clauses_.sentence_of[serial.first] == clauses_.sentence_of[token] &&
+                 is_stood_for(serial.first);
+        });
+    if (is_of_stood_for) continue;
     if (is_handed_on(claim)) {
       claim.tense = Tense::kFormer;
       continue;

@@ -255,6 +255,13 @@ bool BlockAssembler::is_held_against(const Group& group, std::uint32_t token) co
          is_in("fronted_comparison", begin_of_sentence(token));
 }
 
+// "Painted as X12": the machine of that number is only the one that another is got up as.
+bool BlockAssembler::is_stood_for(std::uint32_t serial) const {
+  const auto cues = cues_by_list_.of("cue_represents");
+  return std::any_of(cues.begin(), cues.end(),
+                     [&](std::uint32_t c) { return mentions_.items[c].last == serial; });
+}
+
 const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
                                        std::string* why) const {
   // A machine that others name takes no claim of the author's own.
@@ -311,7 +318,8 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   for (const Group& group : groups_) {
     if (group.clause != clause || !is_open(group)) continue;
     if (group.last <= first) before = &group;
-    if (group.first >= last && after == nullptr) after = &group;
+    // "It is in a shed at Skarre, painted as X12": told of the one that is painted so.
+    if (group.first >= last && after == nullptr && !is_stood_for(group.first)) after = &group;
   }
   if (before != nullptr && is_held_against(*before, first)) before = nullptr;
   // "She burnt in November, and N111 took over the letter": told of the one that the pronoun

@@ -84,7 +84,13 @@ void BlockAssembler::part_times() {
       const bool is_unit_of_code = !is_code && other.kind == ClaimKind::kAirframe &&
                                    other.role == "code" && other.tense == Tense::kFormer &&
                                    clauses_.segment_of[at] == clauses_.segment_of[token];
-      if (is_other_code || is_other_place || is_unit_of_code) claim.tense = Tense::kFormer;
+      // "It had begun its career with 64 Squadron as GU-D".
+      const bool is_code_of_unit = is_code && other.kind == ClaimKind::kUnit &&
+                                   other.tense == Tense::kFormer &&
+                                   clauses_.segment_of[at] == clauses_.segment_of[token] &&
+                                   cue_in_segment(token, "cue_had") != nullptr;
+      if (is_other_code || is_other_place || is_unit_of_code || is_code_of_unit)
+        claim.tense = Tense::kFormer;
     }
   }
 }

@@ -52,6 +52,8 @@ void BlockAssembler::settle_first_names() {
       if (mention.known && mention.readings.empty()) remember_person(mention.value);
       return false;
     }
+    // "She called her eldest boy Hanno".
+    if (mention.first > 0 && is_in("namesake_word", mention.first - 1)) return true;
     std::vector<std::string> readings = std::move(mention.readings);
     if (readings.empty()) readings.emplace_back(mention.value);
     std::erase_if(readings, [&](const std::string& key) { return !is_named_before(key); });

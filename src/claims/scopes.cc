@@ -82,6 +82,10 @@ void ScopedReading::mark_scopes() {
       if (!is_told) return;
     } else {
       if (t == 0 || mentions_.tokens[t - 1].kind != TokenKind::kMark) return;
+      // "X12 as NB-A: wrong, that was X14".
+      if (cue.value == "verdict" && word(t - 1) != ":" && word(t - 1) != "\xE2\x80\x93" &&
+          word(t - 1) != "\xE2\x80\x94")
+        return;
       while (t > 0 && mentions_.tokens[t - 1].kind == TokenKind::kMark) --t;
     }
     if (t == 0) return;
@@ -248,6 +252,14 @@ void ScopedReading::mark_negation(const Mention& cue) {
     }
     return;
   }
+  // "Letters off." as the last word of what is said of them.
+  if (cue.value == "beside") {
+    const Mention* thing =
+        cue.first == 0 ? nullptr : mention_over(MentionKind::kMarking, cue.first - 1);
+    const bool ends = cue.last >= count || mentions_.tokens[cue.last].kind == TokenKind::kMark;
+    if (thing != nullptr && ends) deny_directly(*thing);
+    return;
+  }
   if (cue.value == "before" || cue.value == "hidden") {
     deny_before(cue, marks);
     return;
@@ -328,9 +340,10 @@ bool ScopedReading::is_put_off(std::uint32_t from) const {
   return false;
 }
 
-// Part of an event, or of a unit that one comes to.
+// Part of an event, or of a unit or rank that one comes to.
 bool ScopedReading::is_happening(std::uint32_t token) const {
-  return is_in_event(token) || mention_over(MentionKind::kUnit, token) != nullptr;
+  return is_in_event(token) || mention_over(MentionKind::kUnit, token) != nullptr ||
+         mention_over(MentionKind::kRank, token) != nullptr;
 }
 
 // "The gale removed the hangar roof": what the verb takes is gone, and not what did it. Not "the
@@ -423,8 +436,9 @@ void ScopedReading::mark_attribution(const Mention& cue) {
     if (cue.role == "cue_unreal" && clauses_.segment_of[t] != clauses_.segment_of[cue.first]) break;
     // "Long taken for KB201, this is KB202", "Mistaken for KB201 by many, KB202 is seen": what is
     // given up ends where the author goes on.
+    // Not where "asserted, last in an article of 1952, that" goes on with what was asserted.
     const bool opens = begin_of_sentence(cue.first) == cue.first;
-    if (cue.value == "rejected" && w == "," && t + 1 < count &&
+    if (cue.value == "rejected" && w == "," && t + 1 < count && !is_in("saying_opener", t + 1) &&
         (is_in("author_resumes", t + 1) || (opens && names_between(cue.last, t))))
       break;
     attributed_[t] = 1;

@@ -569,6 +569,8 @@ DateWords::DateWords(const Grammars& grammars)
       coming(grammars.list("date_coming")),
       doing(grammars.list("date_doing")),
       doing_lead(grammars.list("date_doing_lead")),
+      scale(grammars.list("date_scale")),
+      scale_lead(grammars.list("date_scale_lead")),
       starts_of_leads(first_words(lead)),
       starts_of_tails(first_words(tail)) {
   if (lead == nullptr) return;

@@ -162,7 +162,7 @@ class CompanyRules {
     if (unit.month < 1 || unit.month > 12) return false;
     const std::size_t at = token_at(tokens_, draft.mention.begin);
     const std::size_t next = draft.end_atom.next_token;
-    if (follows_label(at) || draft.atom.counts) return false;
+    if (follows_label(at) || draft.atom.counts || is_scale(draft, at)) return false;
     if (draft.company != DateCompany::kNone)
       return is_set_off_after(next) || draft.company == DateCompany::kStrong;
     const bool has_whole_year = draft.atom.end - draft.atom.begin > 5;
@@ -171,6 +171,14 @@ class CompanyRules {
     if (at == 0 || is_set_off_before(at)) return true;
     // After a word of a record ("to 9 Sqn 4.43", "soc 1/44"), not after letters of an order.
     return !tokens_[at - 1].all_capitals && tokens_[at - 1].kind == TokenKind::kWord;
+  }
+
+  // "My own build of X12, 1/48, photographed last year", "all is for 1/48": no January. Behind a
+  // word of a record ("soc 1/48") and alone in a cell it is one.
+  bool is_scale(const DateDraft& draft, std::size_t at) const {
+    const std::uint32_t begin = draft.atom.begin;
+    return at > 0 && is_in(words_.scale, text_.substr(begin, draft.atom.end - begin)) &&
+           (is_set_off_before(at) || is_in(words_.scale_lead, word(at - 1)));
   }
 
   bool is_year_of_two_digits(const DateDraft& draft) const {
