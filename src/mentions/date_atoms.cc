@@ -520,16 +520,9 @@ class AtomReader {
 }  // namespace
 
 Precision precision_of(DatePeriod period) {
-  switch (period) {
-    case DatePeriod::kMonth:
-      return Precision::kMonth;
-    case DatePeriod::kYear:
-      return Precision::kYear;
-    case DatePeriod::kDecade:
-      return Precision::kDecade;
-    default:
-      return Precision::kDay;
-  }
+  if (period == DatePeriod::kMonth) return Precision::kMonth;
+  if (period == DatePeriod::kYear) return Precision::kYear;
+  return period == DatePeriod::kDecade ? Precision::kDecade : Precision::kDay;
 }
 
 namespace {
