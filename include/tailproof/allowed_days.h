@@ -122,7 +122,7 @@ struct RankDays {
   bool was_held = false;
 };
 [[nodiscard]] std::optional<RankDays> days_of_rank(const Ledger& ledger, std::string_view person,
-                                                   const std::vector<std::string>& ranks,
+                                                   std::span<const std::string> ranks,
                                                    Grounds* grounds = nullptr);
 /// Rows of the award of everybody who may be meant.
 [[nodiscard]] std::vector<const Service*> awards_meant(const ClaimIndex& index,

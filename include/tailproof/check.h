@@ -19,7 +19,7 @@
 namespace tailproof {
 
 /// Raised whenever a type of the public headers changes its layout or meaning.
-inline constexpr std::uint32_t kInterfaceVersion = 8;
+inline constexpr std::uint32_t kInterfaceVersion = 9;
 
 enum class Level { kNote, kWarning, kError };
 [[nodiscard]] std::string_view to_word(Level level);
@@ -77,6 +77,7 @@ struct StetUse {
 };
 
 class Captions;          // claim_index.h
+class Whereabouts;       // placement.h
 struct PhotographFacts;  // chronology.h
 
 /// Everything that a check may look at.
@@ -90,6 +91,8 @@ struct CheckInput {
       nullptr;  // of `claims`, made once for all checks; none: each makes its own
   std::shared_ptr<const PhotographFacts> photographs =
       nullptr;  // what captions alone tell of theirs, kept from before; none: found when needed
+  std::shared_ptr<const Whereabouts> whereabouts =
+      nullptr;  // by `ledger`, once for all checks; none: each machine's are found when needed
 };
 
 /// How far a check sees: what its queries about one caption rest on, beside the ledger. Where it is

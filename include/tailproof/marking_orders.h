@@ -1,7 +1,9 @@
 // Marking orders and whom they reach: what the checks of markings share.
 #pragma once
 
+#include <memory>
 #include <optional>
+#include <span>
 #include <string_view>
 #include <vector>
 
@@ -20,7 +22,11 @@ struct Wearer {
   std::string_view serial;  // "" when the caption names no machine that the ledger knows
   std::vector<const Airframe*> machine;
   std::vector<const History*> history;
-  std::vector<Placement> placements;
+  std::shared_ptr<const MachinePlaces> places;  // none when `serial` is ""
+
+  [[nodiscard]] std::span<const Placement> placements() const {
+    return places == nullptr ? std::span<const Placement>() : std::span(places->all);
+  }
   std::vector<std::string_view> claimed_theatres;
   std::vector<std::string_view> claimed_units;
 };

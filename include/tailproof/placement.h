@@ -1,6 +1,10 @@
 // Where the ledger has a machine on which days, with which unit, and in which theatre.
 #pragma once
 
+#include <array>
+#include <memory>
+#include <mutex>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -28,9 +32,32 @@ struct Placement {
                                                            std::string_view serial);
 [[nodiscard]] std::vector<Placement> placements_of_unit(const Ledger& ledger,
                                                         std::string_view unit);
+
+/// Placements of a machine.
+struct MachinePlaces {
+  std::string serial;
+  std::vector<Placement> all;  // as placements_of_machine
+  std::vector<Placement>
+      own_first;  // where its own rows name a place, no station of a unit's counts
+};
+/// Those of the machines asked for last: many checks ask for the same. Threads may ask side by
+/// side.
+class Whereabouts {
+ public:
+  explicit Whereabouts(const Ledger& ledger) : ledger_(ledger) {}
+  [[nodiscard]] std::shared_ptr<const MachinePlaces> of(std::string_view serial) const;
+
+ private:
+  static constexpr std::size_t kMostKept = 4096;
+  const Ledger& ledger_;
+  mutable std::mutex mutex_;
+  mutable std::array<std::shared_ptr<const MachinePlaces>, kMostKept> kept_;
+};
+[[nodiscard]] std::shared_ptr<const MachinePlaces> places_of(const CheckInput& input,
+                                                             std::string_view serial);
 /// Theatres in which the machine may have been on any of these days; empty when nothing tells.
 [[nodiscard]] std::vector<std::string_view> theatres_on(const Ledger& ledger,
-                                                        const std::vector<Placement>& placements,
+                                                        std::span<const Placement> placements,
                                                         const DaySet& days);
 
 /// One lies within the other, or they are the same.
@@ -38,7 +65,7 @@ struct Placement {
 /// One stands below the other, or they are the same.
 [[nodiscard]] bool units_agree(const Ledger& ledger, std::string_view one, std::string_view other);
 [[nodiscard]] bool agrees_with_any(const Ledger& ledger, std::string_view unit,
-                                   const std::vector<std::string>& readings);
+                                   std::span<const std::string> readings);
 /// Whether the ledger ever has the machine of the claim with its unit, on whatever days.
 [[nodiscard]] bool was_ever_with(const Ledger& ledger, const Claim& unit);
 

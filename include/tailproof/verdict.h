@@ -8,6 +8,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -65,7 +66,7 @@ enum class Fit { kPossible, kOnlyByMargin, kImpossible };
 /// the picture's date says nothing of it.
 [[nodiscard]] bool holds_at_its_date(const CheckInput& input, const Claim& claim);
 /// Every key that the claim's value may mean; its value alone when the name is not shared.
-[[nodiscard]] std::vector<std::string> readings_of(const Claim& claim);
+[[nodiscard]] std::span<const std::string> readings_of(const Claim& claim);
 
 /// "1 June 1943".
 [[nodiscard]] std::string in_words(Day day);

@@ -219,7 +219,7 @@ class Desk {
   }
 
   [[nodiscard]] bool is_placed(const Claim& claim, Day day) const {
-    const std::vector<Placement> placements = placements_of_machine(ledger_, claim.subject);
+    const std::vector<Placement>& placements = places_of(input_, claim.subject)->all;
     return std::any_of(placements.begin(), placements.end(), [&](const Placement& placement) {
       return placement.possible.days.contains(day);
     });

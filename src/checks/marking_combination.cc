@@ -28,7 +28,7 @@ struct Finding {
 };
 
 bool reads_as(const Claim& claim, std::string_view marking) {
-  const std::vector<std::string> readings = readings_of(claim);
+  const std::span<const std::string> readings = readings_of(claim);
   return std::all_of(readings.begin(), readings.end(),
                      [&](const std::string& reading) { return reading == marking; });
 }
@@ -122,7 +122,7 @@ class Caption {
     const Claim& asking = first_asks ? earlier : later_;
     if (!is_contrary(row, first_asks ? later_ : earlier)) return std::nullopt;
     const bool has_it = std::any_of(claims_.begin(), claims_.end(), [&](const Claim* claim) {
-      const std::vector<std::string> readings = readings_of(*claim);
+      const std::span<const std::string> readings = readings_of(*claim);
       return is_worn(*claim) &&
              std::find(readings.begin(), readings.end(), row.with_marking) != readings.end();
     });
@@ -141,7 +141,7 @@ class Caption {
     if (!is_worn(claim)) return false;
     const Marking* required = input_.ledger.marking(row.with_marking);
     if (required == nullptr || required->family.empty()) return false;
-    const std::vector<std::string> readings = readings_of(claim);
+    const std::span<const std::string> readings = readings_of(claim);
     return std::all_of(readings.begin(), readings.end(), [&](const std::string& reading) {
       const Marking* marking = input_.ledger.marking(reading);
       return marking != nullptr && marking->family == required->family &&

@@ -90,7 +90,7 @@ std::vector<Query> check_marking_too_early(const CheckInput& input) {
     Query query = query_at(kId, input, claim, *level, std::move(message));
     for (const Order* order : mildest->orders) query.evidence.push_back(quote_order(*order));
     if (mildest->is_elsewhere) {
-      for (const Placement& placement : wearer.placements) {
+      for (const Placement& placement : wearer.placements()) {
         if (placement.possible.days.intersects(claim.when.days)) {
           query.evidence.push_back(placement.evidence());
         }

@@ -87,7 +87,7 @@ std::vector<Query> check_marking_too_late(const CheckInput& input) {
     if (is_granted) message += ", as the text itself says";
     Query query = query_at(kId, input, claim, *level, std::move(message));
     query.evidence.push_back(quote_order(*last));
-    for (const Placement& placement : wearer.placements) {
+    for (const Placement& placement : wearer.placements()) {
       if (placement.possible.days.intersects(claim.when.days)) {
         query.evidence.push_back(placement.evidence());
       }

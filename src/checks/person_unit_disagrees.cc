@@ -27,8 +27,7 @@ constexpr std::size_t kQuoted = 4;
 
 // "Captain Sorn of the 5th, who went across in July": by which unit he is known may be that of
 // another day, where he ever had to do with it.
-bool is_known_by(const CheckInput& input, const Claim& claim,
-                 const std::vector<std::string>& units) {
+bool is_known_by(const CheckInput& input, const Claim& claim, std::span<const std::string> units) {
   if (!claim.when.inherited || claim.when.date >= input.claims.size() ||
       input.claims[claim.when.date].of != "person")
     return false;
@@ -62,7 +61,7 @@ std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
           return std::nullopt;
         if (ledger.person(claim.subject) == nullptr || is_of_bygone_unit(ledger, claim))
           return std::nullopt;
-        const std::vector<std::string> units = readings_of(claim);
+        const std::span<const std::string> units = readings_of(claim);
         const std::optional<Allowed> allowed = days_of_service(index, ledger, commanders, claim);
         if (!allowed || is_known_by(input, claim, units)) return std::nullopt;
         std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);

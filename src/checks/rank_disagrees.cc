@@ -25,7 +25,7 @@ namespace {
 constexpr std::string_view kId = "rank-disagrees";
 constexpr std::size_t kQuoted = 4;
 
-bool is_one_of(const std::vector<std::string>& words, const std::string& word) {
+bool is_one_of(std::span<const std::string> words, const std::string& word) {
   return std::find(words.begin(), words.end(), word) != words.end();
 }
 
@@ -67,7 +67,7 @@ std::vector<Query> check_rank_disagrees(const CheckInput& input) {
         if (!is_affirmed(claim) || ledger.person(claim.subject) == nullptr) return std::nullopt;
         const bool is_then = claim.tense == Tense::kThen;
         if (is_then && !holds_at_its_date(input, claim)) return std::nullopt;
-        const std::vector<std::string> ranks = readings_of(claim);
+        const std::span<const std::string> ranks = readings_of(claim);
         if (ledger.rank(claim.value) == nullptr) return closed_table(input, claim);
         if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
 

@@ -6,7 +6,7 @@
 namespace tailproof {
 namespace {
 
-bool is_one_of(const std::vector<std::string>& words, const std::string& word) {
+bool is_one_of(std::span<const std::string> words, const std::string& word) {
   return std::find(words.begin(), words.end(), word) != words.end();
 }
 
@@ -48,7 +48,7 @@ struct UnitService {
 };
 
 std::optional<UnitService> read_service(const Ledger& ledger, const std::string& person,
-                                        const Claim& claim, const std::vector<std::string>& units,
+                                        const Claim& claim, std::span<const std::string> units,
                                         Grounds* grounds) {
   const Margins& margins = ledger.settings().margins;
   const bool is_command = claim.role == "command";
@@ -84,7 +84,7 @@ std::optional<UnitService> read_service(const Ledger& ledger, const std::string&
 // Days on which others commanded one of the units.
 Certain commanded_by_others(const Ledger& ledger, const Commanders& commanders,
                             const std::vector<std::string>& people,
-                            const std::vector<std::string>& units, Grounds* grounds) {
+                            std::span<const std::string> units, Grounds* grounds) {
   Certain days;
   for (const std::string& unit : units) {
     const auto found = commanders.find(unit);
@@ -135,7 +135,7 @@ std::optional<Allowed> days_of_person(const Ledger& ledger, const Claim& claim, 
 }
 
 std::optional<RankDays> days_of_rank(const Ledger& ledger, std::string_view person,
-                                     const std::vector<std::string>& ranks, Grounds* grounds) {
+                                     std::span<const std::string> ranks, Grounds* grounds) {
   const Margins& margins = ledger.settings().margins;
   RankDays days;
   Certain impossible;
@@ -185,7 +185,7 @@ std::optional<RankDays> days_of_rank(const Ledger& ledger, std::string_view pers
 
 std::vector<const Service*> awards_meant(const ClaimIndex& index, const Ledger& ledger,
                                          const Claim& claim) {
-  const std::vector<std::string> awards = readings_of(claim);
+  const std::span<const std::string> awards = readings_of(claim);
   std::vector<const Service*> rows;
   for (const std::string& person : people_meant(index, claim)) {
     for (const Service* row : ledger.service_of(person)) {
@@ -227,7 +227,7 @@ Commanders read_commanders(const Ledger& ledger) {
 std::optional<Allowed> days_of_service(const ClaimIndex& index, const Ledger& ledger,
                                        const Commanders& commanders, const Claim& claim,
                                        Grounds* grounds) {
-  const std::vector<std::string> units = readings_of(claim);
+  const std::span<const std::string> units = readings_of(claim);
   for (const std::string& unit : units) {
     if (ledger.unit(unit) == nullptr) return std::nullopt;
   }

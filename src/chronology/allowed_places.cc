@@ -1,6 +1,7 @@
 // Places of a machine or a unit.
 #include <algorithm>
-#include <utility>
+#include <memory>
+#include <span>
 #include <vector>
 
 #include "tailproof/allowed_days.h"
@@ -26,22 +27,6 @@ bool agrees(const Ledger& ledger, const Claim& claim, std::string_view place) {
 // A move may take place on the day that either row names as its last or first.
 Allowed with_the_days_beside(const Allowed& days) {
   return {days.days.widened(1), days.widened.widened(1)};
-}
-
-// Where the machine's own rows name a place, its unit's station does not count.
-void prefer_own_rows(std::vector<Placement>& placements) {
-  Certain own;
-  for (const Placement& placement : placements) {
-    if (placement.is_own && !placement.is_event) own = unite(own, placement.certain);
-  }
-  const DaySet open = own.narrowed.complement();
-  for (Placement& placement : placements) {
-    if (placement.is_own) continue;
-    placement.possible = {placement.possible.days.intersect(open),
-                          placement.possible.widened.intersect(open)};
-    placement.certain = {placement.certain.days.intersect(open),
-                         placement.certain.narrowed.intersect(open)};
-  }
 }
 
 bool is_mishap(std::string_view event) {
@@ -121,24 +106,40 @@ std::string_view unit_beside(const ClaimIndex& index, const Claim& place) {
   return is_beside ? unit : std::string_view{};
 }
 
-std::vector<Placement> known_places(const CheckInput& input, const ClaimIndex& index,
-                                    const Claim& claim, const When& when) {
-  const Ledger& ledger = input.ledger;
-  if (ledger.unit(claim.subject) != nullptr) return placements_of_unit(ledger, claim.subject);
-  if (ledger.person(claim.subject) != nullptr) return {};
-  std::vector<Placement> placements = placements_of_machine(ledger, claim.subject);
-  prefer_own_rows(placements);
-  if (is_place_of_event(input, index, claim)) {
-    std::erase_if(placements, [](const Placement& placement) { return !placement.is_own; });
-    return placements;
+// Placements that a claim is held against.
+struct KnownPlaces {
+  std::shared_ptr<const MachinePlaces> machine;
+  std::vector<Placement> unit;
+  bool is_own_only = false;
+
+  [[nodiscard]] std::span<const Placement> placements() const {
+    return machine != nullptr ? std::span(machine->own_first) : std::span(unit);
   }
+};
+
+KnownPlaces known_places(const CheckInput& input, const ClaimIndex& index, const Claim& claim,
+                         const When& when) {
+  const Ledger& ledger = input.ledger;
+  KnownPlaces known;
+  if (ledger.unit(claim.subject) != nullptr) {
+    known.unit = placements_of_unit(ledger, claim.subject);
+    return known;
+  }
+  if (ledger.person(claim.subject) != nullptr) return known;
+  known.machine = places_of(input, claim.subject);
+  known.is_own_only = is_place_of_event(input, index, claim);
+  if (known.is_own_only) return known;
+  const auto placements = known.placements();
   const bool is_placed =
       std::any_of(placements.begin(), placements.end(), [&](const Placement& placement) {
         return !placement.is_event && placement.possible.widened.intersects(when.widened);
       });
-  if (is_placed || !when.known) return placements;
+  if (is_placed || !when.known) return known;
   const std::string_view unit = unit_beside(index, claim);
-  return unit.empty() ? placements : placements_of_unit(ledger, unit);
+  if (unit.empty()) return known;
+  known.machine = nullptr;
+  known.unit = placements_of_unit(ledger, unit);
+  return known;
 }
 
 // "Until June at Holmgate", "between June and January": told of a stay, and no mere visit.
@@ -172,7 +173,9 @@ std::optional<Allowed> days_at_place(const CheckInput& input, const ClaimIndex& 
   }
   Allowed there;
   Certain elsewhere;
-  for (const Placement& placement : known_places(input, index, claim, when)) {
+  const KnownPlaces known = known_places(input, index, claim, when);
+  for (const Placement& placement : known.placements()) {
+    if (known.is_own_only && !placement.is_own) continue;
     const bool is_station = placement.station != nullptr;
     if (is_station && stations == Stations::kOfNamedUnits &&
         !names_unit(input, index, claim, placement.station->unit)) {

@@ -42,7 +42,7 @@ void add_ground(Grounds* grounds, const History& row, DaySet days, bool is_again
 }
 
 Record read_record(const Ledger& ledger, const std::vector<const History*>& history,
-                   const std::vector<std::string>& readings, UnitSense sense, Grounds* grounds) {
+                   std::span<const std::string> readings, UnitSense sense, Grounds* grounds) {
   const Margins& margins = ledger.settings().margins;
   Record record;
   std::vector<std::pair<std::string_view, Certain>> operators;

@@ -95,7 +95,7 @@ std::vector<DaySet> even_parts(const Wearer& wearer) {
       if (range.last < kLastDay) cuts.push_back(range.last + 1);
     }
   };
-  for (const Placement& placement : wearer.placements) {
+  for (const Placement& placement : wearer.placements()) {
     add(placement.possible.days);
     add(placement.possible.widened);
   }

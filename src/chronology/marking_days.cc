@@ -21,7 +21,7 @@ Allowed days_in_reach(const Ledger& ledger, const Order& order, const Wearer& we
     if (reaches_theatre(order, theatre)) return since;
   }
   Allowed reached;
-  for (const Placement& placement : wearer.placements) {
+  for (const Placement& placement : wearer.placements()) {
     if (!reaches_theatre(order, ledger.theatre_of(placement.place))) continue;
     const DaySet there = placement.possible.widened.intersect(since.widened);
     if (there.empty()) continue;

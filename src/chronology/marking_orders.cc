@@ -59,7 +59,7 @@ Wearer wearer_of(const CheckInput& input, const ClaimIndex& index, const Claim& 
   if (!wearer.machine.empty()) {
     wearer.serial = marking.subject;
     wearer.history = ledger.history_of(marking.subject);
-    wearer.placements = placements_of_machine(ledger, marking.subject);
+    wearer.places = places_of(input, marking.subject);
   }
   for (const std::uint32_t i : index.around(marking)) {
     const Claim& claim = index.claim(i);
@@ -81,7 +81,7 @@ Wearer wearer_of(const CheckInput& input, const ClaimIndex& index, const Claim& 
 
 std::vector<std::string_view> theatres_of(const Ledger& ledger, const Wearer& wearer,
                                           const DaySet& days) {
-  std::vector<std::string_view> theatres = theatres_on(ledger, wearer.placements, days);
+  std::vector<std::string_view> theatres = theatres_on(ledger, wearer.placements(), days);
   for (const std::string_view theatre : wearer.claimed_theatres) {
     if (!contains(theatres, theatre)) theatres.push_back(theatre);
   }

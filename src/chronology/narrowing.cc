@@ -92,7 +92,7 @@ bool is_of_type(const Airframe& airframe, const std::vector<const Claim*>& types
 
 // Days on which the ledger has the machine with the unit.
 DaySet days_recorded(const Ledger& ledger, std::string_view serial,
-                     const std::vector<std::string>& units) {
+                     std::span<const std::string> units) {
   DaySet days;
   for (const History* row : ledger.history_of(serial)) {
     if (row->unit.empty() || is_event_kind(row->kind)) continue;

@@ -1,7 +1,7 @@
 #include "tailproof/placement.h"
 
 #include <algorithm>
-#include <array>
+#include <functional>
 #include <utility>
 
 namespace tailproof {
@@ -9,6 +9,32 @@ namespace {
 
 bool is_one_of(std::string_view word, std::initializer_list<std::string_view> words) {
   return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+// Where the machine's own rows name a place, its unit's station does not count.
+void prefer_own_rows(std::vector<Placement>& placements) {
+  Certain own;
+  for (const Placement& placement : placements) {
+    if (placement.is_own && !placement.is_event) own = unite(own, placement.certain);
+  }
+  const DaySet open = own.narrowed.complement();
+  if (open.is_all()) return;
+  for (Placement& placement : placements) {
+    if (placement.is_own) continue;
+    placement.possible = {placement.possible.days.intersect(open),
+                          placement.possible.widened.intersect(open)};
+    placement.certain = {placement.certain.days.intersect(open),
+                         placement.certain.narrowed.intersect(open)};
+  }
+}
+
+std::shared_ptr<const MachinePlaces> find_places(const Ledger& ledger, std::string_view serial) {
+  auto found = std::make_shared<MachinePlaces>();
+  found->serial = serial;
+  found->all = placements_of_machine(ledger, serial);
+  found->own_first = found->all;
+  prefer_own_rows(found->own_first);
+  return found;
 }
 
 bool touches(const Allowed& one, const Allowed& other) {
@@ -39,14 +65,14 @@ bool units_agree(const Ledger& ledger, std::string_view one, std::string_view ot
 }
 
 bool agrees_with_any(const Ledger& ledger, std::string_view unit,
-                     const std::vector<std::string>& readings) {
+                     std::span<const std::string> readings) {
   return std::any_of(readings.begin(), readings.end(), [&](const std::string& reading) {
     return units_agree(ledger, unit, reading);
   });
 }
 
 bool was_ever_with(const Ledger& ledger, const Claim& unit) {
-  const std::vector<std::string> units = readings_of(unit);
+  const std::span<const std::string> units = readings_of(unit);
   const std::vector<const History*> history = ledger.history_of(unit.subject);
   return std::any_of(history.begin(), history.end(), [&](const History* row) {
     return !row->unit.empty() && agrees_with_any(ledger, row->unit, units);
@@ -124,8 +150,25 @@ std::vector<Placement> placements_of_machine(const Ledger& ledger, std::string_v
   return placements;
 }
 
+std::shared_ptr<const MachinePlaces> Whereabouts::of(std::string_view serial) const {
+  const std::size_t slot = std::hash<std::string_view>{}(serial) % kMostKept;
+  {
+    const std::lock_guard lock(mutex_);
+    if (kept_[slot] != nullptr && kept_[slot]->serial == serial) return kept_[slot];
+  }
+  std::shared_ptr<const MachinePlaces> found = find_places(ledger_, serial);
+  const std::lock_guard lock(mutex_);
+  kept_[slot] = found;
+  return found;
+}
+
+std::shared_ptr<const MachinePlaces> places_of(const CheckInput& input, std::string_view serial) {
+  return input.whereabouts != nullptr ? input.whereabouts->of(serial)
+                                      : find_places(input.ledger, serial);
+}
+
 std::vector<std::string_view> theatres_on(const Ledger& ledger,
-                                          const std::vector<Placement>& placements,
+                                          std::span<const Placement> placements,
                                           const DaySet& days) {
   std::vector<std::string_view> theatres;
   for (const Placement& placement : placements) {

@@ -56,7 +56,8 @@ class EventDays {
   // Of the kind told, else of what its words may mean as well.
   void find(const Claim& claim) {
     const bool is_near = (claim.said & kSaidNear) != 0;
-    std::vector<std::string> kinds = readings_of(claim);
+    const std::span<const std::string> readings = readings_of(claim);
+    std::vector<std::string> kinds(readings.begin(), readings.end());
     if (std::find(kinds.begin(), kinds.end(), claim.value) == kinds.end()) {
       kinds.push_back(claim.value);
     }

@@ -53,7 +53,7 @@ struct Ends {
 
 Ends ends_with(const Ledger& ledger, const Claim& unit, bool is_leaving) {
   Ends ends;
-  const std::vector<std::string> units = readings_of(unit);
+  const std::span<const std::string> units = readings_of(unit);
   for (const History* row : ledger.history_of(unit.subject)) {
     const bool is_own = !row->unit.empty() && !row->role.empty() && !is_event_kind(row->kind) &&
                         agrees_with_any(ledger, row->unit, units);

@@ -293,7 +293,7 @@ class Reader {
     if (said.empty() || said.last() - said.first() > kLongest) return;
     for (const Service* row : ledger_.service_of(claim_.turn_of)) {
       const bool is_unit = row->kind == "unit" || row->kind == "command";
-      if (is_unit && agrees_with_any(ledger_, row->value, {claim_.turned_to})) {
+      if (is_unit && agrees_with_any(ledger_, row->value, std::span(&claim_.turned_to, 1))) {
         record_ = {};
         return;
       }

@@ -146,9 +146,9 @@ bool holds_at_its_date(const CheckInput& input, const Claim& claim) {
   return claim.shown || of != "photograph";
 }
 
-std::vector<std::string> readings_of(const Claim& claim) {
+std::span<const std::string> readings_of(const Claim& claim) {
   if (!claim.readings.empty()) return claim.readings;
-  return {claim.value};
+  return {&claim.value, 1};
 }
 
 std::string in_words(Day day) {

@@ -15,9 +15,8 @@ bool BlockAssembler::is_told_aside(const Mention& mention) const {
     if (own == sentence) return false;
     has_shown = has_shown || (own < sentence && group.shown);
   }
-  return has_shown && std::none_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
-           const Mention& cue = mentions_.items[c];
-           return cue.role == "cue_pronoun" && clauses_.sentence_of[cue.first] == sentence &&
+  return has_shown && !any_cue("cue_pronoun", [&](const Mention& cue) {
+           return clauses_.sentence_of[cue.first] == sentence &&
                   (cue.first == 0 || !is_in("object_preposition", cue.first - 1));
          });
 }
@@ -120,7 +119,7 @@ bool BlockAssembler::is_of_others_behind(const Mention& marking) const {
       if (u > t + 1 && is_in("others_noun", u) && is_in("others_adjective", u - 1)) return true;
     }
   }
-  const auto cues = cues_by_list_.of("cue_elsewhere");
+  const auto cues = index_.of("cue_elsewhere");
   return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
     return clauses_.segment_of[cue.first] == clauses_.segment_of[marking.first] &&
@@ -185,8 +184,8 @@ bool BlockAssembler::tells_of_other_unit(std::uint32_t token) const {
   };
   if (std::any_of(mentions_.items.begin(), mentions_.items.end(), names_machine)) return false;
   bool has_other = false, is_known = false;
-  for (const Mention& other : mentions_.items) {
-    if (other.kind != MentionKind::kUnit || other.last > first) continue;
+  for (const Mention& other : mentions_of(MentionKind::kUnit)) {
+    if (other.last > first) continue;
     (other.value == subject->value ? is_known : has_other) = true;
   }
   return has_other && !is_known;

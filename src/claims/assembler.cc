@@ -66,6 +66,8 @@ void BlockAssembler::run() {
   if (block_.text.empty()) return;
   mentions_ = finder_.find(block_.text);
   settle_first_names();
+  index_words();
+  index_mentions();
   settle_namesakes();
   const bool same_figure =
       is_caption() && block_.group != kNone && focus_.figure_group == block_.group;
@@ -73,10 +75,9 @@ void BlockAssembler::run() {
   mark_denied_dates();
   dates_ = date_context_.resolve_block(block_.kind, mentions_.dates);
   if (mentions_.items.empty() && block_.credit.empty()) return;
-  clauses_ = find_clauses(block_.text, mentions_, lexicon_.grammars());
+  clauses_ = find_clauses(mentions_, index_, lexicon_.grammars());
   claim_of_mention_.assign(mentions_.items.size(), kNone);
   machine_of_code_.assign(mentions_.items.size(), {});
-  index_words();
   if (is_caption() && !same_figure) {
     focus_.serials_before = std::move(focus_.serials_of_figure);
     focus_.serials_of_figure.clear();
@@ -154,10 +155,8 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
     do --from;
     while (from > 0 && !mentions_.tokens[from].sentence_start);
   }
-  for (const Mention& machine : mentions_.items) {
-    if (machine.kind != MentionKind::kAirframe || !machine.role.empty() || machine.first < from ||
-        machine.last > last)
-      continue;
+  for (const Mention& machine : mentions_of(MentionKind::kAirframe)) {
+    if (!machine.role.empty() || machine.first < from || machine.last > last) continue;
     const Airframe* row = ledger_.airframe(machine.value);
     if (row == nullptr) continue;
     const auto witness = [&](const Edtf& told) {
@@ -178,8 +177,8 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
       date.likely_last = std::min(date.likely_last, row->struck_off_charge.days().last() + kSlack);
   }
   // "Was posted to 923 Squadron that October": no October in which there was no such unit.
-  for (const Mention& unit : mentions_.items) {
-    if (unit.kind != MentionKind::kUnit || unit.first < first || unit.last > last) continue;
+  for (const Mention& unit : mentions_of(MentionKind::kUnit)) {
+    if (unit.first < first || unit.last > last) continue;
     const Unit* row = unit.readings.size() > 1 ? nullptr : ledger_.unit(unit.value);
     if (row == nullptr) continue;
     const auto witness = [&](const Edtf& told) {
@@ -204,6 +203,7 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
 // known yet.
 bool BlockAssembler::stands_behind_had(const Mention& date) const {
   constexpr std::uint32_t kReach = 10;
+  if (!has_word_of("pluperfect_auxiliary")) return false;
   for (std::uint32_t t = date.first; t-- > 0 && date.first - t <= kReach;) {
     if (mentions_.tokens[t + 1].sentence_start || word(t) == "," || word(t) == ";") break;
     if (is_in("pluperfect_auxiliary", t)) return true;
@@ -215,6 +215,7 @@ bool BlockAssembler::stands_behind_had(const Mention& date) const {
 // auxiliary of the first.
 bool BlockAssembler::shares_having(const Mention& date) const {
   constexpr std::uint32_t kReach = 28;
+  if (!has_word_of("absolute_word") || !has_word_of("pluperfect_auxiliary")) return false;
   bool is_joined = false;
   for (std::uint32_t t = date.first; t-- > 0 && date.first - t <= kReach;) {
     if (mentions_.tokens[t + 1].sentence_start || word(t) == ";") return false;
@@ -248,8 +249,7 @@ void BlockAssembler::set_weekday_behind(std::size_t index) {
 
 // "On 12 March, not on the 2nd as the squadron has it".
 void BlockAssembler::mark_denied_dates() {
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kDate) continue;
+  for (const Mention& mention : mentions_of(MentionKind::kDate)) {
     DateMention& date = mentions_.dates[mention.payload];
     if (!date.first.year) set_likely_days(mention, date);
     set_weekday_behind(mention.payload);
@@ -285,8 +285,8 @@ bool BlockAssembler::is_put_off_to(const Mention& day) const {
         word(t) == ";")
       return false;
   }
-  return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind == MentionKind::kMarking && other.first >= t && other.last <= until;
+  return !any_mention(MentionKind::kMarking, [&](const Mention& other) {
+    return other.first >= t && other.last <= until;
   });
 }
 

@@ -8,22 +8,27 @@
 namespace tailproof {
 
 void BlockReading::index_words() {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  if (count != 0) token_at_.resize(mentions_.tokens.back().begin + 1);
+  std::uint32_t next = 0;
+  for (std::uint32_t t = 0; t < count; ++t) {
+    const Token& token = mentions_.tokens[t];
+    while (next <= token.begin) token_at_[next++] = t;
+    if (token.word->values != nullptr) lists_here_ |= token.word->values->lists;
+  }
+}
+
+void BlockReading::index_mentions() {
+  index_.assign(mentions_.items, mentions_.tokens.size());
+  cues_.clear();
+  cues_.reserve(mentions_.items.size());
   for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
     if (mentions_.items[i].kind == MentionKind::kCue) cues_.push_back(i);
-  }
-  cues_by_list_.assign(mentions_.items);
-  for (const Token& token : mentions_.tokens) {
-    if (token.word->values != nullptr) lists_here_ |= token.word->values->lists;
   }
 }
 
 std::string_view BlockReading::text_of(const Mention& mention) const {
   return std::string_view(block_.text).substr(mention.begin, mention.end - mention.begin);
-}
-
-bool BlockReading::is_in(ListName list, std::uint32_t token) const {
-  const WordList* words = lexicon_.grammars().list(list);
-  return words != nullptr && !value_in(words, token).empty();
 }
 
 bool BlockReading::is_in_list(ListName list, std::uint32_t token) const {
@@ -36,13 +41,18 @@ bool BlockReading::is_in_list(ListName list, std::uint32_t token) const {
   return !words->value_of(text).empty();
 }
 
-bool BlockReading::stands_between(std::uint32_t from, std::uint32_t to, ListName list) const {
+std::uint32_t BlockReading::next_of(ListName list, std::uint32_t from, std::uint32_t to) const {
+  if (!has_word_of(list)) return to;
   const WordList* words = lexicon_.grammars().list(list);
-  if (words == nullptr) return false;
-  for (std::uint32_t t = from; t < to; ++t) {
-    if (!value_in(words, t).empty()) return true;
+  const std::uint32_t end = std::min(to, static_cast<std::uint32_t>(mentions_.tokens.size()));
+  for (std::uint32_t t = from; t < end; ++t) {
+    if (mentions_.tokens[t].word->is_in(words)) return t;
   }
-  return false;
+  return to;
+}
+
+bool BlockReading::stands_between(std::uint32_t from, std::uint32_t to, ListName list) const {
+  return from < to && next_of(list, from, to) < to;
 }
 
 // Whether the token may be a verb of its own clause.
@@ -56,7 +66,7 @@ bool BlockReading::tells_verb(std::uint32_t token) const {
 }
 
 bool BlockReading::is_in_event(std::uint32_t token) const {
-  const auto events = cues_by_list_.of("cue_event");
+  const auto events = index_.of("cue_event");
   return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
     return mentions_.items[c].first <= token && token < mentions_.items[c].last;
   });
@@ -133,31 +143,18 @@ std::uint32_t BlockReading::segment_past_aside(std::uint32_t token) const {
   return goes_on ? clauses_.segment_of[past] : kNone;
 }
 
-std::uint32_t BlockReading::token_at(std::uint32_t offset) const {
-  const auto it =
-      std::lower_bound(mentions_.tokens.begin(), mentions_.tokens.end(), offset,
-                       [](const Token& token, std::uint32_t value) { return token.begin < value; });
-  const auto t = static_cast<std::uint32_t>(it - mentions_.tokens.begin());
-  return std::min<std::uint32_t>(t, static_cast<std::uint32_t>(mentions_.tokens.size() - 1));
-}
-
 const Mention* BlockReading::mention_over(MentionKind kind, std::uint32_t token) const {
-  for (const Mention& mention : mentions_.items) {
+  for (const Mention& mention : mentions_of(kind)) {
     if (mention.first > token) break;
-    if (mention.kind == kind && token < mention.last) return &mention;
+    if (token < mention.last) return &mention;
   }
   return nullptr;
 }
 
 // The name, date, measure or the like of which the token is part; cues are none.
 const Mention* BlockReading::mention_at(std::uint32_t token) const {
-  for (const Mention& mention : mentions_.items) {
-    if (mention.first > token) break;
-    if (mention.kind != MentionKind::kCue && mention.first <= token && token < mention.last) {
-      return &mention;
-    }
-  }
-  return nullptr;
+  const std::uint32_t i = index_.name_over(token);
+  return i == kNone ? nullptr : &mentions_.items[i];
 }
 
 const Mention* BlockReading::mention_ending_at(std::uint32_t token) const {
@@ -227,7 +224,7 @@ bool BlockReading::names_between(std::uint32_t from, std::uint32_t to) const {
 const Mention* BlockReading::cue_before(const Mention& mention, CueName list,
                                         std::uint32_t reach) const {
   const Mention* found = nullptr;
-  for (const std::uint32_t c : cues_by_list_.of(list)) {
+  for (const std::uint32_t c : index_.of(list)) {
     const Mention& cue = mentions_.items[c];
     if (cue.last > mention.first) break;
     if (mention.first - cue.last <= reach &&
@@ -239,7 +236,7 @@ const Mention* BlockReading::cue_before(const Mention& mention, CueName list,
 }
 
 const Mention* BlockReading::cue_in_clause(std::uint32_t token, CueName list) const {
-  for (const std::uint32_t c : cues_by_list_.of(list)) {
+  for (const std::uint32_t c : index_.of(list)) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.clause_of[cue.first] == clauses_.clause_of[token]) return &cue;
   }
@@ -247,7 +244,7 @@ const Mention* BlockReading::cue_in_clause(std::uint32_t token, CueName list) co
 }
 
 const Mention* BlockReading::cue_in_segment(std::uint32_t token, CueName list) const {
-  for (const std::uint32_t c : cues_by_list_.of(list)) {
+  for (const std::uint32_t c : index_.of(list)) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.segment_of[cue.first] == clauses_.segment_of[token]) return &cue;
   }
@@ -264,7 +261,7 @@ bool BlockReading::bounds_date(const Mention& cue) const {
 // "It had been EB-26 with them and PH-06 before": what follows a pluperfect in its clause, and what
 // stands before it in its segment, is of an earlier time.
 bool BlockReading::is_past(const Mention& mention) const {
-  for (const std::uint32_t c : cues_by_list_.of("cue_pluperfect")) {
+  for (const std::uint32_t c : index_.of("cue_pluperfect")) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.segment_of[cue.first] == clauses_.segment_of[mention.first]) return true;
     if (cue.first < mention.first &&
@@ -329,7 +326,7 @@ bool BlockReading::is_in_later_sentence(std::uint32_t token) const {
 // somewhere in it; but "On 19 April its float was holed" is about the machine.
 bool BlockReading::pronoun_opens(std::uint32_t clause) const {
   const std::uint32_t begin = clauses_.clauses[clause].first;
-  for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
+  for (const std::uint32_t c : index_.of("cue_pronoun")) {
     const Mention& cue = mentions_.items[c];
     if (cue.value != "it" || cue.first < begin) continue;
     const Spelling w = office(cue.first);

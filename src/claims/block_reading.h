@@ -1,15 +1,17 @@
 // What the words of one block say: look-ups that every rule of the assembler asks.
 //
-// Contract: nothing here makes a claim or knows of one. Mentions and clauses are set before the
-// first question; `index_words` follows them.
+// Contract: nothing here makes a claim or knows of one. Mentions are set, and `index_words` and
+// `index_mentions` follow them, before the first question; clauses before the first one about them.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
+#include <span>
 #include <string_view>
 #include <vector>
 
 #include "claims/clauses.h"
-#include "claims/cue_index.h"
+#include "claims/mention_index.h"
 #include "mentions/find_mentions.h"
 #include "tailproof/manuscript.h"
 
@@ -20,8 +22,10 @@ class BlockReading {
   BlockReading(const Lexicon& lexicon, const Block& block) : lexicon_(lexicon), block_(block) {}
   ~BlockReading() = default;
 
-  /// Which mentions are cues, and which lists hold a word of the block.
+  /// Where tokens begin, and which lists hold a word of the block.
   void index_words();
+  /// Mentions by kind, place and list; once more where a kind has changed.
+  void index_mentions();
 
   // Words
   [[nodiscard]] Spelling word(std::uint32_t token) const {
@@ -45,9 +49,14 @@ class BlockReading {
     return words != nullptr && (words->number >= lists_here_.size() || lists_here_[words->number]);
   }
   [[nodiscard]] std::string_view text_of(const Mention& mention) const;
-  [[nodiscard]] bool is_in(ListName list, std::uint32_t token) const;
+  [[nodiscard]] bool is_in(ListName list, std::uint32_t token) const {
+    const WordList* words = lexicon_.grammars().list(list);
+    return words != nullptr && !value_in(words, token).empty();
+  }
   /// Whether a token is of a word list, a possessive "'s" aside.
   [[nodiscard]] bool is_in_list(ListName list, std::uint32_t token) const;
+  /// The first token of the list among [from, to); `to` when none is.
+  [[nodiscard]] std::uint32_t next_of(ListName list, std::uint32_t from, std::uint32_t to) const;
   /// Whether a word of the list is among tokens [from, to).
   [[nodiscard]] bool stands_between(std::uint32_t from, std::uint32_t to, ListName list) const;
   [[nodiscard]] bool tells_verb(std::uint32_t token) const;
@@ -69,7 +78,27 @@ class BlockReading {
 
   // Mentions
   [[nodiscard]] bool is_caption() const { return block_.kind == BlockKind::kCaption; }
-  [[nodiscard]] std::uint32_t token_at(std::uint32_t offset) const;
+  [[nodiscard]] std::uint32_t token_at(std::uint32_t offset) const {
+    if (offset < token_at_.size()) return token_at_[offset];
+    return mentions_.tokens.empty() ? 0 : static_cast<std::uint32_t>(mentions_.tokens.size() - 1);
+  }
+  /// Mentions of one kind, and cues of one list, in their order.
+  [[nodiscard]] MentionsAt mentions_of(MentionKind kind) const {
+    return {mentions_.items, index_.of(kind)};
+  }
+  [[nodiscard]] MentionsAt cues_of(CueName list) const {
+    return {mentions_.items, index_.of(list)};
+  }
+  template <typename Is>
+  [[nodiscard]] bool any_mention(MentionKind kind, const Is& is) const {
+    const MentionsAt mentions = mentions_of(kind);
+    return std::any_of(mentions.begin(), mentions.end(), is);
+  }
+  template <typename Is>
+  [[nodiscard]] bool any_cue(CueName list, const Is& is) const {
+    const MentionsAt cues = cues_of(list);
+    return std::any_of(cues.begin(), cues.end(), is);
+  }
   /// The mention of a kind that covers a token.
   [[nodiscard]] const Mention* mention_over(MentionKind kind, std::uint32_t token) const;
   [[nodiscard]] const Mention* mention_at(std::uint32_t token) const;
@@ -118,8 +147,9 @@ class BlockReading {
   Mentions mentions_;
   Clauses clauses_;
   std::vector<std::uint32_t> cues_;  // mentions that are cues
-  CueIndex cues_by_list_;
-  ListSet lists_here_;  // that hold a word of the block
+  MentionIndex index_;
+  ListSet lists_here_;                   // that hold a word of the block
+  std::vector<std::uint32_t> token_at_;  // by offset: the first token that begins there or behind
 };
 
 }  // namespace tailproof

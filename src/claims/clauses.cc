@@ -7,9 +7,9 @@ namespace {
 
 class ClauseFinder {
  public:
-  ClauseFinder(std::string_view text, const Mentions& mentions, const Grammars& grammars)
-      : text_(text),
-        mentions_(mentions),
+  ClauseFinder(const Mentions& mentions, const MentionIndex& index, const Grammars& grammars)
+      : mentions_(mentions),
+        index_(index),
         abbreviations_(grammars.list("abbreviation")),
         moments_(grammars.list("flying_moment")),
         meanwhile_(grammars.list("meanwhile_word")),
@@ -36,7 +36,14 @@ class ClauseFinder {
     mark_quotations();
     if (tokens.empty()) return std::move(out_);
     open_sentence(0);
-    for (std::uint32_t t = 0; t < tokens.size(); ++t) place(t);
+    for (std::uint32_t t = 0; t < tokens.size(); ++t) {
+      const bool is_joint = is_day_joint(t);
+      if (!is_joint && tokens[t].kind != TokenKind::kMark && opens_[t] == nullptr) {
+        assign(t);
+      } else {
+        place(t, is_joint);
+      }
+    }
     close_all(static_cast<std::uint32_t>(tokens.size()));
     out_.sentence_count = sentence_ + 1;
     return std::move(out_);
@@ -47,6 +54,7 @@ class ClauseFinder {
   bool is_in(const WordList* list, std::uint32_t t) const {
     return mentions_.tokens[t].word->is_in(list);
   }
+  MentionsAt mentions_of(MentionKind kind) const { return {mentions_.items, index_.of(kind)}; }
 
   void mark_inside_mentions() {
     inside_.assign(mentions_.tokens.size() + 1, false);
@@ -58,19 +66,17 @@ class ClauseFinder {
 
   void mark_clause_words() {
     opens_.assign(mentions_.tokens.size(), nullptr);
-    for (const Mention& mention : mentions_.items) {
-      if (mention.kind == MentionKind::kCue && mention.role == "cue_clause") {
-        // "before June 1943" bounds a date and opens no clause.
-        const bool bounds = std::any_of(
-            mentions_.dates.begin(), mentions_.dates.end(), [&](const DateMention& date) {
-              return date.bound_begin <= mention.begin && mention.end <= date.begin;
-            });
-        // "Shortly after landing at Maunder on 3 June": no other time than the picture's.
-        const bool is_moment = moments_ != nullptr && mention.last < mentions_.tokens.size() &&
-                               mentions_.tokens[mention.last].word->is_in(moments_);
-        if (bounds || is_moment || is_of_place(mention) || tells_of_event(mention)) continue;
-        opens_[mention.first] = &mention;
-      }
+    for (const Mention& mention : MentionsAt(mentions_.items, index_.of("cue_clause"))) {
+      // "before June 1943" bounds a date and opens no clause.
+      const bool bounds =
+          std::any_of(mentions_.dates.begin(), mentions_.dates.end(), [&](const DateMention& date) {
+            return date.bound_begin <= mention.begin && mention.end <= date.begin;
+          });
+      // "Shortly after landing at Maunder on 3 June": no other time than the picture's.
+      const bool is_moment = moments_ != nullptr && mention.last < mentions_.tokens.size() &&
+                             mentions_.tokens[mention.last].word->is_in(moments_);
+      if (bounds || is_moment || is_of_place(mention) || tells_of_event(mention)) continue;
+      opens_[mention.first] = &mention;
     }
   }
 
@@ -82,10 +88,9 @@ class ClauseFinder {
         opener.last >= tokens.size() || tokens[opener.last].capital ||
         !word(opener.last).ends_with("ing"))
       return false;
-    return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& event) {
-      if (event.role != "cue_event" || event.last > opener.first ||
-          opener.first - event.last > kReach)
-        return false;
+    const MentionsAt events(mentions_.items, index_.of("cue_event"));
+    return std::any_of(events.begin(), events.end(), [&](const Mention& event) {
+      if (event.last > opener.first || opener.first - event.last > kReach) return false;
       for (std::uint32_t t = event.last; t < opener.first; ++t) {
         if (tokens[t].sentence_start || tokens[t].kind == TokenKind::kMark) return false;
       }
@@ -102,10 +107,10 @@ class ClauseFinder {
         !tokens[opener.first].word->is_in(openers_of_place_))
       return false;
     const Token& behind = tokens[opener.first - 1];
-    const bool is_person =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
-          return mention.kind == MentionKind::kPerson && mention.last == opener.first;
-        });
+    const MentionsAt people = mentions_of(MentionKind::kPerson);
+    const bool is_person = std::any_of(people.begin(), people.end(), [&](const Mention& person) {
+      return person.last == opener.first;
+    });
     if (!is_person && !behind.word->is_in(postures_) && !behind.word->is_in(people_)) return false;
     for (const Mention& mention : mentions_.items) {
       if (mention.kind != MentionKind::kAirframe && mention.kind != MentionKind::kType) continue;
@@ -132,8 +137,9 @@ class ClauseFinder {
   }
 
   bool names_person(std::uint32_t first, std::uint32_t last) const {
-    return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
-      return mention.kind == MentionKind::kPerson && mention.first >= first && mention.last <= last;
+    const MentionsAt people = mentions_of(MentionKind::kPerson);
+    return std::any_of(people.begin(), people.end(), [&](const Mention& person) {
+      return person.first >= first && person.last <= last;
     });
   }
 
@@ -154,6 +160,7 @@ class ClauseFinder {
         if (words >= kFewestWords ||
             (open > 1 && tokens[open - 2].word->is_in(quoting_) && names_person(open, t))) {
           std::fill(out_.quoted.begin() + open, out_.quoted.begin() + t, true);
+          out_.has_quoted = true;
         }
         open = kNotOpen;
       } else if (open == kNotOpen &&
@@ -188,9 +195,7 @@ class ClauseFinder {
 
   void mark_dates() {
     date_at_.assign(mentions_.tokens.size() + 1, nullptr);
-    for (const Mention& mention : mentions_.items) {
-      if (mention.kind == MentionKind::kDate) date_at_[mention.first] = &mention;
-    }
+    for (const Mention& date : mentions_of(MentionKind::kDate)) date_at_[date.first] = &date;
   }
 
   // The date that begins here, or behind its preposition.
@@ -202,11 +207,11 @@ class ClauseFinder {
 
   bool is_day_joint(std::uint32_t t) const { return is_in(joints_, t); }
 
-  // "On 6 April R2005 failed to return, and on 8 May R2020 flew into the sea": the date that opens
-  // the clause has told of its own when the next one comes, and something is told of that.
+  // "On 6 April R2005 failed to return, and on 8 May R2020 flew into the sea", from the "and": the
+  // date that opens the clause has told of its own when the next one comes, and something is told
+  // of that.
   bool opens_next_day(std::uint32_t t) const {
-    if (!is_day_joint(t) || !(in_kind(ClauseKind::kMain) || in_kind(ClauseKind::kCoordinate)))
-      return false;
+    if (!in_kind(ClauseKind::kMain) && !in_kind(ClauseKind::kCoordinate)) return false;
     std::uint32_t opening = out_.clauses[stack_.back()].first;
     if (is_day_joint(opening)) ++opening;
     const Mention* first = date_from(opening);
@@ -226,11 +231,8 @@ class ClauseFinder {
   bool is_small(std::uint32_t t) const { return is_in(small_, t); }
 
   const Mention* name_over(std::uint32_t t) const {
-    for (const Mention& mention : mentions_.items) {
-      if (mention.first > t) break;
-      if (mention.kind != MentionKind::kCue && t < mention.last) return &mention;
-    }
-    return nullptr;
+    const std::uint32_t i = index_.name_over(t);
+    return i == kNone ? nullptr : &mentions_.items[i];
   }
 
   // "4 Squadron moved to the Marsh in May": the clause that runs up to the token has a unit for its
@@ -339,7 +341,10 @@ class ClauseFinder {
     while (!stack_.empty()) close_clause(t);
   }
 
-  void open_sentence(std::uint32_t t) { open_clause(t, ClauseKind::kMain); }
+  void open_sentence(std::uint32_t t) {
+    out_.sentence_first.push_back(t);
+    open_clause(t, ClauseKind::kMain);
+  }
 
   bool in_kind(ClauseKind kind) const {
     return !stack_.empty() && out_.clauses[stack_.back()].kind == kind;
@@ -349,12 +354,11 @@ class ClauseFinder {
     out_.clause_of[t] = stack_.back();
     out_.segment_of[t] = segment_;
     out_.sentence_of[t] = sentence_;
-    if (sentence_ >= out_.sentence_first.size()) out_.sentence_first.resize(sentence_ + 1, t);
   }
 
-  void place(std::uint32_t t) {
-    const bool is_gapped = is_day_joint(t) && !inside_[t] && opens_gapped(t);
-    if (is_gapped || opens_next_day(t)) {
+  void place(std::uint32_t t, bool is_joint) {
+    const bool is_gapped = is_joint && !inside_[t] && opens_gapped(t);
+    if (is_gapped || (is_joint && opens_next_day(t))) {
       close_all(t);
       if (is_gapped) gapped_.push_back(static_cast<std::uint32_t>(out_.clauses.size()));
       open_clause(t, ClauseKind::kCoordinate);
@@ -442,8 +446,8 @@ class ClauseFinder {
     assign(t);
   }
 
-  std::string_view text_;
   const Mentions& mentions_;
+  const MentionIndex& index_;
   const WordList* abbreviations_;
   const WordList* moments_;
   const WordList* meanwhile_;
@@ -469,8 +473,9 @@ class ClauseFinder {
 
 }  // namespace
 
-Clauses find_clauses(std::string_view text, const Mentions& mentions, const Grammars& grammars) {
-  return ClauseFinder(text, mentions, grammars).run();
+Clauses find_clauses(const Mentions& mentions, const MentionIndex& index,
+                     const Grammars& grammars) {
+  return ClauseFinder(mentions, index, grammars).run();
 }
 
 }  // namespace tailproof

@@ -6,9 +6,9 @@
 #pragma once
 
 #include <cstdint>
-#include <string_view>
 #include <vector>
 
+#include "claims/mention_index.h"
 #include "mentions/find_mentions.h"
 
 namespace tailproof {
@@ -29,10 +29,12 @@ struct Clauses {
   std::vector<std::uint32_t> sentence_of;     // by token
   std::vector<std::uint32_t> sentence_first;  // by sentence: its first token
   std::vector<bool> quoted;                   // by token: inside another's words
+  bool has_quoted = false;
   std::uint32_t sentence_count = 0;
 };
 
-[[nodiscard]] Clauses find_clauses(std::string_view text, const Mentions& mentions,
+/// `index` is that of the mentions.
+[[nodiscard]] Clauses find_clauses(const Mentions& mentions, const MentionIndex& index,
                                    const Grammars& grammars);
 
 }  // namespace tailproof

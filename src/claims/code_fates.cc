@@ -18,8 +18,8 @@ bool BlockAssembler::is_one_in_turn(const Mention& code) const {
   std::size_t count = 1;
   for (const Mention* last = &code; last != nullptr;) {
     const Mention* next = nullptr;
-    for (const Mention& other : mentions_.items) {
-      if (other.kind != MentionKind::kAirframe || other.role != "code") continue;
+    for (const Mention& other : mentions_of(MentionKind::kAirframe)) {
+      if (other.role != "code") continue;
       if (other.first > last->first && is_joint(last->last, other.first)) next = &other;
     }
     count += next != nullptr ? 1 : 0;
@@ -27,8 +27,8 @@ bool BlockAssembler::is_one_in_turn(const Mention& code) const {
   }
   for (bool is_found = true; is_found;) {
     is_found = false;
-    for (const Mention& other : mentions_.items) {
-      if (other.kind != MentionKind::kAirframe || other.role != "code") continue;
+    for (const Mention& other : mentions_of(MentionKind::kAirframe)) {
+      if (other.role != "code") continue;
       if (other.last > first->first || !is_joint(other.last, first->first)) continue;
       first = &other;
       is_found = true;
@@ -51,7 +51,7 @@ bool BlockAssembler::is_one_in_turn(const Mention& code) const {
     return true;
   if (count < 2) return false;
   if (first->first > 0 && is_in("turn_opener", first->first - 1)) return true;
-  const auto cues = cues_by_list_.of("cue_in_turn");
+  const auto cues = index_.of("cue_in_turn");
   return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
     return clauses_.segment_of[mentions_.items[c].first] == clauses_.segment_of[first->first] ||
            mentions_.items[c].last == first->first;
@@ -107,7 +107,7 @@ bool BlockAssembler::is_gone_identity(const Mention& identity) const {
         cue_before(*unit, "cue_unit_former", 3) != nullptr)
       return true;
   }
-  for (const std::uint32_t c : cues_by_list_.of("cue_code_gone")) {
+  for (const std::uint32_t c : index_.of("cue_code_gone")) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[identity.first]) continue;
     // "NV-H, its old code".

@@ -36,10 +36,8 @@ std::string BlockAssembler::bearer_of(const Mention& code) const {
     add(all, row->serial);
     if (!row->spell.possible().intersects(days)) continue;
     add(then, row->serial);
-    const bool is_of_unit =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& unit) {
-          return unit.kind == MentionKind::kUnit && unit.value == row->operator_unit;
-        });
+    const bool is_of_unit = any_mention(
+        MentionKind::kUnit, [&](const Mention& unit) { return unit.value == row->operator_unit; });
     if (is_of_unit) add(of_unit, row->serial);
   }
   if (all.size() == 1) return all.front();

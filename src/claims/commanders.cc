@@ -48,7 +48,7 @@ const Mention* BlockAssembler::commander_behind(const Mention& unit) const {
   const bool is_whose = whose < count && is_in("whose_word", whose);
   if (is_possessive(unit) || is_whose) {
     const std::uint32_t owner = is_whose ? whose + 1 : unit.last;
-    for (const std::uint32_t c : cues_by_list_.of("cue_its_commander")) {
+    for (const std::uint32_t c : index_.of("cue_its_commander")) {
       const Mention& cue = mentions_.items[c];
       if (cue.first < owner || cue.first - owner > 2) continue;
       const bool is_next =
@@ -68,7 +68,7 @@ const Mention* BlockAssembler::commander_behind(const Mention& unit) const {
     return nullptr;
   }
   // "The CO of 923 Squadron, Lt-Cdr Sarratt", "The commander of 940 Squadron in 1945 was Sarratt".
-  for (const std::uint32_t c : cues_by_list_.of("cue_commander_of")) {
+  for (const std::uint32_t c : index_.of("cue_commander_of")) {
     const Mention& cue = mentions_.items[c];
     if (cue.last > unit.first || unit.first - cue.last > 1 || cue.first == 0) continue;
     if (cue.last < unit.first && office(cue.last) != "the") continue;
@@ -87,7 +87,7 @@ const Mention* BlockAssembler::commander_behind(const Mention& unit) const {
     if (const Mention* person = name_behind(t + 1); is_here(person)) return person;
   }
   if (is_part_of_unit(unit)) return nullptr;
-  for (const std::uint32_t c : cues_by_list_.of("cue_commanded_by")) {
+  for (const std::uint32_t c : index_.of("cue_commanded_by")) {
     const Mention& cue = mentions_.items[c];
     if (cue.first < unit.last || clauses_.sentence_of[cue.first] != sentence) continue;
     bool is_beside = true;
@@ -104,13 +104,12 @@ const Mention* BlockAssembler::commander_behind(const Mention& unit) const {
 // "Officers of 61 Squadron: Sqn Ldr Crewe, commanding, ...": the only unit of the block.
 void BlockAssembler::add_commands() {
   const Mention* unit = nullptr;
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kUnit) continue;
+  for (const Mention& mention : mentions_of(MentionKind::kUnit)) {
     if (unit != nullptr && unit->value != mention.value) return;
     if (unit == nullptr) unit = &mention;
   }
   if (unit == nullptr || !is_of_unnamed_person(*unit)) return;
-  for (const std::uint32_t c : cues_by_list_.of("cue_unit_command")) {
+  for (const std::uint32_t c : index_.of("cue_unit_command")) {
     const Mention& cue = mentions_.items[c];
     if (cue.first < unit->last) continue;
     const bool ends =
@@ -158,7 +157,7 @@ const Mention* BlockAssembler::person_in_apposition(const Mention& unit) const {
 bool BlockAssembler::is_left_by_machine(const Mention& unit) const {
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
-  for (const std::uint32_t c : cues_by_list_.of("cue_leaving")) {
+  for (const std::uint32_t c : index_.of("cue_leaving")) {
     const Mention& cue = mentions_.items[c];
     if (cue.last != t || cue.first == 0) continue;
     const std::uint32_t before = cue.first - 1;

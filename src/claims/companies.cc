@@ -33,11 +33,10 @@ void BlockAssembler::make_companies() {
       company.last = groups_[end].last;
     }
     if (end == g) continue;
-    const bool plural =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& m) {
-          return m.kind == MentionKind::kType && m.plural && m.last <= company.first &&
-                 clauses_.sentence_of[m.first] == clauses_.sentence_of[company.first];
-        });
+    const bool plural = any_mention(MentionKind::kType, [&](const Mention& m) {
+      return m.plural && m.last <= company.first &&
+             clauses_.sentence_of[m.first] == clauses_.sentence_of[company.first];
+    });
     if (plural) companies_.push_back(std::move(company));
     g = end;
   }
@@ -49,8 +48,8 @@ void BlockAssembler::make_counted_companies() {
   const WordList* numbers = lexicon_.grammars().list("number");
   if (!is_caption() || numbers == nullptr) return;
   constexpr std::uint32_t kReach = 3;
-  for (const Mention& type : mentions_.items) {
-    if (type.kind != MentionKind::kType || !type.plural) continue;
+  for (const Mention& type : mentions_of(MentionKind::kType)) {
+    if (!type.plural) continue;
     std::string count;
     for (std::uint32_t t = type.first; t-- > 0 && type.first - t <= kReach && count.empty();) {
       if (mentions_.tokens[t].kind == TokenKind::kMark) break;
@@ -144,7 +143,7 @@ bool BlockAssembler::goes_on_about_machines(const Mention& plural) const {
 // may be meant as well, so that a bare "they" counts only without them, or where it goes on about
 // machines.
 void BlockAssembler::make_plural_pronouns() {
-  for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
+  for (const std::uint32_t c : index_.of("cue_pronoun")) {
     const Mention& cue = mentions_.items[c];
     if (!cue.value.starts_with("all") || !stands_alone(cue)) continue;
     const std::uint32_t sentence = clauses_.sentence_of[cue.first];

@@ -454,7 +454,7 @@ bool BlockAssembler::add_share(const Counted& counted) {
   }
   // "Five of the eight had been lost": said of the machines, and denied of nothing.
   constexpr std::uint32_t kReach = 2;
-  const auto cues = cues_by_list_.of("cue_event");
+  const auto cues = index_.of("cue_event");
   const bool is_loss = std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
     return cue.value == kLost && cue.known && cue.first >= whole.last &&

@@ -8,8 +8,7 @@ namespace tailproof {
 // Dates that stand by themselves first; those counted from an event may need its date.
 void BlockAssembler::add_dates() {
   for (const bool leaning : {false, true}) {
-    for (const Mention& mention : mentions_.items) {
-      if (mention.kind != MentionKind::kDate) continue;
+    for (const Mention& mention : mentions_of(MentionKind::kDate)) {
       if (leans_on_event(mention) == leaning) add_date(mention);
     }
   }
@@ -39,11 +38,13 @@ void BlockAssembler::add_date(const Mention& mention) {
   // Counted from what another caption tells, it may be a picture's date, but dates no event.
   // "Its engine was running in KB202 the next spring" is told, and dates no picture.
   const std::uint32_t opening = begin_of_sentence(mention.first);
-  const bool is_story = (stands_between(opening, mention.first, "was_word") ||
-                         stands_between(opening, mention.first, "story_verb")) &&
-                        !says_taken(opening, mention.first);
+  const auto is_story = [&] {
+    return (stands_between(opening, mention.first, "was_word") ||
+            stands_between(opening, mention.first, "story_verb")) &&
+           !says_taken(opening, mention.first);
+  };
   if (is_caption() && resolved.inherited && date.first.is_relative() && !leans &&
-      (owner != "photograph" || is_story))
+      (owner != "photograph" || is_story()))
     return;
   // Counted from the event itself, it can be no date of it.
   if (event != kNone && event == base) return;
@@ -108,9 +109,9 @@ std::uint32_t BlockAssembler::pick_before(const Mention& date) const {
 // The dates that stand with this one in a list: "in July and September 1932".
 std::vector<const Mention*> BlockAssembler::dates_in_row(const Mention& date) const {
   std::vector<const Mention*> row;
+  if (mentions_.dates.size() < 2) return row;
   bool has_date = false, has_and = false;
-  for (const Mention& other : mentions_.items) {
-    if (other.kind != MentionKind::kDate) continue;
+  for (const Mention& other : mentions_of(MentionKind::kDate)) {
     bool is_joined = !row.empty() && other.first > row.back()->last;
     bool has_joint = false;
     for (std::uint32_t t = row.empty() ? 0 : row.back()->last; is_joined && t < other.first; ++t) {

@@ -192,6 +192,8 @@ bool DateContext::is_from_another_block(const Anchor& anchor) const {
 }
 
 Edtf DateContext::plain_date(const DateMention& mention) const {
+  if (mention.is_complete && mention.bound == DateBound::kNone)
+    return mention.impossible ? Edtf() : mention.date;
   DateMention plain = mention;
   plain.bound = DateBound::kNone;
   if (plain.joint != DateJoint::kFrom) settle_date(plain, settings_);

@@ -31,7 +31,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   };
   const auto cue = [&](CueName list) {
     const Mention* nearest = nullptr;
-    for (const std::uint32_t c : cues_by_list_.of(list)) {
+    for (const std::uint32_t c : index_.of(list)) {
       const Mention& candidate = mentions_.items[c];
       if ((!in_reach(candidate.first) && !in_reach(candidate.last - 1)) || bounds_date(candidate))
         continue;
@@ -69,10 +69,10 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   // "Casp, in 1944 a Captain, as a young Lieutenant on the wheel of H-14". Not "crashed on 3 May
   // with a Captain", which dates the crash.
   constexpr std::uint32_t kArticle = 2;
-  for (const Mention& other : mentions_.items) {
-    if (other.kind == MentionKind::kRank && other.first > date.last &&
-        other.first - date.last <= kArticle && clauses_.segment_of[other.first] == segment &&
-        is_in("unnamed_article", other.first - 1) && !is_in("object_preposition", date.last))
+  for (const Mention& other : mentions_of(MentionKind::kRank)) {
+    if (other.first > date.last && other.first - date.last <= kArticle &&
+        clauses_.segment_of[other.first] == segment && is_in("unnamed_article", other.first - 1) &&
+        !is_in("object_preposition", date.last))
       return "person";
   }
   // "five days afterwards he was a Lieutenant": a clause about a rank and no machine.
@@ -89,7 +89,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   const std::vector<const Mention*> row = dates_in_row(date);
   const Mention* nearest = nullptr;
   std::uint32_t nearest_index = kNone;
-  for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
+  for (const std::uint32_t c : index_.of("cue_event")) {
     const Mention& candidate = mentions_.items[c];
     if (claim_of_mention_[c] == kNone || (candidate.payload & kEventState) != 0) continue;
     if (!in_reach(candidate.first) && clauses_.clause_of[candidate.first] != clause &&
@@ -119,12 +119,10 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
         !is_told_in_which(candidate, date) && !is_fronted_for(date, candidate))
       continue;
     // Another date in between has it already.
-    const bool taken =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          return other.kind == MentionKind::kDate && &other != &date &&
-                 other.first >= candidate.last && other.last <= date.first && !is_restated(other) &&
-                 std::find(row.begin(), row.end(), &other) == row.end();
-        });
+    const bool taken = any_mention(MentionKind::kDate, [&](const Mention& other) {
+      return &other != &date && other.first >= candidate.last && other.last <= date.first &&
+             !is_restated(other) && std::find(row.begin(), row.end(), &other) == row.end();
+    });
     if ((taken && pick_before(date) == kNone) || is_dated_behind(candidate, date) ||
         (candidate.first < date.first && date.first - candidate.last > 12))
       continue;
@@ -142,7 +140,7 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     return "event";
   }
   // "The former failed to return on 9 October": an event, whosesoever it is.
-  const auto events = cues_by_list_.of("cue_event");
+  const auto events = index_.of("cue_event");
   const bool has_event = std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
     const Mention& other = mentions_.items[c];
     return claim_of_mention_[c] == kNone && (other.payload & kEventState) == 0 &&
@@ -301,9 +299,8 @@ bool BlockAssembler::is_of_later_story(const Mention& date) const {
 // "To 24 Sqn 14.12.42": the day of a change of hands.
 bool BlockAssembler::is_of_transfer(const Mention& date) const {
   constexpr std::uint32_t kReach = 2;
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& unit) {
-    if (unit.kind != MentionKind::kUnit || unit.last > date.first ||
-        date.first - unit.last > kReach || unit.first == 0 ||
+  return any_mention(MentionKind::kUnit, [&](const Mention& unit) {
+    if (unit.last > date.first || date.first - unit.last > kReach || unit.first == 0 ||
         clauses_.segment_of[unit.first] != clauses_.segment_of[date.first])
       return false;
     std::uint32_t before = unit.first - 1;
@@ -317,23 +314,21 @@ bool BlockAssembler::is_of_transfer(const Mention& date) const {
 bool BlockAssembler::is_dated_behind(const Mention& event, const Mention& date) const {
   if (event.first < date.last) return false;
   std::uint32_t next_event = kNone;
-  for (const std::uint32_t c : cues_) {
+  for (const std::uint32_t c : index_.of("cue_event")) {
     const Mention& other = mentions_.items[c];
-    if (other.role == kEventCue && other.first >= event.last && claim_of_mention_[c] != kNone)
+    if (other.first >= event.last && claim_of_mention_[c] != kNone)
       next_event = std::min(next_event, other.first);
   }
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind == MentionKind::kDate && other.first >= event.last &&
-           other.first < next_event &&
+  return any_mention(MentionKind::kDate, [&](const Mention& other) {
+    return other.first >= event.last && other.first < next_event &&
            clauses_.clause_of[other.first] == clauses_.clause_of[event.first];
   });
 }
 
 // "the bands prescribed", "the flash introduced": the word is said of a marking.
 bool BlockAssembler::follows_marking(const Mention& order) const {
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind == MentionKind::kMarking && other.last <= order.first &&
-           order.first - other.last <= 2;
+  return any_mention(MentionKind::kMarking, [&](const Mention& other) {
+    return other.last <= order.first && order.first - other.last <= 2;
   });
 }
 
@@ -350,10 +345,8 @@ bool BlockAssembler::is_told_in_pluperfect(const Mention& date) const {
 }
 
 bool BlockAssembler::has_rank_told(std::uint32_t segment) const {
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kRank || clauses_.segment_of[mention.first] != segment ||
-        mention.first == 0)
-      continue;
+  for (const Mention& mention : mentions_of(MentionKind::kRank)) {
+    if (clauses_.segment_of[mention.first] != segment || mention.first == 0) continue;
     const Spelling before = office(mention.first - 1);
     if (before == "a" || before == "made") return true;
   }
@@ -380,10 +373,9 @@ bool BlockAssembler::is_counted_from_picture(const Mention& date) const {
   constexpr std::uint32_t kReach = 4;
   const bool is_counted = is_caption() && mentions_.dates[date.payload].first.is_offset() &&
                           dates_[date.payload].inherited;
-  return is_counted &&
-         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-           return other.kind == MentionKind::kReference && other.last <= date.first &&
-                  date.first - other.last <= kReach && other.first > 1 &&
+  return is_counted && any_mention(MentionKind::kReference, [&](const Mention& other) {
+           return other.last <= date.first && date.first - other.last <= kReach &&
+                  other.first > 1 &&
                   clauses_.sentence_of[other.first] == clauses_.sentence_of[date.first];
          });
 }
@@ -400,10 +392,11 @@ bool BlockAssembler::is_counted_from_untold(const Mention& date) const {
       last_date = std::max(last_date, other.last);
     }
   }
-  return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
+  const auto events = index_.of("cue_event");
+  return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
-    return cue.role == kEventCue && claim_of_mention_[c] != kNone &&
-           (cue.payload & kEventState) == 0 && cue.first >= last_date && cue.last <= date.first &&
+    return claim_of_mention_[c] != kNone && (cue.payload & kEventState) == 0 &&
+           cue.first >= last_date && cue.last <= date.first &&
            clauses_.sentence_of[cue.first] == sentence &&
            clauses_.segment_of[cue.first] != clauses_.segment_of[date.first];
   });

@@ -60,7 +60,7 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
 // Whether the words right behind a name tell what began or ended for it.
 bool BlockAssembler::opens_turn(const Mention& name) const {
   constexpr std::uint32_t kReach = 2;  // "was formed", "itself moved"
-  for (const std::uint32_t c : cues_by_list_.of("cue_turn")) {
+  for (const std::uint32_t c : index_.of("cue_turn")) {
     const Mention& cue = mentions_.items[c];
     if (cue.first >= name.last && cue.first - name.last < kReach &&
         clauses_.clause_of[cue.first] == clauses_.clause_of[name.first])
@@ -71,7 +71,7 @@ bool BlockAssembler::opens_turn(const Mention& name) const {
 
 // "Lidgate left 914 Squadron in March": told of him, and not of what he left.
 bool BlockAssembler::is_turned_to(std::uint32_t token, std::uint32_t opening) const {
-  const auto turns = cues_by_list_.of("cue_turn");
+  const auto turns = index_.of("cue_turn");
   return std::any_of(turns.begin(), turns.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
     if (cue.last != token || cue.first <= opening) return false;
@@ -89,7 +89,7 @@ bool BlockAssembler::is_subject_behind(const Mention& unit, const Mention& date)
       date.first - own.first > kOpening)
     return false;
   // "Formed in July, 923 Squadron".
-  const auto turns = cues_by_list_.of("cue_turn");
+  const auto turns = index_.of("cue_turn");
   const bool opens_with_turn = std::any_of(turns.begin(), turns.end(), [&](std::uint32_t c) {
     return mentions_.items[c].first == own.first && mentions_.items[c].last <= date.first;
   });
@@ -142,9 +142,8 @@ std::vector<std::string> BlockAssembler::date_subjects(const Mention& date,
   const std::uint32_t sentence = clauses_.sentence_of[date.first];
   if (owner == "order") {
     const Mention* order = nullptr;
-    for (const Mention& mention : mentions_.items) {
-      if (mention.kind != MentionKind::kOrder || clauses_.sentence_of[mention.first] > sentence)
-        continue;
+    for (const Mention& mention : mentions_of(MentionKind::kOrder)) {
+      if (clauses_.sentence_of[mention.first] > sentence) continue;
       if (order == nullptr || mention.last <= date.first) order = &mention;
     }
     if (order != nullptr) return {order->value};
@@ -174,10 +173,8 @@ std::vector<std::string> BlockAssembler::statement_subjects(const Mention& menti
   }
   const bool of_person = is_persons || is_told_of_person(clause);
   if (of_person && (topic == nullptr || topic->kind != MentionKind::kPerson)) {
-    for (const Mention& other : mentions_.items) {
-      if (other.kind == MentionKind::kPerson && other.last <= mention.first &&
-          !is_only_compared(other, mention.first))
-        topic = &other;
+    for (const Mention& other : mentions_of(MentionKind::kPerson)) {
+      if (other.last <= mention.first && !is_only_compared(other, mention.first)) topic = &other;
     }
   }
   const bool has_person = topic != nullptr && topic->kind == MentionKind::kPerson;
@@ -224,9 +221,8 @@ bool BlockAssembler::is_year_of_style(const Mention& date) const {
 bool BlockAssembler::is_in_number_aside(const Mention& cue, std::uint32_t segment) const {
   const std::uint32_t own = clauses_.segment_of[cue.first];
   if (own == segment) return false;
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& number) {
-    return number.kind == MentionKind::kAirframe && number.first == cue.last &&
-           clauses_.segment_of[number.first] == own &&
+  return any_mention(MentionKind::kAirframe, [&](const Mention& number) {
+    return number.first == cue.last && clauses_.segment_of[number.first] == own &&
            (number.role == "later_serial" || number.role == "previous_serial");
   });
 }

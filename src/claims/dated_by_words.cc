@@ -42,7 +42,7 @@ bool BlockAssembler::has_view_behind(const Claim& claim, std::uint32_t clause) c
 // whatever mark stands before the place and the day.
 bool BlockAssembler::is_titled_by(const Claim& event) const {
   if (!is_caption()) return false;
-  for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
+  for (const std::uint32_t c : index_.of("cue_event")) {
     const Mention& cue = mentions_.items[c];
     if (cue.begin != event.begin || (cue.payload & kEventNoun) == 0) continue;
     const std::uint32_t segment = clauses_.segment_of[cue.first];

@@ -197,7 +197,7 @@ bool BlockAssembler::is_said_to_fly(const Claim& machine) const {
   const std::uint32_t clause = clauses_.clause_of[token_at(machine.begin)];
   const ClauseKind kind = clauses_.clauses[clause].kind;
   if (kind != ClauseKind::kMain && kind != ClauseKind::kCoordinate) return false;
-  const auto verbs = cues_by_list_.of("cue_flying");
+  const auto verbs = index_.of("cue_flying");
   if (std::none_of(verbs.begin(), verbs.end(),
                    [&](std::uint32_t c) { return mentions_.items[c].first == end; }))
     return false;
@@ -483,7 +483,7 @@ void BlockAssembler::settle_when() {
       continue;
     // "In August 1947 it flew, and it is now painted as X12, with her letters": of X12's own days.
     const bool is_of_stood_for =
-        !cues_by_list_.of("cue_represents").empty() &&
+        !index_.of("cue_represents").empty() &&
         std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& serial) {
           return serial.kind == MentionKind::kAirframe && serial.value == claim.subject &&
                  clauses_.sentence_of[serial.first] == clauses_.sentence_of[token] &&
@@ -502,6 +502,7 @@ void BlockAssembler::settle_when() {
     // whether that can be counted or not.
     const auto has_own_count = [&] {
       constexpr std::uint32_t kReach = 5;
+      if (!has_word_of("date_period") || !has_word_of("date_direction")) return false;
       const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
       const std::uint32_t end = token_at(claim.end);
       for (std::uint32_t t = end; t + 1 < count && t - end < kReach; ++t) {
@@ -545,8 +546,8 @@ void BlockAssembler::settle_when() {
       if (claim.kind != ClaimKind::kRank || at < token ||
           clauses_.segment_of[at] == clauses_.segment_of[token])
         return false;
-      return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-        return other.kind == MentionKind::kRank && other.first > token && other.last <= at;
+      return any_mention(MentionKind::kRank, [&](const Mention& other) {
+        return other.first > token && other.last <= at;
       });
     };
     if (own != kNone && is_parted_by_rank()) continue;

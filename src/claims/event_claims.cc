@@ -34,13 +34,12 @@ std::vector<std::uint32_t> BlockAssembler::events_in_turn(const Mention& date) c
   std::vector<std::uint32_t> found;
   const std::uint32_t sentence = clauses_.sentence_of[date.first];
   std::uint32_t since = 0, named_to = 0;
-  for (const Mention& other : mentions_.items) {
-    if (other.kind == MentionKind::kDate && other.last <= date.first)
-      since = std::max(since, other.last);
+  for (const Mention& other : mentions_of(MentionKind::kDate)) {
+    if (other.last <= date.first) since = std::max(since, other.last);
   }
-  for (const std::uint32_t c : cues_) {
+  for (const std::uint32_t c : index_.of("cue_event")) {
     const Mention& cue = mentions_.items[c];
-    if (cue.role != kEventCue || cue.last > date.first || claim_of_mention_[c] == kNone ||
+    if (cue.last > date.first || claim_of_mention_[c] == kNone ||
         (cue.payload & kEventState) != 0 || clauses_.sentence_of[cue.first] != sentence)
       continue;
     const std::vector<std::uint32_t> events = events_of(claim_of_mention_[c]);
@@ -126,19 +125,17 @@ void BlockAssembler::add_events() {
         is_before_machine(mention) && (mention.payload & kEventNoun) == 0)
       continue;
     // "The stripes had been repainted": the marking, not the machine.
-    const bool of_marking =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          return other.kind == MentionKind::kMarking && other.last <= mention.first &&
-                 mention.first - other.last <= 3 &&
-                 clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
-        });
+    const bool of_marking = any_mention(MentionKind::kMarking, [&](const Mention& other) {
+      return other.last <= mention.first && mention.first - other.last <= 3 &&
+             clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
+    });
     // "Repainted as KS-H", "repainted with the number 27": another code.
     constexpr std::uint32_t kReach = 4;
     const bool of_code =
         mention.value == "repaint" &&
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          return other.kind == MentionKind::kAirframe && other.role == "code" &&
-                 other.first >= mention.last && other.first - mention.last <= kReach &&
+        any_mention(MentionKind::kAirframe, [&](const Mention& other) {
+          return other.role == "code" && other.first >= mention.last &&
+                 other.first - mention.last <= kReach &&
                  clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
         });
     if (of_code) continue;

@@ -18,7 +18,7 @@ bool BlockAssembler::is_day_of_taking(const Mention& date) const {
 
 // "Vance was killed in this aircraft on 18 April": the person's end is the machine's.
 bool BlockAssembler::is_of_machines_end(const Mention& end) const {
-  const auto events = cues_by_list_.of("cue_event");
+  const auto events = index_.of("cue_event");
   return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
     const Mention& event = mentions_.items[c];
     return claim_of_mention_[c] != kNone && event.first < end.last && end.first < event.last &&
@@ -41,7 +41,7 @@ const Mention* BlockAssembler::event_set_off(const Mention& date) const {
   // "Three days after it was lost, 14 February": the day that is counted.
   if (own.first > 0 && mention_over(MentionKind::kDate, own.first) != nullptr) return nullptr;
   const Mention* found = nullptr;
-  for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
+  for (const std::uint32_t c : index_.of("cue_event")) {
     const Mention& event = mentions_.items[c];
     if (claim_of_mention_[c] != kNone && (event.payload & (kEventState | kEventNoun)) == 0 &&
         clauses_.clause_of[event.first] == clause)

@@ -24,9 +24,8 @@ const Group* BlockAssembler::group_behind(std::uint32_t token, std::uint32_t rea
 
 bool BlockAssembler::has_unit_behind(const Mention& event) const {
   constexpr std::uint32_t kReach = 2;
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind == MentionKind::kUnit && other.first >= event.last &&
-           other.first - event.last <= kReach &&
+  return any_mention(MentionKind::kUnit, [&](const Mention& other) {
+    return other.first >= event.last && other.first - event.last <= kReach &&
            clauses_.sentence_of[other.first] == clauses_.sentence_of[event.first];
   });
 }
@@ -230,7 +229,7 @@ BlockAssembler::Told BlockAssembler::told_first(std::uint32_t first, std::uint32
 // "We lost X12 on 2 May and X14 a week later": the machines that the verb takes.
 std::vector<std::string> BlockAssembler::objects_behind(const Mention& event) const {
   constexpr std::uint32_t kReach = 5;
-  for (const std::uint32_t c : cues_by_list_.of("cue_pronoun")) {
+  for (const std::uint32_t c : index_.of("cue_pronoun")) {
     const Mention& cue = mentions_.items[c];
     if (cue.first != event.last || office(cue.first) == "its") continue;
     // "repainted it", and not "damaged her rudder"
@@ -242,10 +241,9 @@ std::vector<std::string> BlockAssembler::objects_behind(const Mention& event) co
   const Group* object = group_behind(event.last, kReach);
   if (object == nullptr) return {};
   for (std::uint32_t t = event.last; t < object->first; ++t) {
-    const bool in_type =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          return other.kind == MentionKind::kType && other.first <= t && t < other.last;
-        });
+    const bool in_type = any_mention(MentionKind::kType, [&](const Mention& other) {
+      return other.first <= t && t < other.last;
+    });
     // "received its first two Ormers, KD501 and KD502"
     if (!in_type && !is_in("determiner", t) && !is_in("type_apposition", t) &&
         mentions_.tokens[t].kind != TokenKind::kMark)
@@ -255,9 +253,8 @@ std::vector<std::string> BlockAssembler::objects_behind(const Mention& event) co
   for (const Group& group : groups_) {
     if (group.first < object->last || group.members.empty()) continue;
     if (clauses_.sentence_of[group.first] != clauses_.sentence_of[event.first]) break;
-    const bool told_anew = std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
-      const Mention& other = mentions_.items[c];
-      return other.role == kEventCue && other.first >= event.last && other.first < group.first;
+    const bool told_anew = any_cue("cue_event", [&](const Mention& other) {
+      return other.first >= event.last && other.first < group.first;
     });
     if (told_anew || (office(group.first - 1) != "and" && !is_gapped(group))) break;
     serials.insert(serials.end(), group.serials.begin(), group.serials.end());
@@ -326,7 +323,9 @@ std::vector<std::string> BlockAssembler::serials_of_next_block() const {
   const Block& next = manuscript_.blocks[index];
   if (next.group != block_.group || next.kind != BlockKind::kCaption) return {};
   const Mentions mentions = finder_.find(next.text);
-  const Clauses clauses = find_clauses(next.text, mentions, lexicon_.grammars());
+  MentionIndex in_next;
+  in_next.assign(mentions.items, mentions.tokens.size());
+  const Clauses clauses = find_clauses(mentions, in_next, lexicon_.grammars());
   std::vector<std::string> serials;
   std::uint32_t sentence = kNone;
   for (const Mention& mention : mentions.items) {
@@ -397,11 +396,8 @@ std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
   if ((use & kEventUnit) != 0 && !has_unit_behind(event)) return {};
   for (std::uint32_t t = event.first; t < event.last; ++t) {
     const bool is_object =
-        std::any_of(cues_.begin(), cues_.end(),
-                    [&](std::uint32_t c) {
-                      const Mention& cue = mentions_.items[c];
-                      return cue.role == "cue_pronoun" && cue.first == t && t > event.first;
-                    }) ||
+        any_cue("cue_pronoun",
+                [&](const Mention& cue) { return cue.first == t && t > event.first; }) ||
         (t > event.first && office(t) == "it");
     if (!is_object) continue;
     // "The yard wrote it off": the machine spoken of before.
@@ -423,11 +419,9 @@ std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
   if ((use & kEventNoun) != 0) {
     if (event.last >= mentions_.tokens.size() || office(event.last) != "of")
       return subjects_of(event);
-    const bool of_date =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          return other.kind == MentionKind::kDate && other.first >= event.last &&
-                 other.first - event.last <= 1;
-        });
+    const bool of_date = any_mention(MentionKind::kDate, [&](const Mention& other) {
+      return other.first >= event.last && other.first - event.last <= 1;
+    });
     if (of_date) return subjects_of(event);
     say("named behind it");
     if (const Group* group = group_behind(event.last, kReach)) return group->serials;

@@ -43,9 +43,8 @@ bool BlockAssembler::leads_both(const Claim& date, const Claim& event) const {
   constexpr std::uint32_t kOpening = 2;
   if (at >= kOpening && clauses_.sentence_of[at - kOpening] == sentence) return false;
   if (token == 0 || !is_in("event_conjunction", token - 1)) return false;
-  return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind == MentionKind::kDate && other.begin != date.begin &&
-           clauses_.sentence_of[other.first] == sentence;
+  return !any_mention(MentionKind::kDate, [&](const Mention& other) {
+    return other.begin != date.begin && clauses_.sentence_of[other.first] == sentence;
   });
 }
 
@@ -62,8 +61,7 @@ const Mention* BlockAssembler::date_before_when(const Claim& event) const {
   }
   const std::uint32_t end = clause.first - (word(clause.first - 1) == "," ? 1U : 0U);
   const Mention* before = nullptr;
-  for (const Mention& date : mentions_.items) {
-    if (date.kind != MentionKind::kDate) continue;
+  for (const Mention& date : mentions_of(MentionKind::kDate)) {
     if (clauses_.clause_of[date.first] == clauses_.clause_of[token]) return nullptr;
     if (date.last == end) before = &date;
   }
@@ -76,7 +74,7 @@ const Mention* BlockAssembler::date_told_next(const Claim& event) const {
   if (is_caption()) return nullptr;
   const std::uint32_t token = token_at(event.begin);
   const std::uint32_t sentence = clauses_.sentence_of[token];
-  for (const std::uint32_t c : cues_by_list_.of("cue_day_told")) {
+  for (const std::uint32_t c : index_.of("cue_day_told")) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.sentence_of[cue.first] != sentence + 1 || cue.first == 0 ||
         clauses_.sentence_of[cue.first - 1] != sentence)
@@ -103,8 +101,8 @@ bool BlockAssembler::is_of_picture(const TimeLead& lead) const {
     if (is_in("order_taken", t)) return true;
     if (is_in("told_verb", t)) return false;
   }
-  return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind == MentionKind::kCue && other.role == kEventCue && other.last <= lead.first &&
+  return !any_mention(MentionKind::kCue, [&](const Mention& other) {
+    return other.role == kEventCue && other.last <= lead.first &&
            clauses_.segment_of[other.first] == clauses_.segment_of[lead.first];
   });
 }
@@ -252,7 +250,7 @@ bool BlockAssembler::is_counted_from_rest(const Mention& date) const {
 
 void BlockAssembler::time_picture_by_events() {
   if (!is_caption()) return;
-  for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
+  for (const std::uint32_t c : index_.of("cue_event")) {
     const Mention& event = mentions_.items[c];
     if (claim_of_mention_[c] == kNone || (event.payload & kEventState) != 0) continue;
     std::optional<TimeLead> lead = lead_before(event);

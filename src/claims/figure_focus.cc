@@ -63,14 +63,12 @@ void BlockAssembler::stand_for_figure(std::vector<std::string> serials, std::uin
 // before, or of the one that is named ("the same machine as in Fig. 3").
 void BlockAssembler::name_machine_of_before() {
   if (!is_caption() || !groups_.empty()) return;
-  for (const std::uint32_t c : cues_by_list_.of("cue_same_machine")) {
+  for (const std::uint32_t c : index_.of("cue_same_machine")) {
     const Mention& cue = mentions_.items[c];
     constexpr std::uint32_t kReach = 5;
     const Mention* reference = nullptr;
-    for (const Mention& other : mentions_.items) {
-      if (other.kind == MentionKind::kReference && other.first >= cue.last &&
-          other.first - cue.last <= kReach)
-        reference = &other;
+    for (const Mention& other : mentions_of(MentionKind::kReference)) {
+      if (other.first >= cue.last && other.first - cue.last <= kReach) reference = &other;
     }
     if (reference != nullptr) return;  // whichever that is, it need not be the one before
     if (focus_.serials_before.empty()) return;

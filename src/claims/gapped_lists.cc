@@ -69,16 +69,15 @@ bool BlockAssembler::is_gapped(const Group& group) const {
     // "X12 until it burnt in May and X14 from June": no day of the burning.
     const DateBound bound = mentions_.dates[date->payload].bound;
     const Mention* before = nullptr;
-    for (const Mention& other : mentions_.items) {
-      if (other.kind == MentionKind::kDate && other.last <= group.first) before = &other;
+    for (const Mention& other : mentions_of(MentionKind::kDate)) {
+      if (other.last <= group.first) before = &other;
     }
     const bool is_like = bound == DateBound::kNone || before == nullptr ||
                          mentions_.dates[before->payload].bound == bound;
     return is_like && !tells_verb(date->last);
   }
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& date) {
-    return date.kind == MentionKind::kDate && group_led_by(date) == &group;
-  });
+  return any_mention(MentionKind::kDate,
+                     [&](const Mention& date) { return group_led_by(date) == &group; });
 }
 
 // The machines behind `token` that share the verb of an event.
@@ -112,13 +111,11 @@ const Group* BlockAssembler::group_led_by(const Mention& date) const {
   const std::uint32_t begin = date.first - (is_led ? 1 : 0);
   if (begin == 0 || (word(begin - 1) != "," && office(begin - 1) != "and")) return nullptr;
   const std::uint32_t sentence = clauses_.sentence_of[date.first];
-  const bool has_first =
-      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-        return other.kind == MentionKind::kDate && other.last <= begin &&
-               clauses_.sentence_of[other.first] == sentence &&
-               (other.first < 2 || clauses_.sentence_of[other.first - 2] != sentence ||
-                other.first == clauses_.clauses[clauses_.clause_of[other.first]].first + 1);
-      });
+  const bool has_first = any_mention(MentionKind::kDate, [&](const Mention& other) {
+    return other.last <= begin && clauses_.sentence_of[other.first] == sentence &&
+           (other.first < 2 || clauses_.sentence_of[other.first - 2] != sentence ||
+            other.first == clauses_.clauses[clauses_.clause_of[other.first]].first + 1);
+  });
   if (!has_first) return nullptr;
   for (const Group& group : groups_) {
     if (group.members.empty() || group.first < date.last) continue;

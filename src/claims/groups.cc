@@ -19,10 +19,8 @@ std::vector<std::string> BlockAssembler::serials_between(const Mention& from,
   for (std::int64_t number = low + 1; number < high; ++number) {
     const std::string serial = ends->first.with(number);
     if (ledger_.airframe(serial) == nullptr) continue;
-    const bool is_named =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
-          return mention.kind == MentionKind::kAirframe && mention.value == serial;
-        });
+    const bool is_named = any_mention(
+        MentionKind::kAirframe, [&](const Mention& mention) { return mention.value == serial; });
     if (!is_named) between.push_back(serial);
   }
   return between;
@@ -225,7 +223,8 @@ bool BlockAssembler::has_group_before(std::uint32_t token) const {
 const Group* BlockAssembler::owner_of_part(std::uint32_t token) const {
   constexpr std::uint32_t kReach = 7;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  const auto positions = cues_by_list_.of("cue_position");
+  const auto positions = index_.of("cue_position");
+  if (positions.empty()) return nullptr;
   bool has_part = false;
   for (std::uint32_t t = token; t < count && t - token <= kReach; ++t) {
     for (const Group& group : groups_) {
@@ -257,7 +256,7 @@ bool BlockAssembler::is_held_against(const Group& group, std::uint32_t token) co
 
 // "Painted as X12": the machine of that number is only the one that another is got up as.
 bool BlockAssembler::is_stood_for(std::uint32_t serial) const {
-  const auto cues = cues_by_list_.of("cue_represents");
+  const auto cues = index_.of("cue_represents");
   return std::any_of(cues.begin(), cues.end(),
                      [&](std::uint32_t c) { return mentions_.items[c].last == serial; });
 }
@@ -504,7 +503,7 @@ bool BlockAssembler::is_told_of_pronoun(std::uint32_t token, std::uint32_t later
     return clauses_.sentence_of[group.first] < sentence && group.shown;
   });
   if (!is_named) return false;
-  const auto cues = cues_by_list_.of("cue_pronoun");
+  const auto cues = index_.of("cue_pronoun");
   const bool is_behind = std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
     return cue.value == "it" && cue.last <= token && clauses_.clause_of[cue.first] == clause;

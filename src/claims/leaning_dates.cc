@@ -54,7 +54,7 @@ Edtf BlockAssembler::count_from_event(const Mention& mention, std::uint32_t& bas
   const DateUnit unit = as_offset(mentions_.dates[mention.payload].first);
   if (!unit.is_offset()) return {};
   constexpr std::uint32_t kReach = 14;
-  for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
+  for (const std::uint32_t c : index_.of("cue_event")) {
     const Mention& cue = mentions_.items[c];
     if (claim_of_mention_[c] == kNone || cue.first < mention.last) continue;
     if (cue.first - mention.last > kReach ||
@@ -138,9 +138,8 @@ Edtf BlockAssembler::count_from_named(const Mention& mention, const DateUnit& un
     if (clauses_.sentence_of[t] == sentence || folded(t) != folded(name)) continue;
     const Mention* nearest = nullptr;
     std::uint32_t least = 0;
-    for (const Mention& other : mentions_.items) {
-      if (other.kind != MentionKind::kDate || leans_on_event(other) ||
-          clauses_.sentence_of[other.first] != clauses_.sentence_of[t]) {
+    for (const Mention& other : mentions_of(MentionKind::kDate)) {
+      if (leans_on_event(other) || clauses_.sentence_of[other.first] != clauses_.sentence_of[t]) {
         continue;
       }
       const std::uint32_t apart = other.first > t ? other.first - t : t - other.last;
@@ -212,9 +211,8 @@ const Mention* BlockAssembler::day_in_apposition(const Mention& leaning,
   }
   if (is_fragment) {
     const Mention* only = nullptr;
-    for (const Mention& other : mentions_.items) {
-      if (other.kind != MentionKind::kDate || clauses_.sentence_of[other.first] != sentence + 1)
-        continue;
+    for (const Mention& other : mentions_of(MentionKind::kDate)) {
+      if (clauses_.sentence_of[other.first] != sentence + 1) continue;
       if (only != nullptr) return nullptr;
       only = &other;
     }

@@ -167,7 +167,7 @@ std::string BlockAssembler::subject_given_before(const Mention& identity) const 
 bool BlockAssembler::is_beside_in_view(const Mention& code) const {
   if (!is_caption()) return false;
   const std::uint32_t segment = clauses_.segment_of[code.first];
-  for (const std::uint32_t c : cues_by_list_.of("cue_beside_view")) {
+  for (const std::uint32_t c : index_.of("cue_beside_view")) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[code.first]) continue;
     if (clauses_.segment_of[cue.first] == segment ||
@@ -416,8 +416,8 @@ bool BlockAssembler::is_where_taken(const Mention& place) const {
       kind == ClauseKind::kBracket) {
     return false;
   }
-  return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind == MentionKind::kPlace && &other != &place && other.value != place.value &&
+  return !any_mention(MentionKind::kPlace, [&](const Mention& other) {
+    return &other != &place && other.value != place.value &&
            !ledger_.is_place_within(other.value, place.value) &&
            !ledger_.is_place_within(place.value, other.value);
   });
@@ -466,8 +466,7 @@ bool BlockAssembler::is_base_of_unit(const Mention& place, std::uint32_t first) 
 }
 
 void BlockAssembler::add_places() {
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kPlace) continue;
+  for (const Mention& mention : mentions_of(MentionKind::kPlace)) {
     // "In Banks finish": the paint that was usual there, wherever the machine is.
     if (is_in("scheme_noun", mention.last)) continue;
     // "The number of its Gale Head days".

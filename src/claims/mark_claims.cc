@@ -43,8 +43,8 @@ bool BlockAssembler::has_other_date(const Mention& marking) const {
   // "The band of that summer" may well be seen in it.
   const DaySet& days = dates_[own->payload].date.days();
   bool has_other = false;
-  for (const Mention& other : mentions_.items) {
-    if (other.kind != MentionKind::kDate || other.begin == own->begin) continue;
+  for (const Mention& other : mentions_of(MentionKind::kDate)) {
+    if (other.begin == own->begin) continue;
     if (dates_[other.payload].date.is_unknown()) continue;
     if (dates_[other.payload].date.days().intersects(days)) return false;
     has_other = true;
@@ -53,8 +53,8 @@ bool BlockAssembler::has_other_date(const Mention& marking) const {
 }
 
 void BlockAssembler::add_markings() {
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kMarking || is_no_marking(mention)) continue;
+  for (const Mention& mention : mentions_of(MentionKind::kMarking)) {
+    if (is_no_marking(mention)) continue;
     if (hidden_[mention.first] != 0) continue;  // that it cannot be seen says nothing of it
     // "What looks like a red centre is a patch", but "what looks like the old one on the wing".
     const bool is_seeming = cue_before(mention, "cue_seeming", 2) != nullptr;
@@ -101,10 +101,8 @@ void BlockAssembler::add_markings() {
       order_word = nullptr;  // "the bands as the order left them", "under the order"
     }
     const bool of_an_order =
-        order_word != nullptr ||
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          return other.kind == MentionKind::kOrder &&
-                 clauses_.segment_of[other.first] == clauses_.segment_of[mention.first] &&
+        order_word != nullptr || any_mention(MentionKind::kOrder, [&](const Mention& other) {
+          return clauses_.segment_of[other.first] == clauses_.segment_of[mention.first] &&
                  !stands_between(mention.last, other.first, "manner_word");
         });
     if (of_an_order || cue_in_segment(mention.first, "cue_unreal") != nullptr) {

@@ -11,7 +11,7 @@ namespace tailproof {
 // the end of the red centre", "the plain roundel succeeded it".
 bool BlockAssembler::is_ghost(const Mention& marking) const {
   constexpr std::uint32_t kBehind = 4, kBefore = 3;
-  const auto cues = cues_by_list_.of("cue_marking_ghost");
+  const auto cues = index_.of("cue_marking_ghost");
   return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.segment_of[cue.first] != clauses_.segment_of[marking.first]) return false;
@@ -29,7 +29,7 @@ bool BlockAssembler::is_lasting(const Mention& marking) const {
   constexpr std::uint32_t kPlace = 3,
                           kLength = 5;  // "on the machine", "for rather less than a day"
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  for (const std::uint32_t c : cues_by_list_.of("cue_pluperfect")) {
+  for (const std::uint32_t c : index_.of("cue_pluperfect")) {
     const Mention& cue = mentions_.items[c];
     if (cue.first < marking.last ||
         clauses_.segment_of[cue.first] != clauses_.segment_of[marking.first])
@@ -93,7 +93,7 @@ bool BlockAssembler::is_changed(const Mention& marking) const {
   constexpr std::uint32_t kBehind = 3, kBefore = 2;
   const WordList* parts = lexicon_.grammars().list("marking_piece");
   if (parts == nullptr) return false;
-  const auto cues = cues_by_list_.of("cue_marking_changed");
+  const auto cues = index_.of("cue_marking_changed");
   return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[marking.first]) return false;

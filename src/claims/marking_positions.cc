@@ -23,11 +23,9 @@ bool BlockAssembler::goes_on_to(std::uint32_t from, const Mention& position) con
     has_and = has_and || w == "and" || w == "or" || is_in("object_preposition", t);
     is_bare_comma = is_bare_comma || w == ",";
   }
-  const bool is_anothers =
-      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-        return other.kind == MentionKind::kMarking && other.first >= from &&
-               other.last <= position.first;
-      });
+  const bool is_anothers = any_mention(MentionKind::kMarking, [&](const Mention& other) {
+    return other.first >= from && other.last <= position.first;
+  });
   if (is_anothers) return false;
   // "The stripes on the rudder and the M on the fin": the place of another thing.
   const bool has_noun = position.first >= from + 2 &&
@@ -105,7 +103,7 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
   constexpr std::uint32_t kReach = 5;
   std::vector<std::string> positions;
   std::uint32_t end = mention.last;
-  for (const std::uint32_t c : cues_by_list_.of("cue_position")) {
+  for (const std::uint32_t c : index_.of("cue_position")) {
     const Mention& cue = mentions_.items[c];
     if (cue.first < mention.last) continue;
     if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[mention.first]) break;
@@ -142,7 +140,7 @@ std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) co
   }
   if (!positions.empty()) return positions;
   if (auto bare = bare_surfaces(mention); !bare.empty()) return bare;
-  for (const std::uint32_t c : cues_by_list_.of("cue_position")) {
+  for (const std::uint32_t c : index_.of("cue_position")) {
     const Mention& cue = mentions_.items[c];
     if (cue.last > mention.first) continue;
     const bool close = mention.first - cue.last <= 2 &&
@@ -184,7 +182,7 @@ bool BlockAssembler::stands_behind_marking(const Mention& position) const {
 // that part; nothing else opens it but articles and words that tell one such part from another.
 const Mention* BlockAssembler::part_shown() const {
   if (!is_caption()) return nullptr;
-  for (const std::uint32_t c : cues_by_list_.of("cue_position")) {
+  for (const std::uint32_t c : index_.of("cue_position")) {
     const Mention& part = mentions_.items[c];
     if (part.last >= mentions_.tokens.size() || office(part.last) != "of") continue;
     const std::uint32_t sentence = clauses_.sentence_of[part.first];

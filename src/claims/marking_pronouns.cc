@@ -18,11 +18,9 @@ std::vector<std::string> BlockAssembler::gapped_behind(std::uint32_t token) cons
     const bool is_joined = before == "," || before == ";" || before == "and";
     std::uint32_t next = group.last;
     if (is_in("gap_preposition", next)) ++next;
-    const bool is_dated =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          return other.kind == MentionKind::kDate && other.first >= group.last &&
-                 other.first <= next + 1 && other.last > next;
-        });
+    const bool is_dated = any_mention(MentionKind::kDate, [&](const Mention& other) {
+      return other.first >= group.last && other.first <= next + 1 && other.last > next;
+    });
     const Mention* date = mention_over(MentionKind::kDate, next);
     const Mention* led = mention_over(MentionKind::kDate, next + 1);
     const Mention* own = date != nullptr ? date : led;
@@ -42,8 +40,8 @@ const Mention* BlockAssembler::marking_meant(std::uint32_t token) const {
   const std::uint32_t sentence = clauses_.sentence_of[token];
   constexpr std::uint32_t kMostSentences = 2;
   const Mention* found = nullptr;
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kMarking || mention.last > token) continue;
+  for (const Mention& mention : mentions_of(MentionKind::kMarking)) {
+    if (mention.last > token) continue;
     if (is_no_marking(mention)) continue;
     if (sentence - clauses_.sentence_of[mention.first] <= kMostSentences) found = &mention;
   }
@@ -66,7 +64,7 @@ std::vector<std::string_view> BlockAssembler::parts_of_position(std::string_view
 void BlockAssembler::add_absent_places() {
   constexpr std::uint32_t kReach = 2;  // "on the"
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  for (const std::uint32_t c : cues_by_list_.of("cue_position")) {
+  for (const std::uint32_t c : index_.of("cue_position")) {
     const Mention& part = mentions_.items[c];
     std::uint32_t t = part.first;
     while (t > 0 && part.first - t < kReach &&
@@ -107,7 +105,7 @@ void BlockAssembler::add_elsewhere(const Mention& marking, const Mention& place,
 void BlockAssembler::add_marking_pronouns() {
   // "The square is carried on the fuselage and repeated above the wing", "the border has reached
   // the upper wing too": the marking told of before, in another place.
-  for (const std::uint32_t c : cues_by_list_.of("cue_position")) {
+  for (const std::uint32_t c : index_.of("cue_position")) {
     const Mention& part = mentions_.items[c];
     std::uint32_t verb = part.first;
     while (verb > 0 && (is_in("determiner", verb - 1) || is_in("day_preposition", verb - 1)))
@@ -122,8 +120,8 @@ void BlockAssembler::add_marking_pronouns() {
   if (!has_word_of("marking_verb") || !has_word_of("marking_pronoun")) return;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   constexpr std::uint32_t kReach = 4;
-  for (std::uint32_t t = 0; t + 1 < count; ++t) {
-    if (!is_in("marking_verb", t)) continue;
+  for (std::uint32_t t = next_of("marking_verb", 0, count); t + 1 < count;
+       t = next_of("marking_verb", t + 1, count)) {
     const std::string_view kind = value_in(lexicon_.grammars().list("marking_pronoun"), t + 1);
     if (kind.empty()) continue;
     const std::uint32_t next = t + 2;

@@ -13,9 +13,8 @@ bool BlockAssembler::is_likeness_of_marking(std::uint32_t noun) const {
   std::uint32_t t = noun;
   while (t > 0 && noun - t < kMostAdjectives && office(t - 1) != "a") --t;
   if (t < 2 || office(t - 1) != "a" || !is_in("likeness_word", t - 2)) return false;
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind == MentionKind::kMarking && other.last <= t - 2 &&
-           clauses_.segment_of[other.first] == clauses_.segment_of[noun];
+  return any_mention(MentionKind::kMarking, [&](const Mention& other) {
+    return other.last <= t - 2 && clauses_.segment_of[other.first] == clauses_.segment_of[noun];
   });
 }
 
@@ -109,12 +108,10 @@ bool BlockAssembler::is_no_marking(const Mention& mention) const {
   constexpr std::uint32_t kReach = 2;
   const std::uint32_t last = mention.last;
   if (is_in("letters_noun", last - 1)) {
-    const bool gives_code =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          return other.kind == MentionKind::kAirframe && other.role == "code" &&
-                 other.first >= last && other.first - last <= kReach &&
-                 clauses_.sentence_of[other.first] == clauses_.sentence_of[last - 1];
-        });
+    const bool gives_code = any_mention(MentionKind::kAirframe, [&](const Mention& other) {
+      return other.role == "code" && other.first >= last && other.first - last <= kReach &&
+             clauses_.sentence_of[other.first] == clauses_.sentence_of[last - 1];
+    });
     // "Side letters 6-D": a name of its own, and the letters worn.
     const bool is_name = mention.role.empty() && last - mention.first > 1;
     if (gives_code && !is_name) return true;

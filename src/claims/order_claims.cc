@@ -18,11 +18,9 @@ bool BlockAssembler::opens_caption(const Mention& order) const {
   const WordList* opening = lexicon_.grammars().list("order_opening");
   for (std::uint32_t t = order.first; t-- > 0;) {
     if (mentions_.tokens[t].kind == TokenKind::kMark) continue;
-    const bool is_label =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
-          return mention.kind == MentionKind::kReference && mention.first <= 1 &&
-                 mention.first <= t && t < mention.last;
-        });
+    const bool is_label = any_mention(MentionKind::kReference, [&](const Mention& mention) {
+      return mention.first <= 1 && mention.first <= t && t < mention.last;
+    });
     if (is_label) continue;
     if (opening == nullptr || value_in(opening, t).empty()) return false;
   }
@@ -48,17 +46,15 @@ const Mention* BlockAssembler::picture_spoken_of(const Mention& order) const {
 
 // "S3007 was lost two days after Fig. 3": the event is set against the picture, and not this one.
 bool BlockAssembler::is_of_event(const Mention& order) const {
-  return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
-    const Mention& cue = mentions_.items[c];
-    return cue.role == "cue_event" && cue.last <= order.first &&
+  return any_cue("cue_event", [&](const Mention& cue) {
+    return cue.last <= order.first &&
            clauses_.segment_of[cue.first] == clauses_.segment_of[order.first] &&
            !says_taken(cue.last, order.first);
   });
 }
 
 void BlockAssembler::add_orders_in_time() {
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kOrderInTime) continue;
+  for (const Mention& mention : mentions_of(MentionKind::kOrderInTime)) {
     const OrderMention& order = mentions_.orders[mention.payload];
     const bool is_shared = order.words.starts_with("same ");
     if (order.opens && !is_shared && !opens_caption(mention)) continue;

@@ -25,8 +25,8 @@ std::optional<Turn> turn_of_order(std::string_view word) {
 // The marking named right behind, an article and a word of description aside.
 const Mention* BlockAssembler::marking_right_behind(std::uint32_t token) const {
   constexpr std::uint32_t kReach = 2;
-  for (const Mention& other : mentions_.items) {
-    if (other.kind != MentionKind::kMarking || other.first < token) continue;
+  for (const Mention& other : mentions_of(MentionKind::kMarking)) {
+    if (other.first < token) continue;
     return other.first - token <= kReach && other.known && other.readings.empty() &&
                    clauses_.segment_of[other.first] == clauses_.segment_of[token]
                ? &other
@@ -36,14 +36,12 @@ const Mention* BlockAssembler::marking_right_behind(std::uint32_t token) const {
 }
 
 void BlockAssembler::add_order_contents() {
-  for (const Mention& order : mentions_.items) {
-    if (order.kind != MentionKind::kOrder || !order.readings.empty()) continue;
+  for (const Mention& order : mentions_of(MentionKind::kOrder)) {
+    if (!order.readings.empty()) continue;
     const std::uint32_t sentence = clauses_.sentence_of[order.first];
-    const bool is_only =
-        std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          return other.kind == MentionKind::kOrder && other.value != order.value &&
-                 clauses_.sentence_of[other.first] == sentence;
-        });
+    const bool is_only = !any_mention(MentionKind::kOrder, [&](const Mention& other) {
+      return other.value != order.value && clauses_.sentence_of[other.first] == sentence;
+    });
     if (!is_only) continue;
     const auto tell = [&](Turn turn, const Mention& marking) {
       Claim& claim = add(order, ClaimKind::kReference);
@@ -53,7 +51,7 @@ void BlockAssembler::add_order_contents() {
       claim.turned_to = marking.value;
       claim.negated = claim.negated || hidden_[marking.first] != 0;
     };
-    for (const std::uint32_t c : cues_by_list_.of("cue_turn")) {
+    for (const std::uint32_t c : index_.of("cue_turn")) {
       const Mention& cue = mentions_.items[c];
       const std::optional<Turn> turn = turn_of_order(cue.value);
       if (!turn || clauses_.sentence_of[cue.first] != sentence || is_unmade(cue)) continue;

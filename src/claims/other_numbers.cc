@@ -32,9 +32,8 @@ bool BlockAssembler::is_other_number(const Mention& serial) {
 
 // The second of "F103 became R2017", where the ledger has the first as the former number.
 bool BlockAssembler::stands_behind_own_number(const Mention& serial) const {
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind == MentionKind::kAirframe && is_other_number(other) &&
-           other.value == serial.value && other.last <= serial.first &&
+  return any_mention(MentionKind::kAirframe, [&](const Mention& other) {
+    return is_other_number(other) && other.value == serial.value && other.last <= serial.first &&
            clauses_.sentence_of[other.first] == clauses_.sentence_of[serial.first];
   });
 }
@@ -69,7 +68,7 @@ std::uint32_t BlockAssembler::end_of_insertion(std::uint32_t first, std::uint32_
 // right before `end`.
 const Mention* BlockAssembler::homing_before(std::uint32_t end, const Mention& before) const {
   if (end < before.last + 2 || !is_in("number_as", end - 1)) return nullptr;
-  for (const std::uint32_t c : cues_by_list_.of("cue_homing")) {
+  for (const std::uint32_t c : index_.of("cue_homing")) {
     const Mention& verb = mentions_.items[c];
     if (verb.first < before.last || verb.last >= end) continue;
     bool has_only_names = true;
@@ -97,7 +96,7 @@ std::string_view BlockAssembler::told_as_number_of(const Mention& number,
     --end;
   const Mention* cue = nullptr;
   for (const CueName list : {CueName("cue_other_number"), CueName("cue_number_was")}) {
-    for (const std::uint32_t c : cues_by_list_.of(list)) {
+    for (const std::uint32_t c : index_.of(list)) {
       const Mention& one = mentions_.items[c];
       // The longest of those that end there.
       if (one.last == end && one.first >= before.last && (cue == nullptr || one.first < cue->first))

@@ -10,7 +10,7 @@ namespace tailproof {
 // Yard soon afterwards"). One that opens a sentence speaks of the sentence.
 bool BlockAssembler::is_moved_in_time(std::uint32_t token, CueName list) const {
   const std::uint32_t sentence = clauses_.sentence_of[token];
-  for (const std::uint32_t c : cues_by_list_.of(list)) {
+  for (const std::uint32_t c : index_.of(list)) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.sentence_of[cue.first] != sentence) continue;
     if (cue.first > 0 && office(cue.first - 1) == "as") continue;  // "as soon as"
@@ -30,9 +30,8 @@ bool BlockAssembler::is_moved_in_time(std::uint32_t token, CueName list) const {
 bool BlockAssembler::opens_not_until(std::uint32_t first) const {
   constexpr std::uint32_t kReach = 3;
   if (!is_in("inverting_word", first)) return false;
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& date) {
-    return date.kind == MentionKind::kDate && date.first >= first && date.first - first <= kReach &&
-           is_in("inverted_verb", date.last);
+  return any_mention(MentionKind::kDate, [&](const Mention& date) {
+    return date.first >= first && date.first - first <= kReach && is_in("inverted_verb", date.last);
   });
 }
 
@@ -50,7 +49,7 @@ std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token, ClaimKin
   const std::uint32_t past = segment_past_aside(token);
   if (past != kNone) {
     for (const CueName list : {CueName("cue_time_to_come"), CueName("cue_to_come")}) {
-      for (const std::uint32_t c : cues_by_list_.of(list)) {
+      for (const std::uint32_t c : index_.of(list)) {
         if (clauses_.segment_of[mentions_.items[c].first] == past) return Tense::kLater;
       }
     }
@@ -106,11 +105,11 @@ bool BlockAssembler::is_of_other_figure(std::uint32_t token) const {
       is_behind_semicolon = is_behind_semicolon || word(t) == ";";
     if (!is_behind_semicolon) return false;
   }
-  for (const std::uint32_t c : cues_by_list_.of("cue_other_picture")) {
+  for (const std::uint32_t c : index_.of("cue_other_picture")) {
     if (clauses_.sentence_of[mentions_.items[c].first] == clauses_.sentence_of[token]) return true;
   }
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& figure) {
-    if (figure.kind != MentionKind::kReference || figure.first == 0) return false;
+  return any_mention(MentionKind::kReference, [&](const Mention& figure) {
+    if (figure.first == 0) return false;
     if (clauses_.sentence_of[figure.first] != clauses_.sentence_of[token]) return false;
     const bool is_pointed = is_in("pointing_verb", figure.first - 1);
     // "Compare it with the same machine in Fig. 4, number 27 and gold centre".
@@ -171,7 +170,7 @@ bool BlockAssembler::is_day_of_noun(const Mention& date) const {
 bool BlockAssembler::is_to_come(const Mention& mention) const {
   // "Commander Tamblin, as he became": close behind the name.
   constexpr std::uint32_t kBehind = 5;
-  for (const std::uint32_t c : cues_by_list_.of("cue_as_became")) {
+  for (const std::uint32_t c : index_.of("cue_as_became")) {
     const Mention& cue = mentions_.items[c];
     if (cue.first >= mention.last && cue.first - mention.last <= kBehind &&
         clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first] &&
@@ -184,13 +183,13 @@ bool BlockAssembler::is_to_come(const Mention& mention) const {
     }
   }
   if (has_date_in_segment(mention.first)) return false;
-  for (const std::uint32_t c : cues_by_list_.of("cue_nowadays")) {
+  for (const std::uint32_t c : index_.of("cue_nowadays")) {
     const Mention& cue = mentions_.items[c];
     if (cue.last <= mention.first &&
         clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first])
       return true;
   }
-  const auto cues = cues_by_list_.of("cue_to_come");
+  const auto cues = index_.of("cue_to_come");
   return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
     return cue.last <= mention.first &&

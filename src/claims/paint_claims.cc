@@ -44,6 +44,7 @@ bool BlockAssembler::follows_its_family(const Mention& pro_form, std::string_vie
 
 // "The plain one" is a marking only where its kind has been spoken of.
 void BlockAssembler::settle_pro_forms() {
+  bool has_changed = false;
   for (Mention& mention : mentions_.items) {
     if (mention.kind != MentionKind::kMarking || mention.role != "one") continue;
     std::vector<std::string> readings = mention.readings;
@@ -54,26 +55,28 @@ void BlockAssembler::settle_pro_forms() {
     if (readings.empty()) {
       mention.kind = MentionKind::kCue;  // "the plain one" of something else
       mention.role = {};
+      has_changed = true;
       continue;
     }
     mention.value = finder_.keep(readings.front());
     mention.readings = readings.size() > 1 ? readings : std::vector<std::string>{};
   }
+  if (has_changed) index_mentions();
 }
 
 // The last marking in that sentence that ends at or before the token.
 const Mention* BlockAssembler::marking_before(std::uint32_t token, std::uint32_t sentence) const {
   const Mention* found = nullptr;
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kMarking || hidden_[mention.first] != 0) continue;
+  for (const Mention& mention : mentions_of(MentionKind::kMarking)) {
+    if (hidden_[mention.first] != 0) continue;
     if (mention.last <= token && clauses_.sentence_of[mention.first] == sentence) found = &mention;
   }
   return found;
 }
 
 const Mention* BlockAssembler::marking_after(std::uint32_t token, std::uint32_t sentence) const {
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kMarking || hidden_[mention.first] != 0) continue;
+  for (const Mention& mention : mentions_of(MentionKind::kMarking)) {
+    if (hidden_[mention.first] != 0) continue;
     if (mention.first >= token && clauses_.sentence_of[mention.first] == sentence) return &mention;
   }
   return nullptr;
@@ -140,7 +143,7 @@ void BlockAssembler::add_overpaint() {
     seen.why = "seen beneath the one before it";
     add_coats(seen, subjects_of(mention), over(*upper, mention));
   }
-  for (const std::uint32_t c : cues_by_list_.of("cue_beneath")) {
+  for (const std::uint32_t c : index_.of("cue_beneath")) {
     const Mention& cue = mentions_.items[c];
     if (cue.detail.empty() && code_beside(cue, true) != nullptr &&
         code_beside(cue, false) != nullptr) {

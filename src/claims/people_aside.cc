@@ -19,7 +19,7 @@ bool BlockAssembler::is_only_named(const Mention& person) const {
     return true;
   }
   while (first > 0 && is_in("before_one_named", first - 1)) --first;
-  for (const std::uint32_t c : cues_by_list_.of("cue_only_named")) {
+  for (const std::uint32_t c : index_.of("cue_only_named")) {
     if (mentions_.items[c].last == first) return true;
   }
   if (!is_possessive(person) || is_owner_of_machine(person)) return false;
@@ -41,11 +41,11 @@ bool BlockAssembler::is_of_later_day(const Mention& person) const {
     return clauses_.clause_of[cue.first] == clause && clauses_.segment_of[cue.first] == segment;
   };
   constexpr std::uint32_t kReach = 2;
-  for (const std::uint32_t c : cues_by_list_.of("cue_to_come")) {
+  for (const std::uint32_t c : index_.of("cue_to_come")) {
     const Mention& cue = mentions_.items[c];
     if (is_here(cue) && cue.first >= person.last && cue.first - person.last <= kReach) return true;
   }
-  const auto later = cues_by_list_.of("cue_person_later");
+  const auto later = index_.of("cue_person_later");
   return std::any_of(later.begin(), later.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
     // "A week later": a date.
@@ -56,7 +56,7 @@ bool BlockAssembler::is_of_later_day(const Mention& person) const {
 // "Major Hartrow later recalled", "Ost told the author": a witness of another day.
 bool BlockAssembler::is_witness(const Mention& person) const {
   const std::uint32_t last = end_of_name(person);
-  const auto verbs = cues_by_list_.of("cue_recollection");
+  const auto verbs = index_.of("cue_recollection");
   constexpr std::uint32_t kReach = 2;
   return std::any_of(verbs.begin(), verbs.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
@@ -72,7 +72,7 @@ bool BlockAssembler::is_of_recollection(const Mention& date) const {
   constexpr std::uint32_t kPreposition = 1, kName = 4;
   const bool opens =
       date.first <= kPreposition || clauses_.sentence_of[date.first - kPreposition - 1] != sentence;
-  const auto verbs = cues_by_list_.of("cue_recollection");
+  const auto verbs = index_.of("cue_recollection");
   return std::any_of(verbs.begin(), verbs.end(), [&](std::uint32_t c) {
     const Mention& verb = mentions_.items[c];
     if (clauses_.sentence_of[verb.first] != sentence ||
@@ -89,7 +89,7 @@ std::optional<Tense> BlockAssembler::tense_of_title(const Mention& rank,
                                                     const Mention& person) const {
   constexpr std::uint32_t kToVerb = 6;  // ", M.C.,"
   const std::uint32_t sentence = clauses_.sentence_of[person.first];
-  for (const std::uint32_t c : cues_by_list_.of("cue_early_life")) {
+  for (const std::uint32_t c : index_.of("cue_early_life")) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.sentence_of[cue.first] == sentence && cue.first >= person.last)
       return Tense::kLater;
@@ -97,11 +97,9 @@ std::optional<Tense> BlockAssembler::tense_of_title(const Mention& rank,
   if (is_of_later_day(person) || is_witness(person)) return Tense::kLater;
   // "Captain Ruddock had come to them in 1937": the title is that of the time of the telling. Not
   // "As early as 1937 Colonel Ruddock had come", where the day is told first.
-  const bool is_dated_before =
-      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& date) {
-        return date.kind == MentionKind::kDate && date.last <= person.first &&
-               clauses_.sentence_of[date.first] == sentence;
-      });
+  const bool is_dated_before = any_mention(MentionKind::kDate, [&](const Mention& date) {
+    return date.last <= person.first && clauses_.sentence_of[date.first] == sentence;
+  });
   for (std::uint32_t t = end_of_name(person), last = t + kToVerb;
        !is_caption() && !is_dated_before &&
        t < std::min<std::size_t>(last, mentions_.tokens.size());
@@ -123,7 +121,7 @@ std::optional<Tense> BlockAssembler::tense_of_title(const Mention& rank,
                             mention_over(MentionKind::kRank, t + 3) != nullptr;
     if (!names_rank) return Tense::kFormer;
   }
-  for (const std::uint32_t c : cues_by_list_.of("cue_rank_gained")) {
+  for (const std::uint32_t c : index_.of("cue_rank_gained")) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.clause_of[cue.first] != clauses_.clause_of[person.first] ||
         cue.first < person.last)

@@ -20,7 +20,7 @@ bool BlockAssembler::is_credit(const Mention& person) const {
                      (first == 1 || mentions_.tokens[first - 1].sentence_start ||
                       mentions_.tokens[first - 2].kind == TokenKind::kMark);
   if (opens) return true;
-  for (const std::uint32_t c : cues_by_list_.of("cue_lends")) {
+  for (const std::uint32_t c : index_.of("cue_lends")) {
     if (mentions_.items[c].first == person.last) return true;
   }
   for (std::uint32_t t = person.last;
@@ -86,18 +86,13 @@ void BlockAssembler::settle_namesakes() {
 bool BlockAssembler::is_crew(const Mention& person) const {
   if (has_crew_role(person) || is_owner_of_machine(person)) return true;
   if (is_of_crew_told(person)) return true;
-  return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
-    const Mention& cue = mentions_.items[c];
-    if (cue.role != "cue_crew" ||
-        clauses_.sentence_of[cue.first] != clauses_.sentence_of[person.first]) {
-      return false;
-    }
+  return any_cue("cue_crew", [&](const Mention& cue) {
+    if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[person.first]) return false;
     if (cue.value == "behind") return cue.first == end_of_name(person);
     if (clauses_.segment_of[cue.first] == clauses_.segment_of[person.first]) return true;
     if (cue.value != "seat" || cue.first < person.last) return false;
-    return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-      return other.kind == MentionKind::kPerson && other.first >= person.last &&
-             other.first < cue.first;
+    return !any_mention(MentionKind::kPerson, [&](const Mention& other) {
+      return other.first >= person.last && other.first < cue.first;
     });
   });
 }
@@ -178,7 +173,7 @@ bool BlockAssembler::is_told_before(const Mention& person) const {
   std::uint32_t t = end_of_name(person);
   if (t >= mentions_.tokens.size() || !is_in("had_word", t)) return false;
   for (++t; t < mentions_.tokens.size() && is_in("event_aside", t);) ++t;
-  const auto events = cues_by_list_.of("cue_event");
+  const auto events = index_.of("cue_event");
   return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
     return mentions_.items[c].first == t || mentions_.items[c].first + 1 == t;
   });

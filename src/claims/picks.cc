@@ -31,8 +31,8 @@ std::vector<std::string> BlockAssembler::named_before(std::uint32_t token) const
 std::uint32_t BlockAssembler::end_of_pick(std::uint32_t token) const {
   if (token >= mentions_.tokens.size()) return token;
   if (is_in("machine_noun", token)) return token + 1;
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind == MentionKind::kType && mention.first == token) return mention.last;
+  for (const Mention& mention : mentions_of(MentionKind::kType)) {
+    if (mention.first == token) return mention.last;
   }
   if (mentions_.tokens[token].kind == TokenKind::kMark) return word(token) == "-" ? 0 : token;
   const Spelling w = office(token);
@@ -142,7 +142,7 @@ std::vector<std::string> BlockAssembler::several_picked(std::string_view which, 
 // "Of them", "of these", "of the eight" behind a pick: the token behind; 0 when it is none.
 std::uint32_t BlockAssembler::end_of_them(std::uint32_t token) const {
   if (office(token) != "of") return 0;
-  const auto events = cues_by_list_.of("cue_event");
+  const auto events = index_.of("cue_event");
   const bool is_event = std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
     return mentions_.items[c].first == token + 2;
   });
@@ -191,7 +191,7 @@ bool BlockAssembler::is_otherwise_in_time(const std::string& one,
                                           const std::vector<std::string>& listed,
                                           std::string_view which, std::uint32_t token) const {
   std::string_view kinds;
-  for (const std::uint32_t c : cues_by_list_.of("cue_event")) {
+  for (const std::uint32_t c : index_.of("cue_event")) {
     if (mentions_.items[c].first == token) kinds = mentions_.items[c].value;
   }
   if (kinds.empty() || (which != "1" && which != "last")) return false;
@@ -219,9 +219,8 @@ void BlockAssembler::make_picks() {
   const WordList* picks = lexicon_.grammars().list("machine_pick");
   if (groups_.empty() || !has_word_of("machine_pick") || !has_word_of("pick_article")) return;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  for (std::uint32_t t = 0; t + 1 < count; ++t) {
-    const bool is_the = is_in("pick_article", t);
-    if (!is_the) continue;
+  for (std::uint32_t t = next_of("pick_article", 0, count); t + 1 < count;
+       t = next_of("pick_article", t + 1, count)) {
     const std::string_view which = value_in(picks, t + 1);
     if (which.empty()) continue;
     const bool is_of_it = office(t) != "the";

@@ -27,8 +27,8 @@ std::vector<const Mention*> BlockAssembler::people_behind(const Mention& rank) c
                       clauses_.clauses[clauses_.clause_of[rank.first]].kind == ClauseKind::kBracket;
   const std::uint32_t open = clauses_.clauses[clauses_.clause_of[rank.first]].first;
   if (closes && open > 0 && mention_over(MentionKind::kRank, open - 1) != nullptr) ++last;
-  for (const Mention& other : mentions_.items) {
-    if (other.kind != MentionKind::kPerson || other.first < rank.last) continue;
+  for (const Mention& other : mentions_of(MentionKind::kPerson)) {
+    if (other.first < rank.last) continue;
     if (people.empty() && other.first != last && !(opens && other.first == rank.last + 1)) break;
     if (!people.empty() && other.first - people.back()->last > 2) break;
     people.push_back(&other);
@@ -61,9 +61,8 @@ const Mention* BlockAssembler::person_meant_by_he(std::uint32_t token) const {
   for (std::uint32_t back = 0; back <= std::min(sentence, 3U) && goes_on_of_him(back); ++back) {
     const Mention* named = nullptr;
     bool is_one = true;
-    for (const Mention& other : mentions_.items) {
-      if (other.kind != MentionKind::kPerson || other.last > he ||
-          clauses_.sentence_of[other.first] + back != sentence) {
+    for (const Mention& other : mentions_of(MentionKind::kPerson)) {
+      if (other.last > he || clauses_.sentence_of[other.first] + back != sentence) {
         continue;
       }
       is_one = is_one && (named == nullptr || named->value == other.value);
@@ -138,8 +137,7 @@ const Mention* BlockAssembler::person_in_cleft(const Mention& rank) const {
 }
 
 void BlockAssembler::add_ranks() {
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kRank) continue;
+  for (const Mention& mention : mentions_of(MentionKind::kRank)) {
     std::vector<const Mention*> persons = people_behind(mention);
     Claim pattern;
     pattern.value = mention.value;
@@ -199,7 +197,7 @@ void BlockAssembler::settle_ranks() {
   if (then == nullptr) return;
   constexpr std::uint32_t kBefore = 3, kBehind = 2;
   const auto has_cue_at = [&](CueName list, std::uint32_t first, std::uint32_t last) {
-    const auto cues = cues_by_list_.of(list);
+    const auto cues = index_.of(list);
     return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
       return mentions_.items[c].last == first || mentions_.items[c].first == last;
     });
@@ -259,8 +257,7 @@ bool BlockAssembler::is_bar_to(const Mention& award) const {
 // "Tamblin FC", "Tamblin, FC and Bar", "without the Federal Cross".
 void BlockAssembler::add_awards() {
   const WordList* bars = lexicon_.grammars().list("award_bar");
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kAward) continue;
+  for (const Mention& mention : mentions_of(MentionKind::kAward)) {
     const Mention* person = nullptr;
     for (const Mention& other : mentions_.items) {
       if (other.kind == MentionKind::kPerson && other.last <= mention.first &&
@@ -327,8 +324,8 @@ void BlockAssembler::add_awards() {
 
 // A day counted from the picture ("six weeks after this") is none: nobody counts weeks to the day.
 bool BlockAssembler::has_date_in_segment(std::uint32_t token) const {
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
-    return mention.kind == MentionKind::kDate && !dates_[mention.payload].date.is_unknown() &&
+  return any_mention(MentionKind::kDate, [&](const Mention& mention) {
+    return !dates_[mention.payload].date.is_unknown() &&
            !mentions_.dates[mention.payload].first.is_relative() &&
            clauses_.segment_of[mention.first] == clauses_.segment_of[token];
   });

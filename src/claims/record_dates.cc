@@ -64,8 +64,8 @@ bool BlockAssembler::is_of_card(const Mention& date) const {
 bool BlockAssembler::is_framing(const Mention& date) const {
   const ResolvedDate& own = dates_[date.payload];
   if (own.date.is_unknown() || own.date.days().is_all()) return false;
-  for (const Mention& other : mentions_.items) {
-    if (other.kind != MentionKind::kDate || other.first < date.last) continue;
+  for (const Mention& other : mentions_of(MentionKind::kDate)) {
+    if (other.first < date.last) continue;
     bool has_comma = false;
     for (std::uint32_t t = date.last; t < other.first; ++t) {
       has_comma = has_comma || word(t) == ",";

@@ -47,13 +47,12 @@ std::uint32_t BlockAssembler::against_order(const Mention& cue) const {
 }
 
 void BlockAssembler::mark_said() {
-  const bool is_nothing_said =
-      mentions_.tellings.empty() && cues_by_list_.of("cue_against_order").empty();
+  const bool is_nothing_said = mentions_.tellings.empty() && index_.of("cue_against_order").empty();
   if (is_nothing_said || mentions_.tokens.empty()) return;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   const auto has_date = [&](std::uint32_t clause) {
-    return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-      return other.kind == MentionKind::kDate && clauses_.clause_of[other.first] == clause;
+    return any_mention(MentionKind::kDate, [&](const Mention& other) {
+      return clauses_.clause_of[other.first] == clause;
     });
   };
   // "He died on 22 October, and the picture in which he inspects a guard in December ...": the
@@ -91,33 +90,37 @@ void BlockAssembler::mark_said() {
     return pronoun_opens(clause) || sentence == 0 || !is_caption();
   };
   // Sentences, and what semicolons part in them.
+  const bool has_semicolon = block_.text.find(';') != std::string::npos;
   std::vector<std::uint32_t> piece_of(mentions_.tokens.size());
   std::uint32_t piece = 0;
   for (std::uint32_t t = 0; t < piece_of.size(); ++t) {
-    const bool is_new =
-        t > 0 && (clauses_.sentence_of[t] != clauses_.sentence_of[t - 1] || word(t - 1) == ";");
+    const bool is_new = t > 0 && (clauses_.sentence_of[t] != clauses_.sentence_of[t - 1] ||
+                                  (has_semicolon && word(t - 1) == ";"));
     if (is_new) ++piece;
     piece_of[t] = piece;
   }
   std::vector<std::uint32_t> said(piece + 1, 0);
   std::uint32_t of_block = 0;
+  std::vector<const Telling*> of_own_day;
   for (const Telling& telling : mentions_.tellings) {
     std::uint32_t bits = telling.bits & ~kSaidElsewhere;
     if (!is_of_machine(telling)) bits &= ~kSaidRemains;
-    if (is_of_own_day(telling) || is_of_time(telling)) bits &= ~kSaidDeath;
+    const bool is_own_day = is_of_own_day(telling);
+    if (is_own_day) of_own_day.push_back(&telling);
+    if (is_own_day || is_of_time(telling)) bits &= ~kSaidDeath;
     said[piece_of[telling.first]] |= bits;
     of_block |= bits;
   }
-  for (const std::uint32_t c : cues_by_list_.of("cue_against_order")) {
+  for (const std::uint32_t c : index_.of("cue_against_order")) {
     said[piece_of[mentions_.items[c].first]] |= against_order(mentions_.items[c]);
   }
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
     Claim& claim = out_[i];
     const std::uint32_t t = token_at(claim.begin);
     claim.said |= said[piece_of[t]];
-    for (const Telling& telling : mentions_.tellings) {
-      const bool is_beside = is_of_own_day(telling) && piece_of[telling.first] == piece_of[t] &&
-                             (clauses_.clause_of[telling.first] == clauses_.clause_of[t] ||
+    for (const Telling* telling : of_own_day) {
+      const bool is_beside = piece_of[telling->first] == piece_of[t] &&
+                             (clauses_.clause_of[telling->first] == clauses_.clause_of[t] ||
                               !has_date(clauses_.clause_of[t]));
       if (is_beside) claim.said |= kSaidDeath;
     }

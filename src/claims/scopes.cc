@@ -24,7 +24,7 @@ void ScopedReading::mark_scopes() {
   attributed_.assign(count, 0);
   negated_.assign(count, 0);
   hidden_.assign(count, 0);
-  for (std::uint32_t t = 0; t < count; ++t) {
+  for (std::uint32_t t = 0; clauses_.has_quoted && t < count; ++t) {
     if (clauses_.quoted[t]) attributed_[t] = 1;
   }
   if (block_.is_quotation) {
@@ -37,16 +37,16 @@ void ScopedReading::mark_scopes() {
     }
   }
   // "Had the Magpies waited a month, they might have had bars": what did not come about.
-  for (std::uint32_t t = 0; t < count; ++t) {
+  for (std::uint32_t t = 0; has_word_of("had_word") && t < count; ++t) {
     const Token& first = mentions_.tokens[t];
     if (!first.sentence_start || !first.capital || !is_in("had_word", t)) continue;
     for (std::uint32_t i = t; i < count && clauses_.sentence_of[i] == clauses_.sentence_of[t]; ++i)
       attributed_[i] = 1;
   }
   // "There was no 32 Squadron", whose "no" is none of a number.
-  for (const Mention& unit : mentions_.items) {
-    if (unit.kind == MentionKind::kUnit && unit.first > 0 && office(unit.first) == "no" &&
-        !mentions_.tokens[unit.first].capital && is_in("event_auxiliary", unit.first - 1))
+  for (const Mention& unit : mentions_of(MentionKind::kUnit)) {
+    if (unit.first > 0 && office(unit.first) == "no" && !mentions_.tokens[unit.first].capital &&
+        is_in("event_auxiliary", unit.first - 1))
       deny_directly(unit);
   }
   mark_rejected_questions();
@@ -74,7 +74,7 @@ void ScopedReading::mark_scopes() {
       return;
     }
     if (cue.value == "source") {
-      const auto others = cues_by_list_.of("cue_attribution");
+      const auto others = index_.of("cue_attribution");
       const bool is_told = std::any_of(others.begin(), others.end(), [&](std::uint32_t c) {
         const Mention& other = mentions_.items[c];
         return clauses_.sentence_of[other.first] == own && other.last <= cue.first;
@@ -95,14 +95,32 @@ void ScopedReading::mark_scopes() {
   };
   for (const std::uint32_t c : cues_) {
     const Mention& cue = mentions_.items[c];
-    if (cue.role == "cue_hedge") mark_hedge(cue);
-    if (cue.role == "cue_negation") mark_negation(cue);
-    if (cue.role == "cue_attribution") mark_attribution(cue);
-    if (cue.role == "cue_unreal") mark_attribution(cue);
-    if (cue.role == "cue_nonexistent") mark_nonexistent(cue);
-    if (cue.role == "cue_rejection") mark_denied_words(cue);
-    if (cue.role == "cue_number_slip") mark_slip(cue);
-    if (cue.role == "cue_given_elsewhere") mark_given_elsewhere(cue);
+    switch (cue.cue) {
+      case ListName::number_of("cue_hedge"):
+        mark_hedge(cue);
+        break;
+      case ListName::number_of("cue_negation"):
+        mark_negation(cue);
+        break;
+      case ListName::number_of("cue_attribution"):
+      case ListName::number_of("cue_unreal"):
+        mark_attribution(cue);
+        break;
+      case ListName::number_of("cue_nonexistent"):
+        mark_nonexistent(cue);
+        break;
+      case ListName::number_of("cue_rejection"):
+        mark_denied_words(cue);
+        break;
+      case ListName::number_of("cue_number_slip"):
+        mark_slip(cue);
+        break;
+      case ListName::number_of("cue_given_elsewhere"):
+        mark_given_elsewhere(cue);
+        break;
+      default:
+        break;
+    }
   }
 }
 
@@ -140,6 +158,7 @@ void ScopedReading::mark_given_elsewhere(const Mention& cue) {
 
 // "X12? No: the tail says otherwise": what is asked only to be denied.
 void ScopedReading::mark_rejected_questions() {
+  if (block_.text.find('?') == std::string::npos) return;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   for (std::uint32_t t = 0; t < count; ++t) {
     if (word(t) != "?") continue;
@@ -203,16 +222,14 @@ void ScopedReading::mark_nonexistent(const Mention& cue) {
   bool any = false;
   for (const bool same : {true, false}) {
     if (any) break;
-    for (const Mention& mention : mentions_.items) {
-      if (mention.kind != MentionKind::kAirframe) continue;
+    for (const Mention& mention : mentions_of(MentionKind::kAirframe)) {
       const std::uint32_t at = clauses_.sentence_of[mention.first];
       if (same ? at != sentence : at + 1 != sentence) continue;
       any = true;
       deny_directly(mention);
       // Wherever else the block names it, it is spoken of as a number only.
-      for (const Mention& other : mentions_.items) {
-        if (other.kind != MentionKind::kAirframe || other.value != mention.value || other.known)
-          continue;
+      for (const Mention& other : mentions_of(MentionKind::kAirframe)) {
+        if (other.value != mention.value || other.known) continue;
         deny_directly(other);
       }
     }
@@ -351,8 +368,8 @@ bool ScopedReading::is_happening(std::uint32_t token) const {
 bool ScopedReading::takes_object(const Mention& cue) const {
   if (!is_in("removing_verb", cue.last - 1) || !is_in("determiner", cue.last)) return false;
   if (cue.first > 0 && is_in("event_auxiliary", cue.first - 1)) return false;
-  return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind == MentionKind::kDate && other.last > cue.last && other.first <= cue.last + 1;
+  return !any_mention(MentionKind::kDate, [&](const Mention& other) {
+    return other.last > cue.last && other.first <= cue.last + 1;
   });
 }
 
@@ -400,7 +417,7 @@ void ScopedReading::deny_before(const Mention& cue, std::vector<std::uint8_t>& m
 void ScopedReading::mark_attribution(const Mention& cue) {
   // "The plate says, and it is quite right, that", "as Pryce rightly says": the author's own too.
   constexpr std::uint32_t kBeside = 1;
-  for (const std::uint32_t c : cues_by_list_.of("cue_endorsed")) {
+  for (const std::uint32_t c : index_.of("cue_endorsed")) {
     const Mention& other = mentions_.items[c];
     const bool is_beside =
         (other.first >= cue.last && other.first - cue.last <= kBeside) || other.last == cue.first;

@@ -23,7 +23,7 @@ std::uint32_t BlockReading::begin_of_any_name(std::uint32_t token) const {
 // joins it to. Some of them ("like", "not") do so only where something sets them apart: "not N.109,
 // but ..." behind a verb denies it, and is no aside.
 bool BlockReading::is_set_against(std::uint32_t first) const {
-  const auto cues = cues_by_list_.of("cue_set_against");
+  const auto cues = index_.of("cue_set_against");
   if (cues.empty()) return false;
   const std::uint32_t sentence = clauses_.sentence_of[first];
   while (first > 0) {
@@ -50,7 +50,7 @@ bool BlockReading::is_set_against(std::uint32_t first) const {
 bool BlockReading::ends_aside(std::uint32_t token) const {
   if (is_in("aside_end", token) || is_in("story_verb", token) || folded(token).ends_with("ed"))
     return true;
-  const auto events = cues_by_list_.of("cue_event");
+  const auto events = index_.of("cue_event");
   return std::any_of(events.begin(), events.end(),
                      [&](std::uint32_t c) { return mentions_.items[c].first == token; });
 }

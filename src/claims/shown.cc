@@ -10,9 +10,8 @@ namespace tailproof {
 // "The third, 42-503, followed on the 21st and is not shown."
 bool BlockAssembler::is_said_absent(const Group& group) const {
   if (groups_.size() < 2) return false;
-  return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
-    const Mention& cue = mentions_.items[c];
-    if (cue.role != "cue_absent" || cue.first < group.last ||
+  return any_cue("cue_absent", [&](const Mention& cue) {
+    if (cue.first < group.last ||
         clauses_.sentence_of[cue.first] != clauses_.sentence_of[group.first]) {
       return false;
     }
@@ -36,7 +35,7 @@ bool BlockAssembler::is_camera_ship(const Mention& serial) const {
 bool BlockAssembler::is_in_other_time(std::uint32_t token) const {
   const std::uint32_t first = begin_of_sentence(token);
   if (first == 0) return false;
-  const auto opens = cues_by_list_.of("cue_opens_other_time");
+  const auto opens = index_.of("cue_opens_other_time");
   return !says_taken(first, token) && std::any_of(opens.begin(), opens.end(), [&](std::uint32_t c) {
     return mentions_.items[c].first == first;
   });
@@ -51,15 +50,14 @@ bool BlockAssembler::is_other_bearer(const Group& group) const {
   for (const CueName list :
        {CueName("cue_time_to_come"), CueName("cue_to_come"), CueName("cue_time_later"),
         CueName("cue_later"), CueName("cue_time_former")}) {
-    for (const std::uint32_t c : cues_by_list_.of(list)) {
+    for (const std::uint32_t c : index_.of(list)) {
       if (mentions_.items[c].first == group.last) return true;
     }
   }
   const bool is_in_figure =
       group.last < count && (office(group.last) == "in" || office(group.last) == "on") &&
-      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& figure) {
-        return figure.kind == MentionKind::kReference && figure.first == group.last + 1;
-      });
+      any_mention(MentionKind::kReference,
+                  [&](const Mention& figure) { return figure.first == group.last + 1; });
   if (is_in_figure) return true;
   std::uint32_t t = group.first;
   bool is_said = false;
@@ -67,9 +65,8 @@ bool BlockAssembler::is_other_bearer(const Group& group) const {
     --t;
     is_said = is_said || is_in("being_word", t) || is_in("was_word", t);
     if (is_said && is_in("succession_word", t)) {
-      return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& code) {
-        return code.kind == MentionKind::kAirframe && !code.role.empty() && code.first > t &&
-               code.last < group.first;
+      return any_mention(MentionKind::kAirframe, [&](const Mention& code) {
+        return !code.role.empty() && code.first > t && code.last < group.first;
       });
     }
   }
@@ -79,8 +76,8 @@ bool BlockAssembler::is_other_bearer(const Group& group) const {
 // "Its crew owed their lives to KB202 two months later": counted on from the picture.
 bool BlockAssembler::is_told_after(const Group& group) const {
   if (groups_.size() < 2) return false;
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& date) {
-    if (date.kind != MentionKind::kDate || date.first < group.last ||
+  return any_mention(MentionKind::kDate, [&](const Mention& date) {
+    if (date.first < group.last ||
         clauses_.segment_of[date.first] != clauses_.segment_of[group.first])
       return false;
     const DateUnit& unit = mentions_.dates[date.payload].first;
@@ -92,7 +89,7 @@ bool BlockAssembler::is_told_after(const Group& group) const {
 // what befell the machine of the picture.
 bool BlockAssembler::is_in_sequel(const Group& group) const {
   if (!is_in_later_sentence(group.first) || !pronoun_opens(group.clause)) return false;
-  const auto events = cues_by_list_.of("cue_event");
+  const auto events = index_.of("cue_event");
   return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
     const Mention& event = mentions_.items[c];
     return (event.payload & (kEventState | kEventNoun)) == 0 && event.last <= group.first &&
@@ -153,12 +150,11 @@ void BlockAssembler::decide_shown() {
       return &other != &group && clauses_.clauses[other.clause].kind != ClauseKind::kSubordinate;
     });
     // "Tresk's funeral, Port Ambry. He died when M-202 was lost": told of another day.
-    const bool is_of_story = clauses_.sentence_of[group.first] > 0 && groups_.size() == 1 &&
-                             std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
-                               const Mention& cue = mentions_.items[c];
-                               return cue.role == "cue_event" && cue.first >= group.last &&
-                                      clauses_.clause_of[cue.first] == group.clause;
-                             });
+    const bool is_of_story =
+        clauses_.sentence_of[group.first] > 0 && groups_.size() == 1 &&
+        any_cue("cue_event", [&](const Mention& cue) {
+          return cue.first >= group.last && clauses_.clause_of[cue.first] == group.clause;
+        });
     if (clause.kind == ClauseKind::kSubordinate && (other_shown || is_of_story) &&
         office(clause.first) != "while" && office(clause.first) != "where") {
       group.shown = false;

@@ -91,8 +91,7 @@ std::vector<BlockAssembler::Size> BlockAssembler::sizes_ending_in(const Mention&
 std::vector<std::vector<std::string>> BlockAssembler::markings_measured(
     const Mention& measure) const {
   std::vector<std::vector<std::string>> here, before;
-  for (const Mention& other : mentions_.items) {
-    if (other.kind != MentionKind::kMarking) continue;
+  for (const Mention& other : mentions_of(MentionKind::kMarking)) {
     std::vector<std::string> keys = other.readings;
     if (keys.empty()) keys.emplace_back(other.value);
     if (clauses_.sentence_of[other.first] == clauses_.sentence_of[measure.first]) {

@@ -162,21 +162,19 @@ const Mention* BlockAssembler::event_in_cell(const Mention& date) const {
     for (std::uint32_t t = from; t < to; ++t) {
       if (word(t) == ";") return false;
     }
-    return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-      return other.kind == MentionKind::kDate && other.first >= from && other.last <= to;
+    return !any_mention(MentionKind::kDate, [&](const Mention& other) {
+      return other.first >= from && other.last <= to;
     });
   };
   const auto has_own_behind = [&](const Mention& cue) {
-    return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-      return other.kind == MentionKind::kDate && is_beside(other) && other.first >= cue.last &&
-             is_free_between(cue.last, other.first);
+    return any_mention(MentionKind::kDate, [&](const Mention& other) {
+      return is_beside(other) && other.first >= cue.last && is_free_between(cue.last, other.first);
     });
   };
   const Mention* before = nullptr;
   const Mention* behind = nullptr;
-  for (const std::uint32_t c : cues_) {
-    const Mention& cue = mentions_.items[c];
-    if (cue.role != kEventCue || !is_beside(cue)) continue;
+  for (const Mention& cue : cues_of("cue_event")) {
+    if (!is_beside(cue)) continue;
     if (cue.first > 0 && is_in("remains_noun", cue.first - 1)) continue;  // "wreck sold, May 1942"
     if (cue.last <= date.first && is_free_between(cue.last, date.first)) before = &cue;
     if (behind == nullptr && cue.first >= date.last && is_free_between(date.last, cue.first) &&
@@ -199,8 +197,7 @@ void BlockAssembler::run_row() {
     }
   }
   if (subject.empty()) return;
-  const bool has_event_cue = std::any_of(
-      cues_.begin(), cues_.end(), [&](std::uint32_t cue) { return items[cue].role == kEventCue; });
+  const bool has_event_cue = !cues_of("cue_event").empty();
   // A column of dates under "taken on charge" states that event; under "end" the words in the cell
   // do.
   for (std::uint32_t i = 0; i < items.size(); ++i) {

@@ -76,8 +76,8 @@ std::string BlockAssembler::one_of_counted(std::uint32_t first, std::uint32_t la
 // "Three of the Turnstones", "two of 5 Squadron".
 void BlockAssembler::add_counts_of_units() {
   if (!is_caption()) return;
-  for (const Mention& unit : mentions_.items) {
-    if (unit.kind != MentionKind::kUnit || unit.first < 2) continue;
+  for (const Mention& unit : mentions_of(MentionKind::kUnit)) {
+    if (unit.first < 2) continue;
     const std::uint32_t of = office(unit.first - 1) == "the" ? unit.first - 2 : unit.first - 1;
     if (of == 0 || office(of) != "of" || !is_in("count_number", of - 1) ||
         mention_at(of - 1) != nullptr || is_in("person_noun", unit.last) ||
@@ -136,8 +136,9 @@ void BlockAssembler::add_told_counts() {
 void BlockAssembler::add_superlatives() {
   if (!has_word_of("count_superlative")) return;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  for (std::uint32_t t = 0; t + 1 < count; ++t) {
-    if (!is_in("count_superlative", t) || mention_at(t) != nullptr) continue;
+  for (std::uint32_t t = next_of("count_superlative", 0, count); t + 1 < count;
+       t = next_of("count_superlative", t + 1, count)) {
+    if (mention_at(t) != nullptr) continue;
     std::uint32_t noun = t + 1;
     if (is_in("number", noun) || is_in("superlative_adjective", noun)) ++noun;
     const Mention* type = noun < count ? mention_at(noun) : nullptr;

@@ -55,7 +55,7 @@ std::uint32_t BlockAssembler::stretch_told(const Claim& claim, const Claim& date
 // that.
 const Mention* BlockAssembler::machine_serving(const Claim& date) const {
   const std::uint32_t at = token_at(date.begin);
-  for (const std::uint32_t c : cues_by_list_.of("cue_life_verb")) {
+  for (const std::uint32_t c : index_.of("cue_life_verb")) {
     const Mention& verb = mentions_.items[c];
     if (verb.last > at || at - verb.last > 2 || verb.first == 0 ||
         clauses_.clause_of[verb.first] != clauses_.clause_of[at])

@@ -35,7 +35,7 @@ bool BlockAssembler::is_unmade(const Mention& turn) const {
   constexpr std::uint32_t kReach = 2;
   if (is_put_off(turn.first)) return false;
   if (turn.first > 0 && office(turn.first - 1) == "not") return true;
-  for (const std::uint32_t c : cues_by_list_.of("cue_turn_unmade")) {
+  for (const std::uint32_t c : index_.of("cue_turn_unmade")) {
     const Mention& cue = mentions_.items[c];
     if (cue.last <= turn.first && turn.first - cue.last < kReach) return true;
   }
@@ -47,7 +47,7 @@ const Mention* BlockAssembler::turn_word_of(const Mention& date) const {
   const std::uint32_t clause = clauses_.clause_of[date.first];
   const Mention* before = nullptr;
   const Mention* behind = nullptr;
-  for (const std::uint32_t c : cues_by_list_.of("cue_turn")) {
+  for (const std::uint32_t c : index_.of("cue_turn")) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.clause_of[cue.first] != clause) continue;
     if (cue.last <= date.first) {
@@ -63,16 +63,14 @@ const Mention* BlockAssembler::turn_word_of(const Mention& date) const {
   // "In May the squadron moved to the Point, on the 3rd": the nearer date has it; but "on 16 June
   // it was signed, to take effect on the 30th".
   const auto has_own = [&](const Mention& m) {
-    const auto turns = cues_by_list_.of("cue_turn");
+    const auto turns = index_.of("cue_turn");
     return std::any_of(turns.begin(), turns.end(), [&](std::uint32_t c) {
       return mentions_.items[c].first >= turn->last && mentions_.items[c].last <= m.first;
     });
   };
   const bool has_other =
-      turn == behind &&
-      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& m) {
-        return m.kind == MentionKind::kDate && m.first >= turn->last &&
-               clauses_.clause_of[m.first] == clause && !has_own(m);
+      turn == behind && any_mention(MentionKind::kDate, [&](const Mention& m) {
+        return m.first >= turn->last && clauses_.clause_of[m.first] == clause && !has_own(m);
       });
   return has_other ? nullptr : turn;
 }
@@ -165,8 +163,8 @@ const Mention* BlockAssembler::unit_before(const Mention& turn) const {
 // Whether the sentence of the date names the person, or its clause opens with a pronoun.
 bool BlockAssembler::is_named_or_pronoun(const std::string& person, const Mention& date) const {
   if (opens_with_pronoun(clauses_.clause_of[date.first])) return true;
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind == MentionKind::kPerson && other.value == person &&
+  return any_mention(MentionKind::kPerson, [&](const Mention& other) {
+    return other.value == person &&
            clauses_.sentence_of[other.first] == clauses_.sentence_of[date.first];
   });
 }
@@ -177,8 +175,8 @@ bool BlockAssembler::is_bare_promotion(const Mention& turn, const Mention& date)
   for (std::uint32_t t = turn.last; t < date.first; ++t) {
     if (office(t) != "in" && office(t) != "on") return false;
   }
-  return std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind == MentionKind::kRank && other.first >= turn.last &&
+  return !any_mention(MentionKind::kRank, [&](const Mention& other) {
+    return other.first >= turn.last &&
            clauses_.sentence_of[other.first] == clauses_.sentence_of[turn.first];
   });
 }
@@ -188,15 +186,15 @@ bool BlockAssembler::is_bare_promotion(const Mention& turn, const Mention& date)
 bool BlockAssembler::add_renumbering(const Mention& mention, Claim& claim) const {
   constexpr std::uint32_t kReach = 2;
   const std::uint32_t clause = clauses_.clause_of[mention.first];
-  for (const Mention& number : mentions_.items) {
-    if (number.kind != MentionKind::kAirframe || number.role != "later_serial" ||
-        clauses_.clause_of[number.first] != clause || number.detail.empty())
+  for (const Mention& number : mentions_of(MentionKind::kAirframe)) {
+    if (number.role != "later_serial" || clauses_.clause_of[number.first] != clause ||
+        number.detail.empty())
       continue;
     const bool is_behind = mention.first >= number.last && mention.first - number.last < kReach;
     const bool opens =
         mention.last <= number.first && mention.first - clauses_.clauses[clause].first < kReach;
     if (!is_behind && !opens) continue;
-    for (const std::uint32_t c : cues_by_list_.of("cue_other_number")) {
+    for (const std::uint32_t c : index_.of("cue_other_number")) {
       const Mention& verb = mentions_.items[c];
       if (verb.last != number.first || verb.value != "later_serial" ||
           mention_ending_at(verb.first) == nullptr)
@@ -260,18 +258,14 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
   if (is_person && !is_named_or_pronoun(claim.turn_of, mention)) return;
   // "FNO 7/36 of 2 March".
   if (is_order && mention.first > 1 && office(mention.first - 1) == "of") {
-    const bool is_its_day =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          return other.kind == MentionKind::kOrder && other.last + 1 == mention.first &&
-                 other.value == claim.turn_of;
-        });
+    const bool is_its_day = any_mention(MentionKind::kOrder, [&](const Mention& other) {
+      return other.last + 1 == mention.first && other.value == claim.turn_of;
+    });
     // "The order of 11 October 1939, FNO 33/39".
-    const bool is_before =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          return other.kind == MentionKind::kOrder && other.first == mention.last + 1 &&
-                 word(mention.last) == "," && other.value == claim.turn_of &&
-                 is_in("order_noun", mention.first - 2);
-        });
+    const bool is_before = any_mention(MentionKind::kOrder, [&](const Mention& other) {
+      return other.first == mention.last + 1 && word(mention.last) == "," &&
+             other.value == claim.turn_of && is_in("order_noun", mention.first - 2);
+    });
     if (is_its_day || is_before) claim.turn = Turn::kIssued;
     if (is_its_day || is_before) return;
   }

@@ -123,8 +123,8 @@ bool BlockAssembler::has_other_type(const Group& group, const Mention& type) con
   if (type.detail.empty() || type.first < group.last) return false;
   const std::uint32_t sentence = clauses_.sentence_of[type.first];
   if (clauses_.sentence_of[group.first] != sentence) return false;
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    if (other.kind != MentionKind::kType || other.detail == type.detail) return false;
+  return any_mention(MentionKind::kType, [&](const Mention& other) {
+    if (other.detail == type.detail) return false;
     if (other.last > type.first || clauses_.sentence_of[other.first] != sentence) return false;
     if (group_beside(other) == &group || list_behind(other) == &group) return true;
     return other.plural && other.last <= group.first && group_of_type(other.value) == &group;
@@ -194,8 +194,8 @@ std::string BlockAssembler::type_of_mark(const Mention& mark, const Group* group
     }
   }
   const Mention* named = nullptr;
-  for (const Mention& other : mentions_.items) {
-    if (other.kind != MentionKind::kType || other.role == "mark alone") continue;
+  for (const Mention& other : mentions_of(MentionKind::kType)) {
+    if (other.role == "mark alone") continue;
     if ((other.last <= mark.first || named == nullptr) && is_reading(other.value)) named = &other;
   }
   return named != nullptr ? named->value : mark.value;
@@ -218,15 +218,14 @@ bool BlockAssembler::is_of_former_number(const Mention& type) const {
       cue_in_segment(type.first, "cue_had") != nullptr) {
     return true;
   }
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    return other.kind == MentionKind::kAirframe && other.role == "previous_serial" &&
-           other.last <= type.first && type.first - other.last <= kReach;
+  return any_mention(MentionKind::kAirframe, [&](const Mention& other) {
+    return other.role == "previous_serial" && other.last <= type.first &&
+           type.first - other.last <= kReach;
   });
 }
 
 void BlockAssembler::add_types() {
-  for (const Mention& mention : mentions_.items) {
-    if (mention.kind != MentionKind::kType) continue;
+  for (const Mention& mention : mentions_of(MentionKind::kType)) {
     // "two feet longer than the F.1", "unlike the Grapnel": another machine's type.
     if (cue_before(mention, "cue_not_shown", 2) != nullptr) continue;
     Claim pattern;

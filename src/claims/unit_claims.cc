@@ -54,7 +54,7 @@ bool BlockAssembler::is_when_it_had(const Mention& unit) const {
   if (t != own.first + 1 || unit.last + 1 >= count || own.first == 0) return false;
   const bool hangs_on_relative =
       clauses_.clauses[clauses_.clause_of[own.first - 1]].kind == ClauseKind::kRelative;
-  const auto pronouns = cues_by_list_.of("cue_pronoun");
+  const auto pronouns = index_.of("cue_pronoun");
   const bool is_worn_then =
       own.first > 2 && office(own.first - 3) == "that" && is_in("story_subject", own.first - 2);
   return (hangs_on_relative || is_worn_then || is_in_later_sentence(unit.first)) &&
@@ -107,7 +107,7 @@ bool BlockAssembler::is_of_papers(const Mention& unit) const {
 // "Unlike the machines of 9 Squadron it has no band".
 bool BlockAssembler::is_compared(const Mention& unit) const {
   constexpr std::uint32_t kReach = 7;
-  for (const std::uint32_t c : cues_by_list_.of("cue_compared")) {
+  for (const std::uint32_t c : index_.of("cue_compared")) {
     const Mention& cue = mentions_.items[c];
     if (cue.last <= unit.first && unit.first - cue.last <= kReach &&
         clauses_.segment_of[cue.first] == clauses_.segment_of[unit.first])
@@ -180,9 +180,8 @@ bool BlockAssembler::tells_of_itself(const Mention& unit) const {
     const Mention* place = mention_over(MentionKind::kPlace, unit.last + 1);
     if (place != nullptr && place->first == unit.last + 1) return true;
   }
-  return std::any_of(cues_.begin(), cues_.end(), [&](std::uint32_t c) {
-    const Mention& cue = mentions_.items[c];
-    return cue.role == "cue_unit_story" && cue.first >= unit.last && cue.first - unit.last <= 1 &&
+  return any_cue("cue_unit_story", [&](const Mention& cue) {
+    return cue.first >= unit.last && cue.first - unit.last <= 1 &&
            clauses_.clause_of[cue.first] == clause;
   });
 }
@@ -209,7 +208,7 @@ bool BlockAssembler::opens_as_subject(const Mention& unit) const {
     return clauses_.clause_of[cue.first] == clause && !is_in("determiner", cue.last) &&
            !is_in("unnamed_article", cue.last) && !is_in("number", cue.last);
   };
-  const auto pronouns = cues_by_list_.of("cue_pronoun");
+  const auto pronouns = index_.of("cue_pronoun");
   if (std::any_of(pronouns.begin(), pronouns.end(), has_pronoun)) return false;
   // "The Bays, at Lowmoor, lent it"
   std::uint32_t verb = unit.last;
@@ -268,8 +267,8 @@ const Mention& BlockAssembler::person_in_order(const Mention& unit, const Mentio
 // when nothing but a date and small words stands between.
 const Claim* BlockAssembler::career_before(const Mention& unit) const {
   const Mention* before = nullptr;
-  for (const Mention& other : mentions_.items) {
-    if (other.kind == MentionKind::kUnit && other.last <= unit.first) before = &other;
+  for (const Mention& other : mentions_of(MentionKind::kUnit)) {
+    if (other.last <= unit.first) before = &other;
   }
   if (before == nullptr || out_.size() == first_claim_) return nullptr;
   for (std::uint32_t t = before->last; t < unit.first; ++t) {
@@ -342,8 +341,8 @@ std::vector<std::string> BlockAssembler::machines_of(const Mention& unit, std::s
   // "S3001 and S3004 of 911 and 917 Squadrons": one each.
   if (unit.list != 0 && group->serials.size() > 1) {
     std::size_t at = 0, count = 0;
-    for (const Mention& other : mentions_.items) {
-      if (other.kind != MentionKind::kUnit || other.list != unit.list) continue;
+    for (const Mention& other : mentions_of(MentionKind::kUnit)) {
+      if (other.list != unit.list) continue;
       if (&other == &unit) at = count;
       ++count;
     }

@@ -28,9 +28,7 @@ std::string_view BlockAssembler::unit_noun_at(std::uint32_t token) const {
     return kind;
   const std::string_view noun = folded(token);
   const bool is_last_word =
-      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& unit) {
-        return unit.kind == MentionKind::kUnit && is_of_kind(unit, noun);
-      });
+      any_mention(MentionKind::kUnit, [&](const Mention& unit) { return is_of_kind(unit, noun); });
   return is_last_word ? noun : std::string_view{};
 }
 
@@ -42,8 +40,8 @@ bool BlockAssembler::is_of_kind(const Mention& unit, std::string_view kind) cons
 // The one unit of that kind that the block has named before; null when there are several, or none.
 const Mention* BlockAssembler::unit_of_noun(std::string_view kind, std::uint32_t before) const {
   const Mention* named = nullptr;
-  for (const Mention& unit : mentions_.items) {
-    if (unit.kind != MentionKind::kUnit || unit.last > before || !is_of_kind(unit, kind)) continue;
+  for (const Mention& unit : mentions_of(MentionKind::kUnit)) {
+    if (unit.last > before || !is_of_kind(unit, kind)) continue;
     if (named != nullptr && named->value != unit.value) return nullptr;
     named = &unit;
   }
@@ -69,7 +67,7 @@ void BlockAssembler::add_unit_by_noun(const Mention& named, std::uint32_t articl
 
 // "In 1943 he was still in command of the squadron": of the one that he commanded some time.
 void BlockAssembler::add_commands_by_noun() {
-  for (const std::uint32_t c : cues_by_list_.of("cue_unit_command")) {
+  for (const std::uint32_t c : index_.of("cue_unit_command")) {
     const Mention cue = mentions_.items[c];
     const std::string_view kind = unit_noun_at(cue.last + 1);
     const Mention* person = kind.empty() ? nullptr : doer_of(cue);
@@ -89,8 +87,8 @@ void BlockAssembler::add_commands_by_noun() {
 void BlockAssembler::add_units_by_noun() {
   if (!is_caption()) add_commands_by_noun();
   for (std::size_t i = 0; i < mentions_.items.size(); ++i) {
+    if (mentions_.items[i].kind != MentionKind::kPerson) continue;
     const Mention person = mentions_.items[i];
-    if (person.kind != MentionKind::kPerson) continue;
     std::uint32_t t = person.last;
     while (t < mentions_.tokens.size() && mention_over(MentionKind::kAward, t) != nullptr) ++t;
     const std::string_view kind = office(t) == "of" ? unit_noun_at(t + 2) : std::string_view{};

@@ -126,8 +126,8 @@ bool BlockAssembler::is_had_until(const Mention& unit) const {
 }
 
 bool BlockAssembler::has_date(std::uint32_t clause) const {
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& mention) {
-    return mention.kind == MentionKind::kDate && !dates_[mention.payload].date.is_unknown() &&
+  return any_mention(MentionKind::kDate, [&](const Mention& mention) {
+    return !dates_[mention.payload].date.is_unknown() &&
            clauses_.clause_of[mention.first] == clause;
   });
 }

@@ -100,11 +100,25 @@ DaySet DaySet::unite(const DaySet& other) const {
   if (empty() || other.is_all()) return other;
   if (other.empty() || is_all()) return *this;
   const auto mine = ranges(), theirs = other.ranges();
-  std::vector<DayRange> both;
-  both.reserve(mine.size() + theirs.size());
-  std::merge(mine.begin(), mine.end(), theirs.begin(), theirs.end(), std::back_inserter(both),
-             [](const DayRange& a, const DayRange& b) { return a.first < b.first; });
-  return DaySet(std::move(both));
+  auto a = mine.begin();
+  auto b = theirs.begin();
+  const auto take = [&] {
+    const bool is_mine = b == theirs.end() || (a != mine.end() && a->first <= b->first);
+    return is_mine ? *a++ : *b++;
+  };
+  DaySet joined;
+  DayRange open = take();
+  while (a != mine.end() || b != theirs.end()) {
+    const DayRange next = take();
+    if (next.first <= open.last + 1) {
+      open.last = std::max(open.last, next.last);
+    } else {
+      joined.push_back(open);
+      open = next;
+    }
+  }
+  joined.push_back(open);
+  return joined;
 }
 
 DaySet DaySet::complement() const {

@@ -9,7 +9,15 @@ namespace tailproof {
 namespace {
 
 std::uint32_t line_end(std::string_view bytes, std::uint32_t at) {
-  while (at < bytes.size() && bytes[at] != '\n' && bytes[at] != '\r') ++at;
+  // Piece by piece, since a file may have one of the two marks only.
+  constexpr std::size_t kPiece = 512;
+  while (at < bytes.size()) {
+    std::string_view piece = bytes.substr(at, kPiece);
+    piece = piece.substr(0, piece.find('\n'));
+    piece = piece.substr(0, piece.find('\r'));
+    at += static_cast<std::uint32_t>(piece.size());
+    if (piece.size() < kPiece) break;
+  }
   return at;
 }
 

@@ -18,6 +18,7 @@
 #include "source/thread_group.h"
 #include "tailproof/chronology.h"
 #include "tailproof/claim_index.h"
+#include "tailproof/placement.h"
 
 namespace tailproof {
 
@@ -240,7 +241,8 @@ void check_claims(Run& run, const RunOptions& options, KeptChecks* kept) {
                    .stets = {},
                    .check_ids = ids,
                    .captions = std::make_shared<const Captions>(run.manuscripts, run.claims),
-                   .photographs = std::make_shared<const PhotographFacts>()};
+                   .photographs = std::make_shared<const PhotographFacts>(),
+                   .whereabouts = std::make_shared<const Whereabouts>(run.ledger)};
   const auto run_all = [&](const std::vector<CheckInfo>& checks, const CheckInput& over) {
     return run_checks(checks, over, options.jobs, run.sources, run.complaints);
   };

@@ -99,7 +99,7 @@ class Jury {
   }
 
   [[nodiscard]] bool is_unit_of(const Claim& claim, std::string_view unit) const {
-    const std::vector<std::string> readings = readings_of(claim);
+    const std::span<const std::string> readings = readings_of(claim);
     return std::any_of(readings.begin(), readings.end(), [&](const std::string& reading) {
       return ledger_.is_unit_within(unit, reading);
     });
@@ -118,7 +118,7 @@ class Jury {
   }
 
   [[nodiscard]] bool is_place_of(const Claim& claim, std::string_view place) const {
-    const std::vector<std::string> readings = readings_of(claim);
+    const std::span<const std::string> readings = readings_of(claim);
     return !place.empty() &&
            std::any_of(readings.begin(), readings.end(), [&](const std::string& reading) {
              return ledger_.is_place_within(place, reading);
@@ -143,7 +143,7 @@ class Jury {
   }
 
   [[nodiscard]] bool is_served(const Claim& claim, std::string_view kind) const {
-    const std::vector<std::string> readings = readings_of(claim);
+    const std::span<const std::string> readings = readings_of(claim);
     const auto rows = ledger_.service_of(claim.subject);
     return std::any_of(rows.begin(), rows.end(), [&](const Service* row) {
       return row->kind == kind && overlaps(claim, row->spell) &&

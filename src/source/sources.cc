@@ -64,9 +64,19 @@ std::size_t first_bad_byte(std::string_view bytes) {
 }
 
 std::uint32_t count_code_points(std::string_view bytes) {
-  std::uint32_t count = 0;
-  for (const char c : bytes) count += is_continuation(static_cast<unsigned char>(c)) ? 0U : 1U;
-  return count;
+  constexpr std::uint64_t kOnes = 0x0101010101010101U;
+  std::uint64_t following = 0;
+  std::size_t at = 0;
+  // Eight bytes at once: a bit for each that continues a code point, and their sum in the last.
+  for (; at + sizeof(std::uint64_t) <= bytes.size(); at += sizeof(std::uint64_t)) {
+    std::uint64_t word = 0;
+    std::memcpy(&word, bytes.data() + at, sizeof(word));
+    following += (((word >> 7U) & ~(word >> 6U) & kOnes) * kOnes) >> 56U;
+  }
+  for (; at < bytes.size(); ++at) {
+    following += is_continuation(static_cast<unsigned char>(bytes[at])) ? 1U : 0U;
+  }
+  return static_cast<std::uint32_t>(bytes.size() - following);
 }
 
 std::vector<std::uint32_t> index_lines(std::string_view bytes) {
