@@ -6,6 +6,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "tailproof/claim_index.h"
@@ -22,6 +23,10 @@ namespace tailproof {
 /// The days around each end that the date of `claim` names, and behind them what lies between both
 /// ends; none unless the state lasts from or until it (kSaidStretch).
 [[nodiscard]] std::vector<When> told_ends(const CheckInput& input, const Claim& claim);
+
+/// The claim's time as `when_in_words` has it, but an open one by the words of its date where they
+/// have a figure: "until late in 1944", which no day or month says as well.
+[[nodiscard]] std::string told_in_words(const CheckInput& input, const Claim& claim);
 
 /// The first of these days on which the claim cannot hold, by what `allowed_at` (When ->
 /// std::optional<Allowed>) has of each.

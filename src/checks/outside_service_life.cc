@@ -86,7 +86,10 @@ bool tells_only_of_stay(const ClaimIndex& index, const Claim& unit) {
   const auto begin = static_cast<std::size_t>(index.sentence_of(unit).data() - text.data());
   if (first < begin || first - begin > kOpening + of_dates) return false;
   if (machine->end > unit.begin) return machine->begin - unit.end <= kVerb;
-  const std::string_view between = text.substr(machine->end, unit.begin - machine->end);
+  std::string_view between = text.substr(machine->end, unit.begin - machine->end);
+  // "X12, with the School until 1946".
+  constexpr std::size_t kAside = 30;
+  if (between.starts_with(", ") && between.size() <= kAside) between.remove_prefix(1);
   return between.find_first_of(",;:()'") == std::string_view::npos;
 }
 
@@ -107,7 +110,7 @@ std::optional<Query> judge_ends_of_service(const CheckInput& input, const ClaimI
   Query query = query_at(kId, input, told, tempered(told, Level::kWarning),
                          serial + " is said to have served " +
                              (told.kind == ClaimKind::kUnit ? "with " + told.value + " " : "") +
-                             when_in_words(told.when) +
+                             told_in_words(input, told) +
                              (is_late ? ", but was struck off or lost in the ledger ("
                                       : ", but was taken on charge only later (") +
                              in_words(is_late ? life->days.last() : life->days.first()) + ")");

@@ -107,7 +107,7 @@ std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
         }
         std::string message = claim.subject +
                               (claim.role == "command" ? " is said to command " : " is put with ") +
-                              claim.value + " " + when_in_words(claim.when);
+                              claim.value + " " + told_in_words(input, claim);
         if (then.empty() && only.empty()) message += ", which another commanded";
         if (!then.empty()) message += ", but " + then;
         if (!only.empty()) message += (then.empty() ? ", but " : "; ") + only;

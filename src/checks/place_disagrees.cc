@@ -138,7 +138,7 @@ std::vector<Query> check_place_disagrees(const CheckInput& input) {
           if (has_one_unit) who = unit;
         }
         std::string message = who + " is placed at " + claim.value;
-        const std::string date = when_in_words(claim.when);
+        const std::string date = told_in_words(input, claim);
         if (!date.empty()) message += " " + date;
         message += when.days == claim.when.days ? ", but the ledger has it at " + where
                                                 : ", but by the ledger it was then at " + where;

@@ -121,7 +121,7 @@ std::vector<Query> check_rank_disagrees(const CheckInput& input) {
           }
         }
         std::string message =
-            claim.subject + " is called " + claim.value + " " + when_in_words(claim.when);
+            claim.subject + " is called " + claim.value + " " + told_in_words(input, claim);
         if (!is_then) {
           message = claim.subject + " is called " +
                     (claim.tense == Tense::kLater ? "later " : "formerly ") + claim.value;

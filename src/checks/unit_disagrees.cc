@@ -232,7 +232,7 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
     std::string message = claim.subject +
                           (sense == UnitSense::kEither ? " is put " : " is said to be ") +
                           verb_of(sense) + claim.value;
-    const std::string date = when_in_words(claim.when);
+    const std::string date = told_in_words(input, claim);
     if (!date.empty()) message += " " + date;
     if (claim.when.known) {
       message += others.empty() ? ", but that unit was then elsewhere" : ", but was " + others;

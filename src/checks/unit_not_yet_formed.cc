@@ -62,7 +62,7 @@ std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
             !unit->formed.is_unknown() &&
             (end ? end->days : claim.when.days).last() < unit->formed.days().first();
         const std::string message =
-            unit->unit + " is named " + when_in_words(claim.when) +
+            unit->unit + " is named " + told_in_words(input, claim) +
             (is_early ? ", before it was formed (" + in_words(unit->formed) + ")"
                       : ", after it was disbanded (" + in_words(unit->disbanded) + ")");
         Query query = query_at(kId, input, claim, level, message);

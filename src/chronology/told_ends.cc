@@ -38,6 +38,24 @@ const Claim* unit_behind(const ClaimIndex& index, const Claim& event, std::uint3
   return nullptr;
 }
 
+// "12 Squadron received X12 in June", "in June 12 Squadron took X12 over": the unit with which the
+// statement begins, right before the verb.
+const Claim* unit_doing(const ClaimIndex& index, const Claim& event) {
+  constexpr std::size_t kArticle = 10, kVerb = 10;
+  for (const std::uint32_t i : index.around(event)) {
+    const Claim& unit = index.claim(i);
+    if (unit.kind != ClaimKind::kUnit || unit.block != event.block ||
+        unit.subject != event.subject || unit.end > event.begin || event.begin - unit.end > kVerb)
+      continue;
+    const std::string_view text = index.block_text(unit);
+    const auto begin = static_cast<std::size_t>(index.sentence_of(unit).data() - text.data());
+    const std::string_view between = text.substr(unit.end, event.begin - unit.end);
+    const bool opens = unit.begin >= begin && unit.begin - begin <= kArticle;
+    if (opens && between.find_first_of(",;:()'\xE2") == std::string_view::npos) return &unit;
+  }
+  return nullptr;
+}
+
 // Days on which something began or ended: at that end of the unit's own rows, and at the other end
 // of all others, since a machine comes back when its repair ends, and leaves when a loan begins.
 struct Ends {
@@ -120,6 +138,7 @@ std::optional<Query> judge_change_of_hands(const CheckInput& input, const ClaimI
       input.claims[event.when.date].of != "event")
     return std::nullopt;
   const Claim* unit = unit_behind(index, event, event.end);
+  if (unit == nullptr && !is_delivery) unit = unit_doing(index, event);
   if (unit == nullptr || !is_affirmed(*unit)) return std::nullopt;
   if (std::optional<Query> query = judge_stranger(input, event, *unit, id)) return query;
   // "From 917 Squadron to 911 Squadron": and where it went.
@@ -161,6 +180,19 @@ void add_between(std::vector<When>& ends, const When& when) {
 
 }  // namespace
 
+std::string told_in_words(const CheckInput& input, const Claim& claim) {
+  constexpr std::size_t kLongest = 40;
+  std::string words = when_in_words(claim.when);
+  if (!claim.when.known || claim.when.date >= input.claims.size() || claim.when.days.empty())
+    return words;
+  const Claim& date = input.claims[claim.when.date];
+  const bool is_until = claim.when.days.first() <= kFirstDay;
+  const bool is_open = is_until != (claim.when.days.last() >= kLastDay);
+  const bool has_figure = date.text.find_first_of("0123456789") != std::string::npos;
+  if (!is_open || !has_figure || date.text.size() > kLongest) return words;
+  return (is_until ? "until " : "from ") + date.text;
+}
+
 std::vector<When> told_ends(const CheckInput& input, const Claim& claim) {
   std::vector<When> ends;
   if ((claim.said & kSaidStretch) == 0 || !claim.when.known ||
@@ -201,7 +233,10 @@ std::vector<When> told_ends(const CheckInput& input, const Claim& claim) {
   if (value.starts_with(kOpenBegin)) value.remove_prefix(kOpenBegin.size());
   const bool is_beginning = value.ends_with(kOpenEnd);
   if (is_beginning) value.remove_suffix(kOpenEnd.size());
-  add(value, is_beginning);
+  // "Until early 1944": of the four months, and not of their last day, which is what bounds it.
+  const bool is_part = date.value.find('/') != std::string::npos &&
+                       date.value.find("..") == std::string::npos && date.value != date.date.text();
+  add(is_part ? std::string_view(date.value) : value, is_beginning);
   return ends;
 }
 

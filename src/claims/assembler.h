@@ -288,17 +288,6 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] std::string subject_given_before(const Mention& identity) const;
   [[nodiscard]] bool is_beside_in_view(const Mention& code) const;
   void add_identity(std::uint32_t index);
-  [[nodiscard]] bool belongs_to_name(const Mention& place) const;
-  [[nodiscard]] bool has_other_place(const Mention& mention) const;
-  [[nodiscard]] bool is_of_him(const Mention& place) const;
-  [[nodiscard]] bool is_sort_of_thing(const Mention& place) const;
-  [[nodiscard]] bool is_of_other_object(const Mention& place) const;
-  [[nodiscard]] bool is_where_taken(const Mention& place) const;
-  [[nodiscard]] std::vector<std::string> shown_serials() const;
-  [[nodiscard]] const Claim* unit_right_before(std::uint32_t place) const;
-  [[nodiscard]] bool shows_nothing_named() const;
-  [[nodiscard]] bool is_base_of_unit(const Mention& place, std::uint32_t first) const;
-  void add_places();
   void add_credit();
   void add_references();
   // manners.cc
@@ -427,6 +416,19 @@ class BlockAssembler : private ScopedReading {
                                           const std::vector<std::string>& listed,
                                           std::string_view which, std::uint32_t token) const;
   void make_picks();
+  // place_claims.cc
+  [[nodiscard]] bool belongs_to_name(const Mention& place) const;
+  [[nodiscard]] bool has_other_place(const Mention& mention) const;
+  [[nodiscard]] bool is_of_him(const Mention& place) const;
+  [[nodiscard]] bool is_sort_of_thing(const Mention& place) const;
+  [[nodiscard]] bool is_of_other_object(const Mention& place) const;
+  [[nodiscard]] bool is_where_taken(const Mention& place) const;
+  [[nodiscard]] std::vector<std::string> shown_serials() const;
+  [[nodiscard]] const Claim* unit_right_before(std::uint32_t place) const;
+  [[nodiscard]] bool shows_nothing_named() const;
+  [[nodiscard]] bool is_base_of_unit(const Mention& place, std::uint32_t first) const;
+  void add_places();
+  void add_place_of_clause(const Mention& place);
   // rank_claims.cc
   [[nodiscard]] std::vector<const Mention*> people_behind(const Mention& rank) const;
   [[nodiscard]] bool has_word_of_him(std::uint32_t sentence) const;

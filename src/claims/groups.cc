@@ -331,7 +331,9 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     return company;
   }
   if (before != nullptr) {
-    if (!before->shown) {
+    // "KB201 at Sorvau, and KB107 had been lost": the subject right before its verb.
+    const bool is_its_subject = is_idle_between(before->last, first);
+    if (!before->shown && !is_its_subject) {
       for (const Group& group : groups_) {
         if (group.clause == clause && group.last <= first && group.shown) before = &group;
       }

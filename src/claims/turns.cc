@@ -16,9 +16,11 @@ bool BlockAssembler::is_turn_cut_off(const Mention& turn, const Mention& date) c
   const std::uint32_t end = std::max(turn.first, date.first);
   // "Awarded the Cross for his work that day": the day of the deed.
   for (std::uint32_t t = begin; t < end; ++t) {
-    // "Left Feyle for Thole Harbour".
-    const bool is_deed = office(t) == "for" && turn.last <= date.first &&
-                         mention_over(MentionKind::kPlace, t + 1) == nullptr;
+    // "Left Feyle for Thole Harbour", "left the Ninth for the Tenth".
+    const bool is_whither = mention_over(MentionKind::kPlace, t + 1) != nullptr ||
+                            mention_over(MentionKind::kUnit, t + 1) != nullptr ||
+                            mention_over(MentionKind::kUnit, t + 2) != nullptr;
+    const bool is_deed = office(t) == "for" && turn.last <= date.first && !is_whither;
     if (is_deed) return true;
   }
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {

@@ -1,0 +1,261 @@
+// Claims of places: whose whereabouts a place is, and at which time.
+#include <algorithm>
+
+#include "claims/assembler.h"
+#include "grammars/fold.h"
+
+namespace tailproof {
+
+// "The crest of Morvo", "Tarrent of Morvo".
+bool BlockAssembler::belongs_to_name(const Mention& place) const {
+  std::uint32_t t = place.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (t == 0 || office(t - 1) != "of") return false;
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    return (other.kind == MentionKind::kMarking || other.kind == MentionKind::kPerson) &&
+           other.last == t - 1;
+  });
+}
+
+// A caption's first sentence with a place says where the picture was taken; another place further
+// on tells of another time, unless one lies within the other.
+bool BlockAssembler::has_other_place(const Mention& mention) const {
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    const Claim& claim = out_[i];
+    if (claim.kind != ClaimKind::kPlace || claim.begin >= mention.begin ||
+        claim.tense != Tense::kThen)
+      continue;
+    if (clauses_.sentence_of[token_at(claim.begin)] == clauses_.sentence_of[mention.first])
+      continue;
+    if (!ledger_.is_place_within(claim.value, mention.value) &&
+        !ledger_.is_place_within(mention.value, claim.value)) {
+      return true;
+    }
+  }
+  return false;
+}
+
+// "His own log puts him at Vennet that night".
+bool BlockAssembler::is_of_him(const Mention& place) const {
+  const WordList* objects = lexicon_.grammars().list("person_object");
+  return objects != nullptr && place.first > 1 && !value_in(objects, place.first - 2).empty();
+}
+
+// "The Tidewick dope shop", "the Averley park": whose it is, and not where.
+bool BlockAssembler::is_sort_of_thing(const Mention& place) const {
+  if (place.first == 0 || place.last >= mentions_.tokens.size()) return false;
+  const WordList* articles = lexicon_.grammars().list("cue_article");
+  const WordList* function_words = lexicon_.grammars().list("function_word");
+  if (articles == nullptr || function_words == nullptr ||
+      value_in(articles, place.first - 1).empty())
+    return false;
+  const Token& next = mentions_.tokens[place.last];
+  return next.kind == TokenKind::kWord && !next.capital &&
+         value_in(function_words, place.last).empty();
+}
+
+// "The negative is at Gale Head", "a postcard posted at Gale Head": where a print or paper is.
+bool BlockAssembler::is_of_other_object(const Mention& place) const {
+  constexpr std::uint32_t kReach = 3;
+  const std::uint32_t sentence = clauses_.sentence_of[place.first];
+  for (std::uint32_t t = place.first; t-- > 0 && place.first - t <= kReach;) {
+    if (clauses_.sentence_of[t] != sentence) break;
+    if (is_in("paper_verb", t) || is_in("making_verb", t)) return true;
+  }
+  const std::uint32_t first = begin_of_sentence(place.first);
+  return is_in("determiner", first) && is_in("credit_noun", first + 1) &&
+         is_in("being_word", first + 2);
+}
+
+// The only place of a caption's main clauses: where everything in the picture was.
+bool BlockAssembler::is_where_taken(const Mention& place) const {
+  const ClauseKind kind = clauses_.clauses[clauses_.clause_of[place.first]].kind;
+  if (kind == ClauseKind::kRelative || kind == ClauseKind::kSubordinate ||
+      kind == ClauseKind::kBracket) {
+    return false;
+  }
+  return !any_mention(MentionKind::kPlace, [&](const Mention& other) {
+    return &other != &place && other.value != place.value &&
+           !ledger_.is_place_within(other.value, place.value) &&
+           !ledger_.is_place_within(place.value, other.value);
+  });
+}
+
+std::vector<std::string> BlockAssembler::shown_serials() const {
+  std::vector<std::string> serials;
+  for (const Group& group : groups_) {
+    if (!group.shown || group.is_either || attributed_[group.first] != 0 ||
+        negated_[group.first] > 1)
+      continue;
+    for (const std::string& serial : group.serials) {
+      if (std::find(serials.begin(), serials.end(), serial) == serials.end())
+        serials.push_back(serial);
+    }
+  }
+  return serials;
+}
+
+// The unit of "the School at Murrow", by the token of the place.
+const Claim* BlockAssembler::unit_right_before(std::uint32_t place) const {
+  if (place < 2 ||
+      (office(place - 1) != "at" && office(place - 1) != "in" && office(place - 1) != "on"))
+    return nullptr;
+  const Mention* unit = mention_ending_at(place - 1);
+  if (unit == nullptr || unit->kind != MentionKind::kUnit) return nullptr;
+  for (std::size_t i = out_.size(); i-- > first_claim_;) {
+    if (out_[i].kind == ClaimKind::kUnit && out_[i].begin == unit->begin) return &out_[i];
+  }
+  return nullptr;
+}
+
+// Whether all the machines that a caption names are elsewhere.
+bool BlockAssembler::shows_nothing_named() const {
+  return !groups_.empty() && std::none_of(groups_.begin(), groups_.end(),
+                                          [](const Group& group) { return group.shown; });
+}
+
+// "From May the Twelfth flew from Lesk Point"; a unit that "flew from Lesk Point to Halvery" moved.
+bool BlockAssembler::is_base_of_unit(const Mention& place, std::uint32_t first) const {
+  constexpr std::uint32_t kVerb = 2;
+  if (is_caption() || first <= kVerb || !is_in("unit_flying_word", first - kVerb)) return false;
+  const Mention* unit = mention_ending_at(first - kVerb);
+  return unit != nullptr && unit->kind == MentionKind::kUnit && office(place.last) != "to" &&
+         office(place.last) != "for";
+}
+
+void BlockAssembler::add_places() {
+  for (const Mention& mention : mentions_of(MentionKind::kPlace)) {
+    // "In Banks finish": the paint that was usual there, wherever the machine is.
+    if (is_in("scheme_noun", mention.last)) continue;
+    // "The number of its Gale Head days".
+    if (is_in("days_of_unit", mention.last)) continue;
+    Claim pattern;
+    pattern.value = mention.value;
+    pattern.readings = mention.readings;
+    if (cue_before(mention, "cue_air", 2) != nullptr) pattern.role = "approximate";
+    std::uint32_t first = mention.first;
+    if (first > 1 && office(first - 1) == "the") --first;
+    const std::string_view before = first > 0 ? office(first - 1) : "";
+    if (is_caption() && is_past(mention)) pattern.tense = Tense::kFormer;
+    // "Between Gale Head and Mirk Sound": at neither.
+    const Mention* other = first > 1 ? mention_ending_at(first - 1) : nullptr;
+    const bool is_second = other != nullptr && other->kind == MentionKind::kPlace &&
+                           before == "and" && other->first > 0 &&
+                           is_in("between_word", other->first - 1);
+    if (is_second || (first > 0 && is_in("between_word", first - 1))) {
+      pattern.role = "approximate";
+      pattern.tense = Tense::kFormer;
+    }
+    // A way begins or ends there: where the machine is not at that moment.
+    // "Taking off from Maunder": it is still there.
+    const bool is_leaving = before == "from" && mention.first > 2 &&
+                            is_in("departure_word", mention.first - 2) &&
+                            is_in("flying_moment", mention.first - 3);
+    if (before == "from" && !is_leaving) pattern.tense = Tense::kFormer;
+    if (before == "to" || before == "for") pattern.tense = Tense::kLater;
+    // "Operated from Lesk Point": it was based there.
+    // "Flew QX12 from Lesk Point": so was its machine.
+    const Mention* flown = before == "from" && first > 1 ? mention_ending_at(first - 1) : nullptr;
+    const bool is_flown_from = flown != nullptr && flown->kind == MentionKind::kAirframe &&
+                               flown->first > 0 && is_in("flying_verb", flown->first - 1);
+    const bool is_base =
+        is_flown_from || (before == "from" && first > 1 &&
+                          (is_in("operating_word", first - 2) || is_base_of_unit(mention, first)));
+    if (is_base) pattern.tense = Tense::kThen;
+    if ((before == "from" && !is_leaving && !is_base) || before == "to" || before == "for")
+      pattern.role = "approximate";
+    // "Went later to the School at Murrow": at the time at which it was with the unit.
+    if (const Claim* unit = unit_right_before(first);
+        unit != nullptr && unit->subject != figure_subject())
+      pattern.tense = unit->tense;
+    if (is_sort_of_thing(mention) || is_of_him(mention) || is_of_other_object(mention)) continue;
+    // "the yellow band of the Marches": a name, not a whereabouts.
+    if (belongs_to_name(mention) || is_in_who_clause(mention)) continue;
+    std::vector<std::string> subjects;
+    if (is_caption()) {
+      if (pattern.tense == Tense::kThen &&
+          (has_other_place(mention) || tells_of_other_unit(mention.first) ||
+           cue_before(mention, "cue_veteran", 4) != nullptr)) {
+        pattern.tense = Tense::kFormer;
+      }
+      if (pattern.tense == Tense::kThen && is_where_taken(mention)) subjects = shown_serials();
+      // "Top: KB201 at Sorvau. Bottom: KB202": one view tells nothing of where the other was taken.
+      if (const std::uint32_t item = item_of(mention.first); item != 0) {
+        std::erase_if(subjects, [&](const std::string& serial) {
+          return std::none_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+            return item_of(group.first) == item &&
+                   std::find(group.serials.begin(), group.serials.end(), serial) !=
+                       group.serials.end();
+          });
+        });
+      }
+      // "Looking for P302, Nessing Water": where the picture was taken, and not the machine.
+      const bool is_of_picture =
+          pattern.tense == Tense::kThen && is_where_taken(mention) && shows_nothing_named();
+      if (subjects.empty() && !is_of_picture) subjects = subjects_of(mention);
+      if (subjects.empty()) pattern.subject = figure_subject();
+      // "Cpl Brisk (visiting from Tamble)": said of the person.
+      if (const Mention* person = person_before_bracket(mention)) {
+        subjects = {person->value};
+        pattern.why = "the bracket hangs on the person";
+      }
+    } else {
+      bool is_persons = false;
+      if (const Mention* picture = picture_told_of(mention)) {
+        subjects = {picture->value};
+        pattern.why = "where a figure is said to be taken";
+      } else {
+        subjects = statement_subjects(mention, is_persons);
+        const Mention* unit = nullptr;
+        const std::uint32_t clause = clauses_.clause_of[mention.first];
+        if (subjects.empty() && opens_with_unit_noun(clause, unit)) continue;
+        pattern.why = "what its clause tells of";
+      }
+      // In an entry each place is that of one event, whose day may be another's, unless one stands
+      // between the same two marks.
+      const auto dates_beside =
+          std::count_if(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& date) {
+            return date.kind == MentionKind::kDate &&
+                   clauses_.segment_of[date.first] == clauses_.segment_of[mention.first];
+          });
+      if (is_entry() && dates_beside != 1) pattern.tense = Tense::kFormer;
+    }
+    add_for_subjects(mention, ClaimKind::kPlace, subjects, pattern);
+    add_place_of_clause(mention);
+  }
+}
+
+// "Ostrand Lagoon, where 31 Squadron had been since July 1941": the place once more, for the unit
+// of the clause and at its time.
+void BlockAssembler::add_place_of_clause(const Mention& place) {
+  constexpr std::uint32_t kArticle = 2, kVerbs = 2;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const std::uint32_t where = place.last < count && word(place.last) == "," ? place.last + 1
+                                                                            : place.last;
+  if (where + 1 >= count || office(where) != "where") return;
+  const auto unit =
+      std::find_if(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+        return other.kind == MentionKind::kUnit && other.first > where &&
+               other.first - where <= kArticle;
+      });
+  if (unit == mentions_.items.end() || !unit->known || !unit->readings.empty() ||
+      is_possessive(*unit))
+    return;
+  bool stays = false;
+  for (std::uint32_t t = unit->last; t < std::min(count, unit->last + kVerbs); ++t)
+    stays = stays || is_in("unit_staying", t);
+  if (!stays) return;
+  Mention here = place;
+  here.first = where;
+  here.last = where + 1;
+  here.begin = mentions_.tokens[where].begin;
+  here.end = mentions_.tokens[where].end;
+  Claim pattern;
+  pattern.value = place.value;
+  pattern.readings = place.readings;
+  pattern.subject = std::string(unit->value);
+  pattern.why = "where the unit of its clause was";
+  add_for_subjects(here, ClaimKind::kPlace, {}, pattern);
+}
+
+}  // namespace tailproof
