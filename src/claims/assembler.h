@@ -360,6 +360,7 @@ class BlockAssembler : private ScopedReading {
   void part_times();
   [[nodiscard]] bool is_of_other_figure(std::uint32_t token) const;
   [[nodiscard]] bool is_told_by_another(const Claim& claim, const Claim& date) const;
+  [[nodiscard]] bool is_bound(const Claim& date) const;
   [[nodiscard]] bool is_of_other_machine(const Claim& claim, const Claim& date,
                                          const std::vector<std::uint32_t>& dates) const;
   [[nodiscard]] bool is_of_next_item(const Claim& claim, const Claim& date) const;

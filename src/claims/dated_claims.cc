@@ -40,6 +40,14 @@ bool BlockAssembler::is_relative_date(const Claim& date) const {
                      });
 }
 
+// "Until May", "since May": an end of what is told, and no day of it.
+bool BlockAssembler::is_bound(const Claim& date) const {
+  return std::any_of(mentions_.dates.begin(), mentions_.dates.end(),
+                     [&](const DateMention& mention) {
+                       return mention.begin == date.begin && mention.bound != DateBound::kNone;
+                     });
+}
+
 // "Six weeks later": nobody counts weeks, months or years to the day, unless he says so.
 Day BlockAssembler::slack_of(const Claim& date) const {
   constexpr Day kOfWeeks = 3, kOfMonths = 7, kOfYears = 30;
@@ -525,11 +533,12 @@ void BlockAssembler::settle_when() {
     if (own == kNone) {
       own = best_of([&](std::uint32_t d) { return opens_clause_with(out_[d], token); });
     }
-    // "In May 1957, when Pascoe of 9 Squadron flew it": not what had been before.
+    // "In May 1957, when Pascoe of 9 Squadron flew it": not what had been before, nor "until the
+    // end of April, when he went over to them".
     if (own == kNone && claim.kind == ClaimKind::kUnit)
       own = best_of([&](std::uint32_t d) {
         const Clause& clause = clauses_.clauses[clauses_.clause_of[token]];
-        return clause.kind == ClauseKind::kSubordinate &&
+        return clause.kind == ClauseKind::kSubordinate && !is_bound(out_[d]) &&
                opens_behind(clauses_.clause_of[token], out_[d]) &&
                !stands_between(clause.first, clause.last, "had_word") &&
                !stands_between(clause.first, clause.last, "when_state");

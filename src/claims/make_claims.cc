@@ -127,21 +127,22 @@ std::string BlockAssembler::serial_behind(const Mention& code) const {
   if (code.role != "code") return {};
   // The verb said once, of the code that the list begins with.
   const std::uint32_t sentence = clauses_.sentence_of[code.first];
+  std::string serial;
+  constexpr std::uint32_t kAside = 4;
+  for (std::uint32_t t = code.last; serial.empty() && t < count && t - code.last <= kAside; ++t) {
+    if (clauses_.sentence_of[t] != sentence || tells_verb(t) || is_in("event_conjunction", t))
+      return {};
+    if (mention_over(MentionKind::kAirframe, t) != nullptr && (serial = serial_at(t)).empty())
+      return {};
+  }
+  if (serial.empty()) return {};
   const bool is_listed =
       std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
         return other.kind == MentionKind::kAirframe && other.role == code.role &&
                other.last < code.first && clauses_.sentence_of[other.first] == sentence &&
                has_verb(other);
       });
-  constexpr std::uint32_t kAside = 4;
-  for (std::uint32_t t = code.last; is_listed && t < count && t - code.last <= kAside; ++t) {
-    if (clauses_.sentence_of[t] != sentence) break;
-    if (std::string serial = serial_at(t); !serial.empty()) return serial;
-    if (mention_over(MentionKind::kAirframe, t) != nullptr || tells_verb(t) ||
-        is_in("event_conjunction", t))
-      break;
-  }
-  return {};
+  return is_listed ? serial : std::string{};
 }
 
 bool BlockAssembler::has_other_code(const std::string& serial, const Mention& code) const {

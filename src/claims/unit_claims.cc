@@ -359,6 +359,16 @@ std::vector<std::string> BlockAssembler::machines_of(const Mention& unit, std::s
                              word(group->first - 2) == "," && tells_verb(group->last) &&
                              clauses_.segment_of[group->first] != clauses_.segment_of[unit.first];
   if (!is_caption() && is_past_joint) return {};
+  // "He flew X12 until May, when he went over to 61 Squadron": where he went, and no machine.
+  const std::uint32_t own = clauses_.clause_of[unit.first];
+  const std::uint32_t opening = clauses_.clauses[own].first;
+  const auto pronouns = cues_by_list_.of("cue_pronoun");
+  const bool is_of_him = !is_caption() && clauses_.clauses[own].kind == ClauseKind::kSubordinate &&
+                         group->clause != own && is_in("person_pronoun", opening + 1) &&
+                         std::none_of(pronouns.begin(), pronouns.end(), [&](std::uint32_t c) {
+                           return clauses_.clause_of[mentions_.items[c].first] == own;
+                         });
+  if (is_of_him) return {};
   // In running text a machine further on in another clause is another matter.
   if (!is_caption() && group->first >= unit.last && group->clause != clauses_.clause_of[unit.first])
     return {};

@@ -106,29 +106,37 @@ void BlockFinder::find_codes_behind_units() {
 void BlockFinder::find_codes_in_company() {
   const auto& tokens = result_.tokens;
   const auto count = static_cast<std::uint32_t>(tokens.size());
-  const auto mention_at = [&](std::uint32_t token, bool is_code) {
-    return std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& mention) {
-      return mention.kind == MentionKind::kAirframe && mention.first <= token &&
-             token < mention.last && (is_code ? mention.role == "code" : mention.role.empty());
-    });
+  enum class Number : std::uint8_t { kNone, kSerial, kCode };
+  std::vector<Number> numbers;  // by token, once a word has the shape
+  const auto mark_numbers = [&] {
+    numbers.resize(count, Number::kNone);
+    for (const Mention& mention : result_.items) {
+      if (mention.kind != MentionKind::kAirframe) continue;
+      for (std::uint32_t t = mention.first; t < mention.last; ++t) {
+        if (mention.role.empty()) numbers[t] = Number::kSerial;
+        if (mention.role == "code") numbers[t] = Number::kCode;
+      }
+    }
   };
   const auto is_joint = [&](std::uint32_t t) { return word(t) == "," || is_in("code_joint", t); };
   for (std::uint32_t t = 1; t < count; ++t) {
     if (tokens[t].kind != TokenKind::kMixed || occupied_[t] != 0 ||
         !lexicon_.has_code_shape(word(t)))
       continue;
+    if (numbers.empty()) mark_numbers();
     const bool is_bracketed = t > 1 && t + 1 < count && word(t - 1) == "(" &&
                               (word(t + 1) == ")" || word(t + 1) == ",") &&
-                              mention_at(t - 2, false);
-    const bool is_listed = (t > 1 && is_joint(t - 1) && mention_at(t - 2, true)) ||
-                           (t + 2 < count && is_joint(t + 1) && mention_at(t + 2, true) && t > 0 &&
-                            (is_in("being_word", t - 1) || is_joint(t - 1)));
+                              numbers[t - 2] == Number::kSerial;
+    const bool is_listed = (t > 1 && is_joint(t - 1) && numbers[t - 2] == Number::kCode) ||
+                           (t + 2 < count && is_joint(t + 1) && numbers[t + 2] == Number::kCode &&
+                            t > 0 && (is_in("being_word", t - 1) || is_joint(t - 1)));
     if (!is_bracketed && !is_listed) continue;
     Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t].end);
     mention.value = word(t);
     mention.role = "code";
     mention.known = false;
     mention.why = "the shape of the ledger's codes";
+    numbers[t] = Number::kCode;
   }
 }
 
