@@ -181,6 +181,18 @@ class ClauseFinder {
     }
     return nullptr;
   }
+  // "Flown by Asp. Jory Brand": the point of a rank that the ledger shortens.
+  bool is_before_bearer(std::uint32_t t) const {
+    const Mention* rank = nullptr;
+    for (const Mention& mention : mentions_.items) {
+      if (mention.first > t + 1) break;
+      if (mention.kind == MentionKind::kRank && mention.last == t && mention.role == "short")
+        rank = &mention;
+      if (rank != nullptr && mention.kind == MentionKind::kPerson && mention.first == t + 1)
+        return true;
+    }
+    return false;
+  }
   // What may go on behind a unit's abbreviation: "9 Sqn. Lanner QC417", "9 Sqn. Sgt Teague".
   bool opens_name(std::uint32_t t) const {
     for (const Mention& mention : mentions_.items) {
@@ -314,6 +326,7 @@ class ClauseFinder {
           initial && t > 1 && word(t - 2) == "." && tokens[t - 2].end == before.begin;
       if (is_dotted && next.kind != TokenKind::kWord) return false;
       if (name == nullptr && before.end == tokens[t].begin && is_abbreviation(t - 1)) return false;
+      if (is_before_bearer(t)) return false;
     }
     return next.kind != TokenKind::kWord || next.capital;
   }

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "claims/assembler.h"
+#include "claims/marking_turns.h"
 #include "mentions/event_words.h"
 
 namespace tailproof {
@@ -82,6 +83,14 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
                                                follows_marking(*order)) {
     return "order";
   }
+  constexpr std::uint32_t kBesideDate = 2;  // "came in on"
+  const bool is_of_turn = any_mention(MentionKind::kMarking, [&](const Mention& marking) {
+    const Mention* turn = marking.last <= date.first
+                              ? turn_behind(marking, cues_of("cue_turn"), cues_of("cue_order"))
+                              : nullptr;
+    return turn != nullptr && turn->last <= date.first && date.first - turn->last <= kBesideDate;
+  });
+  if (is_of_turn) return "order";
   if (const std::vector<std::uint32_t> in_turn = events_in_turn(date); !in_turn.empty()) {
     event = in_turn.front();
     return "event";

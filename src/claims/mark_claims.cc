@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "claims/assembler.h"
+#include "claims/marking_turns.h"
 
 namespace tailproof {
 
@@ -101,7 +102,9 @@ void BlockAssembler::add_markings() {
       order_word = nullptr;  // "the bands as the order left them", "under the order"
     }
     const bool of_an_order =
-        order_word != nullptr || any_mention(MentionKind::kOrder, [&](const Mention& other) {
+        order_word != nullptr ||
+        turn_behind(mention, cues_of("cue_turn"), cues_of("cue_order")) != nullptr ||
+        any_mention(MentionKind::kOrder, [&](const Mention& other) {
           return clauses_.segment_of[other.first] == clauses_.segment_of[mention.first] &&
                  !stands_between(mention.last, other.first, "manner_word");
         });

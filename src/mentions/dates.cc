@@ -185,7 +185,7 @@ class DateFinder {
       } else if (lead->op == "about" && only_hedges) {
         mention.first.approximate = mention.hedged = true;
       } else if (only_hedges) {
-        return;
+        break;
       } else if (lead->op == "in") {
         draft.company = DateCompany::kStrong;
         only_hedges = true;
@@ -395,7 +395,8 @@ class DateFinder {
       if (between.size() > 1 || tokens_[first].begin < mention.end) return;
       std::string_view op =
           words_.tail->value_of(text_.substr(tokens_[first].begin, end - tokens_[first].begin));
-      if (op == "since if from") op = draft.is_from ? "since" : "";
+      const bool has_end = mention.joint == DateJoint::kRange;
+      if (op == "since if from") op = draft.is_from && !has_end ? "since" : "";
       if (op.empty()) continue;
       DateUnit& unit = mention.joint == DateJoint::kNone ? mention.first : mention.second;
       mention.end = end;
