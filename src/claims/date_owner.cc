@@ -130,7 +130,8 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
     // Another date in between has it already.
     const bool taken = any_mention(MentionKind::kDate, [&](const Mention& other) {
       return &other != &date && other.first >= candidate.last && other.last <= date.first &&
-             !is_restated(other) && std::find(row.begin(), row.end(), &other) == row.end();
+             !is_restated(other) && !is_framing(other) &&
+             std::find(row.begin(), row.end(), &other) == row.end();
     });
     if ((taken && pick_before(date) == kNone) || is_dated_behind(candidate, date) ||
         (candidate.first < date.first && date.first - candidate.last > 12))

@@ -331,8 +331,12 @@ void BlockAssembler::add_identity(std::uint32_t index) {
       }
     }
     // A machine has one code at a time: another that the ledger gives to another machine is its,
-    // unless its own entry has it "lettered" so.
-    const bool is_of_entry = is_entry() && is_in("lettering_word", mention.first - 1);
+    // unless its own entry has it "lettered" so, or the words tell what it ended as.
+    const std::uint32_t lead = mention.first - 1;
+    const bool is_of_entry =
+        mention.first > 0 &&
+        ((is_entry() && is_in("lettering_word", lead)) || is_in("relettering_word", lead) ||
+         (lead > 0 && is_in("number_as", lead) && is_in("relettered_as", lead - 1)));
     if (nearest == kNone && subjects.size() == 1 && mention.role == "code" && !is_of_entry) {
       const std::string bearer = bearer_of(mention);
       if (!bearer.empty() && bearer != subjects.front() &&

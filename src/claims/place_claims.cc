@@ -230,8 +230,8 @@ void BlockAssembler::add_places() {
 void BlockAssembler::add_place_of_clause(const Mention& place) {
   constexpr std::uint32_t kArticle = 2, kVerbs = 2;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  const std::uint32_t where = place.last < count && word(place.last) == "," ? place.last + 1
-                                                                            : place.last;
+  const std::uint32_t where =
+      place.last < count && word(place.last) == "," ? place.last + 1 : place.last;
   if (where + 1 >= count || office(where) != "where") return;
   const auto unit =
       std::find_if(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {

@@ -81,7 +81,9 @@ bool BlockAssembler::is_told_after(const Group& group) const {
         clauses_.segment_of[date.first] != clauses_.segment_of[group.first])
       return false;
     const DateUnit& unit = mentions_.dates[date.payload].first;
-    return unit.is_offset() && unit.offset > 0;
+    // "KB202 was lost the month after".
+    const bool is_next = unit.ref == DateRef::kNext && unit.ref_period != DatePeriod::kNone;
+    return (unit.is_offset() && unit.offset > 0) || is_next;
   });
 }
 
@@ -136,6 +138,11 @@ void BlockAssembler::decide_shown() {
     const std::uint32_t opening = begin_of_sentence(group.first);
     // "Compare the Herons' A, on KB202".
     const bool is_held_beside = is_compared(head) || is_in("comparing_verb", opening);
+    // "KB201 at Sorvau, July 1941; KB202 was lost the month after".
+    bool is_in_later_part = false;
+    for (std::uint32_t t = 0; t < group.first && g > 0; ++t)
+      is_in_later_part = is_in_later_part || word(t) == ";";
+    if (is_in_later_part && (is_told_then || is_told_after(group))) group.shown = false;
     if (is_in_later_sentence(group.first) &&
         (is_held_beside || is_told_then || is_seen_on || is_other_bearer(group) ||
          is_told_after(group) || is_in_sequel(group)))

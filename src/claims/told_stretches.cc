@@ -16,7 +16,9 @@ std::uint32_t BlockAssembler::stretch_of(const Claim& date) const {
                    [&](const DateMention& one) { return one.begin == date.begin; });
   if (mention == mentions_.dates.end() || date.negated || mention->is_put_off_to) return 0;
   // "By June it had passed to the School": the end of one state, and the beginning of another.
-  if (date.event != kNone && out_[date.event].value != "allotted") return 0;
+  if (date.event != kNone && out_[date.event].value != "allotted" &&
+      out_[date.event].value != "loaned")
+    return 0;
   if (mention->joint == DateJoint::kRange) {
     const bool is_whole = mention->first.part.empty() && mention->second.part.empty();
     return mention->is_somewhere_within || !is_whole ? std::uint32_t{0}
@@ -60,7 +62,9 @@ const Mention* BlockAssembler::machine_serving(const Claim& date) const {
     if (verb.last > at || at - verb.last > 2 || verb.first == 0 ||
         clauses_.clause_of[verb.first] != clauses_.clause_of[at])
       continue;
-    const Mention* machine = mention_ending_at(verb.first);
+    // "X12, in service until 1946".
+    const bool is_aside = verb.first > 1 && word(verb.first - 1) == ",";
+    const Mention* machine = mention_ending_at(is_aside ? verb.first - 1 : verb.first);
     const bool is_it = machine != nullptr && machine->kind == MentionKind::kAirframe;
     if (is_it && (machine->value == date.subject || date.of == "photograph")) return machine;
   }
