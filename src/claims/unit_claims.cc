@@ -362,7 +362,7 @@ std::vector<std::string> BlockAssembler::machines_of(const Mention& unit, std::s
   // "He flew X12 until May, when he went over to 61 Squadron": where he went, and no machine.
   const std::uint32_t own = clauses_.clause_of[unit.first];
   const std::uint32_t opening = clauses_.clauses[own].first;
-  const auto pronouns = cues_by_list_.of("cue_pronoun");
+  const auto pronouns = index_.of("cue_pronoun");
   const bool is_of_him = !is_caption() && clauses_.clauses[own].kind == ClauseKind::kSubordinate &&
                          group->clause != own && is_in("person_pronoun", opening + 1) &&
                          std::none_of(pronouns.begin(), pronouns.end(), [&](std::uint32_t c) {
