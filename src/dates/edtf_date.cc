@@ -393,10 +393,43 @@ class DateReader {
   std::int64_t year_step_ = 1;         // how many years S leaves open
 };
 
+// Nearly every date is written "1943", "1943-06" or "1943-06-14": nothing else is read here.
+std::optional<EdtfPiece> plain_date(std::string_view text) {
+  constexpr std::size_t kYear = 4, kMonth = 7, kDay = 10;
+  if (text.size() != kYear && text.size() != kMonth && text.size() != kDay) return std::nullopt;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool is_joint = i == kYear || i == kMonth;
+    if (is_joint ? text[i] != '-' : !is_digit(text[i])) return std::nullopt;
+  }
+  const auto number = [&](std::size_t from, std::size_t to) {
+    unsigned value = 0;
+    for (std::size_t i = from; i < to; ++i)
+      value = 10 * value + static_cast<unsigned>(text[i] - '0');
+    return value;
+  };
+  CivilDate first{number(0, kYear), 1, 1}, last{first.year, 12, 31};
+  EdtfPiece piece;
+  piece.precision = Precision::kYear;
+  if (text.size() > kYear) {
+    piece.precision = Precision::kMonth;
+    first.month = last.month = number(kYear + 1, kMonth);
+    last.day = days_in_month(first.year, first.month);  // none of a season
+    if (last.day == 0) return std::nullopt;
+  }
+  if (text.size() > kMonth) {
+    piece.precision = Precision::kDay;
+    first.day = last.day = number(kMonth + 1, kDay);
+    if (!is_valid(first)) return std::nullopt;
+  }
+  piece.days = DaySet{DayRange{to_day(first), to_day(last)}};
+  return piece;
+}
+
 }  // namespace
 
 std::optional<EdtfPiece> parse_edtf_date(std::string_view text, Hemisphere hemisphere,
                                          std::string& problem) {
+  if (std::optional<EdtfPiece> plain = plain_date(text)) return plain;
   DateReader reader(text, hemisphere);
   std::optional<EdtfPiece> piece = reader.read();
   if (!piece) problem = reader.problem();

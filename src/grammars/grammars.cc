@@ -76,6 +76,14 @@ StartBits Grammars::starts_of_word(std::string_view folded) const {
   return found == word_bits_.end() ? StartBits() : found->second;
 }
 
+KindBits Grammars::kinds_begun_by(const StartBits& starts) const {
+  KindBits kinds = 0;
+  for (const auto& [bit, of_kind] : starts_of_kinds_) {
+    if ((of_kind & starts).any()) kinds |= bit;
+  }
+  return kinds;
+}
+
 const WordValues* Grammars::values_of_word(std::string_view folded) const {
   const auto found = word_values_.find(folded);
   return found == word_values_.end() ? nullptr : &found->second;
@@ -109,7 +117,17 @@ class GrammarReader {
     index_words();
     index_first_words();
     for (const auto& pattern : grammars_.patterns_) {
-      grammars_.by_kind_[ListName::number_of(pattern->kind)].push_back(pattern.get());
+      auto& of_kind = grammars_.by_kind_[ListName::number_of(pattern->kind)];
+      auto& kinds = grammars_.starts_of_kinds_;
+      constexpr std::size_t kMostKinds = 32;
+      if (of_kind.empty() && kinds.size() < kMostKinds) {
+        kinds.emplace_back(KindBits{1} << kinds.size(), StartBits());
+      }
+      pattern->kind_bit = of_kind.empty() ? kinds.back().first : of_kind.front()->kind_bit;
+      of_kind.push_back(pattern.get());
+      for (auto& [bit, starts] : kinds) {
+        if (bit == pattern->kind_bit) starts |= pattern->starts;
+      }
     }
     return std::move(grammars_);
   }
@@ -263,7 +281,7 @@ class GrammarReader {
     for (const auto& list : grammars_.lists_) {
       if (list->number >= ListSet().size()) break;
       for (const auto& [phrase, value] : list->values) {
-        if (phrase.find(' ') != std::string::npos) continue;
+        if (value.empty() || phrase.find(' ') != std::string::npos) continue;
         WordValues& of_word = grammars_.word_values_[phrase];
         of_word.lists.set(list->number);
         of_word.values.push_back({list->number, value});

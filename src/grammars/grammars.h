@@ -28,7 +28,7 @@ class RE2;
 namespace tailproof {
 
 /// Word lists by their number.
-using ListSet = std::bitset<576>;
+using ListSet = std::bitset<768>;
 
 /// What lists make of one folded word.
 struct WordValues {
@@ -36,7 +36,7 @@ struct WordValues {
     std::size_t list = 0;  // by number
     std::string_view value;
   };
-  ListSet lists;              // those that have it; past the 576th list not told
+  ListSet lists;              // those that have it, with a value; past the 768th list not told
   std::vector<Value> values;  // one for each of `lists`
 };
 
@@ -66,6 +66,10 @@ inline constexpr StartBits kStartsBracket{16};  // ( or [
 inline constexpr StartBits kStartsAny{32};
 inline constexpr std::size_t kFirstListBit = 6;
 
+/// Kinds of pattern, a bit for each; kinds past the 31st share the last.
+using KindBits = std::uint32_t;
+inline constexpr KindBits kSharedKind{1U << 31U};
+
 /// A pattern ready to be tried.
 struct CompiledPattern {
   std::unique_ptr<re2::RE2> re;
@@ -78,6 +82,7 @@ struct Pattern {
   ~Pattern();
 
   std::string kind;  // what it makes: "date", "unit", ...
+  KindBits kind_bit = 0;
   std::string name;
   std::string why;   // "pattern NAME", how a mention of it was found
   std::string file;  // grammar file, for explanations
@@ -135,6 +140,8 @@ class Grammars {
   [[nodiscard]] StartBits starts_bit(std::string_view list) const;
   /// Bits of all lists one of whose phrases begins with this folded word.
   [[nodiscard]] StartBits starts_of_word(std::string_view folded) const;
+  /// Kinds of which a pattern may begin with any of these.
+  [[nodiscard]] KindBits kinds_begun_by(const StartBits& starts) const;
   /// What the lists make of this folded word, as a phrase by itself; nullptr for no list.
   [[nodiscard]] const WordValues* values_of_word(std::string_view folded) const;
 
@@ -148,6 +155,7 @@ class Grammars {
   std::vector<NumberedList> list_by_number_ = std::vector<NumberedList>(1);  // open addressing
   std::vector<std::unique_ptr<Pattern>> patterns_;
   std::unordered_map<std::uint64_t, std::vector<const Pattern*>> by_kind_;  // by its number
+  std::vector<std::pair<KindBits, StartBits>> starts_of_kinds_;
   std::map<std::string, StartBits, std::less<>> bits_;
   std::unordered_map<std::string, StartBits, TextHash, std::equal_to<>> word_bits_;
   std::unordered_map<std::string_view, WordValues, TextHash>

@@ -527,15 +527,25 @@ Precision precision_of(DatePeriod period) {
 
 namespace {
 
-std::unordered_set<std::string> first_words(const WordList* list) {
-  std::unordered_set<std::string> words;
-  if (list == nullptr) return words;
-  for (const auto& [phrase, value] : list->values) {
-    if (phrase.empty() || is_blank(phrase[0])) continue;
-    words.insert(phrase.substr(0, shape_at(phrase, 0).end));
+// Of a folded phrase: what it begins with, its last word, and how many words and marks it has.
+struct PhraseShape {
+  std::string first, last;
+  std::size_t count = 0;
+
+  explicit PhraseShape(std::string_view phrase) {
+    for (std::uint32_t at = 0; at < phrase.size();) {
+      if (is_blank(phrase[at])) {
+        ++at;
+        continue;
+      }
+      const WordShape shape = shape_at(phrase, at);
+      const std::string_view piece = phrase.substr(at, shape.end - at);
+      if (count++ == 0) first = piece;
+      if (shape.kind != TokenKind::kMark) last = piece;
+      at = shape.end;
+    }
   }
-  return words;
-}
+};
 
 }  // namespace
 
@@ -563,26 +573,22 @@ DateWords::DateWords(const Grammars& grammars)
       doing(grammars.list("date_doing")),
       doing_lead(grammars.list("date_doing_lead")),
       scale(grammars.list("date_scale")),
-      scale_lead(grammars.list("date_scale_lead")),
-      starts_of_leads(first_words(lead)),
-      starts_of_tails(first_words(tail)) {
-  if (lead == nullptr) return;
-  for (const auto& [phrase, value] : lead->values) {
-    std::string_view last;
-    std::size_t words = 0;
-    for (std::uint32_t at = 0; at < phrase.size();) {
-      if (is_blank(phrase[at])) {
-        ++at;
-        continue;
+      scale_lead(grammars.list("date_scale_lead")) {
+  const auto lengthen = [](auto& lengths, const std::string& word, std::size_t length) {
+    std::size_t& most = lengths[word];
+    most = std::max(most, length);
+  };
+  for (const WordList* list : {lead, tail}) {
+    if (list == nullptr) continue;
+    for (const auto& [phrase, value] : list->values) {
+      const PhraseShape shape(phrase);
+      if (list == tail) {
+        lengthen(words_of_tails, shape.first, shape.count);
+      } else {
+        lengthen(words_of_leads, shape.last, shape.count);
+        starts_of_leads.insert(shape.first);
       }
-      const WordShape shape = shape_at(phrase, at);
-      ++words;
-      if (shape.kind != TokenKind::kMark)
-        last = std::string_view(phrase).substr(at, shape.end - at);
-      at = shape.end;
     }
-    std::size_t& most = words_of_leads[std::string(last)];
-    most = std::max(most, words);
   }
 }
 

@@ -48,8 +48,14 @@ struct DateWords {
     const auto found = words_of_leads.find(std::string(last));
     return found == words_of_leads.end() ? 0 : found->second;
   }
-  std::unordered_map<std::string, std::size_t> words_of_leads;       // by the last word
-  std::unordered_set<std::string> starts_of_leads, starts_of_tails;  // and the first, or marks
+  /// Likewise of `tail`, that begins with the folded word or mark.
+  [[nodiscard]] std::size_t words_of_tail(std::string_view first) const {
+    const auto found = words_of_tails.find(std::string(first));
+    return found == words_of_tails.end() ? 0 : found->second;
+  }
+  std::unordered_map<std::string, std::size_t> words_of_leads;  // by the last word
+  std::unordered_set<std::string> starts_of_leads;              // and the first, or mark
+  std::unordered_map<std::string, std::size_t> words_of_tails;  // of `tail`, by the first
 
   explicit DateWords(const Grammars& grammars);
 };

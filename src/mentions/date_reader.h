@@ -12,12 +12,13 @@ namespace tailproof {
 
 class DateReader {
  public:
-  /// Grammars and settings must outlive it.
-  DateReader(const Grammars& grammars, const LedgerSettings& settings)
+  /// Grammars, settings and dead ends must outlive it.
+  DateReader(const Grammars& grammars, const LedgerSettings& settings,
+             DeadEnds* dead_ends = nullptr)
       : words(grammars),
-        dates(grammars.patterns("date")),
-        weekdays(grammars.patterns("date_weekday")),
-        days_behind(grammars.patterns("date_day_behind")),
+        dates(grammars.patterns("date"), dead_ends),
+        weekdays(grammars.patterns("date_weekday"), dead_ends),
+        days_behind(grammars.patterns("date_day_behind"), dead_ends),
         settings(settings) {}
 
   /// As find_dates().
@@ -28,7 +29,8 @@ class DateReader {
   struct Use {
     bool is_met = false;
     std::size_t words_of_lead = 0;  // DateWords::words_of_lead
-    bool starts_lead = false, starts_tail = false;
+    std::size_t words_of_tail = 0;  // likewise of a tail that begins with it
+    bool starts_lead = false;
   };
   [[nodiscard]] const Use& use_of(const Word& word);
 

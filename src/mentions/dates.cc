@@ -66,13 +66,30 @@ class DateFinder {
     return words == 0 ? 0 : words + (has_hyphen ? 1 : 0);
   }
 
-  // Whether a phrase of the list may begin with this token. With a full point close behind it,
-  // which folding drops, that is left open.
-  bool may_start(std::size_t token, bool DateReader::Use::*as) const {
-    const Token& first = tokens_[token];
-    if (first.word == nullptr || reader_.use_of(*first.word).*as) return true;
-    return token + 1 < tokens_.size() && tokens_[token + 1].begin == first.end &&
+  // Whether a full point stands close behind the token: folding drops it, so that how a phrase
+  // would go on is left open.
+  bool has_point_behind(std::size_t token) const {
+    return token + 1 < tokens_.size() && tokens_[token + 1].begin == tokens_[token].end &&
            word(token + 1) == ".";
+  }
+
+  bool may_start_lead(std::size_t token) const {
+    const Word* of_table = tokens_[token].word;
+    return of_table == nullptr || reader_.use_of(*of_table).starts_lead || has_point_behind(token);
+  }
+
+  // Of how many tokens a tail is at most that begins with this one.
+  std::size_t longest_tail(std::size_t first) const {
+    constexpr std::size_t kMostTokens = 5;
+    if (first >= tokens_.size()) return 0;
+    const Word* of_table = tokens_[first].word;
+    if (of_table == nullptr || word(first) == "." || has_point_behind(first)) return kMostTokens;
+    const std::size_t longest = reader_.use_of(*of_table).words_of_tail;
+    std::size_t most = 0;
+    for (std::size_t words = 0; most < kMostTokens && first + most < tokens_.size(); ++most) {
+      if (word(first + most) != "." && ++words > longest) break;
+    }
+    return most;
   }
 
   // The longest known phrase that ends right before token `at` and begins no earlier than `limit`.
@@ -82,15 +99,16 @@ class DateFinder {
     const std::uint32_t end = tokens_[at].begin;
     std::size_t most = 0;
     for (std::size_t words = 0; most < std::min(kMostTokensOfLead, at); ++most) {
-      if (word(at - most - 1) != "." && ++words > longest) break;
+      const Spelling next = word(at - most - 1);
+      if (next == "," || next == ";" || next == ":" || next == "(" || next == ")") break;
+      if (next != "." && ++words > longest) break;
     }
     for (std::size_t count = most; count > 0; --count) {
       const std::size_t token = at - count;
       if (tokens_[token].begin < limit || word(token) == ".") continue;
-      if (!may_start(token, &DateReader::Use::starts_lead)) continue;
+      if (!may_start_lead(token)) continue;
       std::string_view phrase = text_.substr(tokens_[token].begin, end - tokens_[token].begin);
       while (!phrase.empty() && phrase.back() == ' ') phrase.remove_suffix(1);
-      if (phrase.find_first_of(",;:()") != std::string_view::npos) continue;
       const Word* alone = count == 1 ? tokens_[token].word : nullptr;
       std::string_view op = words_.lead == nullptr ? ""
                             : alone != nullptr     ? alone->value_in(words_.lead)
@@ -382,11 +400,7 @@ class DateFinder {
     take_weekday_after(draft);
     take_day_after(draft);
     const std::size_t first = draft.end_atom.next_token;
-    constexpr std::size_t kMostTokens = 5;
-    if (first < tokens_.size() && word(first) != "." &&
-        !may_start(first, &DateReader::Use::starts_tail))
-      return;
-    for (std::size_t count = kMostTokens; count > 0; --count) {
+    for (std::size_t count = longest_tail(first); count > 0; --count) {
       if (first + count > tokens_.size() || words_.tail == nullptr) continue;
       if (count > 1 && word(first + count - 1) == ".") continue;  // the sentence's
       const std::uint32_t end = tokens_[first + count - 1].end;
@@ -547,8 +561,8 @@ const DateReader::Use& DateReader::use_of(const Word& word) {
   Use& use = uses_[word.number];
   if (use.is_met) return use;
   const std::string folded(word.folded);
-  use = {true, words.words_of_lead(folded), words.starts_of_leads.count(folded) != 0,
-         words.starts_of_tails.count(folded) != 0};
+  use = {true, words.words_of_lead(folded), words.words_of_tail(folded),
+         words.starts_of_leads.count(folded) != 0};
   return use;
 }
 

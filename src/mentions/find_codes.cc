@@ -149,14 +149,13 @@ void BlockFinder::find_codes() {
     const auto end = begin + static_cast<std::uint32_t>(code.size());
     if (covered(MentionKind::kDate, begin, end)) continue;
     // "Serial number RZ/142" is no code, nor what something else in the picture bears.
-    const std::uint32_t said = token_at(match.begin);
+    const std::uint32_t said = match.first;
     if (said > 0 && is_in("serial_word", said - 1)) continue;
     if (match.begin != begin && is_told_of_other_noun(said)) continue;
     // "the ship's letter M": a marking, and its letter is no code of the machine.
     const bool is_letter = code.size() == 1 && (code.front() < '0' || code.front() > '9');
     if (is_letter && covered(MentionKind::kMarking, match.begin, begin)) continue;
-    if (governed_by_other_noun(match.begin == begin ? token_at(begin) : token_at(match.begin)))
-      continue;
+    if (governed_by_other_noun(match.first)) continue;
     if (match.value_of("weak", text_) == "yes" && is_elided_unit(begin, end)) continue;
     // "No. 2 hangar"
     const std::uint32_t behind = token_at(end);
@@ -196,11 +195,10 @@ void BlockFinder::find_codes() {
   find_codes_in_brackets();
   find_codes_behind_units();
   // "Club 18", where the ledger has Club 1 and Club 9: the word says that it is a code.
-  for (std::uint32_t t = 0; t + 1 < tokens.size(); ++t) {
-    if (!tokens[t].capital || tokens[t + 1].kind != TokenKind::kNumber ||
+  for (std::uint32_t t = 0; (hints_here_ & kWordOfCodes) != 0 && t + 1 < tokens.size(); ++t) {
+    if ((hints_[t] & kWordOfCodes) == 0 || tokens[t + 1].kind != TokenKind::kNumber ||
         tokens[t + 1].begin != tokens[t].end + 1)
       continue;
-    if (!lexicon_.is_code_word(word(t))) continue;
     if (covered(MentionKind::kAirframe, tokens[t].begin, tokens[t + 1].end)) continue;
     Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t + 1].end);
     mention.value =

@@ -39,16 +39,11 @@ Mentions MentionFinder::find(std::string_view text) const {
 
 Mentions BlockFinder::run() {
   tokenize(text_, memory_.words, result_.tokens);
+  memory_.dead_ends.leave_out(text_, result_.tokens);
   occupied_.assign(result_.tokens.size() + 1, 0);
   result_.items = std::move(memory_.found);
   result_.items.reserve(result_.tokens.size() / 2 + 8);
-  std::size_t words = 0, capitals = 0;
-  for (const Token& token : result_.tokens) {
-    if (token.kind != TokenKind::kWord || token.end - token.begin < 2) continue;
-    ++words;
-    capitals += token.all_capitals;
-  }
-  all_capitals_ = words >= 3 && capitals == words;
+  look_at_words();
   find_phrases();
   find_described_markings();
   find_photographs();
@@ -67,6 +62,40 @@ Mentions BlockFinder::run() {
   settle_overlaps();
   drop_unused_dates();
   return std::move(result_);
+}
+
+void BlockFinder::look_at_words() {
+  std::size_t words = 0, capitals = 0;
+  hints_.resize(result_.tokens.size());
+  for (std::size_t t = 0; t < result_.tokens.size(); ++t) {
+    const Token& token = result_.tokens[t];
+    const std::uint32_t number = token.word->number;
+    if (number >= memory_.hints.size()) memory_.hints.resize(2 * std::size_t{number} + 1);
+    if (memory_.hints[number] == 0) memory_.hints[number] = hints_of(*token.word);
+    hints_[t] = memory_.hints[number];
+    hints_here_ |= hints_[t];
+    if (token.kind != TokenKind::kWord || token.end - token.begin < 2) continue;
+    ++words;
+    capitals += token.all_capitals;
+  }
+  all_capitals_ = words >= 3 && capitals == words;
+}
+
+std::uint8_t BlockFinder::hints_of(const Word& word) const {
+  const Grammars& grammars = lexicon_.grammars();
+  const auto& prefixes = lexicon_.photograph_prefixes();
+  const bool is_of_archive =
+      word.capital && std::any_of(prefixes.begin(), prefixes.end(), [&](std::string_view prefix) {
+        return prefix.starts_with(word.text) || word.text.starts_with(prefix);
+      });
+  unsigned hints = kHintMet;
+  if (word.kind == TokenKind::kWord && word.is_in(grammars.list("serial_word")))
+    hints |= kCalledSerial;
+  if (word.is_in(grammars.list("machine_numbered"))) hints |= kCalledNumber;
+  if (starts_like_serial(word)) hints |= kLikeSerial;
+  if (word.capital && lexicon_.is_code_word(word.text)) hints |= kWordOfCodes;
+  if (is_of_archive) hints |= kWordOfArchive;
+  return static_cast<std::uint8_t>(hints);
 }
 
 std::uint32_t BlockFinder::token_at(std::uint32_t offset) const {
@@ -132,7 +161,7 @@ bool BlockFinder::casing_fits(const LexiconEntry& entry, const PhraseIndex::Hit&
 void BlockFinder::find_phrases() {
   std::vector<PhraseIndex::Hit> hits;
   for (std::uint32_t t = 0; t < result_.tokens.size(); ++t) {
-    if (result_.tokens[t].kind == TokenKind::kMark) continue;
+    if (!result_.tokens[t].word->begins_phrase) continue;
     lexicon_.phrases().hits_at(text_, result_.tokens, t, hits);
     for (const auto& hit : hits) add_hit(hit);
   }
@@ -187,20 +216,19 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
   const std::size_t before = result_.items.size();
   for (const std::uint32_t payload : *hit.payloads) {
     const LexiconEntry& entry = lexicon_.entry(payload);
-    if (!casing_fits(entry, hit)) continue;
+    if (entry.casing != Casing::kAny && !casing_fits(entry, hit)) continue;
     if (entry.tells != 0) {
       result_.tellings.push_back({hit.first, hit.last, entry.tells});
       continue;
     }
-    if (entry.kind != MentionKind::kCue && is_no_name(entry, hit)) continue;
+    const bool is_cue = entry.kind == MentionKind::kCue;
+    if (!is_cue && is_no_name(entry, hit)) continue;
+    const bool is_first_name = !is_cue && entry.role == "first name";
     Mention* held = nullptr;
     for (std::size_t i = before; i < result_.items.size(); ++i) {
       Mention& other = result_.items[i];
       if (other.kind != entry.kind || other.cue != entry.cue) continue;
-      const bool by_role = entry.role == "first name" || other.role == "first name";
-      if (!by_role || other.role == entry.role) {
-        held = &other;
-      }
+      if (is_cue || is_first_name == (other.role == "first name")) held = &other;
     }
     if (held != nullptr) {
       if (held->value == entry.key && held->detail == entry.detail) continue;
@@ -215,13 +243,14 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
     Mention& mention = add_tokens(entry.kind, result_.tokens[hit.first].begin,
                                   result_.tokens[hit.last - 1].end, hit.first, hit.last);
     // A first name gives way to any other name.
-    if (entry.role == "first name") occupied_[hit.first] = occupied;
+    if (is_first_name) occupied_[hit.first] = occupied;
     mention.value = Spelling(entry.key);
     mention.role = Spelling(entry.role);
     mention.detail = Spelling(entry.detail);
     mention.cue = entry.cue;
     mention.plural = hit.plural;
     mention.why = entry.why;
+    if (is_cue) continue;
     if (entry.kind == MentionKind::kType && entry.role.empty()) add_type_mark(mention);
     if (entry.role == "previous_serial" || entry.role == "later_serial")
       name_by_other_serial(mention);
@@ -356,19 +385,23 @@ bool BlockFinder::is_number_of_serial(std::uint32_t token) const {
 void BlockFinder::find_dates_of_block() {
   // No date begins inside the number of an order or photograph: "Circular 19/39 of 20 November".
   std::vector<Token> tokens;
+  const auto begins_nothing = [](Token& token) {
+    token.starts.reset();
+    token.kinds = 0;
+  };
   for (const Mention& mention : result_.items) {
     if (mention.kind != MentionKind::kOrder && mention.kind != MentionKind::kPhotograph &&
         mention.kind != MentionKind::kReference && mention.kind != MentionKind::kOrderInTime) {
       continue;
     }
     if (tokens.empty()) tokens = result_.tokens;
-    for (std::uint32_t t = mention.first; t < mention.last; ++t) tokens[t].starts.reset();
+    for (std::uint32_t t = mention.first; t < mention.last; ++t) begins_nothing(tokens[t]);
   }
   // Nor inside a serial: "GD-1024, 24 July 1942".
   for (std::uint32_t t = 0; t < result_.tokens.size(); ++t) {
-    if (!is_number_of_serial(t)) continue;
+    if (result_.tokens[t].kind != TokenKind::kNumber || !is_number_of_serial(t)) continue;
     if (tokens.empty()) tokens = result_.tokens;
-    tokens[t].starts.reset();
+    begins_nothing(tokens[t]);
   }
   result_.dates = memory_.dates.find(text_, tokens.empty() ? result_.tokens : tokens);
   for (std::size_t i = 0; i < result_.dates.size(); ++i) {
@@ -392,9 +425,10 @@ void BlockFinder::find_dates_of_block() {
 
 // "SA 1188" where photographs.csv has SA 1087: a number of the same archive.
 void BlockFinder::find_photographs() {
+  if ((hints_here_ & kWordOfArchive) == 0) return;
   const auto& tokens = result_.tokens;
   for (std::uint32_t t = 0; t + 1 < tokens.size(); ++t) {
-    if (!tokens[t].capital) continue;
+    if ((hints_[t] & kWordOfArchive) == 0) continue;
     for (const std::string& prefix : lexicon_.photograph_prefixes()) {
       const std::uint32_t begin = tokens[t].begin;
       if (text_.substr(begin, prefix.size()) != prefix) continue;
@@ -428,7 +462,7 @@ void BlockFinder::find_references() {
     const std::string_view number = match.text_of("label", text_);
     if (number.size() <= kMostFigures && match.text_of("label2", text_).empty() &&
         number.find_first_not_of("0123456789") == std::string_view::npos && !number.empty() &&
-        is_marking(token_at(match.begin))) {
+        is_marking(match.first)) {
       const auto begin = static_cast<std::uint32_t>(number.data() - text_.data());
       if (covered(MentionKind::kAirframe, begin, match.end)) continue;
       Mention& mention = add(MentionKind::kAirframe, begin, match.end);
@@ -439,7 +473,7 @@ void BlockFinder::find_references() {
       continue;
     }
     // "The figure 73 is a relic": a number, and no reference.
-    const std::uint32_t first = token_at(match.begin);
+    const std::uint32_t first = match.first;
     const std::string_view article = first > 0 ? office(first - 1) : "";
     if (!result_.tokens[first].capital && (article == "the" || article == "a" || article == "its"))
       continue;
@@ -449,7 +483,8 @@ void BlockFinder::find_references() {
     for (const ListName slot : {ListName("label"), ListName("label2")}) {
       const std::string_view label = match.text_of(slot, text_);
       if (label.empty()) continue;
-      Mention& mention = add(MentionKind::kReference, match.begin, match.end);
+      Mention& mention =
+          add_tokens(MentionKind::kReference, match.begin, match.end, match.first, match.last);
       mention.value = memory_.keep(series + " " + std::string(label));
       mention.why = match.pattern->why;
     }
@@ -507,7 +542,8 @@ void BlockFinder::find_cues() {
     // Of "had crashed" the first word is the cue, and the second may be an event.
     const auto said = static_cast<std::uint32_t>(match.text_of("said", text_).size());
     Mention& mention =
-        add(MentionKind::kCue, match.begin, said == 0 ? match.end : match.begin + said);
+        said == 0 ? add_tokens(MentionKind::kCue, match.begin, match.end, match.first, match.last)
+                  : add(MentionKind::kCue, match.begin, match.begin + said);
     mention.role = memory_.keep(match.value_of("list", text_));
     mention.cue = ListName::number_of(mention.role);
     mention.value = memory_.keep(match.value_of("value", text_));
@@ -544,12 +580,13 @@ void BlockFinder::find_measures() {
       continue;
     }
     // "Joined 161 in May 1942": of a unit, and no inches.
-    const std::uint32_t behind = token_at(match.end);
+    const std::uint32_t behind = match.last;
     if (is_preposition && behind < result_.tokens.size() &&
         covered(MentionKind::kUnit, match.begin, match.end) &&
         covered(MentionKind::kDate, result_.tokens[behind].begin, result_.tokens[behind].end))
       continue;
-    Mention& mention = add(MentionKind::kMeasure, match.begin, match.end);
+    Mention& mention =
+        add_tokens(MentionKind::kMeasure, match.begin, match.end, match.first, match.last);
     mention.payload = static_cast<std::uint32_t>(result_.measures.size());
     mention.why = match.pattern->why;
     std::string value = measure.in_print();

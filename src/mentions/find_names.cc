@@ -311,8 +311,8 @@ bool BlockFinder::follows_type(std::uint32_t token) const {
   });
 }
 
-bool BlockFinder::starts_like_serial(std::uint32_t token) const {
-  const Spelling text = word(token);
+bool BlockFinder::starts_like_serial(const Word& word) const {
+  const Spelling text = word.text;
   std::size_t letters = 0;
   while (letters < text.size() && text[letters] >= 'A' && text[letters] <= 'Z') ++letters;
   return letters > 0 && lexicon_.is_serial_prefix(text.substr(0, letters));
@@ -342,17 +342,19 @@ bool BlockFinder::is_bare_number_called_serial(std::uint32_t called, std::uint32
 
 // "serial S30229": the text says that it is a serial, and no form allows it.
 void BlockFinder::find_malformed() {
-  const WordList* words = lexicon_.grammars().list("serial_word");
-  if (words == nullptr || lexicon_.ledger().settings().serial_forms.empty()) return;
+  constexpr std::uint8_t kAnyCall = kCalledSerial | kCalledNumber | kLikeSerial;
+  if ((hints_here_ & kAnyCall) == 0 || lexicon_.grammars().list("serial_word") == nullptr ||
+      lexicon_.ledger().settings().serial_forms.empty())
+    return;
   const auto& tokens = result_.tokens;
   for (std::uint32_t t = 0; t + 1 < tokens.size(); ++t) {
-    const bool called = tokens[t].kind == TokenKind::kWord && !value_in(words, t).empty();
+    const bool called = (hints_[t] & kCalledSerial) != 0;
+    const bool is_like_serial = (hints_[t + 1] & kLikeSerial) != 0;
     // A type before letters that the ledger's serials begin with says it too: "Sickle GD-213".
-    const bool typed =
-        !called && t + 1 < tokens.size() && starts_like_serial(t + 1) && follows_type(t + 1);
+    const bool typed = !called && is_like_serial && follows_type(t + 1);
     // "An amphibian numbered GD-213": so does the number of a machine.
-    const bool numbered = !called && !typed && t > 0 && is_in("machine_numbered", t) &&
-                          starts_like_serial(t + 1) && is_in("machine_noun", t - 1);
+    const bool numbered = !called && !typed && is_like_serial && t > 0 &&
+                          (hints_[t] & kCalledNumber) != 0 && is_in("machine_noun", t - 1);
     if (!called && !typed && !numbered) continue;
     std::uint32_t next = t + 1;
     const auto skip = [&](std::string_view w) {

@@ -102,10 +102,10 @@ void BlockFinder::add_unit(const PatternMatch& match) {
     const std::string_view digits = match.text_of("number", text_);
     begin = static_cast<std::uint32_t>(digits.data() - text_.data());
     if (covered(MentionKind::kDate, begin, end)) {
-      if (bare != "ordinal" || !is_second_by(token_at(match.begin))) return;
+      if (bare != "ordinal" || !is_second_by(match.first)) return;
       drop_date_at(token_at(begin));
     }
-    const std::uint32_t after = token_at(end), first = token_at(match.begin);
+    const std::uint32_t after = token_at(end), first = match.first;
     if (after < result_.tokens.size() && is_in("numbered_place", after)) return;
     // "The last of 12 Norbard Mk Is": a count.
     const bool is_count =

@@ -17,6 +17,8 @@ class BlockFinder {
   [[nodiscard]] Mentions run();
 
  private:
+  void look_at_words();
+  [[nodiscard]] std::uint8_t hints_of(const Word& word) const;
   void find_phrases();
   void add_hit(const PhraseIndex::Hit& hit);
   [[nodiscard]] bool is_no_name(const LexiconEntry& entry, const PhraseIndex::Hit& hit) const;
@@ -35,7 +37,7 @@ class BlockFinder {
   [[nodiscard]] bool in_governed_list(std::uint32_t token) const;
   [[nodiscard]] bool joins_list(std::uint32_t end, std::uint32_t token) const;
   [[nodiscard]] bool follows_type(std::uint32_t token) const;
-  [[nodiscard]] bool starts_like_serial(std::uint32_t token) const;
+  [[nodiscard]] bool starts_like_serial(const Word& word) const;
   void name_by_other_serial(Mention& mention) const;
   [[nodiscard]] bool tail_context(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] bool is_tail_and_no_year(std::uint32_t token) const;
@@ -98,6 +100,7 @@ class BlockFinder {
   void add_unit_list(const PatternMatch& match);
 
   void settle_overlaps();
+  void settle_together();
   void drop_unused_dates();
 
   [[nodiscard]] Spelling word(std::uint32_t token) const {
@@ -140,6 +143,8 @@ class BlockFinder {
   std::string_view text_;
   Mentions result_;
   std::vector<std::uint16_t> occupied_;  // by token: a bit for each kind of mention there
+  std::vector<std::uint8_t> hints_;      // by token: what its word may be part of
+  std::uint8_t hints_here_ = 0;          // of any token
   bool all_capitals_ = false;
   std::uint32_t next_list_ = 1;
   std::uint32_t tail_until_ = 0;      // end of the last number read from a tail

@@ -20,6 +20,7 @@ namespace tailproof {
 
 /// What settling the overlaps of a block needs, kept from block to block for its room.
 struct OverlapRoom {
+  static constexpr std::uint32_t kNone = 0xffffffffU;
   struct Place {
     std::uint64_t order = 0;
     std::uint32_t then = 0;  // among those of one order
@@ -28,16 +29,17 @@ struct OverlapRoom {
   struct Link {
     std::uint32_t index = 0, next = 0;
   };
-  std::vector<Place> places;  // of mentions that share a word with another
-  std::vector<Place> kept;
-  std::vector<std::uint8_t> cover, taken, cue_length;  // by token
-  std::vector<Link> links;                             // the cues kept so far, listed by token
-  std::vector<std::uint32_t> cues_at;                  // by token: its first link, by number from 1
+  std::vector<std::uint32_t> first_at, next;    // mentions by first token, each with the next
+  std::vector<Place> together;                  // mentions that share words
+  std::vector<std::uint32_t> kept;              // those that stay, by place
+  std::vector<std::uint8_t> taken, cue_length;  // by token
+  std::vector<Link> links;                      // the cues kept so far, listed by token
+  std::vector<std::uint32_t> cues_at;           // by token: its first link, by number from 1
 
-  void begin(std::size_t tokens) {
-    places.clear();
+  void begin(std::size_t tokens, std::size_t mentions) {
+    first_at.assign(tokens + 1, kNone);
+    next.resize(mentions);
     kept.clear();
-    cover.assign(tokens + 1, 0);
     links.clear();
     taken.assign(tokens + 1, 0);
     cue_length.assign(tokens + 1, 0);
@@ -47,7 +49,6 @@ struct OverlapRoom {
     const auto is_before = [](const Place& a, const Place& b) {
       return a.order != b.order ? a.order < b.order : a.then < b.then;
     };
-    // Most are in order already.
     constexpr std::size_t kFew = 64;
     if (places.size() > kFew) return std::sort(places.begin(), places.end(), is_before);
     for (std::size_t i = 1; i < places.size(); ++i) {
@@ -57,6 +58,17 @@ struct OverlapRoom {
       places[to] = place;
     }
   }
+};
+
+/// What a word may be part of, by its spelling alone: a rule passes by the other words, and by a
+/// block that has none.
+enum Hint : std::uint8_t {
+  kHintMet = 1,         // the word has been looked at
+  kCalledSerial = 2,    // "serial"
+  kCalledNumber = 4,    // "numbered"
+  kLikeSerial = 8,      // begins as the ledger's serials do
+  kWordOfCodes = 16,    // "Club", where the ledger has a code "Club 9"
+  kWordOfArchive = 32,  // "SA", where it has a photograph "SA 1087"
 };
 
 class FinderMemory {
@@ -70,15 +82,17 @@ class FinderMemory {
   FinderMemory(const Lexicon& lexicon, Explain how)
       : explain(how),
         words(lexicon.grammars(), &lexicon.phrases()),
-        dates(lexicon.grammars(), lexicon.ledger().settings()),
+        dates(lexicon.grammars(), lexicon.ledger().settings(), &dead_ends),
         grammars_(lexicon.grammars()) {}
 
   const Explain explain;
   WordTable words;
+  DeadEnds dead_ends;
   DateReader dates;
   MarkingWords::Memory markings;
   OverlapRoom overlaps;
-  std::vector<Mention> found;  // empty: room for those of the next block
+  std::vector<Mention> found;       // empty: room for those of the next block
+  std::vector<std::uint8_t> hints;  // bits of Hint, by number of the word
 
   [[nodiscard]] const MarkWords& mark_words_of(const Word& word, const Grammars& grammars) {
     if (word.number >= mark_words_.size()) mark_words_.resize(2 * std::size_t{word.number} + 1);
@@ -111,7 +125,7 @@ class FinderMemory {
       if (number == kind.number()) return matcher;
     }
     const auto& patterns = grammars_.patterns_numbered(kind.number());
-    return matchers_.emplace_back(kind.number(), PatternMatcher(patterns)).second;
+    return matchers_.emplace_back(kind.number(), PatternMatcher(patterns, &dead_ends)).second;
   }
 
  private:

@@ -48,8 +48,7 @@ void point(OrderMention& order, std::string_view way, Day low, Day high) {
 }  // namespace
 
 bool BlockFinder::is_in(ListName list, std::uint32_t token) const {
-  const WordList* words = lexicon_.grammars().list(list);
-  return words != nullptr && !value_in(words, token).empty();
+  return result_.tokens[token].word->is_in(lexicon_.grammars().list(list));
 }
 
 // The number that ends before token `end`: its first token and value; 0 when there is none.
@@ -180,6 +179,7 @@ std::string BlockFinder::other_picture(std::uint32_t token, bool* is_event) cons
   if (token >= result_.tokens.size()) return {};
   Token start = result_.tokens[token];
   start.starts.set();
+  start.kinds = ~KindBits{0};
   for (const PatternMatch& other : memory_.matcher("order_other").match(text_, {start})) {
     const std::string_view label = other.text_of("label", text_);
     if (is_event != nullptr) *is_event = !other.text_of("happening", text_).empty();
@@ -227,7 +227,7 @@ bool BlockFinder::read_span(OrderMention& order, std::uint32_t first) const {
 
 bool BlockFinder::read_lead(const PatternMatch& lead, OrderMention& order,
                             std::uint32_t& first) const {
-  const std::uint32_t last = token_at(lead.end);
+  const std::uint32_t last = lead.last;
   const WordList* outings = lexicon_.grammars().list("order_outing");
   if (!lead.text_of("unit", text_).empty() && read_length(lead, order, first)) return true;
   if (is_in("order_span", first)) return read_span(order, first);
@@ -267,9 +267,9 @@ bool BlockFinder::read_lead(const PatternMatch& lead, OrderMention& order,
 void BlockFinder::find_orders_in_time() {
   for (const PatternMatch& lead : matches("order_lead")) {
     OrderMention order;
-    std::uint32_t first = token_at(lead.begin);
+    std::uint32_t first = lead.first;
     if (!read_lead(lead, order, first)) continue;
-    const std::uint32_t last = token_at(lead.end);
+    const std::uint32_t last = lead.last;
     bool is_event = false;
     std::string other = other_picture(last, &is_event);
     // "A week after the accident in Fig. 4": that picture may have been taken after the accident.
@@ -285,7 +285,7 @@ void BlockFinder::find_orders_in_time() {
     if (order.other.empty()) {
       const std::string direction =
           std::string(lead.value_of("direction", text_)).append(lead.value_of("bare", text_));
-      const bool is_span = is_in("order_span", token_at(lead.begin));
+      const bool is_span = is_in("order_span", lead.first);
       if (is_span || direction.starts_with("before") || direction.starts_with("after") ||
           direction == "of") {
         result_.leads.push_back(

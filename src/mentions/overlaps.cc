@@ -1,5 +1,6 @@
 // Where mentions overlap: which of them stay, and the dates that nothing uses any more.
 #include <algorithm>
+#include <utility>
 
 #include "mentions/event_words.h"
 #include "mentions/finder.h"
@@ -38,24 +39,37 @@ int rank_of(const Mention& mention) {
 void BlockFinder::settle_overlaps() {
   auto& items = result_.items;
   OverlapRoom& room = memory_.overlaps;
-  room.begin(result_.tokens.size());
-  for (const Mention& mention : items) {
-    for (std::uint32_t t = mention.first; t < mention.last; ++t) {
-      room.cover[t] = static_cast<std::uint8_t>(room.cover[t] + (room.cover[t] < 2 ? 1 : 0));
-    }
+  room.begin(result_.tokens.size(), items.size());
+  for (auto i = static_cast<std::uint32_t>(items.size()); i-- > 0;) {
+    room.next[i] = std::exchange(room.first_at[items[i].first], i);
   }
-  const auto place_of = [](const Mention& mention, std::uint32_t then, std::uint32_t index) {
-    return OverlapRoom::Place{std::uint64_t{mention.begin} << 32U | mention.end, then, index};
-  };
-  // Sorted by number: a mention is too large to be moved about.
-  for (std::uint32_t i = 0; i < items.size(); ++i) {
-    const Mention& mention = items[i];
-    bool is_alone = mention.first < mention.last;
-    for (std::uint32_t t = mention.first; t < mention.last; ++t) is_alone &= room.cover[t] == 1;
-    if (is_alone) {
-      room.kept.push_back(place_of(mention, 0, i));
-      continue;
+  // Mentions that hang together by shared words are settled among themselves; most stand alone.
+  for (std::uint32_t t = 0; t < room.first_at.size();) {
+    room.together.clear();
+    std::uint32_t end = t + 1;
+    for (; t < end; ++t) {
+      for (std::uint32_t i = room.first_at[t]; i != OverlapRoom::kNone; i = room.next[i]) {
+        room.together.push_back({0, i, i});
+        end = std::max(end, items[i].last);
+      }
     }
+    if (room.together.size() > 1) settle_together();
+    for (const OverlapRoom::Place& place : room.together) room.kept.push_back(place.index);
+  }
+  std::vector<Mention> settled;
+  settled.reserve(room.kept.size());
+  for (const std::uint32_t index : room.kept) settled.push_back(std::move(items[index]));
+  items.swap(settled);
+  settled.clear();
+  memory_.found = std::move(settled);
+}
+
+// Leaves of the mentions in `together` those that stay, by place.
+void BlockFinder::settle_together() {
+  const auto& items = result_.items;
+  OverlapRoom& room = memory_.overlaps;
+  for (OverlapRoom::Place& place : room.together) {
+    const Mention& mention = items[place.index];
     const std::uint64_t cue = mention.kind == MentionKind::kCue ? 1 : 0;
     std::uint64_t length = mention.end - mention.begin;
     int rank = rank_of(mention);
@@ -66,9 +80,9 @@ void BlockFinder::settle_overlaps() {
       rank = 1;
     }
     const std::uint64_t shortness = 0xffffffffU - length;
-    room.places.push_back({cue << 63 | shortness << 8 | static_cast<std::uint64_t>(rank), i, i});
+    place.order = cue << 63 | shortness << 8 | static_cast<std::uint64_t>(rank);
   }
-  OverlapRoom::sort(room.places);
+  OverlapRoom::sort(room.together);
   const auto has_kept_cue_like = [&](const Mention& mention) {
     for (std::uint32_t t = mention.first; t < mention.last; ++t) {
       for (std::uint32_t link = room.cues_at[t]; link != 0; link = room.links[link - 1].next) {
@@ -77,8 +91,8 @@ void BlockFinder::settle_overlaps() {
     }
     return false;
   };
-  const auto alone = static_cast<std::ptrdiff_t>(room.kept.size());
-  for (const OverlapRoom::Place place : room.places) {
+  std::size_t kept = 0;
+  for (const OverlapRoom::Place place : room.together) {
     const Mention& mention = items[place.index];
     bool free = true;
     const bool cue = mention.kind == MentionKind::kCue;
@@ -94,7 +108,8 @@ void BlockFinder::settle_overlaps() {
     }
     // Several members of one list of units or references share their words.
     if (!free && !cue) {
-      free = std::any_of(room.kept.begin() + alone, room.kept.end(),
+      free = std::any_of(room.together.begin(),
+                         room.together.begin() + static_cast<std::ptrdiff_t>(kept),
                          [&](const OverlapRoom::Place& held) {
                            const Mention& other = items[held.index];
                            return other.kind == mention.kind && other.begin == mention.begin &&
@@ -114,18 +129,12 @@ void BlockFinder::settle_overlaps() {
         room.taken[t] = 1;
       }
     }
-    const auto order = static_cast<std::uint32_t>(room.kept.size());
-    room.kept.push_back(place_of(mention, order, place.index));
+    room.together[kept] = {std::uint64_t{mention.begin} << 32U | mention.end,
+                           static_cast<std::uint32_t>(kept), place.index};
+    ++kept;
   }
-  OverlapRoom::sort(room.kept);
-  std::vector<Mention> settled;
-  settled.reserve(room.kept.size());
-  for (const OverlapRoom::Place& place : room.kept) {
-    settled.push_back(std::move(items[place.index]));
-  }
-  items.swap(settled);
-  settled.clear();
-  memory_.found = std::move(settled);
+  room.together.resize(kept);
+  OverlapRoom::sort(room.together);
 }
 
 // A date that gave way to a name ("the Twenty-fourth") is none that others are counted from.

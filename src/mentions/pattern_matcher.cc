@@ -19,18 +19,7 @@ bool is_word_byte(char c) {
 
 const MatchedPhrase kNothing;
 
-constexpr std::uint32_t kNothingNode = 1;  // decides that nothing matches; others follow
 constexpr std::uint32_t kRoots = 3;
-constexpr std::uint32_t kNoEdge = 0xffffffffU;
-
-// From the token before to this one: its word, and whether a blank parts them.
-std::uint32_t edge_to(std::string_view text, const std::vector<Token>& tokens, std::size_t token) {
-  const Token& to = tokens[token];
-  if (to.word == nullptr) return kNoEdge;
-  if (tokens[token - 1].end == to.begin) return 2 * to.word->number;
-  const bool is_blank_between = tokens[token - 1].end + 1 == to.begin && text[to.begin - 1] == ' ';
-  return is_blank_between ? 2 * to.word->number + 1 : kNoEdge;
-}
 
 }  // namespace
 
@@ -51,9 +40,12 @@ Spelling PatternMatch::value_of(ListName slot, std::string_view block_text) cons
   return {};
 }
 
-PatternMatcher::PatternMatcher(const std::vector<const Pattern*>& patterns) : patterns_(patterns) {
-  for (const Pattern* pattern : patterns_) starts_ |= pattern->starts;
-  decided_.assign({nullptr, &kNothing});
+PatternMatcher::PatternMatcher(const std::vector<const Pattern*>& patterns, DeadEnds* dead_ends)
+    : patterns_(patterns), dead_ends_(dead_ends) {
+  for (const Pattern* pattern : patterns_) {
+    starts_ |= pattern->starts;
+    kinds_ |= pattern->kind_bit;
+  }
 }
 
 const std::vector<PatternMatch>& PatternMatcher::match(std::string_view text,
@@ -64,17 +56,20 @@ const std::vector<PatternMatch>& PatternMatcher::match(std::string_view text,
     known_.clear();
     paths_ = {};
     begins_.clear();
-    decided_.assign({nullptr, &kNothing});
+    decided_.assign({nullptr});
     ++generation_;
   }
   std::uint32_t free_from = 0;
-  for (std::size_t t = 0; t < tokens.size(); ++t) {
-    const Token& token = tokens[t];
-    if ((token.starts & starts_).none() || token.begin < free_from) continue;
-    const MatchedPhrase& phrase = phrase_at(text, tokens, t);
+  const KindBits kinds = kinds_;
+  for (const Token& token : tokens) {
+    if ((token.kinds & kinds) == 0 || token.begin < free_from) continue;
+    const auto first = static_cast<std::uint32_t>(&token - tokens.data());
+    const MatchedPhrase& phrase = phrase_at(text, tokens, first);
     if (phrase.pattern == nullptr) continue;
     free_from = token.begin + phrase.length;
-    matches_.push_back({phrase.pattern, token.begin, free_from, &phrase});
+    std::uint32_t last = first;
+    while (last < tokens.size() && tokens[last].begin < free_from) ++last;
+    matches_.push_back({phrase.pattern, token.begin, free_from, first, last, &phrase});
   }
   return matches_;
 }
@@ -95,20 +90,14 @@ const MatchedPhrase* PatternMatcher::on_path(std::uint32_t root, std::string_vie
 
 void PatternMatcher::keep_path(std::uint32_t root, std::string_view text,
                                const std::vector<Token>& tokens, std::size_t first,
-                               std::size_t reach, const MatchedPhrase& phrase) {
-  constexpr std::size_t kLongest = 8, kMostNodes = 100000;
-  std::size_t last = first;
-  while (last < tokens.size() && tokens[last].end < reach) ++last;
-  if (last == tokens.size() || last - first >= kLongest || decided_.size() > kMostNodes) return;
+                               std::size_t last, const MatchedPhrase& phrase) {
+  constexpr std::size_t kMostNodes = 100000;
+  if (decided_.size() > kMostNodes) return;
   for (std::size_t t = first + 1; t <= last; ++t) {
     if (edge_to(text, tokens, t) == kNoEdge) return;
   }
   const std::size_t begin = std::size_t{kRoots} * tokens[first].word->number + root;
   if (begin >= begins_.size()) begins_.resize(2 * begin + 1, 0);
-  if (last == first && &phrase == &kNothing) {
-    begins_[begin] = kNothingNode;
-    return;
-  }
   if (begins_[begin] == 0) {
     begins_[begin] = static_cast<std::uint32_t>(decided_.size());
     decided_.push_back(nullptr);
@@ -145,7 +134,16 @@ const MatchedPhrase& PatternMatcher::phrase_at(std::string_view text,
   const std::size_t limit = std::min(text.size(), token.begin + kReachBytes);
   const PatternSieve::Look look = sieve_->look(text, token.begin, limit);
   const auto kept = [&](const MatchedPhrase& phrase) -> const MatchedPhrase& {
-    if (has_path && look.is_decided) keep_path(root, text, tokens, first, look.reach, phrase);
+    constexpr std::size_t kLongest = 8;
+    if (!has_path || !look.is_decided) return phrase;
+    std::size_t last = first;  // token in which the look ended
+    while (last < tokens.size() && tokens[last].end < look.reach) ++last;
+    if (last == tokens.size() || last - first >= kLongest) return phrase;
+    if (&phrase != &kNothing) {
+      keep_path(root, text, tokens, first, last, phrase);
+    } else if (dead_ends_ != nullptr) {
+      dead_ends_->add(kinds_, text, tokens, first, last);
+    }
     return phrase;
   };
   if (look.may_match.none()) return kept(kNothing);

@@ -17,6 +17,7 @@
 
 #include "grammars/grammars.h"
 #include "grammars/sieve.h"
+#include "mentions/dead_ends.h"
 #include "mentions/phrase_index.h"
 #include "mentions/tokens.h"
 #include "source/text_hash.h"
@@ -46,6 +47,7 @@ struct PatternMatch {
   const Pattern* pattern = nullptr;
   std::uint32_t begin = 0;
   std::uint32_t end = 0;
+  std::uint32_t first = 0, last = 0;  // tokens: at `begin`, and the next at `end` or behind it
   const MatchedPhrase* phrase = nullptr;
 
   /// The slot's text; "" when it took no part.
@@ -56,8 +58,9 @@ struct PatternMatch {
 
 class PatternMatcher {
  public:
-  /// The patterns must outlive it.
-  explicit PatternMatcher(const std::vector<const Pattern*>& patterns);
+  /// Patterns, and dead ends if there are any, must outlive it. All patterns are of one kind.
+  explicit PatternMatcher(const std::vector<const Pattern*>& patterns,
+                          DeadEnds* dead_ends = nullptr);
 
   /// Every match, left to right, none overlapping another.
   [[nodiscard]] const std::vector<PatternMatch>& match(std::string_view text,
@@ -74,19 +77,21 @@ class PatternMatcher {
                                              const std::vector<Token>& tokens,
                                              std::size_t first) const;
   void keep_path(std::uint32_t root, std::string_view text, const std::vector<Token>& tokens,
-                 std::size_t first, std::size_t reach, const MatchedPhrase& phrase);
+                 std::size_t first, std::size_t last, const MatchedPhrase& phrase);
   [[nodiscard]] MatchedPhrase tried(std::string_view text, const Token& token,
                                     const PatternSieve::Mask* may_match) const;
 
   std::vector<const Pattern*> patterns_;
+  DeadEnds* dead_ends_;  // learns where nothing matches, if there is one
   StartBits starts_;
+  KindBits kinds_ = 0;
   std::unique_ptr<PatternSieve> sieve_;  // made when a token first asks for it
   std::unordered_map<std::string, MatchedPhrase, TextHash, std::equal_to<>> known_;
   // The same by words, for phrases that no more than a blank parts: from a root for what stands
   // before them, word by word, to the node that has all that decides.
   EdgeTable paths_;
   std::vector<std::uint32_t> begins_;  // by root and number of the first word: its node, or 0
-  std::vector<const MatchedPhrase*> decided_;  // by node
+  std::vector<const MatchedPhrase*> decided_ = {nullptr};  // by node
   std::uint32_t generation_ = 0;
   std::string key_;
   std::deque<MatchedPhrase> loose_;  // of this call, too long to be remembered

@@ -107,10 +107,11 @@ void BlockFinder::add_person(std::uint32_t first, std::uint32_t last, std::strin
 void BlockFinder::add_namesakes() {
   const std::size_t count = result_.items.size();
   for (std::size_t i = 0; i < count; ++i) {
-    const Mention surname = result_.items[i];
-    const bool is_surname = surname.kind == MentionKind::kPerson && surname.known &&
-                            surname.last == surname.first + 1 && surname.role != "first name";
-    if (!is_surname || surname.first == 0) continue;
+    const Mention& held = result_.items[i];
+    const bool is_surname = held.kind == MentionKind::kPerson && held.known &&
+                            held.last == held.first + 1 && held.role != "first name";
+    if (!is_surname || held.first == 0) continue;
+    const Mention surname = held;
     std::uint32_t first = surname.first;
     while (first >= 2 && word(first - 1) == "." && is_initial(first - 2)) first -= 2;
     if (first == surname.first && is_initial(first - 1)) --first;

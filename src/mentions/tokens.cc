@@ -9,7 +9,7 @@ namespace {
 // `word_at` gives the word of a piece of the text.
 template <typename WordAt>
 void split(std::string_view text, const WordAt& word_at, std::vector<Token>& tokens) {
-  constexpr std::size_t kBytesAToken = 5;
+  constexpr std::size_t kBytesAToken = 4;
   tokens.clear();
   tokens.reserve(text.size() / kBytesAToken + 1);
   bool sentence_over = true;
@@ -26,6 +26,7 @@ void split(std::string_view text, const WordAt& word_at, std::vector<Token>& tok
     token.end = at = shape.end;
     token.word = &word;
     token.starts = word.starts;
+    token.kinds = word.kinds;
     token.kind = word.kind;
     token.capital = word.capital;
     token.all_capitals = word.all_capitals;
@@ -63,6 +64,7 @@ std::vector<Token> tokenize(std::string_view text, const Grammars& grammars) {
       [&](std::string_view spelling, const WordShape& shape) -> const Word& {
         word = word_of(spelling, shape);
         if (shape.letters) word.starts |= grammars.starts_of_word(FoldedWord(spelling).view());
+        word.kinds = grammars.kinds_begun_by(word.starts);
         return word;
       },
       tokens);

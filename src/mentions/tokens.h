@@ -17,6 +17,7 @@ struct Token {
   std::uint32_t end = 0;
   const Word* word = nullptr;  // what its spelling tells; none without a table of words
   StartBits starts;            // which patterns may begin here (Pattern::starts)
+  KindBits kinds = 0;          // and of which kinds these are
   TokenKind kind = TokenKind::kWord;
   bool capital = false;       // begins with a capital letter
   bool all_capitals = false;  // two letters or more and none small

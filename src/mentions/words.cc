@@ -69,9 +69,22 @@ WordShape shape_at(std::string_view text, std::uint32_t begin) {
     shape.end = std::min(begin + (first == CharClass::kWide ? wide_length(text[begin]) : 1), size);
     return shape;
   }
+  std::uint32_t at = begin;
+  if (first == CharClass::kSmall || first == CharClass::kCapital) {
+    // Most words: small letters of ASCII behind the first.
+    while (++at < size && class_of(text[at]) == CharClass::kSmall) {
+    }
+    const CharClass behind = at < size ? class_of(text[at]) : CharClass::kBlank;
+    if (behind == CharClass::kBlank || (behind == CharClass::kMark && text[at] != '\'')) {
+      shape.end = at;
+      shape.kind = TokenKind::kWord;
+      shape.letters = true;
+      return shape;
+    }
+    at = begin;
+  }
   bool digits = false, small = false;
   unsigned capitals = 0;
-  std::uint32_t at = begin;
   while (at < size) {
     const CharClass c = class_of(text[at]);
     if (c == CharClass::kSmall) {
@@ -181,8 +194,9 @@ Word& WordTable::add(std::string_view text, const WordShape& shape) {
   word.folded = folded.view() == text ? word.text : keep(folded.view());
   word.values = grammars_.values_of_word(word.folded);
   word.office = shape.kind == TokenKind::kMark ? word.text : word.value_in(small_words_);
-  if (shape.kind == TokenKind::kMark) return word;
   if (shape.letters) word.starts |= grammars_.starts_of_word(word.folded);
+  word.kinds = grammars_.kinds_begun_by(word.starts);
+  if (shape.kind == TokenKind::kMark) return word;
   if (phrases_ != nullptr) {
     word.in_phrases = phrases_->numbers_of(word.folded);
     word.begins_phrase = phrases_->begins_any(word.in_phrases);

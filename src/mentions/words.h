@@ -28,6 +28,7 @@ struct Word {
   Spelling text;                       // as written
   Spelling folded;                     // in lower case, with one kind of apostrophe
   StartBits starts;                    // which patterns may begin here (Pattern::starts)
+  KindBits kinds = 0;                  // and of which kinds these are
   Spelling office;                     // its value in the list small_word; a mark: itself
   std::uint32_t number = 0;            // in its table, from 0: by it others keep what they know
   const WordValues* values = nullptr;  // what word lists make of it by itself
@@ -49,7 +50,11 @@ struct Word {
     }
     return {};
   }
-  [[nodiscard]] bool is_in(const WordList* list) const { return !value_in(list).empty(); }
+  [[nodiscard]] bool is_in(const WordList* list) const {
+    if (list == nullptr) return false;
+    if (list->number >= ListSet().size()) return !list->value_of(folded).empty();
+    return values != nullptr && values->lists[list->number];
+  }
 };
 
 /// Where a word ends, and what it is made of.

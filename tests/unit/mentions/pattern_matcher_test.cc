@@ -61,16 +61,18 @@ std::string shuffled(std::mt19937& random) {
 TEST_CASE("matches are those of RE2 alone, seen for the first time or remembered") {
   const Grammars& grammars = english();
   std::mt19937 random(1943);
+  WordTable words(grammars, nullptr);
+  DeadEnds dead_ends;  // learnt from all kinds
   for (const char* kind : {"date", "unit", "unit_list", "code", "measure", "event", "reference"}) {
     INFO(kind);
     const auto& patterns = grammars.patterns(kind);
     REQUIRE_FALSE(patterns.empty());
-    PatternMatcher matcher(patterns);
-    WordTable words(grammars, nullptr);
+    PatternMatcher matcher(patterns, &dead_ends);
     for (int round = 0; round < 60; ++round) {
       const std::string text = round == 0 ? std::string(kText) : shuffled(random);
       INFO(text);
-      const std::vector<Token> tokens = tokenize(text, words);
+      std::vector<Token> tokens = tokenize(text, words);
+      dead_ends.leave_out(text, tokens);
       std::string expected, found;
       std::uint32_t free_from = 0;
       for (const Token& token : tokens) {
