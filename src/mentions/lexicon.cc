@@ -108,7 +108,7 @@ Lexicon::~Lexicon() = default;
 
 void Lexicon::add(LexiconEntry entry, std::string_view phrase) {
   entry.phrase = phrase;
-  entry.letters = letters_of(phrase);
+  if (entry.casing == Casing::kExact) entry.letters = letters_of(phrase);
   entry.why = entry.kind == MentionKind::kCue ? "word list " + entry.role
                                               : "the ledger's name \"" + entry.phrase + "\"";
   phrases_.add(phrase, static_cast<std::uint32_t>(entries_.size()));

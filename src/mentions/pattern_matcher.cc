@@ -180,8 +180,9 @@ MatchedPhrase PatternMatcher::tried(std::string_view text, const Token& token,
     if (may_match == nullptr || (*may_match)[i]) open.push_back(i);
   }
   // The one that may reach furthest first: mostly it does, and no other need be compiled and tried.
-  std::stable_sort(open.begin(), open.end(),
-                   [&](std::size_t a, std::size_t b) { return longest(a) > longest(b); });
+  std::sort(open.begin(), open.end(), [&](std::size_t a, std::size_t b) {
+    return longest(a) != longest(b) ? longest(a) > longest(b) : a < b;
+  });
   std::size_t best = patterns_.size();
   std::vector<re2::StringPiece> groups, tried_groups;
   for (const std::size_t i : open) {
@@ -191,7 +192,9 @@ MatchedPhrase PatternMatcher::tried(std::string_view text, const Token& token,
     // automaton that RE2 would make for a first one without groups, cost more than they save.
     const CompiledPattern& compiled = patterns_[i]->compiled();
     tried_groups.assign(compiled.slots.size() + 1, {});
-    if (!compiled.re->Match(piece, token.begin, limit, RE2::ANCHOR_START, tried_groups.data(),
+    // RE2 clears memory for each byte that it may read: one behind the longest match is enough.
+    const std::size_t end = std::min<std::size_t>(limit, token.begin + longest(i) + 1);
+    if (!compiled.re->Match(piece, token.begin, end, RE2::ANCHOR_START, tried_groups.data(),
                             static_cast<int>(tried_groups.size())))
       continue;
     const auto length = static_cast<std::uint32_t>(tried_groups[0].size());

@@ -137,7 +137,7 @@ void PhraseIndex::hits_at(std::string_view text, const std::vector<Token>& token
             : numbers_of(FoldedWord(text.substr(token.begin, token.end - token.begin)).view());
     std::uint32_t next = step(node, numbers[0]);
     bool plural = false;
-    if (next == kNoNode) {
+    if (next == kNoNode && (numbers[1] | numbers[2]) != 0) {
       next = step(node, numbers[1]);
       if (next == kNoNode) next = step(node, numbers[2]);
       plural = next != kNoNode && !nodes_[next].payloads.empty();

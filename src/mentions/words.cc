@@ -5,7 +5,6 @@
 
 #include "grammars/fold.h"
 #include "mentions/phrase_index.h"
-#include "source/text_hash.h"
 
 namespace tailproof {
 namespace {
@@ -127,19 +126,44 @@ WordTable::WordTable(const Grammars& grammars, const PhraseIndex* phrases)
 
 WordTable::~WordTable() = default;
 
+// The bytes at both ends, which overlap in a short text.
+WordTable::Ends::Ends(std::string_view text) : size(text.size()) {
+  const auto load = [&](std::size_t at, auto piece) {
+    std::memcpy(&piece, text.data() + at, sizeof piece);
+    return std::uint64_t{piece};
+  };
+  if (size >= sizeof(std::uint64_t)) {
+    first = load(0, std::uint64_t{});
+    last = load(size - sizeof(std::uint64_t), std::uint64_t{});
+  } else if (size >= sizeof(std::uint32_t)) {
+    first = load(0, std::uint32_t{});
+    last = load(size - sizeof(std::uint32_t), std::uint32_t{});
+  } else if (size > 0) {
+    first = load(0, std::uint8_t{}) | load(size / 2, std::uint8_t{}) << 8U;
+    last = load(size - 1, std::uint8_t{});
+  }
+}
+
+std::size_t WordTable::Ends::hash() const {
+  constexpr std::uint64_t kFactor = 0x9E3779B97F4A7C15U;
+  std::uint64_t hash = (first ^ size * kFactor) * kFactor;
+  hash = (hash ^ hash >> 29U ^ last) * kFactor;
+  return hash ^ hash >> 32U;
+}
+
 const Word& WordTable::word(std::string_view text, const WordShape& shape) {
-  const auto hash = static_cast<std::uint32_t>(hash_text(text));
+  const Ends ends(text);
   const std::size_t mask = slots_.size() - 1;
-  for (std::size_t at = hash & mask;; at = (at + 1) & mask) {
+  for (std::size_t at = ends.hash() & mask;; at = (at + 1) & mask) {
     Slot& slot = slots_[at];
     if (slot.word == nullptr) {
       const Word& added = add(text, shape);
-      slot = {&added, hash, static_cast<std::uint32_t>(text.size())};
+      slot = {&added, ends};
       if (2 * words_.size() > slots_.size()) grow();
       return added;
     }
-    if (slot.hash != hash || slot.size != text.size()) continue;
-    if (std::memcmp(slot.word->text.data(), text.data(), text.size()) == 0) return *slot.word;
+    const bool is_all = text.size() <= 2 * sizeof(std::uint64_t);
+    if (slot.ends == ends && (is_all || slot.word->text == text)) return *slot.word;
   }
 }
 
@@ -147,7 +171,7 @@ void WordTable::grow() {
   std::vector<Slot> wider(2 * slots_.size());
   for (const Slot& slot : slots_) {
     if (slot.word == nullptr) continue;
-    std::size_t at = slot.hash & (wider.size() - 1);
+    std::size_t at = slot.ends.hash() & (wider.size() - 1);
     while (wider[at].word != nullptr) at = (at + 1) & (wider.size() - 1);
     wider[at] = slot;
   }

@@ -81,10 +81,19 @@ class WordTable {
   [[nodiscard]] const Word& word(std::string_view text, const WordShape& shape);
 
  private:
+  /// A spelling without its letters between: of up to twice eight bytes, all of it.
+  struct Ends {
+    std::uint64_t first = 0, last = 0;
+    std::uint64_t size = 0;  // of the text, in bytes
+
+    explicit Ends(std::string_view text);
+    Ends() = default;
+    [[nodiscard]] std::size_t hash() const;
+    friend bool operator==(const Ends&, const Ends&) = default;
+  };
   struct Slot {
     const Word* word = nullptr;  // none: free
-    std::uint32_t hash = 0;
-    std::uint32_t size = 0;  // of the text, in bytes
+    Ends ends;
   };
   Word& add(std::string_view text, const WordShape& shape);
   void grow();
