@@ -101,8 +101,8 @@ bool BlockAssembler::is_of_picture(const TimeLead& lead) const {
     if (is_in("order_taken", t)) return true;
     if (is_in("told_verb", t)) return false;
   }
-  return !any_mention(MentionKind::kCue, [&](const Mention& other) {
-    return other.role == kEventCue && other.last <= lead.first &&
+  return !any_cue("cue_event", [&](const Mention& other) {
+    return other.last <= lead.first &&
            clauses_.segment_of[other.first] == clauses_.segment_of[lead.first];
   });
 }
