@@ -261,7 +261,8 @@ void BlockAssembler::mark_denied_dates() {
     if (date.bound != DateBound::kNone && is_put_off_to(mention)) {
       date.bound = DateBound::kNone;
       date.is_put_off_to = true;
-      settle_date(date, ledger_.settings());
+      // What others complete ("until 28 March") is settled with them.
+      if (date.is_complete) settle_date(date, ledger_.settings());
       continue;
     }
     if (date.bound != DateBound::kNone || date.bound_begin < date.begin) continue;
