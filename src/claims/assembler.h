@@ -1,5 +1,4 @@
-// Ties the mentions of one block to subjects and makes claims of them, by the rules in README.md
-// here.
+// Ties the mentions of one block to subjects and makes claims of them by the rules in README.md.
 #pragma once
 
 #include <cstdint>
@@ -277,7 +276,6 @@ class BlockAssembler : private ScopedReading {
   bool add_date_from_apposition(const Mention& leaning);
   [[nodiscard]] bool is_date_of_print(const Mention& date) const;
   // make_claims.cc
-  /// One claim for each subject; the last is returned.
   void add_for_subjects(const Mention& mention, ClaimKind kind,
                         const std::vector<std::string>& subjects, const Claim& pattern);
   [[nodiscard]] bool is_one_of_either(const std::string& serial) const;
@@ -363,6 +361,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_bound(const Claim& date) const;
   [[nodiscard]] bool is_of_other_machine(const Claim& claim, const Claim& date,
                                          const std::vector<std::uint32_t>& dates) const;
+  [[nodiscard]] bool is_of_time_before(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool is_of_next_item(const Claim& claim, const Claim& date) const;
   [[nodiscard]] bool is_day_of_noun(const Mention& date) const;
   // paint_claims.cc

@@ -275,7 +275,13 @@ void DateContext::remember(const Edtf& date, const DateMention& mention, bool is
   // "X12 had gone to the School the previous spring": an aside, and the story stays where it was.
   const bool is_told_of_before =
       mention.is_told_back && unit.ref == DateRef::kPrevious && !local_.empty() && !is_caption_;
-  local_.insert(is_outlook || is_told_of_before ? local_.end() - 1 : local_.end(), anchor);
+  // "X12, which he had flown since the spring of 1940, went to the Depot in June": nor has this
+  // moved it.
+  const bool is_lasting_aside =
+      mention.is_told_back && mention.bound == DateBound::kSince && !is_caption_;
+  if (is_lasting_aside && local_.empty() && !carried_.empty()) return;
+  const bool is_aside = is_told_of_before || (is_lasting_aside && !local_.empty());
+  local_.insert(is_outlook || is_aside ? local_.end() - 1 : local_.end(), anchor);
 }
 
 std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,

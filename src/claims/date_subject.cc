@@ -23,6 +23,9 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
     if (mention.kind != MentionKind::kUnit) return false;
     std::uint32_t before = mention.first;
     if (before > 0 && office(before - 1) == "the") --before;
+    // "It handed its line to the Twelfth, and was at Cawsey in May": who takes it is not told of.
+    if (before > own.first && (office(before - 1) == "to" || office(before - 1) == "from"))
+      return false;
     // "6 Squadron, the former Lapwings, left": the other name of it.
     if (mention.first > 0 && is_in("former_adjective", mention.first - 1)) return false;
     // "The Park followed 6 Squadron to the Point, and went back in September": told of the Park.

@@ -238,25 +238,6 @@ bool BlockAssembler::is_where_it_befell(const Claim& date, std::uint32_t place) 
          clauses_.clause_of[token_at(date.begin)] == clauses_.clause_of[place];
 }
 
-// "The Bays had X12 in May, and the Greys' own, X14, came a year later": of two days in a clause,
-// one told of the claim's machine and one of another's, the latter is not the claim's.
-bool BlockAssembler::is_of_other_machine(const Claim& claim, const Claim& date,
-                                         const std::vector<std::uint32_t>& dates) const {
-  if (date.subject == claim.subject || ledger_.airframe(claim.subject) == nullptr ||
-      ledger_.airframe(date.subject) == nullptr)
-    return false;
-  const std::uint32_t clause = clauses_.clause_of[token_at(date.begin)];
-  bool is_own = false;
-  for (const std::uint32_t d : dates) {
-    const Claim& other = out_[d];
-    // The same words may tell of both.
-    if (other.begin == date.begin && other.subject == claim.subject) return false;
-    is_own = is_own || (other.begin != date.begin && other.subject == claim.subject &&
-                        clauses_.clause_of[token_at(other.begin)] == clause);
-  }
-  return is_own;
-}
-
 // When each claim of the block is said to hold.
 void BlockAssembler::settle_when() {
   const Margins& margins = ledger_.settings().margins;
@@ -525,7 +506,8 @@ void BlockAssembler::settle_when() {
       own = best_of([&](std::uint32_t d) {
         return clauses_.clause_of[token_of(d)] == clauses_.clause_of[token] &&
                !is_relative_date(out_[d]) && !is_past_joint(token, out_[d]) &&
-               !is_of_next_item(claim, out_[d]) && !is_of_other_machine(claim, out_[d], dates);
+               !is_of_next_item(claim, out_[d]) && !is_of_other_machine(claim, out_[d], dates) &&
+               !is_of_time_before(token, out_[d]);
       });
     }
     // "At Murrow that May, however, X12 had a band": what a sentence opens with holds for all of

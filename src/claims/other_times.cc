@@ -137,6 +137,41 @@ bool BlockAssembler::is_told_by_another(const Claim& claim, const Claim& date) c
   });
 }
 
+// "The Bays had X12 in May, and the Greys' own, X14, came a year later": of two days in a clause,
+// one told of the claim's machine and one of another's, the latter is not the claim's.
+bool BlockAssembler::is_of_other_machine(const Claim& claim, const Claim& date,
+                                         const std::vector<std::uint32_t>& dates) const {
+  if (date.subject == claim.subject || ledger_.airframe(claim.subject) == nullptr ||
+      ledger_.airframe(date.subject) == nullptr)
+    return false;
+  const std::uint32_t clause = clauses_.clause_of[token_at(date.begin)];
+  bool is_own = false;
+  for (const std::uint32_t d : dates) {
+    const Claim& other = out_[d];
+    // The same words may tell of both.
+    if (other.begin == date.begin && other.subject == claim.subject) return false;
+    is_own = is_own || (other.begin != date.begin && other.subject == claim.subject &&
+                        clauses_.clause_of[token_at(other.begin)] == clause);
+  }
+  return is_own;
+}
+
+// "It had been taken on charge in January, had crossed in a crate, and was with the Bays for a
+// year": the day of what had been says nothing of what then was.
+bool BlockAssembler::is_of_time_before(std::uint32_t token, const Claim& date) const {
+  const std::uint32_t told = token_at(date.begin);
+  const Mention* mention = mention_over(MentionKind::kDate, told);
+  if (is_caption() || date.event == kNone || mention == nullptr || told >= token ||
+      clauses_.segment_of[told] == clauses_.segment_of[token])
+    return false;
+  if (!stands_behind_had(*mention)) return false;
+  for (std::uint32_t t = token; t-- > told;) {
+    if (is_in("had_word", t)) return false;
+    if (is_in("was_word", t)) return clauses_.segment_of[t] != clauses_.segment_of[told];
+  }
+  return false;
+}
+
 // "X12 in the first summer, with Trewick aboard, X14 in May 1943": in a row of machines a date
 // beyond the next of them is not that of a person named with the one before.
 bool BlockAssembler::is_of_next_item(const Claim& claim, const Claim& date) const {

@@ -533,6 +533,9 @@ void BlockAssembler::add_unit(const Mention& mention) {
   }
   const std::vector<std::string> subjects = machines_of(mention, &pattern.why);
   if (subjects.empty()) pattern.subject = is_caption() ? figure_subject() : "";
+  // "It handed its line to the Twelfth": who takes it is told of no more.
+  if (subjects.empty() && !is_caption() && before_unit == "to" && pattern.tense == Tense::kThen)
+    pattern.tense = Tense::kLater;
   add_for_subjects(mention, ClaimKind::kUnit, subjects, pattern);
 }
 
