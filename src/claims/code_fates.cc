@@ -156,8 +156,15 @@ bool BlockAssembler::is_given_name(const Mention& name) const {
   // "Dowager was N.112", "the name Dowager belonged to N.112".
   constexpr std::uint32_t kReach = 5;
   std::uint32_t equal = behind;
-  while (equal < tokens.size() && equal - behind < kReach && is_in("naming_copula", equal)) ++equal;
-  const Mention* same = equal > behind && equal < tokens.size()
+  // "The Dowager, as everybody knew, was N.112".
+  constexpr std::uint32_t kMostWords = 8;
+  if (word(name.last) == "," && is_in("aside_of_another", behind)) {
+    const std::uint32_t end = end_of_aside(behind, kMostWords);
+    if (end != kNone) equal = end;
+  }
+  const std::uint32_t copula = equal;
+  while (equal < tokens.size() && equal - copula < kReach && is_in("naming_copula", equal)) ++equal;
+  const Mention* same = equal > copula && equal < tokens.size()
                             ? mention_over(MentionKind::kAirframe, equal)
                             : nullptr;
   if (same != nullptr && same->first == equal && !is_possessive(*same) &&

@@ -318,6 +318,15 @@ void ScopedReading::mark_negation(const Mention& cue) {
   const bool is_late = is_direct && is_put_off(cue.last);
   const std::uint32_t opens = past_aside();
   std::uint32_t segment = segments[opens == cue.last ? cue.first : opens];
+  // "Not X12 at the Point in 1944, but X14": all of it is another's.
+  const auto is_given_up = [&] {
+    if (!is_direct || begin_of_sentence(cue.first) != cue.first) return false;
+    std::uint32_t end = opens;
+    while (end < count && segments[end] == segment) ++end;
+    while (end < count && word(end) == ",") ++end;
+    return end < count && office(end) == "but" && names_between(opens, end);
+  };
+  const bool is_replaced = is_given_up();
   for (std::uint32_t t = opens; t < count; ++t) {
     if (segments[t] != segment) {
       const bool goes_on = is_subject && clauses_.clause_of[t] == clauses_.clause_of[cue.first] &&
@@ -341,7 +350,8 @@ void ScopedReading::mark_negation(const Mention& cue) {
     // "Did not fly until 1949", "the bands do not pass under the letters": what is denied is that
     // it came before, or passes; the day and the letters are there.
     if (is_direct && (w == "until" || (t > cue.last && is_in("passing_preposition", t)))) break;
-    const bool is_close = are_both_denied || (is_direct && t - cue.last < kDirectTokens);
+    const bool is_close =
+        are_both_denied || is_replaced || (is_direct && t - opens < kDirectTokens);
     marks[t] = std::max<std::uint8_t>(marks[t], is_close ? kDirectly : 1);
   }
 }

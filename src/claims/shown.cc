@@ -126,7 +126,8 @@ void BlockAssembler::decide_shown() {
     const Mention* unseen = cue_before(head, "cue_not_shown", 3);
     const bool is_unseen = unseen != nullptr && !is_parted_by_colon(unseen->last, head.first);
     if ((is_unseen && !is_in_part) || is_camera_ship(head)) group.shown = false;
-    if (is_said_absent(group) || is_in_other_time(group.first)) group.shown = false;
+    if (is_said_absent(group) || is_in_other_time(group.first) || is_stood_for(group.first))
+      group.shown = false;
     // "Compare the gold centre of KB202", "whereas KB202 had it already".
     const bool is_told_then =
         group.last < mentions_.tokens.size() &&
