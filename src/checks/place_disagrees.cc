@@ -53,7 +53,7 @@ std::string who_is_placed(const CheckInput& input, const ClaimIndex& index, cons
 // "At the Point from February to October": the unit was not there on one of these days.
 std::optional<When> wrong_end(const CheckInput& input, const ClaimIndex& index,
                               const Claim& place) {
-  if (input.ledger.airframe(place.subject) != nullptr || !place.role.empty()) return std::nullopt;
+  if (!place.role.empty()) return std::nullopt;
   return impossible_end(input, place,
                         [&](const When& end) { return days_at_place(input, index, place, end); });
 }

@@ -246,8 +246,17 @@ void BlockAssembler::settle_when() {
     const Claim& date = out_[index];
     When when;
     when.known = true;
-    when.days = with_both_years(date.date, date.date.days());
-    when.widened = with_both_years(date.date, date.date.widened(margins));
+    when.days = date.date.days();
+    when.widened = date.date.widened(margins);
+    // "The winter of 1942/43" names both.
+    const bool names_both_years =
+        std::any_of(mentions_.dates.begin(), mentions_.dates.end(), [&](const DateMention& words) {
+          return words.begin == date.begin && words.first.last_year.has_value();
+        });
+    if (!names_both_years) {
+      when.days = with_both_years(date.date, when.days);
+      when.widened = with_both_years(date.date, when.widened);
+    }
     if (const Day slack = slack_of(date); slack > 0) {
       when.days = when.days.widened(slack);
       when.widened = when.widened.widened(slack);
