@@ -219,8 +219,8 @@ class Desk {
   }
 
   [[nodiscard]] bool is_placed(const Claim& claim, Day day) const {
-    const std::vector<Placement>& placements = places_of(input_, claim.subject)->all;
-    return std::any_of(placements.begin(), placements.end(), [&](const Placement& placement) {
+    const auto places = places_of(input_, claim.subject);  // nobody else need keep them
+    return std::any_of(places->all.begin(), places->all.end(), [&](const Placement& placement) {
       return placement.possible.days.contains(day);
     });
   }
