@@ -53,6 +53,9 @@ class CompanyRules {
   bool is_ordinal_of_unit(const DateDraft& draft) const {
     if (draft.atom.needs != "day" || draft.mention.first.month != 0) return false;
     const std::size_t at = token_at(tokens_, draft.mention.begin);
+    // "Took over the 2nd's mud".
+    const std::string_view behind = text_.substr(draft.end_atom.end);
+    if (behind.starts_with("'s") || behind.starts_with("\xE2\x80\x99s")) return true;
     if (at == 0 || tokens_[at].sentence_start) return false;
     const Spelling lead = word(at - 1);
     const std::size_t next = draft.end_atom.next_token;
