@@ -50,10 +50,23 @@ std::string who_is_placed(const CheckInput& input, const ClaimIndex& index, cons
   return unit.empty() ? other_words : unit;
 }
 
+// "X12 was at the Point until June": the machine is named right before, in its sentence. "By June
+// every machine at the Point had it, unless one counts X12" places X12 nowhere.
+bool is_named_right_before(const ClaimIndex& index, const Claim& place) {
+  constexpr std::uint32_t kReach = 40;  // characters
+  const auto sentence = index.in_sentence(place);
+  return std::any_of(sentence.begin(), sentence.end(), [&](const Claim& other) {
+    return other.kind == ClaimKind::kAirframe && other.subject == place.subject &&
+           other.end <= place.begin && place.begin - other.end <= kReach;
+  });
+}
+
 // "At the Point from February to October": the unit was not there on one of these days.
 std::optional<When> wrong_end(const CheckInput& input, const ClaimIndex& index,
                               const Claim& place) {
   if (!place.role.empty()) return std::nullopt;
+  const bool is_of_machine = input.ledger.airframe(place.subject) != nullptr;
+  if (is_of_machine && !is_named_right_before(index, place)) return std::nullopt;
   return impossible_end(input, place,
                         [&](const When& end) { return days_at_place(input, index, place, end); });
 }
