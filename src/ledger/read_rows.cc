@@ -182,7 +182,11 @@ std::string assign_cell(Row& row, const Column<Row>& column, std::string_view ce
   }
   const Result<Edtf> parsed = Edtf::parse(cell, context.hemisphere);
   if (!parsed) {
-    return shown_cell(cell) + " is no EDTF date (" + parsed.error().message +
+    // The reader of dates names the cell as well: once is enough.
+    std::string_view problem = parsed.error().message;
+    if (const std::size_t colon = problem.find("date: "); colon != std::string_view::npos)
+      problem.remove_prefix(colon + std::string_view("date: ").size());
+    return shown_cell(cell) + " is no EDTF date (" + std::string(problem) +
            "); write 1942-10-09, 1942-10~ or 1942-02/1942-07, or leave it empty";
   }
   *date = context.dates.emplace(std::string(cell), parsed.value()).first->second;

@@ -121,7 +121,7 @@ std::string as_text(const Writer& writer, const PhotographBracket& row) {
     return text;
   }
   if (bracket.days.is_all() && !bracket.usual_earliest.is_known && !bracket.usual_latest.is_known) {
-    return " any date; nothing that it states has a day, here or in the ledger\n";
+    return " any date; nothing that it states, here or in the ledger, dates the picture\n";
   }
   std::string text = " " + in_words(bracket.days) + "\n";
   const bool is_one_reason = bracket.earliest.is_known && bracket.latest.is_known &&

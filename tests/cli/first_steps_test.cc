@@ -145,9 +145,9 @@ TEST_CASE("a text without captions, a line where a file is wanted, a file where 
 TEST_CASE("a photograph that nothing dates says so") {
   const Folder folder;
   folder.with("draft.md", "![Fig. 1. Three mechanics.](a.jpg)\n");
-  CHECK(
-      folder.run("tailproof bracket draft.md").out ==
-      "draft.md:1:1: Fig. 1: any date; nothing that it states has a day, here or in the ledger\n");
+  CHECK(folder.run("tailproof bracket draft.md").out ==
+        "draft.md:1:1: Fig. 1: any date; nothing that it states, here or in the ledger, dates the "
+        "picture\n");
 }
 
 TEST_CASE("an option that there is not is named, with the one that was perhaps meant") {
