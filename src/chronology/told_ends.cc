@@ -38,24 +38,6 @@ const Claim* unit_behind(const ClaimIndex& index, const Claim& event, std::uint3
   return nullptr;
 }
 
-// "12 Squadron received X12 in June", "in June 12 Squadron took X12 over": the unit with which the
-// statement begins, right before the verb.
-const Claim* unit_doing(const ClaimIndex& index, const Claim& event) {
-  constexpr std::size_t kArticle = 10, kVerb = 10;
-  for (const std::uint32_t i : index.around(event)) {
-    const Claim& unit = index.claim(i);
-    if (unit.kind != ClaimKind::kUnit || unit.block != event.block ||
-        unit.subject != event.subject || unit.end > event.begin || event.begin - unit.end > kVerb)
-      continue;
-    const std::string_view text = index.block_text(unit);
-    const auto begin = static_cast<std::size_t>(index.sentence_of(unit).data() - text.data());
-    const std::string_view between = text.substr(unit.end, event.begin - unit.end);
-    const bool opens = unit.begin >= begin && unit.begin - begin <= kArticle;
-    if (opens && between.find_first_of(",;:()'\xE2") == std::string_view::npos) return &unit;
-  }
-  return nullptr;
-}
-
 // Days on which something began or ended: at that end of the unit's own rows, and at the other end
 // of all others, since a machine comes back when its repair ends, and leaves when a loan begins.
 struct Ends {
@@ -138,7 +120,6 @@ std::optional<Query> judge_change_of_hands(const CheckInput& input, const ClaimI
       input.claims[event.when.date].of != "event")
     return std::nullopt;
   const Claim* unit = unit_behind(index, event, event.end);
-  if (unit == nullptr && !is_delivery) unit = unit_doing(index, event);
   if (unit == nullptr || !is_affirmed(*unit)) return std::nullopt;
   if (std::optional<Query> query = judge_stranger(input, event, *unit, id)) return query;
   // "From 917 Squadron to 911 Squadron": and where it went.

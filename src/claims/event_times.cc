@@ -226,10 +226,7 @@ std::optional<TimeLead> BlockAssembler::lead_apart(const Mention& event) const {
         clauses_.segment_of[lead.first] == clauses_.segment_of[event.first])
       continue;
     const bool tells_other =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          return other.kind == MentionKind::kCue && other.role == kEventCue &&
-                 other.first != event.first;
-        });
+        any_cue("cue_event", [&](const Mention& other) { return other.first != event.first; });
     if (!tells_other && is_of_picture(lead)) return lead;
   }
   return std::nullopt;
