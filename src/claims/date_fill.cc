@@ -155,7 +155,9 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       if (ref == DateRef::kPrevious && gap >= 0) continue;
       // "October 1943. With the squadron since the spring": what lasts began before the picture.
       // "At Essel, November 1940. From May he was with the 5th" goes on.
-      const bool is_lasting = is_caption_ && mention.bound == DateBound::kSince;
+      // "Seen in June 1940. It was Q2001 from that autumn": of the year spoken of.
+      const bool is_lasting =
+          is_caption_ && mention.bound == DateBound::kSince && ref != DateRef::kSame;
       if (is_lasting && !mention.is_onward && gap > 0) continue;
       if (is_lasting && mention.is_onward && gap <= 0) continue;
       double cost = cost_of(gap);
@@ -349,7 +351,9 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
   }
   if (unit.ref_period != DatePeriod::kNone) {
     // "The day after" for a title: after what, no other block tells.
-    const bool is_cut_off = mention.ends_its_phrase && is_caption_ && local_.empty();
+    const bool is_of_caption_before = unit.ref == DateRef::kSame && leans_on_caption_;
+    const bool is_cut_off =
+        mention.ends_its_phrase && is_caption_ && local_.empty() && !is_of_caption_before;
     return !is_cut_off && fill_reference(unit, mention.is_told_back, inherited);
   }
   if (unit.ref_weekday >= 0) {

@@ -59,6 +59,12 @@ void BlockAssembler::add_orders_in_time() {
     const bool is_shared = order.words.starts_with("same ");
     if (order.opens && !is_shared && !opens_caption(mention)) continue;
     if (is_of_event(mention)) continue;
+    // "Same day.": told as the date that it is, where the caption before has one.
+    if (any_mention(MentionKind::kDate, [&](const Mention& date) {
+          return date.begin == mention.begin && date.end == mention.end &&
+                 !dates_[date.payload].date.is_unknown() && dates_[date.payload].from_caption;
+        }))
+      continue;
     const Mention* figure = order.opens ? nullptr : picture_spoken_of(mention);
     // "This and Fig. 8 were taken on the same day": the one named before is the other.
     const bool is_other_before =

@@ -84,7 +84,7 @@ class AtomReader {
     unit.is_after_next = has_mark(value("ref"), "second");
     unit.year_ref = ref_of(value("year_ref"));
     unit.month_ref = ref_of(value("month_ref"));
-    if (!value("this_month").empty()) unit.month_ref = DateRef::kSame;
+    if (!value("this_month").empty()) unit.month_ref = ref_of(value("this_month"));
     if (has("direction")) return read_offset();
     if (has("a")) return read_three_numbers();
     if (!read_year()) return false;

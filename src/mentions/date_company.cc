@@ -223,10 +223,19 @@ class CompanyRules {
            !is_ordinal_of_unit(draft);
   }
 
+  // "Failed to return 28th.": in figures, right behind such a word and at the end of its phrase.
+  bool is_terse_day(const DateDraft& draft) const {
+    const std::size_t at = draft.atom.first_token;
+    if (at == 0 || draft.has_the || tokens_[at].kind == TokenKind::kWord) return false;
+    return is_in(words_.terse, word(at - 1)) && is_set_off_after(draft.end_atom.next_token) &&
+           draft.mention.joint == DateJoint::kNone;
+  }
+
   // "on the 14th", and nothing after it that could be the fourteenth of something.
   bool is_day_alone(const DateDraft& draft) const {
     if (draft.mention.first.day > kLastOfMonth) return false;
     if (draft.mention.first.month_ref != DateRef::kNone || is_day_range(draft)) return true;
+    if (is_terse_day(draft)) return true;
     if (!draft.has_the || draft.company == DateCompany::kNone) return false;
     if (is_ordinal_of_unit(draft)) return false;
     // "The first", "the second" in words count things far more often than days.

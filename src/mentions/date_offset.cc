@@ -75,8 +75,10 @@ bool settle_offset(DateMention& mention, const Edtf& anchor, const LedgerSetting
     return unit;
   };
   // From a span of days ("the night of 14/15 June") one counts on from its end, back from its
-  // start; from a month, every day of it may be meant.
-  const bool from_days = anchor.precision() == Precision::kDay;
+  // start; from a month, or "the last week of July", every day of it may be meant.
+  constexpr Day kFewDays = 3;
+  const bool from_days =
+      anchor.precision() == Precision::kDay && days.last() - days.first() < kFewDays;
   const Day first = from_days && offset.offset > 0 ? days.last() : days.first();
   const Day last = from_days && offset.offset < 0 ? days.first() : days.last();
   mention.first = placed(first);

@@ -51,6 +51,7 @@ DateWords::DateWords(const Grammars& grammars)
       coming(grammars.list("date_coming")),
       doing(grammars.list("date_doing")),
       doing_lead(grammars.list("date_doing_lead")),
+      terse(grammars.list("date_terse")),
       scale(grammars.list("date_scale")),
       scale_lead(grammars.list("date_scale_lead")) {
   const auto lengthen = [](auto& lengths, const std::string& word, std::size_t length) {

@@ -304,6 +304,14 @@ class DateFinder {
       return true;
     }
     if (op == "or") {
+      // "Summer 1940 or 1941", "June 1940 or 1941".
+      DateUnit& other = draft.mention.first;
+      if (left.first.year && left.first.day == 0 && other.precision == Precision::kYear &&
+          other.part.empty()) {
+        other.season = left.first.season;
+        other.month = left.first.month;
+        other.precision = left.first.precision;
+      }
       take_in(draft, DateJoint::kOr);
       return true;
     }

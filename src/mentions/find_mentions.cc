@@ -360,6 +360,9 @@ void BlockFinder::find_dates_of_block() {
         mention.kind != MentionKind::kReference && mention.kind != MentionKind::kOrderInTime) {
       continue;
     }
+    // "Same day.", of the caption before: a date as well.
+    if (mention.kind == MentionKind::kOrderInTime && result_.orders[mention.payload].opens)
+      continue;
     if (tokens.empty()) tokens = result_.tokens;
     for (std::uint32_t t = mention.first; t < mention.last; ++t) begins_nothing(tokens[t]);
   }

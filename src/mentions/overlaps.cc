@@ -106,14 +106,18 @@ void BlockFinder::settle_together() {
       if (room.taken[t] != 0) free = false;
       if (cue && !is_turn && room.cue_length[t] > length) free = false;
     }
-    // Several members of one list of units or references share their words.
+    // Several members of one list of units or references share their words; so do a date and the
+    // picture from which it is counted ("Same day.").
     if (!free && !cue) {
       free = std::any_of(room.together.begin(),
                          room.together.begin() + static_cast<std::ptrdiff_t>(kept),
                          [&](const OverlapRoom::Place& held) {
                            const Mention& other = items[held.index];
-                           return other.kind == mention.kind && other.begin == mention.begin &&
-                                  other.end == mention.end &&
+                           if (other.begin != mention.begin || other.end != mention.end)
+                             return false;
+                           if (other.kind == MentionKind::kOrderInTime)
+                             return mention.kind == MentionKind::kDate;
+                           return other.kind == mention.kind &&
                                   (other.list != 0 ? other.list == mention.list
                                                    : mention.kind == MentionKind::kReference);
                          });
