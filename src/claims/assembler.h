@@ -11,6 +11,7 @@
 
 #include "claims/date_context.h"
 #include "claims/focus.h"
+#include "claims/read_parts.h"
 #include "claims/scopes.h"
 #include "mentions/find_mentions.h"
 #include "tailproof/claim.h"
@@ -28,25 +29,8 @@ class BlockAssembler : private ScopedReading {
   void run();
 
  private:
-  struct Part {
-    std::uint32_t first = 0, last = 0;  // tokens
-  };
-  /// Somebody's unit; `person` is null for a unit that no person has.
-  struct PersonsUnit {
-    const Mention* person = nullptr;
-    std::string role = "member";
-    Tense tense = Tense::kThen;
-    std::string why;
-  };
-  enum class Told : std::uint8_t { kNothing, kMachine, kPerson, kOther };
   struct Serials;  // a range of them in the text
   struct Counted;  // a number with its noun
-  /// A size in a row of them, with its words.
-  struct Size {
-    Mention words;
-    Measure measure;
-    std::string value;  // "30 in"
-  };
 
   // The rules, by the source that holds each: assembler.cc
   [[nodiscard]] std::string figure_subject() const;
@@ -83,6 +67,8 @@ class BlockAssembler : private ScopedReading {
   // code_groups.cc
   void insert_group(Group group);
   [[nodiscard]] std::string bearer_of(const Mention& code) const;
+  [[nodiscard]] std::string bearer_named(const Mention& code) const;
+  [[nodiscard]] bool stands_by_itself(const Mention& code) const;
   [[nodiscard]] bool stands_for_machine(const Mention& number) const;
   [[nodiscard]] bool is_number_of_noun(const Mention& number) const;
   void make_code_groups();
@@ -422,6 +408,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_of_him(const Mention& place) const;
   [[nodiscard]] bool is_sort_of_thing(const Mention& place) const;
   [[nodiscard]] bool is_of_other_object(const Mention& place) const;
+  [[nodiscard]] bool is_told_of_one(const Mention& place) const;
   [[nodiscard]] bool is_where_taken(const Mention& place) const;
   [[nodiscard]] std::vector<std::string> shown_serials() const;
   [[nodiscard]] const Claim* unit_right_before(std::uint32_t place) const;

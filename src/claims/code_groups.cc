@@ -45,6 +45,65 @@ std::string BlockAssembler::bearer_of(const Mention& code) const {
   return of_unit.size() == 1 ? of_unit.front() : std::string{};
 }
 
+// The machine named in the block that the code stands for: the one beside which the block has it
+// before, right or wrong, else the one of those named that bore it by the ledger.
+std::string BlockAssembler::bearer_named(const Mention& code) const {
+  const auto is_beside = [&](const Mention& serial, const Mention& other) {
+    return is_close(serial.last, other.first) || is_close(other.last, serial.first);
+  };
+  for (const Mention& before : mentions_.items) {
+    if (before.first >= code.first) break;
+    if (before.value != code.value || !is_identity(before) || is_serial(before)) continue;
+    for (const Group& group : groups_) {
+      for (const std::uint32_t member : group.members) {
+        if (is_beside(mentions_.items[member], before))
+          return std::string(mentions_.items[member].value);
+      }
+    }
+  }
+  std::string found;
+  for (const Identity* row : ledger_.bearers_of(code.value)) {
+    if (row->kind == "previous_serial" || row->kind == "later_serial") continue;
+    const bool is_named = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+      return !group.is_either && group.last <= code.first &&
+             std::find(group.serials.begin(), group.serials.end(), row->serial) !=
+                 group.serials.end();
+    });
+    if (!is_named || row->serial == found) continue;
+    if (!found.empty()) return {};
+    found = row->serial;
+  }
+  return found;
+}
+
+// "OR-C has a band", "the wings of OR-C", "OR-C's crew": the machine of that code, and not what is
+// painted on one.
+bool BlockAssembler::stands_by_itself(const Mention& code) const {
+  const std::uint32_t t = code.first;
+  if (is_possessive(code)) return true;
+  if (t > 0 && is_in("machine_preposition", t - 1)) return true;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const bool opens = clauses_.clauses[clauses_.clause_of[t]].first == t ||
+                     begin_of_sentence(t) == t ||
+                     (t > 0 && (word(t - 1) == "," || is_in("event_conjunction", t - 1)));
+  const bool is_beside_serial = any_mention(MentionKind::kAirframe, [&](const Mention& other) {
+    return is_serial(other) && (is_close(other.last, t) || is_close(code.last, other.first));
+  });
+  if (!opens || is_beside_serial || code.last >= count) return false;
+  std::uint32_t next = code.last;
+  if (word(next) == ",") {  // "OR-C, which he flew, was"
+    next = end_of_aside(next + 1, count);
+    if (next >= count || clauses_.sentence_of[next] != clauses_.sentence_of[t]) return false;
+  }
+  // "OR-C is the code of ...": what stands there is the code itself.
+  if (next >= count || (is_in("being_word", next) && is_in("determiner", next + 1))) return false;
+  const auto events = index_.of("cue_event");
+  return is_in("pick_verb", next) || is_in("story_verb", next) || is_in("told_verb", next) ||
+         is_in("event_auxiliary", next) ||
+         std::any_of(events.begin(), events.end(),
+                     [&](std::uint32_t c) { return mentions_.items[c].first == next; });
+}
+
 // "No. 16 taking off", "Number 12, at Inchmoor": nothing behind it that could be what is numbered.
 bool BlockAssembler::stands_for_machine(const Mention& number) const {
   if (!is_caption() || is_number_of_noun(number)) return false;
@@ -92,17 +151,32 @@ void BlockAssembler::make_code_groups() {
     const bool is_camera_ship = cue_before(mention, "cue_not_shown", 3) != nullptr;
     // In a clause of its own a number from a tail is a machine of its own.
     const bool is_tail = mention.role == "tail";
-    if (has_serials && !is_camera_ship &&
-        (!is_tail || has_machine(clauses_.clause_of[mention.first])))
-      continue;
+    const bool is_beside_serials = has_serials && !is_camera_ship &&
+                                   (!is_tail || has_machine(clauses_.clause_of[mention.first]));
+    if (is_beside_serials && (is_tail || !stands_by_itself(mention))) continue;
     if (is_tail && !mention.known) continue;
-    const std::string serial = is_tail ? mention.value : bearer_of(mention);
+    const std::string serial = is_beside_serials ? bearer_named(mention)
+                               : is_tail         ? std::string(mention.value)
+                                                 : bearer_of(mention);
     if (serial.empty()) continue;
     const bool is_named = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
       return std::find(group.serials.begin(), group.serials.end(), serial) != group.serials.end();
     });
     machine_of_code_[i] = serial;
-    if (is_named) continue;
+    const bool is_in_list =
+        std::find(open.serials.begin(), open.serials.end(), serial) != open.serials.end();
+    if (is_named || is_in_list) {
+      if (!stands_by_itself(mention)) continue;
+      close();
+      Group again;
+      again.serials = {serial};
+      again.first = mention.first;
+      again.last = mention.last;
+      again.clause = clauses_.clause_of[mention.first];
+      again.is_in_passing = mention.first > 0 && is_in("machine_preposition", mention.first - 1);
+      insert_group(std::move(again));
+      continue;
+    }
     bool joined = !open.serials.empty() &&
                   clauses_.sentence_of[open.first] == clauses_.sentence_of[mention.first];
     for (std::uint32_t t = open.last; joined && t < mention.first; ++t) {

@@ -73,7 +73,7 @@ bool BlockAssembler::opens_segment(const Mention& event) const {
 
 // The noun that ends at `token`: the machine, a person, or something else. A noun behind a
 // preposition is passed over, and `token` is then set before it.
-BlockAssembler::Told BlockAssembler::noun_before(std::uint32_t& token, std::uint32_t first) const {
+Told BlockAssembler::noun_before(std::uint32_t& token, std::uint32_t first) const {
   constexpr std::uint32_t kReach = 4;
   Told told = Told::kOther;
   for (std::uint32_t t = token; t > first && token - t < kReach; --t) {
@@ -111,7 +111,7 @@ BlockAssembler::Told BlockAssembler::noun_before(std::uint32_t& token, std::uint
 
 // What stands before a verb as its subject. Auxiliaries, adverbs, dates and places are passed over;
 // kNothing when the verb opens its sentence or what commas set apart.
-BlockAssembler::Told BlockAssembler::told_before(const Mention& event) const {
+Told BlockAssembler::told_before(const Mention& event) const {
   const std::uint32_t first = begin_of_sentence(event.first);
   const auto by_name = [&](const Mention* name) {
     if (name == nullptr) return Told::kNothing;
@@ -211,7 +211,7 @@ BlockAssembler::Told BlockAssembler::told_before(const Mention& event) const {
 }
 
 // What the words from `first` to `last` are about, by whichever comes first.
-BlockAssembler::Told BlockAssembler::told_first(std::uint32_t first, std::uint32_t last) const {
+Told BlockAssembler::told_first(std::uint32_t first, std::uint32_t last) const {
   for (std::uint32_t t = first; t < last; ++t) {
     const Mention* name = mention_ending_at(t + 1);
     if (is_in("machine_noun", t)) return Told::kMachine;

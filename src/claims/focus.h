@@ -19,6 +19,7 @@ struct Group {
   std::uint32_t clause = 0;
   bool shown = true;
   bool is_either = false;      // "39-103 or 39-108": one of them, and nobody knows which
+  bool is_in_passing = false;  // "though on OR-C it is hidden": what follows is not about it
   bool is_of_opening = false;  // of a company: only what stands before it is said of all
 };
 

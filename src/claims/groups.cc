@@ -381,7 +381,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     if (s == sentence && !group.shown && group.last <= first) not_shown = &group;
     // "Ringed discs throughout": said of all, and the next sentence may tell of the one again.
     const bool is_plural_word = group.members.empty() && group.serials.size() > 1;
-    if (s < sentence && group.shown && !is_plural_word) {
+    if (s < sentence && group.shown && !is_plural_word && !group.is_in_passing) {
       // The machine that the last sentence with one began with.
       if (in_earlier == nullptr || s > clauses_.sentence_of[in_earlier->first]) in_earlier = &group;
     }

@@ -3,6 +3,7 @@
 
 #include "claims/assembler.h"
 #include "grammars/fold.h"
+#include "mentions/event_words.h"
 
 namespace tailproof {
 
@@ -67,6 +68,21 @@ bool BlockAssembler::is_of_other_object(const Mention& place) const {
          is_in("being_word", first + 2);
 }
 
+// "KB201, KB202 and KB203. KB202 flew into Colm Lake": where that one came to grief.
+bool BlockAssembler::is_told_of_one(const Mention& place) const {
+  if (shown_serials().size() < 2) return false;
+  const std::uint32_t segment = clauses_.segment_of[place.first];
+  return any_cue("cue_event", [&](const Mention& event) {
+    if (event.last > place.first || clauses_.segment_of[event.first] != segment ||
+        (event.payload & kEventState) != 0)
+      return false;
+    return std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+      return group.last <= event.first && group.serials.size() == 1 &&
+             clauses_.segment_of[group.first] == segment;
+    });
+  });
+}
+
 // The only place of a caption's main clauses: where everything in the picture was.
 bool BlockAssembler::is_where_taken(const Mention& place) const {
   const ClauseKind kind = clauses_.clauses[clauses_.clause_of[place.first]].kind;
@@ -74,6 +90,7 @@ bool BlockAssembler::is_where_taken(const Mention& place) const {
       kind == ClauseKind::kBracket) {
     return false;
   }
+  if (is_told_of_one(place)) return false;
   return !any_mention(MentionKind::kPlace, [&](const Mention& other) {
     return &other != &place && other.value != place.value &&
            !ledger_.is_place_within(other.value, place.value) &&

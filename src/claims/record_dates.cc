@@ -5,7 +5,7 @@
 namespace tailproof {
 
 // The words from one semicolon, or end of a sentence, to the next.
-BlockAssembler::Part BlockAssembler::part_around(std::uint32_t token) const {
+Part BlockAssembler::part_around(std::uint32_t token) const {
   const std::uint32_t sentence = clauses_.sentence_of[token];
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   Part part{token, token};

@@ -54,7 +54,7 @@ bool has_proportion(const std::vector<Ring>& rings, const std::vector<double>& s
 
 // "30, 18 and 6 in", "30 in, 18 in and 6 in": the sizes that end with this measure, each as a
 // mention; alone where it ends no list.
-std::vector<BlockAssembler::Size> BlockAssembler::sizes_ending_in(const Mention& last) const {
+std::vector<Size> BlockAssembler::sizes_ending_in(const Mention& last) const {
   const Measure& measure = mentions_.measures[last.payload];
   std::vector<Size> sizes = {{last, measure, std::string(last.value)}};
   std::uint32_t t = last.first;

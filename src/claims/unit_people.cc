@@ -133,7 +133,7 @@ bool BlockAssembler::has_date(std::uint32_t clause) const {
 }
 
 // Whose unit it is, in which role and at which time; nobody's when the words tie it to no person.
-BlockAssembler::PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
+PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
   PersonsUnit of;
   const std::uint32_t clause = clauses_.clause_of[unit.first];
   const Mention* nearest = nullptr;

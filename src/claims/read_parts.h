@@ -1,0 +1,35 @@
+// What one rule hands to another while a block is read.
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+#include "mentions/mention.h"
+#include "tailproof/claim.h"
+
+namespace tailproof {
+
+/// A stretch of a record card.
+struct Part {
+  std::uint32_t first = 0, last = 0;  // tokens
+};
+
+/// Somebody's unit; `person` is null for a unit that no person has.
+struct PersonsUnit {
+  const Mention* person = nullptr;
+  std::string role = "member";
+  Tense tense = Tense::kThen;
+  std::string why;
+};
+
+/// Of whom or what the words before an event tell.
+enum class Told : std::uint8_t { kNothing, kMachine, kPerson, kOther };
+
+/// A size in a row of them, with its words.
+struct Size {
+  Mention words;
+  Measure measure;
+  std::string value;  // "30 in"
+};
+
+}  // namespace tailproof
