@@ -87,6 +87,8 @@ class BlockAssembler : private ScopedReading {
   void make_counted_companies();
   [[nodiscard]] bool stands_alone(const Mention& plural) const;
   [[nodiscard]] bool goes_on_about_machines(const Mention& plural) const;
+  [[nodiscard]] std::vector<std::string> all_of_caption(const Mention& plural, std::size_t wanted,
+                                                        bool others_meant) const;
   void make_plural_pronouns();
   // count_claims.cc
   [[nodiscard]] std::vector<Serials> ranges() const;
@@ -233,6 +235,7 @@ class BlockAssembler : private ScopedReading {
                                                          const Mention& to) const;
   [[nodiscard]] std::uint32_t clause_of_serial(const Mention& serial) const;
   [[nodiscard]] bool is_told_as_former(const Mention& number, const Group& before) const;
+  [[nodiscard]] bool is_word_of_aside(std::uint32_t token) const;
   void make_groups();
   [[nodiscard]] const Group* company_for(std::uint32_t first, std::uint32_t last) const;
   void name_same_machine();
@@ -443,6 +446,7 @@ class BlockAssembler : private ScopedReading {
   // shown.cc
   [[nodiscard]] bool is_said_absent(const Group& group) const;
   [[nodiscard]] bool is_camera_ship(const Mention& serial) const;
+  [[nodiscard]] bool carries_camera(const Mention& serial) const;
   [[nodiscard]] bool is_in_other_time(std::uint32_t token) const;
   [[nodiscard]] bool is_other_bearer(const Group& group) const;
   [[nodiscard]] bool is_told_after(const Group& group) const;
@@ -501,6 +505,7 @@ class BlockAssembler : private ScopedReading {
   // type_claims.cc
   [[nodiscard]] const Group* group_beside(const Mention& type) const;
   [[nodiscard]] const Group* group_before_apposition(const Mention& type) const;
+  [[nodiscard]] const Group* group_being(const Mention& type) const;
   [[nodiscard]] const Group* group_included(const Mention& type) const;
   [[nodiscard]] const Group* list_behind(const Mention& type) const;
   [[nodiscard]] const Group* group_of_predicate(const Mention& type, std::string* why) const;

@@ -138,6 +138,27 @@ bool BlockAssembler::goes_on_about_machines(const Mention& plural) const {
   return machines >= 2 && people < 2;
 }
 
+// "X12, photographed from X14. Both wore the star": the two that the caption names, though it shows
+// one. "X12, X13 and one other. All three": those of them that it names.
+std::vector<std::string> BlockAssembler::all_of_caption(const Mention& plural, std::size_t wanted,
+                                                        bool others_meant) const {
+  std::vector<std::string> shown, named;
+  for (const Group& group : groups_) {
+    if (group.last > plural.first || group.is_either || attributed_[group.first] != 0) continue;
+    if (!group.shown && (group.members.size() != 1 ||
+                         !carries_camera(mentions_.items[group.members.front()])))
+      continue;
+    for (const std::string& serial : group.serials) {
+      if (std::find(named.begin(), named.end(), serial) != named.end()) continue;
+      named.push_back(serial);
+      if (group.shown) shown.push_back(serial);
+    }
+  }
+  if (named.size() == wanted) return named;
+  const bool is_all = wanted > 2 && shown.size() < wanted && !others_meant;
+  return is_all ? shown : std::vector<std::string>{};
+}
+
 // "Both", "all three", "they" stand for the machines named before them, in their sentence where it
 // has as many, else so far in the caption or in the sentence before. People and units named since
 // may be meant as well, so that a bare "they" counts only without them, or where it goes on about
@@ -177,6 +198,8 @@ void BlockAssembler::make_plural_pronouns() {
       if (wanted == 0 ? pronoun.serials.size() >= 2 : pronoun.serials.size() == wanted) break;
       pronoun.serials.clear();
     }
+    if (pronoun.serials.empty() && is_caption() && wanted > 0)
+      pronoun.serials = all_of_caption(cue, wanted, others_meant);
     if (pronoun.serials.empty()) continue;
     pronoun.first = cue.first;
     pronoun.last = cue.last;

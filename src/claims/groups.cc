@@ -56,6 +56,14 @@ bool BlockAssembler::is_told_as_former(const Mention& number, const Group& befor
          (word(old->first - 1) == "," || word(old->first - 1) == "(");
 }
 
+// A word that an aside between commas about a machine's place in the picture may hold.
+bool BlockAssembler::is_word_of_aside(std::uint32_t token) const {
+  const Token& word = mentions_.tokens[token];
+  return word.kind == TokenKind::kWord && !word.capital && mention_at(token) == nullptr &&
+         !is_in("told_verb", token) && !is_in("story_verb", token) &&
+         !is_in("pick_verb", token) && !is_in("relative_word", token);
+}
+
 // Serials joined by commas, "and", "to" and the codes between them are one list.
 void BlockAssembler::make_groups() {
   auto& items = mentions_.items;
@@ -107,6 +115,8 @@ void BlockAssembler::make_groups() {
         is_range = is_range && (o == "to" || o == "through" || w == "-" || w == "\xE2\x80\x93");
       } else if (connected && layout != nullptr && !layout->value_of(w).empty()) {
         inserted = true;
+      } else if (inserted && is_word_of_aside(t)) {
+        continue;  // "S3009 and, behind the plough, S3010"
       } else if (w != "(" && w != ")" && w != "'" && w != "\xE2\x80\x98" && w != "\xE2\x80\x99") {
         joined = false;
       }

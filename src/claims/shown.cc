@@ -30,6 +30,17 @@ bool BlockAssembler::is_camera_ship(const Mention& serial) const {
          word(serial.last) == ":";
 }
 
+// "From QX12: QX14", "photographed from the hatch of QX12".
+bool BlockAssembler::carries_camera(const Mention& serial) const {
+  if (is_camera_ship(serial)) return true;
+  const Mention* unseen = cue_before(serial, "cue_not_shown", 3);
+  if (unseen == nullptr) return false;
+  for (std::uint32_t t = unseen->first; t < serial.first; ++t) {
+    if (office(t) == "from") return true;
+  }
+  return false;
+}
+
 // "By the time the next ship was ready, S3004 had inherited the letters": not what the picture
 // shows, unless it is the time of the picture that is meant.
 bool BlockAssembler::is_in_other_time(std::uint32_t token) const {

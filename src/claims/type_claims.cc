@@ -10,7 +10,9 @@ namespace tailproof {
 const Group* BlockAssembler::group_beside(const Mention& type) const {
   const Group* found = nullptr;
   for (const Group& group : groups_) {
-    if (is_close(type.last, group.first)) return &group;
+    // "X12 is a Mk 2, the other a Mk 1": what stands for a machine and opens a part of its own.
+    const bool is_of_next = group.members.empty() && word(type.last) == ",";
+    if (is_close(type.last, group.first) && !is_of_next) return &group;
     if (is_close(group.last, type.first)) found = &group;
   }
   // "Lanner RK-D (QC417)": over the code to the serial in brackets.
@@ -56,6 +58,18 @@ const Group* BlockAssembler::group_before_apposition(const Mention& type) const 
     if (group.last != t - 1) continue;
     const bool is_subject = opens_sentence(mentions_.items[group.members.front()]);
     return is_one_of && !is_subject ? nullptr : &group;
+  }
+  return nullptr;
+}
+
+// "The first four are Mk IIs", "all three were Marlinspikes".
+const Group* BlockAssembler::group_being(const Mention& type) const {
+  if (!is_several(type) || type.first < 2 || is_possessive(type)) return nullptr;
+  std::uint32_t t = type.first;
+  while (t > 1 && is_in("each_word", t - 1)) --t;
+  if (!is_in("being_word", t - 1)) return nullptr;
+  for (const Group& group : groups_) {
+    if (group.last == t - 1 && group.serials.size() > 1) return &group;
   }
   return nullptr;
 }
@@ -143,6 +157,10 @@ const Group* BlockAssembler::group_of_type_words(const Mention& type, std::strin
   }
   if (const Group* group = group_before_apposition(type)) {
     *why = "said behind the comma";
+    return group;
+  }
+  if (const Group* group = group_being(type)) {
+    *why = "said to be of it";
     return group;
   }
   // "P305 of 7 Squadron at Murrow. A Mk 1, and the last of them": of the one machine of the

@@ -64,9 +64,11 @@ void Lexicon::add_mark_alone(const std::string& type, const std::string& mark,
   entry.detail = mark;
   entry.role = "mark alone";
   entry.casing = Casing::kExact;
-  // "The Mk Is": one letter and "s" is no word that the index would take for a plural.
-  const bool is_short =
-      phrase.size() > 1 && phrase[phrase.size() - 2] == ' ' && is_upper(phrase.back());
+  // "The Mk Is", "Mk 2s": one letter or a figure and "s" is no word that the index would take for
+  // a plural.
+  const bool is_short = phrase.size() > 1 && ((phrase[phrase.size() - 2] == ' ' &&
+                                               is_upper(phrase.back())) ||
+                                              is_digit(phrase.back()));
   if (is_short) add(entry, std::string(phrase) + "s");
   add(std::move(entry), phrase);
 }
