@@ -48,12 +48,17 @@ bool is_event_kind(std::string_view kind) {
                    {"lost", "accident", "repaint", "modified", "ferried", "captured", "interned"});
 }
 
-bool is_flying_kind(std::string_view kind) {
-  return is_one_of(kind, {"squadron", "flight", "training", "school", "escadrille", "staffel"});
+bool is_servicing_kind(std::string_view kind) {
+  return is_one_of(kind, {"servicing", "depot", "maintenance", "repair", "storage", "yard", "park",
+                          "store", "stores", "workshop", "workshops", "salvage", "erection"});
 }
 
-bool is_servicing_kind(std::string_view kind) {
-  return is_one_of(kind, {"servicing", "depot", "maintenance", "repair", "storage", "yard"});
+// Every service has its own word for who flies: patrol, company, flotilla.
+bool is_flying_kind(std::string_view kind) {
+  return !kind.empty() && !is_servicing_kind(kind) &&
+         !is_one_of(kind, {"wing", "group", "command", "division", "brigade", "regiment", "corps",
+                           "headquarters", "staff", "fleet", "air force", "foreign", "station",
+                           "works", "maker", "museum"});
 }
 
 bool places_agree(const Ledger& ledger, std::string_view one, std::string_view other) {

@@ -4,6 +4,21 @@
 #include <utility>
 
 namespace tailproof {
+namespace {
+
+bool can_be_to_come(ClaimKind kind) {
+  return kind == ClaimKind::kRank || kind == ClaimKind::kAward || kind == ClaimKind::kUnit ||
+         kind == ClaimKind::kPlace || kind == ClaimKind::kMarking;
+}
+
+// "No codes had been applied to KB201 by May" denies the codes, and neither the machine nor the
+// date: those are denied only by a "not" or "neither" right before them.
+bool needs_direct_denial(ClaimKind kind) {
+  return kind == ClaimKind::kAirframe || kind == ClaimKind::kDate || kind == ClaimKind::kPlace ||
+         kind == ClaimKind::kPerson || kind == ClaimKind::kUnit || kind == ClaimKind::kCount;
+}
+
+}  // namespace
 
 BlockAssembler::BlockAssembler(const MentionFinder& finder, const Manuscript& manuscript,
                                const Block& block, std::uint32_t manuscript_index,
@@ -21,18 +36,6 @@ BlockAssembler::BlockAssembler(const MentionFinder& finder, const Manuscript& ma
       first_claim_(out.size()) {}
 
 std::string BlockAssembler::figure_subject() const { return block_.figure; }
-
-// "No codes had been applied to KB201 by May" denies the codes, and neither the machine nor the
-// date: those are denied only by a "not" or "neither" right before them.
-bool BlockAssembler::needs_direct_denial(ClaimKind kind) {
-  return kind == ClaimKind::kAirframe || kind == ClaimKind::kDate || kind == ClaimKind::kPlace ||
-         kind == ClaimKind::kPerson || kind == ClaimKind::kUnit || kind == ClaimKind::kCount;
-}
-
-bool BlockAssembler::can_be_to_come(ClaimKind kind) {
-  return kind == ClaimKind::kRank || kind == ClaimKind::kAward || kind == ClaimKind::kUnit ||
-         kind == ClaimKind::kPlace || kind == ClaimKind::kMarking;
-}
 
 void BlockAssembler::put(Claim& claim, const Mention& mention, ClaimKind kind) const {
   claim.manuscript = manuscript_index_;
@@ -110,6 +113,7 @@ void BlockAssembler::run() {
   make_counted_companies();
   make_plural_pronouns();
   make_picks();
+  make_open_picks();
   is_entry_ = reads_as_entry();
   find_card();
   add_airframes();

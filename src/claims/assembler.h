@@ -34,8 +34,6 @@ class BlockAssembler : private ScopedReading {
 
   // The rules, by the source that holds each: assembler.cc
   [[nodiscard]] std::string figure_subject() const;
-  [[nodiscard]] static bool needs_direct_denial(ClaimKind kind);
-  [[nodiscard]] static bool can_be_to_come(ClaimKind kind);
   /// What the mention and its place tell, into a claim that may hold a value already.
   void put(Claim& claim, const Mention& mention, ClaimKind kind) const;
   Claim& add(const Mention& mention, ClaimKind kind);
@@ -156,12 +154,10 @@ class BlockAssembler : private ScopedReading {
                                          const DaySet& picture) const;
   [[nodiscard]] bool opens_clause_with(const Claim& date, std::uint32_t token) const;
   // dated_claims.cc
-  [[nodiscard]] static DaySet with_both_years(const Edtf& date, const DaySet& days);
   [[nodiscard]] bool is_before_or_after(std::uint32_t token) const;
   [[nodiscard]] bool opens_with_before(std::uint32_t token) const;
   [[nodiscard]] bool is_relative_date(const Claim& date) const;
   [[nodiscard]] Day slack_of(const Claim& date) const;
-  [[nodiscard]] static std::uint8_t season_of(const Edtf& date);
   [[nodiscard]] bool is_told_onward(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool is_in_bracket_of(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool is_past_joint(std::uint32_t token, const Claim& date) const;
@@ -199,6 +195,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] std::vector<std::string> serials_of_next_block() const;
   [[nodiscard]] bool is_its_own(const Mention& event) const;
   [[nodiscard]] std::vector<std::string> unnamed_subject(const Mention& event) const;
+  [[nodiscard]] const std::string* told_respectively(const Mention& event, bool& is_told) const;
   [[nodiscard]] std::vector<std::string> subjects_of_event(const Mention& event,
                                                            std::string* why) const;
   [[nodiscard]] bool is_behind_apposition(const Mention& event) const;
@@ -257,9 +254,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool leans_on_event(const Mention& date) const;
   [[nodiscard]] Edtf count_from_event(const Mention& mention, std::uint32_t& base) const;
   [[nodiscard]] Edtf said_beside(const Mention& mention, const DateUnit& unit) const;
-  [[nodiscard]] static bool is_fine_enough(const Edtf& date, const DateUnit& unit);
   [[nodiscard]] Edtf count_from_named(const Mention& mention, const DateUnit& unit) const;
-  [[nodiscard]] static Edtf shifted(const DaySet& days, const DateUnit& unit);
   [[nodiscard]] const Mention* day_in_apposition(const Mention& leaning,
                                                  std::uint32_t end_of_event) const;
   bool add_date_from_apposition(const Mention& leaning);
@@ -321,6 +316,16 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_common_noun(const Mention& marking) const;
   [[nodiscard]] bool is_other_lettering(const Mention& mention) const;
   [[nodiscard]] bool is_no_marking(const Mention& mention) const;
+  // open_picks.cc
+  [[nodiscard]] bool tells_at(std::uint32_t token) const;
+  [[nodiscard]] bool opens_part(std::uint32_t token) const;
+  [[nodiscard]] std::uint32_t end_of_unknown_one(std::uint32_t token) const;
+  [[nodiscard]] std::uint32_t end_of_located_one(std::uint32_t token,
+                                                 std::string_view& place) const;
+  [[nodiscard]] std::uint32_t end_of_owned_one(const Mention& person,
+                                               std::vector<std::string>& serials) const;
+  [[nodiscard]] std::uint32_t end_of_unnamed_one(std::uint32_t token) const;
+  void make_open_picks();
   // order_claims.cc
   [[nodiscard]] bool opens_caption(const Mention& order) const;
   [[nodiscard]] const Mention* picture_spoken_of(const Mention& order) const;
@@ -331,7 +336,6 @@ class BlockAssembler : private ScopedReading {
   void add_order_contents();
   // other_numbers.cc
   [[nodiscard]] bool goes_on_behind_number(const Mention& serial) const;
-  [[nodiscard]] static bool is_other_number(const Mention& serial);
   [[nodiscard]] bool stands_behind_own_number(const Mention& serial) const;
   [[nodiscard]] bool was_renumbered(const Mention& serial, bool from_other) const;
   [[nodiscard]] std::uint32_t end_of_insertion(std::uint32_t first, std::uint32_t verb) const;
@@ -529,6 +533,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] const Claim* code_right_before(const Mention& unit) const;
   [[nodiscard]] bool is_of_its_story(const Mention& unit) const;
   [[nodiscard]] bool tells_of_itself(const Mention& unit) const;
+  [[nodiscard]] bool has_verb_of_its_own(const Mention& unit) const;
   [[nodiscard]] bool opens_as_subject(const Mention& unit) const;
   [[nodiscard]] const Mention& person_in_order(const Mention& unit, const Mention& last) const;
   [[nodiscard]] const Claim* career_before(const Mention& unit) const;
@@ -580,12 +585,13 @@ class BlockAssembler : private ScopedReading {
   std::set<std::string> named_ahead_;       // all that the blocks below it name
   When picture_ahead_;                      // of the figure, where only those have a date
   bool is_look_ahead_ = false;
-  std::vector<Group> companies_;                 // groups that share a plural
-  std::vector<std::uint32_t> group_of_mention_;  // by mention: its group, or kNone
-  std::vector<std::string> machine_of_code_;     // by mention: the machine that a code alone names
-  std::vector<std::uint32_t> person_of_token_;   // by token: mention of the person named there
-  std::vector<std::uint32_t> claim_of_mention_;  // by mention: first claim made of it, or kNone
-  std::optional<bool> is_entry_;                 // known when the groups are
+  std::vector<Group> companies_;  // groups that share a plural
+  // By mention: its group, the first claim made of it, or kNone; the machine that a code alone
+  // names.
+  std::vector<std::uint32_t> group_of_mention_, claim_of_mention_;
+  std::vector<std::string> machine_of_code_;
+  std::vector<std::uint32_t> person_of_token_;  // by token: mention of the person named there
+  std::optional<bool> is_entry_;                // known when the groups are
   std::string card_;  // the machine whose record card the block is, else ""
 };
 

@@ -83,13 +83,10 @@ bool BlockAssembler::stands_by_itself(const Mention& code) const {
   if (is_possessive(code)) return true;
   if (t > 0 && is_in("machine_preposition", t - 1)) return true;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  const bool opens = clauses_.clauses[clauses_.clause_of[t]].first == t ||
-                     begin_of_sentence(t) == t ||
-                     (t > 0 && (word(t - 1) == "," || is_in("event_conjunction", t - 1)));
   const bool is_beside_serial = any_mention(MentionKind::kAirframe, [&](const Mention& other) {
     return is_serial(other) && (is_close(other.last, t) || is_close(code.last, other.first));
   });
-  if (!opens || is_beside_serial || code.last >= count) return false;
+  if (!opens_part(t) || is_beside_serial || code.last >= count) return false;
   std::uint32_t next = code.last;
   if (word(next) == ",") {  // "OR-C, which he flew, was"
     next = end_of_aside(next + 1, count);
@@ -97,11 +94,7 @@ bool BlockAssembler::stands_by_itself(const Mention& code) const {
   }
   // "OR-C is the code of ...": what stands there is the code itself.
   if (next >= count || (is_in("being_word", next) && is_in("determiner", next + 1))) return false;
-  const auto events = index_.of("cue_event");
-  return is_in("pick_verb", next) || is_in("story_verb", next) || is_in("told_verb", next) ||
-         is_in("event_auxiliary", next) ||
-         std::any_of(events.begin(), events.end(),
-                     [&](std::uint32_t c) { return mentions_.items[c].first == next; });
+  return tells_at(next);
 }
 
 // "No. 16 taking off", "Number 12, at Inchmoor": nothing behind it that could be what is numbered.

@@ -145,8 +145,8 @@ std::vector<std::string> BlockAssembler::all_of_caption(const Mention& plural, s
   std::vector<std::string> shown, named;
   for (const Group& group : groups_) {
     if (group.last > plural.first || group.is_either || attributed_[group.first] != 0) continue;
-    if (!group.shown && (group.members.size() != 1 ||
-                         !carries_camera(mentions_.items[group.members.front()])))
+    if (!group.shown &&
+        (group.members.size() != 1 || !carries_camera(mentions_.items[group.members.front()])))
       continue;
     for (const std::string& serial : group.serials) {
       if (std::find(named.begin(), named.end(), serial) != named.end()) continue;

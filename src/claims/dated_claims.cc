@@ -6,9 +6,10 @@
 #include "mentions/event_words.h"
 
 namespace tailproof {
+namespace {
 
 // "The winter of 1943" may be either end of that year where winter crosses it: both are kept.
-DaySet BlockAssembler::with_both_years(const Edtf& date, const DaySet& days) {
+DaySet with_both_years(const Edtf& date, const DaySet& days) {
   if (date.precision() != Precision::kSeason || date.is_interval() || days.empty() || days.is_all())
     return days;
   const CivilDate first = to_civil(days.first()), last = to_civil(days.last());
@@ -17,6 +18,16 @@ DaySet BlockAssembler::with_both_years(const Edtf& date, const DaySet& days) {
   const Day end = to_day({last.year - 1, last.month, days_in_month(last.year - 1, last.month)});
   return days.unite(DaySet{{back, end}});
 }
+
+// When::season of a date: a year and EDTF's number of a season, 21 to 24, and nothing else.
+std::uint8_t season_of(const Edtf& date) {
+  std::string_view text = date.text();
+  if (text.ends_with('~') || text.ends_with('?')) text.remove_suffix(1);
+  if (text.size() != 7 || text[4] != '-' || text[5] != '2') return 0;
+  return text[6] >= '1' && text[6] <= '4' ? static_cast<std::uint8_t>(text[6] - '0') : 0;
+}
+
+}  // namespace
 
 // "Before it went to the 3rd", "after her repaint": clauses that tell of another time than the
 // picture's.
@@ -72,14 +83,6 @@ Day BlockAssembler::slack_of(const Claim& date) const {
     if (unit.offset_period == DatePeriod::kYear) return kOfYears;
   }
   return 0;
-}
-
-// When::season of a date: a year and EDTF's number of a season, 21 to 24, and nothing else.
-std::uint8_t BlockAssembler::season_of(const Edtf& date) {
-  std::string_view text = date.text();
-  if (text.ends_with('~') || text.ends_with('?')) text.remove_suffix(1);
-  if (text.size() != 7 || text[4] != '-' || text[5] != '2') return 0;
-  return text[6] >= '1' && text[6] <= '4' ? static_cast<std::uint8_t>(text[6] - '0') : 0;
 }
 
 // "Went to the 3rd in April 1938 and from there to the 2nd", "joined in September, served with the

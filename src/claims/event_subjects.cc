@@ -388,6 +388,34 @@ std::vector<std::string> BlockAssembler::unnamed_subject(const Mention& event) c
   return {figure_subject()};
 }
 
+// "X12 and X14, which were burnt in May and lost in June respectively": of several events the one
+// that has the place in the row that the machine has in the list. `is_told` where the word stands
+// for events; then nobody can say whose one is that no order gives.
+const std::string* BlockAssembler::told_respectively(const Mention& event, bool& is_told) const {
+  const std::uint32_t sentence = clauses_.sentence_of[event.first];
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  std::uint32_t end = event.last;
+  while (end < count && clauses_.sentence_of[end] == sentence && !is_in("respective_word", end))
+    ++end;
+  if (end >= count || clauses_.sentence_of[end] != sentence) return nullptr;
+  const Group* list = nullptr;
+  for (const Group& group : groups_) {
+    if (group.last <= event.first && clauses_.sentence_of[group.first] == sentence &&
+        group.serials.size() > 1)
+      list = &group;
+  }
+  if (list == nullptr) return nullptr;
+  std::size_t events = 0, place = 0;
+  for (const std::uint32_t c : index_.of("cue_event")) {
+    const Mention& other = mentions_.items[c];
+    if (other.first < list->last || other.last > end) continue;
+    if (other.first == event.first) place = events;
+    ++events;
+  }
+  is_told = events > 1;
+  return is_told && events == list->serials.size() ? &list->serials[place] : nullptr;
+}
+
 std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
                                                            std::string* why) const {
   constexpr std::uint32_t kReach = 3;
@@ -447,6 +475,12 @@ std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
   if (std::vector<std::string> picked = picked_before(event); !picked.empty()) {
     say("one of those named last");
     return picked;
+  }
+  if (bool is_told = false; const std::string* one = told_respectively(event, is_told)) {
+    say("in the order of the serials");
+    return {*one};
+  } else if (is_told) {
+    return {};
   }
   // "KB201 and KB202 were both R. The one was shot down": nobody is told which.
   std::uint32_t subject = event.first;

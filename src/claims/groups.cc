@@ -60,8 +60,8 @@ bool BlockAssembler::is_told_as_former(const Mention& number, const Group& befor
 bool BlockAssembler::is_word_of_aside(std::uint32_t token) const {
   const Token& word = mentions_.tokens[token];
   return word.kind == TokenKind::kWord && !word.capital && mention_at(token) == nullptr &&
-         !is_in("told_verb", token) && !is_in("story_verb", token) &&
-         !is_in("pick_verb", token) && !is_in("relative_word", token);
+         !is_in("told_verb", token) && !is_in("story_verb", token) && !is_in("pick_verb", token) &&
+         !is_in("relative_word", token);
 }
 
 // Serials joined by commas, "and", "to" and the codes between them are one list.
@@ -93,7 +93,7 @@ void BlockAssembler::make_groups() {
     bool joined = !groups_.empty() && clauses_.sentence_of[items[i].first] ==
                                           clauses_.sentence_of[groups_.back().first];
     bool connected = false, is_range = true, is_either = false;
-    bool inserted = false;  // "S3009 and, beyond it, S3010"
+    bool inserted = false, is_aside = false;  // "S3009 and, beyond it, S3010"
     for (std::uint32_t t = end_of_last; joined && t < items[i].first; ++t) {
       const Spelling w = folded(t);
       const Spelling o = office(t);
@@ -114,8 +114,9 @@ void BlockAssembler::make_groups() {
         is_either = is_either || o == "or";
         is_range = is_range && (o == "to" || o == "through" || w == "-" || w == "\xE2\x80\x93");
       } else if (connected && layout != nullptr && !layout->value_of(w).empty()) {
+        is_aside = inserted ? is_aside : word(t - 1) == ",";
         inserted = true;
-      } else if (inserted && is_word_of_aside(t)) {
+      } else if (is_aside && is_word_of_aside(t)) {
         continue;  // "S3009 and, behind the plough, S3010"
       } else if (w != "(" && w != ")" && w != "'" && w != "\xE2\x80\x98" && w != "\xE2\x80\x99") {
         joined = false;

@@ -9,6 +9,39 @@
 namespace tailproof {
 namespace {
 
+// Whether periods of this kind can be counted from the date.
+bool is_fine_enough(const Edtf& date, const DateUnit& unit) {
+  if (date.is_unknown() || date.days().empty()) return false;
+  constexpr Day kDaysOfMonth = 31, kDaysOfYear = 366;
+  const Day longest = unit.offset_period == DatePeriod::kYear    ? kDaysOfYear
+                      : unit.offset_period == DatePeriod::kMonth ? kDaysOfMonth
+                                                                 : 1;
+  return date.days().last() - date.days().first() < longest;
+}
+
+Edtf shifted(const DaySet& days, const DateUnit& unit) {
+  if (unit.offset_period == DatePeriod::kDay || unit.offset_period == DatePeriod::kWeek) {
+    const Day by = unit.offset * (unit.offset_period == DatePeriod::kWeek ? 7 : 1);
+    return Edtf::of_days(DaySet{{days.first() + by, days.last() + by}});
+  }
+  if (unit.offset_period != DatePeriod::kMonth && unit.offset_period != DatePeriod::kYear)
+    return {};
+  const std::int64_t months = unit.offset * (unit.offset_period == DatePeriod::kYear ? 12 : 1);
+  CivilDate date = to_civil(days.first());
+  const std::int64_t index = date.year * 12 + static_cast<std::int64_t>(date.month) - 1 + months;
+  date.year = index / 12;
+  date.month = static_cast<unsigned>(index % 12) + 1;
+  const unsigned length = days_in_month(date.year, date.month);
+  const unsigned day = std::min(date.day, length);
+  if (unit.offset_to_the_day && days.first() == days.last()) {
+    return Edtf::of_day(to_day({date.year, date.month, day}));
+  }
+  std::string text = iso_day(to_day({date.year, date.month, 1})).substr(0, 7);
+  if (unit.offset_period == DatePeriod::kYear) text.resize(4);
+  auto parsed = Edtf::parse(text);
+  return parsed.has_value() ? parsed.value() : Edtf{};
+}
+
 // "The day after", "the week before" as one day or week on or back.
 DateUnit as_offset(DateUnit unit) {
   const bool is_step = unit.ref == DateRef::kNext || unit.ref == DateRef::kPrevious;
@@ -105,16 +138,6 @@ Edtf BlockAssembler::said_beside(const Mention& mention, const DateUnit& unit) c
   return is_fine_enough(date, unit) ? shifted(date.days(), none) : Edtf{};
 }
 
-// Whether periods of this kind can be counted from the date.
-bool BlockAssembler::is_fine_enough(const Edtf& date, const DateUnit& unit) {
-  if (date.is_unknown() || date.days().empty()) return false;
-  constexpr Day kDaysOfMonth = 31, kDaysOfYear = 366;
-  const Day longest = unit.offset_period == DatePeriod::kYear    ? kDaysOfYear
-                      : unit.offset_period == DatePeriod::kMonth ? kDaysOfMonth
-                                                                 : 1;
-  return date.days().last() - date.days().first() < longest;
-}
-
 // "... and Buller at Corvo on 15 December. Two days after Corvo he was recalled": the date beside
 // the last place where the paragraph has the word that is counted from.
 Edtf BlockAssembler::count_from_named(const Mention& mention, const DateUnit& unit) const {
@@ -153,29 +176,6 @@ Edtf BlockAssembler::count_from_named(const Mention& mention, const DateUnit& un
     return is_fine_enough(date, unit) ? shifted(date.days(), unit) : Edtf{};
   }
   return {};
-}
-
-Edtf BlockAssembler::shifted(const DaySet& days, const DateUnit& unit) {
-  if (unit.offset_period == DatePeriod::kDay || unit.offset_period == DatePeriod::kWeek) {
-    const Day by = unit.offset * (unit.offset_period == DatePeriod::kWeek ? 7 : 1);
-    return Edtf::of_days(DaySet{{days.first() + by, days.last() + by}});
-  }
-  if (unit.offset_period != DatePeriod::kMonth && unit.offset_period != DatePeriod::kYear)
-    return {};
-  const std::int64_t months = unit.offset * (unit.offset_period == DatePeriod::kYear ? 12 : 1);
-  CivilDate date = to_civil(days.first());
-  const std::int64_t index = date.year * 12 + static_cast<std::int64_t>(date.month) - 1 + months;
-  date.year = index / 12;
-  date.month = static_cast<unsigned>(index % 12) + 1;
-  const unsigned length = days_in_month(date.year, date.month);
-  const unsigned day = std::min(date.day, length);
-  if (unit.offset_to_the_day && days.first() == days.last()) {
-    return Edtf::of_day(to_day({date.year, date.month, day}));
-  }
-  std::string text = iso_day(to_day({date.year, date.month, 1})).substr(0, 7);
-  if (unit.offset_period == DatePeriod::kYear) text.resize(4);
-  auto parsed = Edtf::parse(text);
-  return parsed.has_value() ? parsed.value() : Edtf{};
 }
 
 // The day that stands beside "the day after the accident" and says the same: "9 August 1941, the

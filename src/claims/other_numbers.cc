@@ -12,6 +12,14 @@
 
 namespace tailproof {
 
+namespace {
+
+bool is_other_number(const Mention& serial) {
+  return serial.role == "later_serial" || serial.role == "previous_serial";
+}
+
+}  // namespace
+
 // "F103 became R2017 in June and F104 became R2018": behind a machine that was told of so.
 bool BlockAssembler::goes_on_behind_number(const Mention& serial) const {
   for (std::uint32_t t = serial.first; t-- > 0;) {
@@ -24,10 +32,6 @@ bool BlockAssembler::goes_on_behind_number(const Mention& serial) const {
     if (!is_between) return false;
   }
   return false;
-}
-
-bool BlockAssembler::is_other_number(const Mention& serial) {
-  return serial.role == "later_serial" || serial.role == "previous_serial";
 }
 
 // The second of "F103 became R2017", where the ledger has the first as the former number.

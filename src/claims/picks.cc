@@ -43,9 +43,7 @@ std::uint32_t BlockAssembler::end_of_pick(std::uint32_t token) const {
   if (is_of_pair && is_in("object_preposition", token)) return token;
   if (w == "of" || w == "to" || w == "and") return 0;
   // "The nearer has a band, the other a flash"
-  return is_in("function_word", token) || is_in("pick_verb", token) || is_in("determiner", token)
-             ? token
-             : 0;
+  return is_in("function_word", token) || tells_at(token) || is_in("determiner", token) ? token : 0;
 }
 
 // Where in the picture the words right beside a machine's name put it: a value of machine_pick.
@@ -231,7 +229,9 @@ void BlockAssembler::make_picks() {
       const std::uint32_t behind = end_of_pick(t + 3);
       Group several;
       if (behind != 0) several.serials = several_picked(which, number, t, named_before(t));
-      if (several.serials.empty()) continue;
+      // "Only X12 can be named; the other two are of 8 Squadron".
+      const bool is_unknown = which == "other" && is_caption() && behind != 0 && tells_at(behind);
+      if (several.serials.empty() && !is_unknown) continue;
       several.first = t;
       several.last = behind;
       several.clause = clauses_.clause_of[t];

@@ -66,9 +66,9 @@ void Lexicon::add_mark_alone(const std::string& type, const std::string& mark,
   entry.casing = Casing::kExact;
   // "The Mk Is", "Mk 2s": one letter or a figure and "s" is no word that the index would take for
   // a plural.
-  const bool is_short = phrase.size() > 1 && ((phrase[phrase.size() - 2] == ' ' &&
-                                               is_upper(phrase.back())) ||
-                                              is_digit(phrase.back()));
+  const bool is_short =
+      phrase.size() > 1 &&
+      ((phrase[phrase.size() - 2] == ' ' && is_upper(phrase.back())) || is_digit(phrase.back()));
   if (is_short) add(entry, std::string(phrase) + "s");
   add(std::move(entry), phrase);
 }

@@ -31,8 +31,13 @@ bool BlockFinder::stands_free(std::uint32_t token) const {
                             tokens[token + 2].kind == TokenKind::kNumber;
     return !is_decimal && (next.begin > tokens[token].end || !joins(word(token + 1)));
   }
-  return next.kind == TokenKind::kWord && function_words != nullptr &&
-         !value_in(function_words, token + 1).empty();
+  if (next.kind != TokenKind::kWord) return false;
+  if (function_words != nullptr && !value_in(function_words, token + 1).empty()) return true;
+  // "601 burnt out, 603 ditched".
+  const Spelling w = folded(token + 1);
+  return !next.capital &&
+         (w.ends_with("ed") || is_in("end_verb", token + 1) || is_in("story_verb", token + 1) ||
+          is_in("told_verb", token + 1) || is_in("pick_verb", token + 1));
 }
 
 // The one serial named in the block that ends in these digits; "" when none or several do.
