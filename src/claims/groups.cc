@@ -56,9 +56,11 @@ bool BlockAssembler::is_told_as_former(const Mention& number, const Group& befor
          (word(old->first - 1) == "," || word(old->first - 1) == "(");
 }
 
-// A word that an aside between commas about a machine's place in the picture may hold.
+// A word that an aside between commas about a machine's place in the picture may hold; not "beyond
+// it a visitor, X14", which tells what X14 is.
 bool BlockAssembler::is_word_of_aside(std::uint32_t token) const {
   const Token& word = mentions_.tokens[token];
+  if (token > 0 && office(token - 1) == "a") return false;
   return word.kind == TokenKind::kWord && !word.capital && mention_at(token) == nullptr &&
          !is_in("told_verb", token) && !is_in("story_verb", token) && !is_in("pick_verb", token) &&
          !is_in("relative_word", token);

@@ -51,9 +51,9 @@ std::uint32_t BlockAssembler::end_of_located_one(std::uint32_t token,
   const WordList* picks = lexicon_.grammars().list("machine_pick");
   if (picks == nullptr || token + 2 >= count || office(token) != "the") return 0;
   const Mention* type = mention_over(MentionKind::kType, token + 1);
-  std::uint32_t t = is_in("machine_noun", token + 1)               ? token + 2
+  std::uint32_t t = is_in("machine_noun", token + 1)              ? token + 2
                     : type != nullptr && type->first == token + 1 ? type->last
-                                                                   : 0;
+                                                                  : 0;
   if (t == 0 || t >= count) return 0;
   if (is_in("object_preposition", t) && value_in(picks, t).empty()) {
     ++t;
@@ -61,8 +61,8 @@ std::uint32_t BlockAssembler::end_of_located_one(std::uint32_t token,
   }
   if (t >= count) return 0;
   place = value_in(picks, t);
-  const bool is_place = place == "near" || place == "far" || place == "left" ||
-                        place == "right" || place == "middle";
+  const bool is_place =
+      place == "near" || place == "far" || place == "left" || place == "right" || place == "middle";
   if (!is_place) return 0;
   ++t;
   while (t < count && mentions_.tokens[t].kind == TokenKind::kWord &&
