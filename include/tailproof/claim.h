@@ -197,14 +197,16 @@ struct Claim {
   MarkingState state = MarkingState::kWorn;
   std::uint32_t said = 0;  // bits of Said
   When when;
-  Edtf date;                    // of a date claim: what it means
-  std::vector<DateEnd> ends;    // of a date in running text whose words name two dates: each alone,
-                                // as `claims` prints them; else empty
-  std::uint32_t event = kNone;  // of a date with `of: event`: the event claim it dates
-  Turn turn = Turn::kNone;      // of a date: what began or ended that day; of an order: what it did
-  std::string turn_of;          // whose turn: a unit, a person or an order
-  std::string turned_to;        // the place, rank, award, unit or marking of the turn; or ""
-  int weekday = -1;             // of a date: the weekday named beside it, 0 Sunday to 6 Saturday
+  Edtf date;                  // of a date claim: what it means
+  std::vector<DateEnd> ends;  // of a date in running text whose words name two dates: each alone,
+                              // as `claims` prints them; else empty
+  /// Of a date with `of: event`: the event claim it dates. Of a state told beside an event that
+  /// only the ledger dates ("it had the band when it burnt"): that event.
+  std::uint32_t event = kNone;
+  Turn turn = Turn::kNone;  // of a date: what began or ended that day; of an order: what it did
+  std::string turn_of;      // whose turn: a unit, a person or an order
+  std::string turned_to;    // the place, rank, award, unit or marking of the turn; or ""
+  int weekday = -1;         // of a date: the weekday named beside it, 0 Sunday to 6 Saturday
   bool impossible = false;  // of a date: the calendar has no such day, or a range runs backwards
   std::uint32_t holder_of_rank =
       kNone;                      // of rank and award claims: the person claim they stand beside

@@ -162,7 +162,12 @@ bool is_named(std::string_view pattern, const Query& query) {
 
 void carry(Query& winner, Query& loser) {
   for (Evidence& row : loser.evidence) winner.evidence.push_back(std::move(row));
-  for (Related& place : loser.related) winner.related.push_back(std::move(place));
+  for (Related& place : loser.related) {
+    const bool is_told = std::any_of(
+        winner.related.begin(), winner.related.end(),
+        [&](const Related& one) { return one.span == place.span && one.says == place.says; });
+    if (!is_told) winner.related.push_back(std::move(place));
+  }
   for (const std::uint32_t claim : loser.claims) {
     const bool has_it =
         std::find(winner.claims.begin(), winner.claims.end(), claim) != winner.claims.end();

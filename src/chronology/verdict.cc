@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "tailproof/figure_key.h"
+#include "tailproof/placement.h"
 
 namespace tailproof {
 namespace {
@@ -263,6 +264,17 @@ Query query_at(std::string_view check, const CheckInput& input, const Claim& cla
   query.claims.push_back(static_cast<std::uint32_t>(&claim - input.claims.data()));
   if (claim.when.known && claim.when.date < input.claims.size()) {
     query.claims.push_back(claim.when.date);
+  }
+  const bool is_by_event = claim.kind != ClaimKind::kDate && claim.when.known &&
+                           claim.when.date == kNone && claim.event < input.claims.size();
+  if (is_by_event) {
+    const Claim& event = input.claims[claim.event];
+    query.claims.push_back(claim.event);
+    query.related.push_back(
+        {event.span, "told of the time of this, " + when_in_words(claim.when) + " by the ledger"});
+    for (const History* row : input.ledger.history_of(event.subject)) {
+      if (row->kind == event.value) query.evidence.push_back(quote_history(*row));
+    }
   }
   query.manuscript = claim.manuscript;
   query.block = claim.block;

@@ -20,9 +20,9 @@
 
 namespace tailproof {
 
+/// `block` is block `block_index` of the manuscript, or a stretch of it.
 class BlockAssembler : private ScopedReading {
  public:
-  /// `block` is block `block_index` of the manuscript, or a stretch of it.
   BlockAssembler(const MentionFinder& finder, const Manuscript& manuscript, const Block& block,
                  std::uint32_t manuscript_index, std::uint32_t block_index, Focus& focus,
                  DateContext& dates, std::vector<Claim>& out);
@@ -31,8 +31,7 @@ class BlockAssembler : private ScopedReading {
  private:
   struct Serials;  // a range of them in the text
   struct Counted;  // a number with its noun
-
-  // The rules, by the source that holds each: assembler.cc
+  // The rules by source: assembler.cc
   [[nodiscard]] std::string figure_subject() const;
   /// What the mention and its place tell, into a claim that may hold a value already.
   void put(Claim& claim, const Mention& mention, ClaimKind kind) const;
@@ -134,7 +133,6 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_subject_behind(const Mention& unit, const Mention& date) const;
   [[nodiscard]] bool has_machine(std::uint32_t clause) const;
   [[nodiscard]] bool is_told_of_person(std::uint32_t clause) const;
-  /// Subjects of a date that no event claim owns; an event of a person's becomes the person's.
   [[nodiscard]] const Mention* picture_told_of(const Mention& what) const;
   [[nodiscard]] std::vector<std::string> date_subjects(const Mention& date,
                                                        std::string& owner) const;
@@ -248,6 +246,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_entry() const;
   [[nodiscard]] bool reads_as_entry() const;
   [[nodiscard]] bool is_told_of_pronoun(std::uint32_t token, std::uint32_t later) const;
+  [[nodiscard]] const Group* told_of_in_parent(std::uint32_t clause) const;
   [[nodiscard]] const Group* owner_before_clause(std::uint32_t clause) const;
   [[nodiscard]] std::vector<std::string> subjects_of(const Mention& mention) const;
   // leaning_dates.cc
@@ -568,6 +567,9 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_had_until(const Mention& unit) const;
   [[nodiscard]] bool has_date(std::uint32_t clause) const;
   [[nodiscard]] PersonsUnit person_of(const Mention& unit) const;
+  // when_clauses.cc
+  [[nodiscard]] std::uint32_t event_told_in(std::uint32_t clause) const;
+  void settle_by_when_clauses();
 
   const MentionFinder& finder_;
   const Ledger& ledger_;

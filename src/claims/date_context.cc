@@ -111,9 +111,9 @@ std::optional<DateContext::Anchor> DateContext::anchor_for(Precision coarsest) c
 
 // "That year", "the following year": the year last spoken of, even where it was an aside.
 std::optional<DateContext::Anchor> DateContext::year_spoken_of() const {
-  if (!years_.empty() && (local_.empty() || years_.back().order > local_.back().order)) {
-    return years_.back();
-  }
+  const auto year = std::find_if(years_.rbegin(), years_.rend(),
+                                 [](const Anchor& one) { return !one.is_look_back; });
+  if (year != years_.rend() && (local_.empty() || year->order > local_.back().order)) return *year;
   return anchor_for(Precision::kYear);
 }
 
@@ -125,6 +125,7 @@ std::optional<DateContext::Anchor> DateContext::year_in_sentence(const DateMenti
   constexpr std::uint32_t kAtOnce = 8;
   for (auto year = years_.rbegin(); year != years_.rend(); ++year) {
     if (year->sentence != mention.sentence) break;
+    if (year->is_look_back) continue;
     const bool at_once =
         !year->is_bounded && mention.begin >= year->end && mention.begin - year->end <= kAtOnce;
     if (year->counted == DateRef::kNone || year->counted == DateRef::kNext || at_once) return *year;
@@ -264,6 +265,11 @@ void DateContext::remember(const Edtf& date, const DateMention& mention, bool is
     const bool is_aside = fine && !mention.opens_sentence;
     if ((mention.first.is_relative() || mention.first.year_ref != DateRef::kNone) || is_aside ||
         (fine && is_around(date, *fine))) {
+      // "By the autumn of 1942 one was left of those that had come in 1937, for X had gone in
+      // June".
+      anchor.is_look_back = mention.is_told_back && !unit.is_relative() && !local_.empty() &&
+                            local_.back().sentence == mention.sentence &&
+                            year_of(local_.back().days.first()) > year_of(date.days().last());
       years_.push_back(anchor);
       return;
     }

@@ -61,6 +61,7 @@ class DateContext {
     bool is_here = false;              // told in this block, though its year may be inherited
     bool is_bounded = false;           // "since 1931", "until that year"
     std::uint32_t section = 0;         // how many headings stand before it
+    bool is_look_back = false;         // of a year: "those that had come in 1937", told in 1942
     bool is_doubtful = false;          // the month of "31 June": nothing is counted from it
   };
 

@@ -559,6 +559,7 @@ void BlockAssembler::settle_when() {
     if (own != kNone && is_by_clause) claim.when.inherited = true;
   }
   if (is_caption()) part_times();
+  if (!is_caption()) settle_by_when_clauses();
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
     Claim& claim = out_[i];
     if (claim.kind == ClaimKind::kDate && claim.when.known) {

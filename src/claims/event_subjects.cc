@@ -370,6 +370,8 @@ std::vector<std::string> BlockAssembler::unnamed_subject(const Mention& event) c
     if (own > sentence || !group.shown) continue;
     if (before == nullptr || own > clauses_.sentence_of[before->first]) before = &group;
   }
+  if (const Group* one = told_of_in_parent(clauses_.clause_of[event.first]); one != nullptr)
+    before = one;
   // "The card of it is damaged, but the machine was ...": a list is no "it".
   const bool is_one = pronoun_opens(clauses_.clause_of[event.first]);
   if (before != nullptr && is_one && before->serials.size() > 1) return {};

@@ -359,6 +359,10 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     return after;
   }
   const Clause& own = clauses_.clauses[clause];
+  if (const Group* told = told_of_in_parent(clause); told != nullptr && is_open(*told)) {
+    say("a pronoun stands for it");
+    return told;
+  }
   // "KD502, which was at Tamble after a heavy landing": so does what hangs on such a clause.
   const bool hangs_on_relative =
       own.kind == ClauseKind::kSubordinate && own.first > 0 &&
@@ -528,6 +532,21 @@ bool BlockAssembler::is_told_of_pronoun(std::uint32_t token, std::uint32_t later
     if (is_in("event_conjunction", t)) return true;
   }
   return false;
+}
+
+// "X12 went to the yard, and X14 was new when it burnt": the machine of the clause that a clause
+// with a pronoun hangs on.
+const Group* BlockAssembler::told_of_in_parent(std::uint32_t clause) const {
+  const Clause& own = clauses_.clauses[clause];
+  if (own.kind != ClauseKind::kSubordinate || own.first == 0 || !pronoun_opens(clause))
+    return nullptr;
+  const std::uint32_t segment = clauses_.segment_of[own.first - 1];
+  for (const Group& group : groups_) {
+    if (group.clause == own.parent && group.last <= own.first &&
+        clauses_.segment_of[group.first] == segment && !is_led_by_preposition(group))
+      return &group;
+  }
+  return nullptr;
 }
 
 // "III-05's until she": the machine that owns what stands right before a clause of time about it.
