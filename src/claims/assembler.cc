@@ -180,6 +180,17 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
     if (!row->struck_off_charge.is_unknown())
       date.likely_last = std::min(date.likely_last, row->struck_off_charge.days().last() + kSlack);
   }
+  // "Order 17/43, signed on 6 September": the year in which it was.
+  for (const Mention& order : mentions_of(MentionKind::kOrder)) {
+    if (order.last <= first || order.first >= last) continue;
+    for (const Order& row : ledger_.orders()) {
+      if (row.order != order.value) continue;
+      for (const Edtf& told : {row.issued, row.effective}) {
+        if (!told.is_unknown() && told.precision() == Precision::kDay && !told.days().empty())
+          date.witnessed.push_back({told.days().first(), told.days().last()});
+      }
+    }
+  }
   // "Was posted to 923 Squadron that October": no October in which there was no such unit.
   for (const Mention& unit : mentions_of(MentionKind::kUnit)) {
     if (unit.first < first || unit.last > last) continue;

@@ -123,13 +123,26 @@ std::string BlockAssembler::serial_behind(const Mention& code) const {
            !serial_at(other.last + 1).empty();
   };
   if (code.last + 1 >= count) return {};
-  if (word(code.last) == "(" || has_verb(code)) return serial_at(code.last + 1);
+  if (has_verb(code)) return serial_at(code.last + 1);
+  // "OR-D (half out of the picture) AS-309": what stands in a bracket parts no more than a comma.
+  std::uint32_t behind = code.last;
+  if (word(behind) == "(") {
+    const std::string inside = serial_at(behind + 1);
+    if (!inside.empty() || code.role != "code") return inside;
+    constexpr std::uint32_t kLongest = 12;
+    while (behind < count && behind - code.last < kLongest && word(behind) != ")") ++behind;
+    if (behind >= count || word(behind) != ")") return {};
+    for (std::uint32_t t = code.last; t < behind; ++t) {
+      if (mention_over(MentionKind::kAirframe, t) != nullptr) return {};
+    }
+    ++behind;
+  }
   if (code.role != "code") return {};
   // The verb said once, of the code that the list begins with.
   const std::uint32_t sentence = clauses_.sentence_of[code.first];
   std::string serial;
   constexpr std::uint32_t kAside = 4;
-  for (std::uint32_t t = code.last; serial.empty() && t < count && t - code.last <= kAside; ++t) {
+  for (std::uint32_t t = behind; serial.empty() && t < count && t - behind <= kAside; ++t) {
     if (clauses_.sentence_of[t] != sentence || tells_verb(t) || is_in("event_conjunction", t))
       return {};
     if (mention_over(MentionKind::kAirframe, t) != nullptr && (serial = serial_at(t)).empty())

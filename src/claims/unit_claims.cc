@@ -99,6 +99,15 @@ bool BlockAssembler::is_of_unnamed_machine(const Mention& unit) const {
 
 bool BlockAssembler::is_of_papers(const Mention& unit) const {
   if (is_possessive(unit) && is_in_list("credit_noun", unit.last)) return true;
+  // "The Depot's book", "the Depot's new notice board".
+  constexpr std::uint32_t kAdjectives = 3;
+  const bool is_marked = word(unit.last) == "'" || word(unit.last) == "\xE2\x80\x99";  // "Works'"
+  const std::uint32_t owned = unit.last + (is_marked ? 1 : 0);
+  for (std::uint32_t t = owned; is_possessive(unit) && t < mentions_.tokens.size(); ++t) {
+    const Token& token = mentions_.tokens[t];
+    if (t - owned > kAdjectives || token.kind != TokenKind::kWord || token.capital) break;
+    if (is_in_list("paper_noun", t)) return true;
+  }
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
   return t >= 2 && office(t - 1) == "of" && is_in_list("credit_noun", t - 2);

@@ -296,6 +296,10 @@ class DateFinder {
     if (between.find('.') != std::string_view::npos && before >= '0' && before <= '9') return false;
     const std::string_view op = words_.joint->value_of(trimmed(between));
     if (op.empty() || draft.mention.first.is_offset() || left.first.is_offset()) return false;
+    // "The fifties to the Fourth, the sixties to the Ninth": years go on to no day.
+    if (left.first.precision == Precision::kDecade &&
+        draft.mention.first.precision == Precision::kDay)
+      return false;
     if (op == "range" || (op == "and" && pending_->is_between)) {
       // "was lost in May to 14 Squadron" has no date after it; a year after a day has.
       take_in(draft, DateJoint::kRange);

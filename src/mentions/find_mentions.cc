@@ -141,6 +141,35 @@ bool BlockFinder::is_part_of_area(const PhraseIndex::Hit& hit) const {
          !all_capitals_;
 }
 
+// "G.O. 17/43 did the one, 18/43 the other": an order has been named, and the figures can be no
+// month and year.
+bool BlockFinder::is_order_by_number(const PhraseIndex::Hit& hit) const {
+  constexpr std::size_t kMonths = 12;
+  const auto& tokens = result_.tokens;
+  const auto is_glued = [&](std::uint32_t left) {
+    return tokens[left].end == tokens[left + 1].begin &&
+           (tokens[left].kind != TokenKind::kMark || word(left) == "/" || word(left) == "-") &&
+           (tokens[left + 1].kind != TokenKind::kMark || word(left + 1) == "/" ||
+            word(left + 1) == "-");
+  };
+  if (hit.first > 0 && is_glued(hit.first - 1)) return false;
+  if (hit.last < tokens.size() && is_glued(hit.last - 1)) return false;
+  const Mention* before = nullptr;
+  for (const Mention& other : result_.items) {
+    if (other.kind == MentionKind::kOrder && other.last <= hit.first) before = &other;
+  }
+  if (before == nullptr) return false;
+  std::size_t number = 0;
+  for (const char digit : std::string_view(word(hit.first))) {
+    if (digit < '0' || digit > '9') return false;
+    number = number * 10 + static_cast<std::size_t>(digit - '0');
+  }
+  // "Orders 17/43 and 2/44".
+  const bool is_listed =
+      hit.first == before->last + 1 && (word(before->last) == "," || office(before->last) == "and");
+  return number > kMonths || is_listed;
+}
+
 // What the ledger names so, but the words around it tell otherwise.
 bool BlockFinder::is_no_name(const LexiconEntry& entry, const PhraseIndex::Hit& hit) const {
   if (hit.plural && (entry.kind == MentionKind::kPerson || entry.kind == MentionKind::kPlace)) {
@@ -169,6 +198,7 @@ bool BlockFinder::is_no_name(const LexiconEntry& entry, const PhraseIndex::Hit& 
     if (entry.role == "ordinal" && before != "the") return true;
     if (entry.role == "one of" && (hit.plural || before != "a")) return true;
   }
+  if (entry.role == "number alone" && !is_order_by_number(hit)) return true;
   if (entry.role == "first name" && hit.last < result_.tokens.size() &&
       result_.tokens[hit.last].capital &&
       result_.tokens[hit.last].begin == result_.tokens[hit.last - 1].end + 1) {
@@ -211,7 +241,7 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
     // A first name gives way to any other name.
     if (is_first_name) occupied_[hit.first] = occupied;
     mention.value = Spelling(entry.key);
-    mention.role = Spelling(entry.role);
+    if (entry.role != "number alone") mention.role = Spelling(entry.role);
     mention.detail = Spelling(entry.detail);
     mention.cue = entry.cue;
     mention.plural = hit.plural;

@@ -222,6 +222,14 @@ bool BlockFinder::is_code_behind_comma(const Mention& head, std::uint32_t from,
   return !goes_on && next < tokens.size() && word(next) == ",";
 }
 
+// "21-201 and 21-202": a serial of its own, and no last figures of the one before.
+bool BlockFinder::begins_longer_serial(std::uint32_t token) const {
+  const auto matches = forms_.match_at(text_, result_.tokens, token);
+  return std::any_of(matches.begin(), matches.end(), [&](const SerialForms::Match& match) {
+    return !match.tail_only && match.end > result_.tokens[token].end;
+  });
+}
+
 void BlockFinder::continue_list(const Mention& head) {
   const auto& tokens = result_.tokens;
   std::string last_serial(head.detail.empty() ? head.value : head.detail);
@@ -246,6 +254,7 @@ void BlockFinder::continue_list(const Mention& head) {
         (word(t) == "'" || word(t) == "\xE2\x80\x99" || word(t) == "\xE2\x80\x98"))
       ++t;
     if (!joined || t >= tokens.size() || tokens[t].kind != TokenKind::kNumber) return;
+    if (begins_longer_serial(t)) return;
     const Spelling digits = word(t);
     std::size_t tail = 0;
     while (tail < last_serial.size() && last_serial[last_serial.size() - 1 - tail] >= '0' &&

@@ -21,6 +21,7 @@ class BlockFinder {
   [[nodiscard]] std::uint8_t hints_of(const Word& word) const;
   void find_phrases();
   void add_hit(const PhraseIndex::Hit& hit);
+  [[nodiscard]] bool is_order_by_number(const PhraseIndex::Hit& hit) const;
   [[nodiscard]] bool is_no_name(const LexiconEntry& entry, const PhraseIndex::Hit& hit) const;
   [[nodiscard]] bool casing_fits(const LexiconEntry& entry, const PhraseIndex::Hit& hit) const;
   void add_type_mark(Mention& mention) const;
@@ -33,6 +34,7 @@ class BlockFinder {
   bool add_serial(std::uint32_t token);
   [[nodiscard]] bool is_code_behind_comma(const Mention& head, std::uint32_t from,
                                           std::uint32_t number) const;
+  [[nodiscard]] bool begins_longer_serial(std::uint32_t token) const;
   void continue_list(const Mention& head);
   [[nodiscard]] bool in_governed_list(std::uint32_t token) const;
   [[nodiscard]] bool joins_list(std::uint32_t end, std::uint32_t token) const;

@@ -168,39 +168,52 @@ void Lexicon::add_cues() {
   }
 }
 
-// "Instruction 21/43" for what the ledger has as "ASI 21/43", where no other order has the number.
+// "Instruction 21/43" for what the ledger has as "ASI 21/43" or "A.S.I. 21/43", and "21/43" alone
+// where the text has spoken of an order, if no other order has the number.
 void Lexicon::add_order_numbers() {
   const WordList* nouns = grammars_.list("order_noun");
-  if (nouns == nullptr) return;
   std::map<std::string_view, std::string_view> keys;  // by number; none where two share it
   for (const Order& row : ledger_.orders()) {
     const std::string_view key = row.order;
     const std::size_t space = key.rfind(' ');
     if (space == std::string_view::npos || space < 2) continue;
     const std::string_view number = key.substr(space + 1);
-    const bool is_abbreviated =
-        std::all_of(key.begin(), key.begin() + static_cast<std::ptrdiff_t>(space), is_upper);
-    if (!is_abbreviated || number.find('/') == std::string_view::npos || !is_digit(number[0]))
-      continue;
+    if (number.find('/') == std::string_view::npos || !is_digit(number[0])) continue;
     const auto [it, is_new] = keys.try_emplace(number, key);
     if (!is_new && it->second != key) it->second = {};
   }
   for (const auto& [number, key] : keys) {
     if (key.empty()) continue;
-    for (const auto& [noun, value] : nouns->words) {
-      LexiconEntry entry;
-      entry.kind = MentionKind::kOrder;
-      entry.key = key;
-      entry.casing = Casing::kAny;
-      add(std::move(entry), noun + " " + std::string(number));
+    LexiconEntry entry;
+    entry.kind = MentionKind::kOrder;
+    entry.key = key;
+    entry.casing = Casing::kAny;
+    const std::string_view head = key.substr(0, key.rfind(' '));
+    const bool is_abbreviated =
+        std::all_of(head.begin(), head.end(), [](char c) { return is_upper(c) || c == '.'; });
+    if (is_abbreviated && nouns != nullptr) {
+      for (const auto& [noun, value] : nouns->words) add(entry, noun + " " + std::string(number));
     }
+    entry.role = "number alone";
+    add(std::move(entry), number);
   }
+}
+
+// "Lanners" listed beside "Lanner": what the index takes for several anyhow is no name of its own,
+// which would count as one machine.
+bool Lexicon::is_plural_of_type(const Name& name) const {
+  if (name.kind != NameKind::kType || !name.text.ends_with('s')) return false;
+  const std::string_view singular = name.text.substr(0, name.text.size() - 1);
+  const auto names = ledger_.names();
+  return std::any_of(names.begin(), names.end(), [&](const Name& other) {
+    return other.kind == name.kind && other.key == name.key && other.text == singular;
+  });
 }
 
 void Lexicon::add_names() {
   const WordList* articles = grammars_.list("name_article");
   for (const Name& name : ledger_.names()) {
-    if (name.text.empty()) continue;
+    if (name.text.empty() || is_plural_of_type(name)) continue;
     LexiconEntry entry;
     entry.kind = mention_kind(name.kind);
     entry.key = name.key;

@@ -83,6 +83,7 @@ class Lexicon {
 
  private:
   void add(LexiconEntry entry, std::string_view phrase);
+  [[nodiscard]] bool is_plural_of_type(const Name& name) const;
   void add_names();
   void add_order_numbers();
   void find_years();
