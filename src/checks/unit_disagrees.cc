@@ -86,7 +86,14 @@ bool is_away_for_repair(const CheckInput& input, const Claim& claim) {
 // Where the sentence names several units, the stretch is that of all together.
 std::optional<Level> level_of_ends(const CheckInput& input, const ClaimIndex& index,
                                    const Claim& claim) {
-  const auto days_then = [&](const When& end) { return days_with_unit(input.ledger, claim, end); };
+  // Days that are nobody's between two units do not begin a stay with a third.
+  const bool was_there = was_ever_with(input.ledger, claim);
+  const auto days_then = [&](const When& end) {
+    const Allowed allowed = days_with_unit(input.ledger, claim, end);
+    const std::optional<Allowed> life =
+        was_there ? std::nullopt : days_of_life(input.ledger, claim.subject);
+    return life ? without_short_gaps(intersect(allowed, *life)) : allowed;
+  };
   if (!impossible_end(input, claim, days_then)) return std::nullopt;
   // Last, since it looks at every claim of the block.
   const auto around = index.around(claim);

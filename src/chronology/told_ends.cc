@@ -202,6 +202,13 @@ std::vector<When> told_ends(const CheckInput& input, const Claim& claim) {
     end.widened = end.widened.intersect(onward);
     ends.push_back(std::move(end));
   };
+  // "Throughout 1942": from its first days to its last.
+  const auto add_edge = [&](Day day, bool is_beginning) {
+    When end = claim.when;
+    const DaySet onward{{is_beginning ? day : kFirstDay, is_beginning ? kLastDay : day}};
+    end.days = end.widened = DaySet{{day, day}}.widened(kSlackDays).intersect(onward);
+    ends.push_back(std::move(end));
+  };
   for (const DateEnd& end : date.ends) add(end.value, &end == &date.ends.front());
   if (!date.ends.empty()) {
     if ((claim.said & kSaidBothEnds) != 0) add_between(ends, claim.when);
@@ -209,6 +216,14 @@ std::vector<When> told_ends(const CheckInput& input, const Claim& claim) {
   }
   std::string_view value = date.date.text();
   const std::size_t slash = value.find('/');
+  if ((claim.said & kSaidBothEnds) != 0 && slash == std::string_view::npos) {
+    const DaySet& days = date.date.days();
+    if (days.last() - days.first() <= 2 * kSlackDays) return ends;
+    add_edge(days.first(), true);
+    add_edge(days.last(), false);
+    add_between(ends, claim.when);
+    return ends;
+  }
   if ((claim.said & kSaidBothEnds) != 0 && slash != std::string_view::npos) {
     add(value.substr(0, slash), true);
     add(value.substr(slash + 1), false);

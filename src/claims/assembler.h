@@ -31,7 +31,7 @@ class BlockAssembler : private ScopedReading {
  private:
   struct Serials;  // a range of them in the text
   struct Counted;  // a number with its noun
-  // The rules by source: assembler.cc
+  // assembler.cc
   [[nodiscard]] std::string figure_subject() const;
   /// What the mention and its place tell, into a claim that may hold a value already.
   void put(Claim& claim, const Mention& mention, ClaimKind kind) const;
@@ -426,6 +426,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] std::vector<const Mention*> people_behind(const Mention& rank) const;
   [[nodiscard]] bool has_word_of_him(std::uint32_t sentence) const;
   [[nodiscard]] const Mention* person_meant_by_he(std::uint32_t token) const;
+  [[nodiscard]] const Mention* person_acting_as(const Mention& rank) const;
   [[nodiscard]] const Mention* person_told_of(const Mention& rank) const;
   [[nodiscard]] bool is_of_nobody_named(const Mention& rank) const;
   [[nodiscard]] const Mention* person_in_cleft(const Mention& rank) const;
@@ -568,7 +569,6 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool has_date(std::uint32_t clause) const;
   [[nodiscard]] PersonsUnit person_of(const Mention& unit) const;
   // when_clauses.cc
-  [[nodiscard]] std::uint32_t event_told_in(std::uint32_t clause) const;
   void settle_by_when_clauses();
 
   const MentionFinder& finder_;

@@ -226,9 +226,9 @@ bool BlockAssembler::is_said_to_fly(const Claim& machine) const {
       date->attributed || date->hedged || date->inherited || is_relative_date(*date))
     return false;
   const auto [first, last] = lexicon_.years();
-  const bool is_fine =
-      date->date.precision() == Precision::kDay || date->date.precision() == Precision::kMonth;
-  if (!is_fine || date->date.is_interval() || date->date.days().empty()) return false;
+  constexpr Day kPartOfYear = 124;  // "at the end of 1944"
+  const DaySet& days = date->date.days();
+  if (days.empty() || days.last() - days.first() >= kPartOfYear) return false;
   const std::int64_t year = to_civil(date->date.days().first()).year;
   return year >= first && year <= last;
 }

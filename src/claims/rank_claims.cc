@@ -73,6 +73,21 @@ const Mention* BlockAssembler::person_meant_by_he(std::uint32_t token) const {
   return nullptr;
 }
 
+// "Carne flew it as a lieutenant": the one person of the clause.
+const Mention* BlockAssembler::person_acting_as(const Mention& rank) const {
+  if (rank.first < 2 || office(rank.first - 1) != "a" || office(rank.first - 2) != "as")
+    return nullptr;
+  const std::uint32_t clause = clauses_.clause_of[rank.first];
+  if (stands_between(clauses_.clauses[clause].first, rank.first, "likeness_verb")) return nullptr;
+  const Mention* only = nullptr;
+  for (const Mention& person : mentions_of(MentionKind::kPerson)) {
+    if (clauses_.clause_of[person.first] != clause || is_possessive(person)) continue;
+    if (only != nullptr || person.last > rank.first) return nullptr;
+    only = &person;
+  }
+  return only;
+}
+
 // "Carne, by now a Captain", "he himself, then a lieutenant", "Dunmore (promoted Captain)": a rank
 // without a name of its own.
 const Mention* BlockAssembler::person_told_of(const Mention& rank) const {
@@ -85,6 +100,7 @@ const Mention* BlockAssembler::person_told_of(const Mention& rank) const {
   const bool is_dated = is_in_list("rank_since", rank.last) &&
                         (mention_over(MentionKind::kDate, rank.last) != nullptr ||
                          mention_over(MentionKind::kDate, rank.last + 1) != nullptr);
+  if (const Mention* person = person_acting_as(rank)) return person;
   if (!is_introduced && !is_dated) return nullptr;
   const Mention* last = nullptr;
   for (const Mention& other : mentions_.items) {

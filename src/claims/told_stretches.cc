@@ -25,6 +25,14 @@ std::uint32_t BlockAssembler::stretch_of(const Claim& date) const {
                                                      : kSaidStretch | kSaidBothEnds;
   }
   if (mention->joint != DateJoint::kNone) return 0;
+  // "Throughout 1942", "for the whole of 1942".
+  const std::uint32_t token = token_at(date.begin);
+  const bool is_whole = (token > 0 && is_in("whole_lead", token - 1)) ||
+                        is_in("whole_lead", token) ||
+                        (token + 1 < mentions_.tokens.size() && office(token) == "the" &&
+                         is_in("whole_lead", token + 1));
+  if (is_whole && mention->bound == DateBound::kNone && mention->first.part.empty())
+    return kSaidStretch | kSaidBothEnds;
   const WordList* leads = lexicon_.grammars().list("stretch_lead");
   const std::string_view text = block_.text;
   std::string_view lead = text.substr(mention->bound_begin, mention->begin - mention->bound_begin);

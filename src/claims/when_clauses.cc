@@ -36,21 +36,20 @@ std::optional<Edtf> recorded_date(const Ledger& ledger, const Claim& event) {
 
 }  // namespace
 
-// The one event told in the clause; kNone where it tells none, or several.
-std::uint32_t BlockAssembler::event_told_in(std::uint32_t clause) const {
-  std::uint32_t found = kNone;
-  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
-    const Claim& event = out_[i];
-    if (event.kind != ClaimKind::kEvent || clauses_.clause_of[token_at(event.begin)] != clause)
-      continue;
-    if (event.negated || event.attributed || event.hedged || found != kNone) return kNone;
-    found = static_cast<std::uint32_t>(i);
-  }
-  return found;
-}
-
 void BlockAssembler::settle_by_when_clauses() {
   if (!has_word_of("when_event_opener")) return;
+  // The one event told in a clause; kNone where it tells none, or several.
+  const auto event_told_in = [&](std::uint32_t clause) {
+    std::uint32_t found = kNone;
+    for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+      const Claim& event = out_[i];
+      if (event.kind != ClaimKind::kEvent || clauses_.clause_of[token_at(event.begin)] != clause)
+        continue;
+      if (event.negated || event.attributed || event.hedged || found != kNone) return kNone;
+      found = static_cast<std::uint32_t>(i);
+    }
+    return found;
+  };
   for (std::uint32_t c = 0; c < clauses_.clauses.size(); ++c) {
     const Clause& told = clauses_.clauses[c];
     if (!is_in_list("when_event_opener", told.first)) continue;
@@ -73,9 +72,8 @@ void BlockAssembler::settle_by_when_clauses() {
                             claim.kind == ClaimKind::kPlace || claim.kind == ClaimKind::kMarking ||
                             (claim.kind == ClaimKind::kAirframe && claim.role == "code");
       // "A Captain when X12 was lost": of that time, and of no other.
-      const bool is_of_then =
-          claim.tense == Tense::kThen ||
-          (claim.kind == ClaimKind::kRank && token_at(claim.end) == told.first);
+      const bool is_of_then = claim.tense == Tense::kThen ||
+                              (claim.kind == ClaimKind::kRank && token_at(claim.end) == told.first);
       if (!is_state || claim.when.known || !is_of_then || claim.attributed ||
           clauses_.sentence_of[token] != told.sentence)
         continue;
