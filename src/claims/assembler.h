@@ -29,9 +29,8 @@ class BlockAssembler : private ScopedReading {
   void run();
 
  private:
-  struct Serials;  // a range of them in the text
-  struct Counted;  // a number with its noun
-  // assembler.cc
+  struct Serials;
+  struct Counted;
   [[nodiscard]] std::string figure_subject() const;
   /// What the mention and its place tell, into a claim that may hold a value already.
   void put(Claim& claim, const Mention& mention, ClaimKind kind) const;
@@ -77,6 +76,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] const Mention* person_in_apposition(const Mention& unit) const;
   [[nodiscard]] bool is_left_by_machine(const Mention& unit) const;
   [[nodiscard]] bool is_span_of_life(const Mention& date) const;
+  [[nodiscard]] const Mention* marking_before_aside(const Mention& turn) const;
   [[nodiscard]] const Mention* marking_turned(const Mention& date) const;
   void settle_transfers();
   // companies.cc

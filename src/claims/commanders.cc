@@ -180,11 +180,35 @@ bool BlockAssembler::is_span_of_life(const Mention& date) const {
          mention_over(MentionKind::kAward, date.first - 2) != nullptr;
 }
 
+// The marking right before the aside of the turn: "the amber band, which came in", "the band that
+// came in", "the band, introduced".
+const Mention* BlockAssembler::marking_before_aside(const Mention& turn) const {
+  std::uint32_t t = turn.first;
+  while (t > 0 && (is_in("event_auxiliary", t - 1) || is_in("pluperfect_auxiliary", t - 1) ||
+                   is_in("event_aside", t - 1)))
+    --t;
+  const bool is_relative = t > 0 && (office(t - 1) == "which" || office(t - 1) == "that");
+  if (is_relative) --t;
+  const bool has_comma = t > 0 && word(t - 1) == ",";
+  if (has_comma) --t;
+  if (!is_relative && !has_comma) return nullptr;
+  return t > 0 ? mention_over(MentionKind::kMarking, t - 1) : nullptr;
+}
+
 // The marking that is said to have come in or gone out on the date, where its sentence names no
 // order, and no machine, unit or place of which alone it may be told.
 const Mention* BlockAssembler::marking_turned(const Mention& date) const {
   const std::uint32_t sentence = clauses_.sentence_of[date.first];
   const Mention* marking = nullptr;
+  const Mention* turn = turn_word_of(date);
+  // "The amber band, which came in on 1 May, was on X12 in June": what stands right behind the
+  // marking, between commas, is of the marking, whatever the rest tells of.
+  const Mention* own = turn == nullptr ? nullptr : marking_before_aside(*turn);
+  if (own != nullptr)
+    return own->readings.empty() && turn->last <= date.first &&
+                   clauses_.segment_of[date.first] == clauses_.segment_of[turn->first]
+               ? own
+               : nullptr;
   for (const Mention& other : mentions_.items) {
     if (clauses_.sentence_of[other.first] != sentence) continue;
     switch (other.kind) {
@@ -203,7 +227,6 @@ const Mention* BlockAssembler::marking_turned(const Mention& date) const {
         break;
     }
   }
-  const Mention* turn = turn_word_of(date);
   if (marking == nullptr || turn == nullptr || !marking->readings.empty() ||
       marking->last > turn->first || turn->last > date.first)
     return nullptr;

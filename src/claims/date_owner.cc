@@ -90,7 +90,11 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
                               : nullptr;
     return turn != nullptr && turn->last <= date.first && date.first - turn->last <= kBesideDate;
   });
-  if (is_of_turn) return "order";
+  const bool is_of_aside = any_cue("cue_turn", [&](const Mention& turn) {
+    return turn.last <= date.first && date.first - turn.last <= kBesideDate &&
+           is_turn_of_marking(turn) && marking_before_aside(turn) != nullptr;
+  });
+  if (is_of_turn || is_of_aside) return "order";
   if (const std::vector<std::uint32_t> in_turn = events_in_turn(date); !in_turn.empty()) {
     event = in_turn.front();
     return "event";

@@ -10,6 +10,14 @@
 
 namespace tailproof {
 
+/// Whether the words say that a marking came in or went out.
+[[nodiscard]] inline bool is_turn_of_marking(const Mention& turn) {
+  return std::any_of(kTurnWords.begin(), kTurnWords.end(), [&](const TurnWord& known) {
+    return known.word == turn.value && known.bearer == Bearer::kOrder &&
+           known.object == MentionKind::kCue && known.turn != Turn::kIssued;
+  });
+}
+
 /// Of `turns` the one behind the marking, which none of `orders` may be; else null.
 [[nodiscard]] inline const Mention* turn_behind(const Mention& marking, const MentionsAt& turns,
                                                 const MentionsAt& orders) {
@@ -18,12 +26,7 @@ namespace tailproof {
     const bool is_order = std::any_of(orders.begin(), orders.end(), [&](const Mention& order) {
       return order.first == turn.first;
     });
-    const bool is_of_marking =
-        std::any_of(kTurnWords.begin(), kTurnWords.end(), [&](const TurnWord& known) {
-          return known.word == turn.value && known.bearer == Bearer::kOrder &&
-                 known.object == MentionKind::kCue && known.turn != Turn::kIssued;
-        });
-    if (is_of_marking && !is_order) return &turn;
+    if (is_turn_of_marking(turn) && !is_order) return &turn;
   }
   return nullptr;
 }
