@@ -262,6 +262,20 @@ void BlockAssembler::set_weekday_behind(std::size_t index) {
   month.weekday_behind = day.weekday;
 }
 
+// "Pell in March 1944; he led them from July": in a part of its own a verb in the past goes on as
+// well as back. Clauses are not known yet.
+bool BlockAssembler::goes_on_from(const Mention& date) const {
+  constexpr std::uint32_t kReach = 12;
+  if (office(date.first - 1) != "from") return false;
+  bool has_verb = false;
+  for (std::uint32_t t = date.first - 1; t > 0 && date.first - t <= kReach; --t) {
+    if (is_in("pluperfect_auxiliary", t)) return false;
+    has_verb = has_verb || is_in("told_verb", t) || is_in("story_verb", t) || is_in("unit_had", t);
+    if (mentions_.tokens[t].sentence_start || word(t - 1) == ";") return has_verb;
+  }
+  return false;
+}
+
 // "On 12 March, not on the 2nd as the squadron has it".
 void BlockAssembler::mark_denied_dates() {
   for (const Mention& mention : mentions_of(MentionKind::kDate)) {
@@ -273,6 +287,7 @@ void BlockAssembler::mark_denied_dates() {
                      mentions_.tokens[mention.first - 1].sentence_start && mention.first > 1 &&
                      date.bound == DateBound::kSince;
     if (mention.first == 0) continue;
+    date.may_go_on = is_caption() && date.bound == DateBound::kSince && goes_on_from(mention);
     if (date.bound != DateBound::kNone && is_put_off_to(mention)) {
       date.bound = DateBound::kNone;
       date.is_put_off_to = true;

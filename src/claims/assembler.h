@@ -39,6 +39,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool stands_behind_had(const Mention& date) const;
   [[nodiscard]] bool shares_having(const Mention& date) const;
   void set_weekday_behind(std::size_t index);
+  [[nodiscard]] bool goes_on_from(const Mention& date) const;
   void mark_denied_dates();
   [[nodiscard]] bool is_only_spoken_of(const Mention& event, const Mention& date) const;
   [[nodiscard]] bool is_put_off_to(const Mention& day) const;
@@ -84,8 +85,8 @@ class BlockAssembler : private ScopedReading {
   void make_counted_companies();
   [[nodiscard]] bool stands_alone(const Mention& plural) const;
   [[nodiscard]] bool goes_on_about_machines(const Mention& plural) const;
-  [[nodiscard]] std::vector<std::string> all_of_caption(const Mention& plural, std::size_t wanted,
-                                                        bool others_meant) const;
+  [[nodiscard]] NameList all_of_caption(const Mention& plural, std::size_t wanted,
+                                        bool others_meant) const;
   void make_plural_pronouns();
   // count_claims.cc
   [[nodiscard]] std::vector<Serials> ranges() const;
@@ -134,10 +135,8 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool has_machine(std::uint32_t clause) const;
   [[nodiscard]] bool is_told_of_person(std::uint32_t clause) const;
   [[nodiscard]] const Mention* picture_told_of(const Mention& what) const;
-  [[nodiscard]] std::vector<std::string> date_subjects(const Mention& date,
-                                                       std::string& owner) const;
-  [[nodiscard]] std::vector<std::string> statement_subjects(const Mention& mention,
-                                                            bool& is_persons) const;
+  [[nodiscard]] NameList date_subjects(const Mention& date, std::string& owner) const;
+  [[nodiscard]] NameList statement_subjects(const Mention& mention, bool& is_persons) const;
   [[nodiscard]] bool is_year_of_style(const Mention& date) const;
   [[nodiscard]] bool is_in_number_aside(const Mention& cue, std::uint32_t segment) const;
   [[nodiscard]] bool is_made_from(const Mention& event) const;
@@ -186,16 +185,15 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] Told noun_before(std::uint32_t& token, std::uint32_t first) const;
   [[nodiscard]] Told told_before(const Mention& event) const;
   [[nodiscard]] Told told_first(std::uint32_t first, std::uint32_t last) const;
-  [[nodiscard]] std::vector<std::string> objects_behind(const Mention& event) const;
-  [[nodiscard]] std::vector<std::string> objects_before(const Mention& event) const;
-  [[nodiscard]] std::vector<std::string> all_counted_behind(const Mention& event) const;
-  [[nodiscard]] std::vector<std::string> picked_before(const Mention& event) const;
-  [[nodiscard]] std::vector<std::string> serials_of_next_block() const;
+  [[nodiscard]] NameList objects_behind(const Mention& event) const;
+  [[nodiscard]] NameList objects_before(const Mention& event) const;
+  [[nodiscard]] NameList all_counted_behind(const Mention& event) const;
+  [[nodiscard]] NameList picked_before(const Mention& event) const;
+  [[nodiscard]] NameList serials_of_next_block() const;
   [[nodiscard]] bool is_its_own(const Mention& event) const;
-  [[nodiscard]] std::vector<std::string> unnamed_subject(const Mention& event) const;
+  [[nodiscard]] NameList unnamed_subject(const Mention& event) const;
   [[nodiscard]] const std::string* told_respectively(const Mention& event, bool& is_told) const;
-  [[nodiscard]] std::vector<std::string> subjects_of_event(const Mention& event,
-                                                           std::string* why) const;
+  [[nodiscard]] NameList subjects_of_event(const Mention& event, std::string* why) const;
   [[nodiscard]] bool is_behind_apposition(const Mention& event) const;
   [[nodiscard]] bool is_led_by_preposition(const Group& group) const;
   [[nodiscard]] const Group* doer_before_joint(const Mention& event) const;
@@ -214,20 +212,18 @@ class BlockAssembler : private ScopedReading {
   void time_picture_by_events();
   // figure_focus.cc
   void look_ahead_in_figure();
-  void stand_for_figure(std::vector<std::string> serials, std::uint32_t token);
+  void stand_for_figure(NameList serials, std::uint32_t token);
   void name_machine_of_before();
   // gapped_lists.cc
   [[nodiscard]] bool is_joined_to_list(const Group& group) const;
   [[nodiscard]] const Mention* own_date_behind(const Group& group) const;
   [[nodiscard]] bool is_gapped(const Group& group) const;
-  [[nodiscard]] std::vector<std::string> gapped_after(const Mention& event,
-                                                      std::uint32_t token) const;
+  [[nodiscard]] NameList gapped_after(const Mention& event, std::uint32_t token) const;
   [[nodiscard]] const Group* group_led_by(const Mention& date) const;
   [[nodiscard]] std::vector<std::uint32_t> events_of_own_date(std::vector<std::uint32_t> events,
                                                               const Mention& date) const;
   // groups.cc
-  [[nodiscard]] std::vector<std::string> serials_between(const Mention& from,
-                                                         const Mention& to) const;
+  [[nodiscard]] NameList serials_between(const Mention& from, const Mention& to) const;
   [[nodiscard]] std::uint32_t clause_of_serial(const Mention& serial) const;
   [[nodiscard]] bool is_told_as_former(const Mention& number, const Group& before) const;
   [[nodiscard]] bool is_word_of_aside(std::uint32_t token) const;
@@ -248,7 +244,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_told_of_pronoun(std::uint32_t token, std::uint32_t later) const;
   [[nodiscard]] const Group* told_of_in_parent(std::uint32_t clause) const;
   [[nodiscard]] const Group* owner_before_clause(std::uint32_t clause) const;
-  [[nodiscard]] std::vector<std::string> subjects_of(const Mention& mention) const;
+  [[nodiscard]] NameList subjects_of(const Mention& mention) const;
   // leaning_dates.cc
   [[nodiscard]] bool leans_on_event(const Mention& date) const;
   [[nodiscard]] Edtf count_from_event(const Mention& mention, std::uint32_t& base) const;
@@ -259,8 +255,8 @@ class BlockAssembler : private ScopedReading {
   bool add_date_from_apposition(const Mention& leaning);
   [[nodiscard]] bool is_date_of_print(const Mention& date) const;
   // make_claims.cc
-  void add_for_subjects(const Mention& mention, ClaimKind kind,
-                        const std::vector<std::string>& subjects, const Claim& pattern);
+  void add_for_subjects(const Mention& mention, ClaimKind kind, const NameList& subjects,
+                        const Claim& pattern);
   [[nodiscard]] bool is_one_of_either(const std::string& serial) const;
   void add_airframes();
   [[nodiscard]] std::string serial_in_order(std::uint32_t index) const;
@@ -291,15 +287,15 @@ class BlockAssembler : private ScopedReading {
   // marking_positions.cc
   [[nodiscard]] bool goes_on_to(std::uint32_t from, const Mention& position) const;
   [[nodiscard]] bool is_fronted(const Mention& position, const Mention& marking) const;
-  [[nodiscard]] std::vector<std::string> positions_of(const Mention& mention) const;
-  [[nodiscard]] std::vector<std::string> bare_surfaces(const Mention& marking) const;
+  [[nodiscard]] NameList positions_of(const Mention& mention) const;
+  [[nodiscard]] NameList bare_surfaces(const Mention& marking) const;
   [[nodiscard]] bool stands_behind_marking(const Mention& position) const;
   [[nodiscard]] const Mention* part_shown() const;
   [[nodiscard]] std::string surface_shown(const Mention& marking) const;
   [[nodiscard]] bool is_joined_past_aside(std::uint32_t end, std::uint32_t next) const;
   [[nodiscard]] std::string usual_position(std::string_view marking) const;
   // marking_pronouns.cc
-  [[nodiscard]] std::vector<std::string> gapped_behind(std::uint32_t token) const;
+  [[nodiscard]] NameList gapped_behind(std::uint32_t token) const;
   [[nodiscard]] const Mention* marking_meant(std::uint32_t token) const;
   [[nodiscard]] static std::vector<std::string_view> parts_of_position(std::string_view value);
   void add_absent_places();
@@ -321,8 +317,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] std::uint32_t end_of_unknown_one(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t end_of_located_one(std::uint32_t token,
                                                  std::string_view& place) const;
-  [[nodiscard]] std::uint32_t end_of_owned_one(const Mention& person,
-                                               std::vector<std::string>& serials) const;
+  [[nodiscard]] std::uint32_t end_of_owned_one(const Mention& person, NameList& serials) const;
   [[nodiscard]] std::uint32_t end_of_unnamed_one(std::uint32_t token) const;
   void make_open_picks();
   // order_claims.cc
@@ -366,7 +361,7 @@ class BlockAssembler : private ScopedReading {
   void add_code_overpaint(const Mention& cue);
   void add_overpaint();
   void add_paint_over_one(const Mention& cue);
-  void add_coats(const Mention& words, const std::vector<std::string>& subjects, std::string both);
+  void add_coats(const Mention& words, const NameList& subjects, std::string both);
   // people_aside.cc
   [[nodiscard]] bool is_only_named(const Mention& person) const;
   [[nodiscard]] bool is_of_later_day(const Mention& person) const;
@@ -393,19 +388,16 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_told_before(const Mention& person) const;
   void add_people();
   // picks.cc
-  [[nodiscard]] std::vector<std::string> named_before(std::uint32_t token) const;
+  [[nodiscard]] NameList named_before(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t end_of_pick(std::uint32_t token) const;
   [[nodiscard]] std::string place_of(const std::string& serial) const;
   [[nodiscard]] std::string picked(std::string_view which, std::uint32_t token,
-                                   const std::vector<std::string>& among) const;
-  [[nodiscard]] std::vector<std::string> several_picked(std::string_view which, std::size_t number,
-                                                        std::uint32_t token,
-                                                        std::vector<std::string> among) const;
+                                   const NameList& among) const;
+  [[nodiscard]] NameList several_picked(std::string_view which, std::size_t number,
+                                        std::uint32_t token, NameList among) const;
   [[nodiscard]] std::uint32_t end_of_them(std::uint32_t token) const;
-  [[nodiscard]] std::vector<std::string> listed_before(std::uint32_t token,
-                                                       std::string_view which) const;
-  [[nodiscard]] bool is_otherwise_in_time(const std::string& one,
-                                          const std::vector<std::string>& listed,
+  [[nodiscard]] NameList listed_before(std::uint32_t token, std::string_view which) const;
+  [[nodiscard]] bool is_otherwise_in_time(const std::string& one, const NameList& listed,
                                           std::string_view which, std::uint32_t token) const;
   void make_picks();
   // place_claims.cc
@@ -416,7 +408,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_of_other_object(const Mention& place) const;
   [[nodiscard]] bool is_told_of_one(const Mention& place) const;
   [[nodiscard]] bool is_where_taken(const Mention& place) const;
-  [[nodiscard]] std::vector<std::string> shown_serials() const;
+  [[nodiscard]] NameList shown_serials() const;
   [[nodiscard]] const Claim* unit_right_before(std::uint32_t place) const;
   [[nodiscard]] bool shows_nothing_named() const;
   [[nodiscard]] bool is_base_of_unit(const Mention& place, std::uint32_t first) const;
@@ -427,6 +419,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool has_word_of_him(std::uint32_t sentence) const;
   [[nodiscard]] const Mention* person_meant_by_he(std::uint32_t token) const;
   [[nodiscard]] const Mention* person_acting_as(const Mention& rank) const;
+  [[nodiscard]] bool is_behind_name(const Mention& rank) const;
   [[nodiscard]] const Mention* person_told_of(const Mention& rank) const;
   [[nodiscard]] bool is_of_nobody_named(const Mention& rank) const;
   [[nodiscard]] const Mention* person_in_cleft(const Mention& rank) const;
@@ -458,10 +451,9 @@ class BlockAssembler : private ScopedReading {
   void decide_shown();
   // size_lists.cc
   [[nodiscard]] std::vector<Size> sizes_ending_in(const Mention& last) const;
-  [[nodiscard]] std::vector<std::vector<std::string>> markings_measured(
-      const Mention& measure) const;
-  void add_size(const Size& size, const std::string& marking,
-                const std::vector<std::string>& readings, std::string part);
+  [[nodiscard]] std::vector<NameList> markings_measured(const Mention& measure) const;
+  void add_size(const Size& size, const std::string& marking, const NameList& readings,
+                std::string part);
   bool add_ring_list(const Mention& last);
   [[nodiscard]] bool is_said_of_marking(std::uint32_t token) const;
   bool add_size_by_size(const Mention& last);
@@ -537,7 +529,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool opens_as_subject(const Mention& unit) const;
   [[nodiscard]] const Mention& person_in_order(const Mention& unit, const Mention& last) const;
   [[nodiscard]] const Claim* career_before(const Mention& unit) const;
-  [[nodiscard]] std::vector<std::string> machines_of(const Mention& unit, std::string* why) const;
+  [[nodiscard]] NameList machines_of(const Mention& unit, std::string* why) const;
   [[nodiscard]] bool opens_for_all(const Mention& unit) const;
   [[nodiscard]] bool is_of_party(std::uint32_t opens) const;
   void add_unit(const Mention& mention);
@@ -583,18 +575,18 @@ class BlockAssembler : private ScopedReading {
   std::vector<ResolvedDate> dates_;  // by Mentions::dates
   std::vector<Group> groups_;
   std::vector<SerialRange> ranges_;
-  std::vector<std::string> serials_ahead_;  // of the caption below a title
-  std::set<std::string> named_ahead_;       // all that the blocks below it name
-  When picture_ahead_;                      // of the figure, where only those have a date
+  NameList serials_ahead_;             // of the caption below a title
+  std::set<std::string> named_ahead_;  // all that the blocks below it name
+  When picture_ahead_;                 // of the figure, where only those have a date
   bool is_look_ahead_ = false;
   std::vector<Group> companies_;  // groups that share a plural
   // By mention: its group, the first claim made of it, or kNone; the machine that a code alone
   // names.
   std::vector<std::uint32_t> group_of_mention_, claim_of_mention_;
-  std::vector<std::string> machine_of_code_;
+  NameList machine_of_code_;
   std::vector<std::uint32_t> person_of_token_;  // by token: mention of the person named there
   std::optional<bool> is_entry_;                // known when the groups are
-  std::string card_;  // the machine whose record card the block is, else ""
+  std::string card_;                            // the machine whose record card the block is
 };
 
 }  // namespace tailproof

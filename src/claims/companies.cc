@@ -140,8 +140,8 @@ bool BlockAssembler::goes_on_about_machines(const Mention& plural) const {
 
 // "X12, photographed from X14. Both wore the star": the two that the caption names, though it shows
 // one. "X12, X13 and one other. All three": those of them that it names.
-std::vector<std::string> BlockAssembler::all_of_caption(const Mention& plural, std::size_t wanted,
-                                                        bool others_meant) const {
+NameList BlockAssembler::all_of_caption(const Mention& plural, std::size_t wanted,
+                                        bool others_meant) const {
   std::vector<std::string> shown, named;
   for (const Group& group : groups_) {
     if (group.last > plural.first || group.is_either || attributed_[group.first] != 0) continue;

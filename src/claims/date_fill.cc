@@ -158,7 +158,7 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       // "Seen in June 1940. It was Q2001 from that autumn": of the year spoken of.
       const bool is_lasting =
           is_caption_ && mention.bound == DateBound::kSince && ref != DateRef::kSame;
-      if (is_lasting && !mention.is_onward && gap > 0) continue;
+      if (is_lasting && !mention.is_onward && !mention.may_go_on && gap > 0) continue;
       if (is_lasting && mention.is_onward && gap <= 0) continue;
       double cost = cost_of(gap);
       if (before_aside && year == year_of(before_aside->days.first())) {

@@ -140,8 +140,7 @@ const Mention* BlockAssembler::picture_told_of(const Mention& what) const {
   return stands_between(picture->last, what.first, "picture_taken") ? picture : nullptr;
 }
 
-std::vector<std::string> BlockAssembler::date_subjects(const Mention& date,
-                                                       std::string& owner) const {
+NameList BlockAssembler::date_subjects(const Mention& date, std::string& owner) const {
   const std::uint32_t sentence = clauses_.sentence_of[date.first];
   if (owner == "order") {
     const Mention* order = nullptr;
@@ -167,8 +166,7 @@ std::vector<std::string> BlockAssembler::date_subjects(const Mention& date,
 
 // Of whom the clause of a mention tells: the machine, else the person or unit that it is about,
 // else whoever the sentence or a pronoun stands for.
-std::vector<std::string> BlockAssembler::statement_subjects(const Mention& mention,
-                                                            bool& is_persons) const {
+NameList BlockAssembler::statement_subjects(const Mention& mention, bool& is_persons) const {
   const std::uint32_t clause = clauses_.clause_of[mention.first];
   const Mention* topic = topic_of(mention);
   if (const Mention* unit = nullptr; topic == nullptr && opens_with_unit_noun(clause, unit)) {

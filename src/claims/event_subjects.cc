@@ -227,7 +227,7 @@ Told BlockAssembler::told_first(std::uint32_t first, std::uint32_t last) const {
 }
 
 // "We lost X12 on 2 May and X14 a week later": the machines that the verb takes.
-std::vector<std::string> BlockAssembler::objects_behind(const Mention& event) const {
+NameList BlockAssembler::objects_behind(const Mention& event) const {
   constexpr std::uint32_t kReach = 5;
   for (const std::uint32_t c : index_.of("cue_pronoun")) {
     const Mention& cue = mentions_.items[c];
@@ -263,7 +263,7 @@ std::vector<std::string> BlockAssembler::objects_behind(const Mention& event) co
 }
 
 // "X12 we lost on 2 May", "X12, which they lost": the machines before those who lose them.
-std::vector<std::string> BlockAssembler::objects_before(const Mention& event) const {
+NameList BlockAssembler::objects_before(const Mention& event) const {
   std::uint32_t t = event.first;
   while (t > 0 && is_in("event_auxiliary", t - 1)) --t;
   if (t < 2 || !is_in("doer_pronoun", t - 1)) return {};
@@ -277,7 +277,7 @@ std::vector<std::string> BlockAssembler::objects_before(const Mention& event) co
 
 // "Two had been lost, X12 over the hills and X14 in the lake": as many machines behind the verb as
 // the sentence begins with.
-std::vector<std::string> BlockAssembler::all_counted_behind(const Mention& event) const {
+NameList BlockAssembler::all_counted_behind(const Mention& event) const {
   const std::uint32_t sentence = clauses_.sentence_of[event.first];
   const std::uint32_t first = begin_of_sentence(event.first);
   if (!is_in("number", first) || first >= event.first) return {};
@@ -297,7 +297,7 @@ std::vector<std::string> BlockAssembler::all_counted_behind(const Mention& event
 }
 
 // "X12, X14 and X15. The last was shot down": one of the machines named last as a list.
-std::vector<std::string> BlockAssembler::picked_before(const Mention& event) const {
+NameList BlockAssembler::picked_before(const Mention& event) const {
   std::uint32_t t = event.first;
   while (t > 0 && (is_in("event_auxiliary", t - 1) || is_in("pluperfect_auxiliary", t - 1))) --t;
   if (t < 2 || office(t - 2) != "the") return {};
@@ -317,7 +317,7 @@ std::vector<std::string> BlockAssembler::picked_before(const Mention& event) con
 }
 
 // "Collision" as the title of a figure: the machines that its caption begins with.
-std::vector<std::string> BlockAssembler::serials_of_next_block() const {
+NameList BlockAssembler::serials_of_next_block() const {
   const std::uint32_t index = block_index_ + 1;
   if (block_.group == kNone || index >= manuscript_.blocks.size()) return {};
   const Block& next = manuscript_.blocks[index];
@@ -354,7 +354,7 @@ bool BlockAssembler::is_its_own(const Mention& event) const {
 
 // Whose the words are where no serial tells: the machine spoken of before a pronoun, or what a
 // caption shows without knowing its serial.
-std::vector<std::string> BlockAssembler::unnamed_subject(const Mention& event) const {
+NameList BlockAssembler::unnamed_subject(const Mention& event) const {
   const bool is_verb = (event.payload & kEventNoun) == 0;
   Told told = is_verb ? told_before(event) : Told::kNothing;
   // "Its forced landing", "her loss".
@@ -418,8 +418,7 @@ const std::string* BlockAssembler::told_respectively(const Mention& event, bool&
   return is_told && events == list->serials.size() ? &list->serials[place] : nullptr;
 }
 
-std::vector<std::string> BlockAssembler::subjects_of_event(const Mention& event,
-                                                           std::string* why) const {
+NameList BlockAssembler::subjects_of_event(const Mention& event, std::string* why) const {
   constexpr std::uint32_t kReach = 3;
   const std::uint32_t use = event.payload;
   const auto say = [&](const char* words) { *why = words; };

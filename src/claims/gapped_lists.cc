@@ -81,8 +81,7 @@ bool BlockAssembler::is_gapped(const Group& group) const {
 }
 
 // The machines behind `token` that share the verb of an event.
-std::vector<std::string> BlockAssembler::gapped_after(const Mention& event,
-                                                      std::uint32_t token) const {
+NameList BlockAssembler::gapped_after(const Mention& event, std::uint32_t token) const {
   std::vector<std::string> serials;
   std::uint32_t t = event.last;
   for (const Group& group : groups_) {

@@ -8,8 +8,7 @@
 
 namespace tailproof {
 // Those named elsewhere in the block ("QC417 to QC430 less QC422") are spoken of there.
-std::vector<std::string> BlockAssembler::serials_between(const Mention& from,
-                                                         const Mention& to) const {
+NameList BlockAssembler::serials_between(const Mention& from, const Mention& to) const {
   constexpr std::int64_t kMost = 2000;
   std::vector<std::string> between;
   const auto ends = in_one_series(from.value, to.value);
@@ -564,7 +563,7 @@ const Group* BlockAssembler::owner_before_clause(std::uint32_t clause) const {
   return nullptr;
 }
 
-std::vector<std::string> BlockAssembler::subjects_of(const Mention& mention) const {
+NameList BlockAssembler::subjects_of(const Mention& mention) const {
   if (const Group* group = group_for(mention.first, mention.last, nullptr)) return group->serials;
   if (is_caption() && focus_.figure_group != kNone && focus_.figure_group == block_.group) {
     return focus_.serials;

@@ -61,7 +61,7 @@ bool BlockAssembler::is_fronted(const Mention& position, const Mention& marking)
 
 // "Plain roundels above, gold ones below", "on the upper wing plain roundels, gold ones beneath
 // it": words that are a surface of the wing only where the other surface is told of as well.
-std::vector<std::string> BlockAssembler::bare_surfaces(const Mention& marking) const {
+NameList BlockAssembler::bare_surfaces(const Mention& marking) const {
   const WordList* words = lexicon_.grammars().list("bare_surface");
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   const auto surface_at = [&](std::uint32_t t) -> std::string_view {
@@ -99,7 +99,7 @@ std::vector<std::string> BlockAssembler::bare_surfaces(const Mention& marking) c
 
 // Positions named beside a mention: the list of them behind it in its segment, else one just before
 // it.
-std::vector<std::string> BlockAssembler::positions_of(const Mention& mention) const {
+NameList BlockAssembler::positions_of(const Mention& mention) const {
   constexpr std::uint32_t kReach = 5;
   std::vector<std::string> positions;
   std::uint32_t end = mention.last;

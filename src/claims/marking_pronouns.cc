@@ -8,7 +8,7 @@
 namespace tailproof {
 
 // "..., P313 and P314 a month later": machines behind a comma with nothing but a date of their own.
-std::vector<std::string> BlockAssembler::gapped_behind(std::uint32_t token) const {
+NameList BlockAssembler::gapped_behind(std::uint32_t token) const {
   std::vector<std::string> serials;
   if (token >= mentions_.tokens.size()) return serials;
   const std::uint32_t sentence = clauses_.sentence_of[token];

@@ -95,6 +95,10 @@ std::optional<Tense> BlockAssembler::tense_of_title(const Mention& rank,
       return Tense::kLater;
   }
   if (is_of_later_day(person) || is_witness(person)) return Tense::kLater;
+  // "The late Captain Ruddock, M.C.": as he was at his death.
+  const std::uint32_t name = begin_of_name(person);
+  if (name > 1 && is_in("deceased_word", name - 1) && is_in("determiner", name - 2))
+    return Tense::kLater;
   // "Captain Ruddock had come to them in 1937": the title is that of the time of the telling. Not
   // "As early as 1937 Colonel Ruddock had come", where the day is told first.
   const bool is_dated_before = any_mention(MentionKind::kDate, [&](const Mention& date) {

@@ -13,7 +13,7 @@
 namespace tailproof {
 
 // Machines shown and named up to a token, in the order of their first naming.
-std::vector<std::string> BlockAssembler::named_before(std::uint32_t token) const {
+NameList BlockAssembler::named_before(std::uint32_t token) const {
   std::vector<std::string> serials;
   for (const Group& group : groups_) {
     if (group.last > token || group.is_either || attributed_[group.first] != 0) continue;
@@ -118,9 +118,8 @@ std::string BlockAssembler::picked(std::string_view which, std::uint32_t token,
 }
 
 // "The first four", "the other two": as many of the machines named before as the words count.
-std::vector<std::string> BlockAssembler::several_picked(std::string_view which, std::size_t number,
-                                                        std::uint32_t token,
-                                                        std::vector<std::string> among) const {
+NameList BlockAssembler::several_picked(std::string_view which, std::size_t number,
+                                        std::uint32_t token, std::vector<std::string> among) const {
   if (number == 0 || among.size() <= number) return {};
   if (which == "1") return {among.begin(), among.begin() + static_cast<std::ptrdiff_t>(number)};
   if (which == "last") return {among.end() - static_cast<std::ptrdiff_t>(number), among.end()};
@@ -156,8 +155,7 @@ std::uint32_t BlockAssembler::end_of_them(std::uint32_t token) const {
 
 // The machines that "of them" means: those listed in the sentence, else in the one before. What
 // else is counted between may be meant as well, and in two lists the first may be of either.
-std::vector<std::string> BlockAssembler::listed_before(std::uint32_t token,
-                                                       std::string_view which) const {
+NameList BlockAssembler::listed_before(std::uint32_t token, std::string_view which) const {
   const std::uint32_t own = clauses_.sentence_of[token];
   for (const std::uint32_t back : {0U, 1U}) {
     if (back > own) break;

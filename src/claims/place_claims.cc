@@ -98,7 +98,7 @@ bool BlockAssembler::is_where_taken(const Mention& place) const {
   });
 }
 
-std::vector<std::string> BlockAssembler::shown_serials() const {
+NameList BlockAssembler::shown_serials() const {
   std::vector<std::string> serials;
   for (const Group& group : groups_) {
     if (!group.shown || group.is_either || attributed_[group.first] != 0 ||

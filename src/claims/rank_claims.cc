@@ -88,6 +88,22 @@ const Mention* BlockAssembler::person_acting_as(const Mention& rank) const {
   return only;
 }
 
+// "Carne, Captain with 9 Squadron", "Carne (kneeling), Captain, 9 Squadron".
+bool BlockAssembler::is_behind_name(const Mention& rank) const {
+  if (rank.plural || rank.first < 2 || word(rank.first - 1) != "," ||
+      !mentions_.tokens[rank.first].capital)
+    return false;
+  std::uint32_t end = rank.first - 1;
+  if (word(end - 1) == ")") {
+    while (end > 0 && word(end - 1) != "(") --end;
+    if (end > 0) --end;
+  }
+  const bool goes_on = rank.last >= mentions_.tokens.size() || word(rank.last) == "," ||
+                       is_in("object_preposition", rank.last);
+  return goes_on && end > 0 && mention_over(MentionKind::kPerson, end - 1) != nullptr &&
+         people_behind(rank).empty();
+}
+
 // "Carne, by now a Captain", "he himself, then a lieutenant", "Dunmore (promoted Captain)": a rank
 // without a name of its own.
 const Mention* BlockAssembler::person_told_of(const Mention& rank) const {
@@ -95,7 +111,8 @@ const Mention* BlockAssembler::person_told_of(const Mention& rank) const {
   // "Vell (Sergeant when this was taken)".
   const bool is_bracketed = word(rank.first - 1) == "(" && rank.first > 1 &&
                             mention_over(MentionKind::kPerson, rank.first - 2) != nullptr;
-  const bool is_introduced = is_bracketed || is_in_list("rank_introduction", rank.first - 1);
+  const bool is_introduced =
+      is_bracketed || is_in_list("rank_introduction", rank.first - 1) || is_behind_name(rank);
   // "Master Sergeant from May 1943".
   const bool is_dated = is_in_list("rank_since", rank.last) &&
                         (mention_over(MentionKind::kDate, rank.last) != nullptr ||
@@ -122,6 +139,10 @@ const Mention* BlockAssembler::person_told_of(const Mention& rank) const {
   if (has_pronoun) return last;
   for (std::uint32_t t = last->last; t < rank.first; ++t) {
     if (word(t) == ";" || word(t) == ":") return nullptr;
+    // "Carne (kneeling), Captain".
+    if (clauses_.clauses[clauses_.clause_of[t]].kind == ClauseKind::kBracket &&
+        clauses_.clause_of[t] != clause)
+      continue;
     if (mentions_.tokens[t].kind == TokenKind::kMark || is_in_list("rank_introduction", t) ||
         is_in("rank_between", t) || mention_over(MentionKind::kDate, t) != nullptr ||
         mention_over(MentionKind::kAward, t) != nullptr) {

@@ -3,11 +3,15 @@
 
 #include <cstdint>
 #include <string>
+#include <vector>
 
 #include "mentions/mention.h"
 #include "tailproof/claim.h"
 
 namespace tailproof {
+
+/// Serials, people, positions: what claims are about, and where.
+using NameList = std::vector<std::string>;
 
 /// A stretch of a record card.
 struct Part {

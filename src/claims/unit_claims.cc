@@ -314,7 +314,7 @@ const Claim* BlockAssembler::career_before(const Mention& unit) const {
 }
 
 // The machines of a unit that no person has: whose it is by the words, or by their order.
-std::vector<std::string> BlockAssembler::machines_of(const Mention& unit, std::string* why) const {
+NameList BlockAssembler::machines_of(const Mention& unit, std::string* why) const {
   // "Behind it is TW-G of 9 Squadron": of the machine that the code names.
   if (const Claim* code = code_right_before(unit); code != nullptr && !code->subject.empty()) {
     *why = "the code before it";

@@ -131,6 +131,7 @@ struct DateMention {
   unsigned day_behind = 0;
   int weekday_behind = -1;
   bool is_onward = false;        // "From May he was": in a sentence behind what was told before
+  bool may_go_on = false;        // "; he led them from May": by its verb of any time
   bool is_from_picture = false;  // "three weeks after the photograph"
   bool is_denied = false;        // "not on the 2nd": nothing is counted from it
   const Pattern* pattern = nullptr;
