@@ -399,6 +399,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] NameList listed_before(std::uint32_t token, std::string_view which) const;
   [[nodiscard]] bool is_otherwise_in_time(const std::string& one, const NameList& listed,
                                           std::string_view which, std::uint32_t token) const;
+  [[nodiscard]] bool is_one_in_row(std::uint32_t token, std::string_view which) const;
   void make_picks();
   // place_claims.cc
   [[nodiscard]] bool belongs_to_name(const Mention& place) const;

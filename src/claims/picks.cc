@@ -211,6 +211,26 @@ bool BlockAssembler::is_otherwise_in_time(const std::string& one,
   });
 }
 
+// "The first with the old band, the second with two": one machine after the other, in one sentence.
+bool BlockAssembler::is_one_in_row(std::uint32_t token, std::string_view which) const {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const WordList* picks = lexicon_.grammars().list("machine_pick");
+  const auto is_place = [](std::string_view value) {
+    return value == "last" || (!value.empty() && value.front() >= '1' && value.front() <= '9');
+  };
+  const std::uint32_t behind = token + 2;
+  if (!is_caption() || !is_place(which) || behind >= count) return false;
+  const bool goes_on = is_in("object_preposition", behind) || is_in("determiner", behind) ||
+                       is_in("pick_verb", behind) || office(behind) == "without";
+  if (!goes_on || office(behind) == "of") return false;
+  for (std::uint32_t t = 0; t + 1 < count; ++t) {
+    if (t == token || clauses_.sentence_of[t] != clauses_.sentence_of[token]) continue;
+    const std::string_view value = value_in(picks, t + 1);
+    if (office(t) == "the" && is_place(value) && value != which) return true;
+  }
+  return false;
+}
+
 void BlockAssembler::make_picks() {
   const WordList* picks = lexicon_.grammars().list("machine_pick");
   if (groups_.empty() || !has_word_of("machine_pick") || !has_word_of("pick_article")) return;
@@ -249,8 +269,8 @@ void BlockAssembler::make_picks() {
       insert_group(std::move(pick));
       continue;
     }
-    const bool is_said_alone = !is_in("pick_with_noun", t + 1);
-    const std::uint32_t end = end_of_pick(t + 2);
+    const bool is_said_alone = !is_in("pick_with_noun", t + 1) || is_one_in_row(t, which);
+    const std::uint32_t end = is_one_in_row(t, which) ? t + 2 : end_of_pick(t + 2);
     // "On the third the bars are missing"
     const bool is_place = t > 0 && office(t - 1) == "on" && is_in("determiner", t + 2);
     if (end == 0 || (!is_said_alone && end == t + 2 && !is_in("pick_verb", t + 2) && !is_place))

@@ -253,14 +253,17 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
   }
 }
 
-// A name of the ledger in the same words says it better.
+// A name of the ledger in the same words says it better; but "two amber bands" are no amber band,
+// where another marking is of two.
 void BlockFinder::find_described_markings() {
   for (const MarkingWords::Match& match :
        lexicon_.marking_words().find(result_.tokens, memory_.markings)) {
     const std::uint32_t begin = result_.tokens[match.first].begin;
     const std::uint32_t end = result_.tokens[match.last - 1].end;
+    const bool counts = is_in("number", match.first);
     const bool is_named =
         std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+          if (counts && other.begin > begin && other.end <= end && other.plural) return false;
           return other.kind == MentionKind::kMarking && other.role != "noun" && other.begin < end &&
                  begin < other.end &&
                  (other.value != *match.marking || (other.begin <= begin && end <= other.end));
