@@ -224,6 +224,16 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   if (is_in_other_time(date.first)) return "event";
   // A picture is of a day, and lasts until none.
   if (date.first > 0 && is_in_list("until_word", date.first - 1)) return "event";
+  // "A thing not to be seen again after March 1941": what came to an end.
+  const auto is_end_told = [&] {
+    if (mentions_.dates[date.payload].bound != DateBound::kAfter || cue("cue_taken") != nullptr)
+      return false;
+    std::uint32_t first = date.first;
+    while (first > 0 && clauses_.segment_of[first - 1] == segment) --first;
+    return stands_between(first, date.first, "direct_denial") &&
+           stands_between(first, date.first, "again_word");
+  };
+  if (is_end_told()) return "event";
   // "At Sorvau in the summer of 1941; by the following summer both were with the School".
   const DateRef ref = mentions_.dates[date.payload].first.ref;
   const bool is_of_other_time = ref == DateRef::kNext || ref == DateRef::kPrevious;

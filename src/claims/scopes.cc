@@ -81,6 +81,8 @@ void ScopedReading::mark_scopes() {
       });
       if (!is_told) return;
     } else {
+      // "Dated 1945, which is a year too late".
+      while (t > 0 && (office(t - 1) == "which" || is_in("being_word", t - 1))) --t;
       if (t == 0 || mentions_.tokens[t - 1].kind != TokenKind::kMark) return;
       // "X12 as NB-A: wrong, that was X14".
       if (cue.value == "verdict" && word(t - 1) != ":" && word(t - 1) != "\xE2\x80\x93" &&
