@@ -1,6 +1,7 @@
 #include "checks/merge.h"
 
 #include <algorithm>
+#include <iterator>
 #include <string_view>
 #include <tuple>
 #include <unordered_map>
@@ -131,6 +132,14 @@ bool is_same_date(const CheckInput& input, const Query& one, const Query& other)
   return date_of(input, one) == date_of(input, other) || a->when.days == b->when.days;
 }
 
+// What is wrong on any day: a date beside it that is none, or no such weekday, does not excuse it.
+bool is_timeless(const Query& query) {
+  static constexpr std::string_view kTimeless[] = {"serial-unknown",      "serial-malformed",
+                                                   "type-disagrees",      "conversion-wrong",
+                                                   "insignia-proportion", "reference-broken"};
+  return std::find(std::begin(kTimeless), std::end(kTimeless), query.check) != std::end(kTimeless);
+}
+
 bool shares(const CheckInput& input, const Query& winner, const Query& loser, Scope scope) {
   const Claim* claim = main_claim(input, winner);
   switch (scope) {
@@ -138,8 +147,9 @@ bool shares(const CheckInput& input, const Query& winner, const Query& loser, Sc
       return claim != nullptr && !loser.claims.empty() &&
              loser.claims.front() == winner.claims.front();
     case Scope::kDate:
-      return claim != nullptr && std::find(loser.claims.begin(), loser.claims.end(),
-                                           winner.claims.front()) != loser.claims.end();
+      return claim != nullptr && !is_timeless(loser) &&
+             std::find(loser.claims.begin(), loser.claims.end(), winner.claims.front()) !=
+                 loser.claims.end();
     case Scope::kMember:
       return !loser.claims.empty() && std::find(winner.claims.begin(), winner.claims.end(),
                                                 loser.claims.front()) != winner.claims.end();

@@ -47,11 +47,20 @@ void BlockAssembler::make_companies() {
 void BlockAssembler::make_counted_companies() {
   const WordList* numbers = lexicon_.grammars().list("number");
   if (!is_caption() || numbers == nullptr) return;
-  constexpr std::uint32_t kReach = 3;
+  constexpr std::uint32_t kReach = 3, kReachOverUnit = 6;
   for (const Mention& type : mentions_of(MentionKind::kType)) {
     if (!type.plural) continue;
     std::string count;
-    for (std::uint32_t t = type.first; t-- > 0 && type.first - t <= kReach && count.empty();) {
+    for (std::uint32_t t = type.first; t-- > 0 && count.empty();) {
+      // "Three of the Second's Lanners".
+      const bool is_of_unit =
+          office(t + 1) == "of" && any_mention(MentionKind::kUnit, [&](const Mention& unit) {
+            return unit.first > t && unit.last <= type.first;
+          });
+      if (type.first - t > (is_of_unit ? kReachOverUnit : kReach)) {
+        if (type.first - t > kReachOverUnit) break;
+        continue;
+      }
       if (mentions_.tokens[t].kind == TokenKind::kMark) break;
       count = is_in("company_of_two", t) ? "2" : std::string(value_in(numbers, t));
     }

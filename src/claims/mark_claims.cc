@@ -93,6 +93,13 @@ void BlockAssembler::add_markings() {
     }
     // "The order for the bands had been signed on 4 September" says nothing of an aircraft.
     const Mention* order_word = cue_in_segment(mention.first, "cue_order");
+    // "The flash and the band are in order", "in good order": no order that anybody gave.
+    if (order_word != nullptr && order_word->first > 1 &&
+        is_in("order_in_manner", order_word->first)) {
+      const std::uint32_t t = order_word->first - 1;
+      if (office(t) == "in" || (is_in("manner_of_order", t) && office(t - 1) == "in"))
+        order_word = nullptr;
+    }
     // "the bands prescribed that August" are worn; only the date is the order's.
     const bool is_finite = order_word != nullptr && order_word->first == mention.last + 1 &&
                            is_in("event_auxiliary", mention.last);  // "the bands were ordered"

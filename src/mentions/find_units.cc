@@ -136,7 +136,14 @@ void BlockFinder::add_unit(const PatternMatch& match) {
       return;
     if (bare == "ordinal word" || bare == "ordinal") {
       // "the third machine", "the 13th aircraft": a noun follows, so it is no unit's name.
-      if (after < result_.tokens.size() && result_.tokens[after].kind == TokenKind::kWord) {
+      // "The First's Lanners", and not "the first's wings".
+      const std::string_view ending = text_.substr(end);
+      const bool is_owner_of_type =
+          (ending.starts_with("'s ") || ending.starts_with("\xE2\x80\x99s ")) &&
+          after < result_.tokens.size() &&
+          covered(MentionKind::kType, result_.tokens[after].begin, result_.tokens[after].end);
+      if (!is_owner_of_type && after < result_.tokens.size() &&
+          result_.tokens[after].kind == TokenKind::kWord) {
         const WordList* function_words = lexicon_.grammars().list("function_word");
         const bool function = function_words != nullptr && !value_in(function_words, after).empty();
         if (office(after) == "of" || (!function && !is_verb_with_object(after))) return;
