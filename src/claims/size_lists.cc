@@ -168,8 +168,7 @@ bool BlockAssembler::is_said_of_marking(std::uint32_t token) const {
 // "A shield of 24 in by 32 in", "24 by 32 in": the larger is that of the larger part.
 bool BlockAssembler::add_size_by_size(const Mention& last) {
   const Measure& measure = mentions_.measures[last.payload];
-  if (last.first < 2 || !is_in("size_by", last.first - 1) || !measure.converted_unit.empty())
-    return false;
+  if (last.first < 2 || !is_in("size_by", last.first - 1)) return false;
   // "30 in by 40 in boards" measure boards.
   if (last.last < mentions_.tokens.size() && mentions_.tokens[last.last].kind == TokenKind::kWord &&
       !is_in("function_word", last.last) && !is_in("event_preposition", last.last))
@@ -179,7 +178,9 @@ bool BlockAssembler::add_size_by_size(const Mention& last) {
   const Mention* before = mention_ending_at(end);
   if (before != nullptr && before->kind == MentionKind::kMeasure) {
     first = {*before, mentions_.measures[before->payload], std::string(before->value)};
-    if (first.measure.unit != measure.unit || !first.measure.converted_unit.empty()) return false;
+    if (first.measure.unit != measure.unit ||
+        first.measure.converted_unit.empty() != measure.converted_unit.empty())
+      return false;
   } else if (mentions_.tokens[end - 1].kind == TokenKind::kNumber &&
              mention_at(end - 1) == nullptr) {
     first.words.first = end - 1;
@@ -234,7 +235,8 @@ std::vector<std::uint32_t> BlockAssembler::add_sizes_in_rows() {
     const Measure& measure = mentions_.measures[mention.payload];
     const bool is_length =
         std::find(std::begin(kLengths), std::end(kLengths), measure.unit) != std::end(kLengths);
-    if (!is_length || !measure.converted_unit.empty()) continue;
+    const bool is_by = mention.first > 0 && is_in("size_by", mention.first - 1);
+    if (!is_length || (!measure.converted_unit.empty() && !is_by)) continue;
     for (const Size& size : sizes_ending_in(mention)) looked_at.push_back(size.words.first);
     const std::size_t before = out_.size();
     if (!add_ring_list(mention) && !add_size_by_size(mention)) continue;

@@ -570,34 +570,4 @@ bool BlockFinder::is_year_in_place(std::uint32_t begin, std::uint32_t end) const
          !value_in(prepositions, number - 1).empty();
 }
 
-void BlockFinder::find_measures() {
-  for (const PatternMatch& match : matches("measure")) {
-    Measure measure = read_measure(match, text_);
-    if (measure.unit.empty()) continue;
-    // "G113, 115 and 116 in line", "No. 17 in whitewash": a number of a machine, and no inches.
-    const bool is_preposition = measure.converted_unit.empty() && match.end > match.begin + 3 &&
-                                text_.substr(match.end - 3, 3) == " in";
-    if (is_preposition && (covered(MentionKind::kAirframe, match.begin, match.end) ||
-                           is_year_in_place(match.begin, match.end))) {
-      continue;
-    }
-    // "Joined 161 in May 1942": of a unit, and no inches.
-    const std::uint32_t behind = match.last;
-    if (is_preposition && behind < result_.tokens.size() &&
-        covered(MentionKind::kUnit, match.begin, match.end) &&
-        covered(MentionKind::kDate, result_.tokens[behind].begin, result_.tokens[behind].end))
-      continue;
-    Mention& mention =
-        add_tokens(MentionKind::kMeasure, match.begin, match.end, match.first, match.last);
-    mention.payload = static_cast<std::uint32_t>(result_.measures.size());
-    mention.why = match.pattern->why;
-    std::string value = measure.in_print();
-    if (!measure.converted_unit.empty()) {
-      value += " = " + measure.converted_in_print();
-    }
-    mention.value = memory_.keep(value);
-    result_.measures.push_back(std::move(measure));
-  }
-}
-
 }  // namespace tailproof

@@ -1,6 +1,7 @@
 // The working state of MentionFinder::find: one object a block.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -94,6 +95,9 @@ class BlockFinder {
   [[nodiscard]] bool is_namesake(const Mention& surname, std::uint32_t first) const;
 
   void find_measures();
+  struct SizePiece;
+  [[nodiscard]] std::optional<SizePiece> size_at(std::uint32_t token) const;
+  void convert_sizes();
   [[nodiscard]] bool is_year_in_place(std::uint32_t begin, std::uint32_t end) const;
   void find_events();
   void find_cues();

@@ -1,5 +1,8 @@
+#include <algorithm>
 #include <cstdlib>
+#include <optional>
 #include <string>
+#include <utility>
 
 #include "mentions/finder.h"
 
@@ -70,6 +73,118 @@ Measure read_measure(const PatternMatch& match, std::string_view text) {
     }
   }
   return measure;
+}
+
+void BlockFinder::find_measures() {
+  for (const PatternMatch& match : matches("measure")) {
+    Measure measure = read_measure(match, text_);
+    if (measure.unit.empty()) continue;
+    // "G113, 115 and 116 in line", "No. 17 in whitewash": a number of a machine, and no inches.
+    const bool is_preposition = measure.converted_unit.empty() && match.end > match.begin + 3 &&
+                                text_.substr(match.end - 3, 3) == " in";
+    if (is_preposition && (covered(MentionKind::kAirframe, match.begin, match.end) ||
+                           is_year_in_place(match.begin, match.end))) {
+      continue;
+    }
+    // "Joined 161 in May 1942": of a unit, and no inches.
+    const std::uint32_t behind = match.last;
+    if (is_preposition && behind < result_.tokens.size() &&
+        covered(MentionKind::kUnit, match.begin, match.end) &&
+        covered(MentionKind::kDate, result_.tokens[behind].begin, result_.tokens[behind].end))
+      continue;
+    Mention& mention =
+        add_tokens(MentionKind::kMeasure, match.begin, match.end, match.first, match.last);
+    mention.payload = static_cast<std::uint32_t>(result_.measures.size());
+    mention.why = match.pattern->why;
+    std::string value = measure.in_print();
+    if (!measure.converted_unit.empty()) {
+      value += " = " + measure.converted_in_print();
+    }
+    mention.value = memory_.keep(value);
+    result_.measures.push_back(std::move(measure));
+  }
+  convert_sizes();
+}
+
+// One of the four sizes of "13 in by 4 (33 cm by 10)": a measure, or a bare number that has the
+// unit of its neighbour.
+struct BlockFinder::SizePiece {
+  std::uint32_t first = 0, last = 0;
+  std::size_t measure = 0;
+  bool is_measure = false;
+};
+
+std::optional<BlockFinder::SizePiece> BlockFinder::size_at(std::uint32_t token) const {
+  if (token >= result_.tokens.size()) return std::nullopt;
+  for (const Mention& mention : result_.items) {
+    if (mention.kind != MentionKind::kMeasure || mention.first > token || token >= mention.last)
+      continue;
+    const bool is_plain = result_.measures[mention.payload].converted_unit.empty();
+    if (!is_plain) return std::nullopt;
+    return SizePiece{mention.first, mention.last, mention.payload, true};
+  }
+  if (result_.tokens[token].kind != TokenKind::kNumber || is_named_otherwise(token))
+    return std::nullopt;
+  return SizePiece{token, token + 1, 0, false};
+}
+
+// "13 in by 4 in (33 cm by 10 cm)": each size is given once more in the bracket, in the same order.
+void BlockFinder::convert_sizes() {
+  const auto count = static_cast<std::uint32_t>(result_.tokens.size());
+  const auto unit_of = [&](const SizePiece& one, const SizePiece& other) -> std::string {
+    if (!one.is_measure && !other.is_measure) return {};
+    const std::string& unit = result_.measures[one.is_measure ? one.measure : other.measure].unit;
+    const bool is_one_unit =
+        !one.is_measure || !other.is_measure || result_.measures[other.measure].unit == unit;
+    return is_one_unit ? unit : std::string{};
+  };
+  for (std::uint32_t by = 1; by + 1 < count; ++by) {
+    if (!is_in("size_by", by)) continue;
+    const auto left = size_at(by - 1), right = size_at(by + 1);
+    if (!left || !right || left->last != by || right->last >= count || word(right->last) != "(")
+      continue;
+    const auto third = size_at(right->last + 1);
+    if (!third || third->last + 1 >= count || !is_in("size_by", third->last)) continue;
+    const auto fourth = size_at(third->last + 1);
+    if (!fourth || fourth->last >= count || word(fourth->last) != ")") continue;
+    const std::string unit = unit_of(*left, *right), converted = unit_of(*third, *fourth);
+    if (unit.empty() || converted.empty() || unit == converted) continue;
+    const auto measure_of = [&](const SizePiece& piece, const std::string& own) {
+      if (piece.is_measure) return result_.measures[piece.measure];
+      Measure bare;
+      bare.unit = own;
+      bare.value_text = std::string(word(piece.first));
+      bare.value = bare.value_low = bare.value_high = decimal_of(bare.value_text);
+      return bare;
+    };
+    for (const auto& [size, again] : {std::pair(*left, *third), std::pair(*right, *fourth)}) {
+      Measure measure = measure_of(size, unit);
+      const Measure other = measure_of(again, converted);
+      measure.converted_unit = other.unit;
+      measure.converted = other.value;
+      measure.converted_text = other.value_text;
+      const Spelling value =
+          memory_.keep(measure.in_print() + " = " + measure.converted_in_print());
+      if (!size.is_measure) {
+        Mention& mention = add_tokens(MentionKind::kMeasure, result_.tokens[size.first].begin,
+                                      result_.tokens[size.last - 1].end, size.first, size.last);
+        mention.payload = static_cast<std::uint32_t>(result_.measures.size());
+        mention.why = "a size with its conversion";
+        mention.value = value;
+        result_.measures.push_back(std::move(measure));
+        continue;
+      }
+      for (Mention& mention : result_.items) {
+        if (mention.kind == MentionKind::kMeasure && mention.payload == size.measure)
+          mention.value = value;
+      }
+      result_.measures[size.measure] = std::move(measure);
+    }
+    std::erase_if(result_.items, [&](const Mention& mention) {
+      return mention.kind == MentionKind::kMeasure && mention.first > right->last &&
+             mention.last <= fourth->last;
+    });
+  }
 }
 
 }  // namespace tailproof
