@@ -123,13 +123,15 @@ std::vector<Query> check_place_disagrees(const CheckInput& input) {
         std::vector<Evidence> evidence;
         std::string where, there;
         std::string_view unit;  // whose stations alone speak against the place
-        bool has_one_unit = true;
+        bool has_one_unit = true, is_by_base = true;
+        constexpr Day kStay = 14;  // a row so long tells of its base, and not of one day
         for (const Ground& ground : grounds.rows()) {
           const bool is_then = ground.is_against && ground.days.intersects(when.days);
           if (!is_then || evidence.size() >= kQuoted) continue;
           has_one_unit =
               has_one_unit && !ground.unit.empty() && (evidence.empty() || unit == ground.unit);
           unit = ground.unit;
+          is_by_base = is_by_base && ground.days.last() - ground.days.first() > kStay;
           evidence.push_back(ground.evidence);
           if (where.find(ground.key) == std::string::npos) {
             where += (where.empty() ? "" : " and ") + std::string(ground.key);
@@ -137,13 +139,13 @@ std::vector<Query> check_place_disagrees(const CheckInput& input) {
           }
         }
         if (evidence.empty()) return std::nullopt;
-        // Its unit's station tells nothing of a machine on a visit.
+        // Its base and its unit's station tell nothing of a machine on a visit.
         const bool is_by_station =
             std::none_of(evidence.begin(), evidence.end(),
                          [](const Evidence& row) { return row.table == "histories.csv"; });
         const bool is_visitor =
             (claim.said & kSaidVisiting) != 0 && input.ledger.airframe(claim.subject) != nullptr;
-        if (is_visitor && is_by_station) return std::nullopt;
+        if (is_visitor && (is_by_station || is_by_base)) return std::nullopt;
         if (is_place_of_print(input, index, claim) || was_photographed_there(input, claim))
           return std::nullopt;
         std::string who = who_is_placed(input, index, claim, is_by_station);

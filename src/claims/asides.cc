@@ -50,6 +50,54 @@ bool BlockAssembler::is_of_other_thing(const Mention& unit) const {
   return tells_of_other_thing(t);
 }
 
+// "The crest of 9 Squadron", "mails for 9 Squadron", "escorted in by 9 Squadron": in a caption, the
+// unit of what a preposition ties it to, where that is no aircraft and nothing done with one.
+bool BlockAssembler::is_tied_elsewhere(const Mention& unit) const {
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (!is_caption() || unit.list != 0 || t < 2 || is_possessive(unit)) return false;
+  const std::string_view preposition = office(t - 1);
+  if (preposition == "for") return is_plain_word(t - 2);
+  std::uint32_t noun = t - 2;
+  if (is_in("by_word", t - 1)) {
+    if (is_in("verb_particle", noun) && noun > 0) --noun;
+    const bool is_participle = folded(noun).ends_with("ed") ||
+                               is_in("irregular_participle", noun) || is_in("loan_word", noun);
+    return is_plain_word(noun) && is_participle && !is_in("unit_by_verb", noun);
+  }
+  if (preposition != "of" || !is_plain_word(noun)) return false;
+  const bool is_tie = is_in("machine_noun", noun) || is_in("unit_tie", noun) ||
+                      is_in("person_noun", noun) || is_in("number", noun) ||
+                      is_in("quantifier_word", noun) || is_in("machine_pick", noun);
+  const Spelling w = folded(noun);
+  return !is_tie && !w.ends_with("ed") && !w.ends_with("ly");  // "probably of 9 Squadron"
+}
+
+// "On the day on which 8 Squadron came to dinner": in a caption a unit that does something of its
+// own, and does not fly, hold or take the machine.
+bool BlockAssembler::has_verb_of_its_own(const Mention& unit) const {
+  if (!is_caption() || is_possessive(unit) || unit.list != 0) return false;
+  if (unit.last >= mentions_.tokens.size()) return false;
+  const bool is_past = is_plain_word(unit.last) && folded(unit.last).ends_with("ed");
+  if (!is_past && !tells_at(unit.last)) return false;
+  for (const ListName list : {ListName("holding_verb"), ListName("gaining_verb"),
+                              ListName("giving_verb"), ListName("being_word")}) {
+    if (is_in(list, unit.last)) return false;
+  }
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (t == 0) return false;
+  // "Of 8 Squadron", "X12 8 Squadron": what stands before makes it no subject.
+  return !is_in("object_preposition", t - 1) && mention_at(t - 1) == nullptr;
+}
+
+// A word of the text's own: no name, mark, number or small word.
+bool BlockAssembler::is_plain_word(std::uint32_t token) const {
+  const Token& word = mentions_.tokens[token];
+  return word.kind == TokenKind::kWord && !word.capital && mention_at(token) == nullptr &&
+         office(token).empty() && !is_in("function_word", token) && !is_in("determiner", token);
+}
+
 // "The buoy is that of 9 Squadron", "the tents belonged to 9 Squadron": the unit of what the
 // sentence opens with, when that is no aircraft.
 bool BlockAssembler::is_owned_thing(std::uint32_t unit) const {

@@ -47,6 +47,9 @@ class BlockAssembler : private ScopedReading {
   // asides.cc
   [[nodiscard]] bool is_told_aside(const Mention& mention) const;
   [[nodiscard]] bool is_of_other_thing(const Mention& unit) const;
+  [[nodiscard]] bool has_verb_of_its_own(const Mention& unit) const;
+  [[nodiscard]] bool is_plain_word(std::uint32_t token) const;
+  [[nodiscard]] bool is_tied_elsewhere(const Mention& unit) const;
   [[nodiscard]] bool is_owned_thing(std::uint32_t unit) const;
   [[nodiscard]] bool is_craft(std::uint32_t token) const;
   [[nodiscard]] bool is_told_of_others(std::uint32_t token) const;
@@ -526,7 +529,6 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] const Claim* code_right_before(const Mention& unit) const;
   [[nodiscard]] bool is_of_its_story(const Mention& unit) const;
   [[nodiscard]] bool tells_of_itself(const Mention& unit) const;
-  [[nodiscard]] bool has_verb_of_its_own(const Mention& unit) const;
   [[nodiscard]] bool opens_as_subject(const Mention& unit) const;
   [[nodiscard]] const Mention& person_in_order(const Mention& unit, const Mention& last) const;
   [[nodiscard]] const Claim* career_before(const Mention& unit) const;

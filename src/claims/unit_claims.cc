@@ -195,22 +195,6 @@ bool BlockAssembler::tells_of_itself(const Mention& unit) const {
   });
 }
 
-// "On the day on which 8 Squadron came to dinner": in a caption a unit that does something of its
-// own, and does not fly, hold or take the machine.
-bool BlockAssembler::has_verb_of_its_own(const Mention& unit) const {
-  if (!is_caption() || is_possessive(unit) || unit.list != 0) return false;
-  if (unit.last >= mentions_.tokens.size() || !tells_at(unit.last)) return false;
-  for (const ListName list : {ListName("holding_verb"), ListName("gaining_verb"),
-                              ListName("giving_verb"), ListName("being_word")}) {
-    if (is_in(list, unit.last)) return false;
-  }
-  std::uint32_t t = unit.first;
-  if (t > 0 && office(t - 1) == "the") --t;
-  if (t == 0) return false;
-  // "Of 8 Squadron", "X12 8 Squadron": what stands before makes it no subject.
-  return !is_in("object_preposition", t - 1) && mention_at(t - 1) == nullptr;
-}
-
 // "X12 went to the School; on 1 May the Bays marched out": in running text a unit that a clause
 // without a machine has for its subject tells of itself, whatever machine the sentence has named.
 bool BlockAssembler::opens_as_subject(const Mention& unit) const {
@@ -494,13 +478,19 @@ void BlockAssembler::add_unit(const Mention& mention) {
   if (is_of_papers(mention) || is_compared(mention) || is_of_its_story(mention) ||
       is_of_unnamed_machine(mention) || cue_before(mention, "cue_neighbour", 2) != nullptr ||
       is_own_story || is_of_other_thing(mention) || opens_as_subject(mention) ||
-      has_verb_of_its_own(mention) || tells_of_other_unit(mention.first)) {
+      has_verb_of_its_own(mention) || is_tied_elsewhere(mention) ||
+      tells_of_other_unit(mention.first)) {
     if (is_caption()) pattern.subject = figure_subject();
     pattern.shown = !is_of_papers(mention) && !is_compared(mention);
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
     return;
   }
-  if (cue_before(mention, "cue_unit_operator", 2) != nullptr) pattern.role = "operator";
+  if (const Mention* flown = cue_before(mention, "cue_unit_operator", 2); flown != nullptr) {
+    pattern.role = "operator";
+    // A loan leaves the books as they are: only with whom it never was is worth a word.
+    if (is_caption() && stands_between(flown->first, flown->last, "loan_word"))
+      pattern.tense = Tense::kFormer;
+  }
   if (cue_before(mention, "cue_unit_holder", 2) != nullptr) pattern.role = "holder";
   if (is_left_by_machine(mention)) pattern.role = "former";
   if (cue_before(mention, "cue_unit_former", 3) != nullptr) pattern.role = "former";
