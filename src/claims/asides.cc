@@ -61,9 +61,9 @@ bool BlockAssembler::is_tied_elsewhere(const Mention& unit) const {
   std::uint32_t noun = t - 2;
   if (is_in("by_word", t - 1)) {
     if (is_in("verb_particle", noun) && noun > 0) --noun;
-    const bool is_participle = folded(noun).ends_with("ed") ||
-                               is_in("irregular_participle", noun) || is_in("loan_word", noun);
-    return is_plain_word(noun) && is_participle && !is_in("unit_by_verb", noun);
+    const bool is_participle = folded(noun).ends_with("ed") || is_in("irregular_participle", noun);
+    return is_in("loan_word", noun) ||
+           (is_plain_word(noun) && is_participle && !is_in("unit_by_verb", noun));
   }
   if (preposition != "of" || !is_plain_word(noun)) return false;
   const bool is_tie = is_in("machine_noun", noun) || is_in("unit_tie", noun) ||
