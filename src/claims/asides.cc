@@ -50,12 +50,12 @@ bool BlockAssembler::is_of_other_thing(const Mention& unit) const {
   return tells_of_other_thing(t);
 }
 
-// "The crest of 9 Squadron", "mails for 9 Squadron", "escorted in by 9 Squadron": in a caption, the
-// unit of what a preposition ties it to, where that is no aircraft and nothing done with one.
+// "The crest of 9 Squadron", "mails for 9 Squadron", "escorted in by 9 Squadron": the unit of what
+// a preposition ties it to, where that is no aircraft and nothing done with one.
 bool BlockAssembler::is_tied_elsewhere(const Mention& unit) const {
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
-  if (!is_caption() || unit.list != 0 || t < 2 || is_possessive(unit)) return false;
+  if (unit.list != 0 || t < 2 || is_possessive(unit)) return false;
   const std::string_view preposition = office(t - 1);
   if (preposition == "for") return is_plain_word(t - 2);
   std::uint32_t noun = t - 2;
@@ -73,10 +73,10 @@ bool BlockAssembler::is_tied_elsewhere(const Mention& unit) const {
   return !is_tie && !w.ends_with("ed") && !w.ends_with("ly");  // "probably of 9 Squadron"
 }
 
-// "On the day on which 8 Squadron came to dinner": in a caption a unit that does something of its
-// own, and does not fly, hold or take the machine.
+// "On the day on which 8 Squadron came to dinner", "8 Squadron asked for it": a unit that does
+// something of its own, and does not fly, hold or take the machine.
 bool BlockAssembler::has_verb_of_its_own(const Mention& unit) const {
-  if (!is_caption() || is_possessive(unit) || unit.list != 0) return false;
+  if (is_possessive(unit) || unit.list != 0) return false;
   if (unit.last >= mentions_.tokens.size()) return false;
   const bool is_past = is_plain_word(unit.last) && folded(unit.last).ends_with("ed");
   if (!is_past && !tells_at(unit.last)) return false;
@@ -88,7 +88,9 @@ bool BlockAssembler::has_verb_of_its_own(const Mention& unit) const {
   if (t > 0 && office(t - 1) == "the") --t;
   if (t == 0) return false;
   // "Of 8 Squadron", "X12 8 Squadron": what stands before makes it no subject.
-  return !is_in("object_preposition", t - 1) && mention_at(t - 1) == nullptr;
+  const Mention* before = mention_at(t - 1);
+  return !is_in("object_preposition", t - 1) &&
+         (before == nullptr || before->kind == MentionKind::kDate);
 }
 
 // A word of the text's own: no name, mark, number or small word.

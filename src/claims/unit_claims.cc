@@ -90,8 +90,10 @@ bool BlockAssembler::is_of_unnamed_machine(const Mention& unit) const {
   if (type != nullptr) noun = type->first;
   constexpr std::uint32_t kAdjectives = 3;
   for (std::uint32_t a = noun; a-- > 0 && noun - a <= kAdjectives + 1;) {
-    if (is_in_list("unnamed_article", a) || is_in_list("number", a))
+    if (is_in_list("unnamed_article", a) || is_in_list("number", a)) {
+      if (a > 0 && office(a - 1) == "the") --a;  // "and the two machines of 9 Squadron"
       return a > 0 && is_in_list("companion_word", a - 1);
+    }
     if (mentions_.tokens[a].kind != TokenKind::kWord) return false;
   }
   return false;
