@@ -409,6 +409,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool has_other_place(const Mention& mention) const;
   [[nodiscard]] bool is_of_him(const Mention& place) const;
   [[nodiscard]] bool is_sort_of_thing(const Mention& place) const;
+  [[nodiscard]] bool is_told_for_itself(const Mention& place) const;
   [[nodiscard]] bool is_of_other_object(const Mention& place) const;
   [[nodiscard]] bool is_told_of_one(const Mention& place) const;
   [[nodiscard]] bool is_where_taken(const Mention& place) const;

@@ -48,11 +48,29 @@ bool BlockAssembler::is_sort_of_thing(const Mention& place) const {
   const WordList* articles = lexicon_.grammars().list("cue_article");
   const WordList* function_words = lexicon_.grammars().list("function_word");
   if (articles == nullptr || function_words == nullptr ||
-      value_in(articles, place.first - 1).empty())
+      (value_in(articles, place.first - 1).empty() && office(place.first - 1) != "a"))
     return false;
   const Token& next = mentions_.tokens[place.last];
   return next.kind == TokenKind::kWord && !next.capital &&
          value_in(function_words, place.last).empty();
+}
+
+// "When Gale Head was under water", "the hills that hide Gale Head", "the people of Gale Head",
+// "there was a dance at Gale Head": told of the place, and of no machine's whereabouts.
+bool BlockAssembler::is_told_for_itself(const Mention& place) const {
+  const std::uint32_t t = place.first;
+  if (t == 0) return false;
+  const bool is_subject = place.last < mentions_.tokens.size() &&
+                          (is_in("was_word", place.last) || is_in("had_word", place.last)) &&
+                          is_in("when_word", t - 1);
+  if (is_subject) return true;
+  if (t > 1 && office(t - 1) == "of" && is_in("person_noun", t - 2)) return true;
+  if (t > 1 && is_plain_word(t - 1) && is_in("relative_word", t - 2) &&
+      !is_in("verb_of_place", t - 1))
+    return true;
+  std::uint32_t first = t;
+  while (first > 0 && clauses_.segment_of[first - 1] == clauses_.segment_of[t]) --first;
+  return is_in("existential_word", first) && is_in("being_word", first + 1);
 }
 
 // "The negative is at Gale Head", "a postcard posted at Gale Head": where a print or paper is.
@@ -185,7 +203,9 @@ void BlockAssembler::add_places() {
     if (const Claim* unit = unit_right_before(first);
         unit != nullptr && unit->subject != figure_subject())
       pattern.tense = unit->tense;
-    if (is_sort_of_thing(mention) || is_of_him(mention) || is_of_other_object(mention)) continue;
+    if (is_sort_of_thing(mention) || is_of_him(mention) || is_of_other_object(mention) ||
+        is_told_for_itself(mention))
+      continue;
     // "the yellow band of the Marches": a name, not a whereabouts.
     if (belongs_to_name(mention) || is_in_who_clause(mention)) continue;
     std::vector<std::string> subjects;
