@@ -235,7 +235,7 @@ BlockAssembler::Counted BlockAssembler::read_count(std::uint32_t token) const {
 // say it, or none does.
 int BlockAssembler::number_of_all(std::uint32_t sentence) const {
   int number = 0;
-  for (const PatternMatch& match : finder_.matcher("count").match(block_.text, mentions_.tokens)) {
+  for (const PatternMatch& match : finder_.matches("count", block_.text, mentions_)) {
     const std::uint32_t token = token_at(match.begin);
     if (clauses_.sentence_of[token] != sentence || mention_at(token) != nullptr) continue;
     const Counted counted = read_count(token);
@@ -535,7 +535,7 @@ void BlockAssembler::add_recounted() {
     return is_unit && ledger_.unit(unit->value) != nullptr ? unit : nullptr;
   };
   std::uint32_t free_from = 0;
-  for (const PatternMatch& match : finder_.matcher("count").match(block_.text, mentions_.tokens)) {
+  for (const PatternMatch& match : finder_.matches("count", block_.text, mentions_)) {
     const std::uint32_t token = token_at(match.begin);
     if (token < free_from || token >= mentions_.tokens.size()) continue;
     if (mention_at(token) != nullptr) continue;  // of a date, a unit, a serial

@@ -40,6 +40,10 @@ void move_references(Claim& claim, std::uint32_t by) {
 
 namespace {
 
+// Blocks whose mentions are found together: so many that the code of a step is fetched seldom, and
+// so few that their words stay near.
+constexpr std::uint32_t kBlocksAhead = 32;
+
 /// Claims of one manuscript, numbered from its first.
 std::vector<Claim> claims_of(const MentionFinder& finder, const Manuscript& manuscript,
                              std::uint32_t index) {
@@ -51,9 +55,20 @@ std::vector<Claim> claims_of(const MentionFinder& finder, const Manuscript& manu
   claims.reserve(bytes / kBytesAClaim);
   Focus focus;
   DateContext dates(finder.lexicon().ledger().settings());
+  std::vector<std::string_view> ahead;
   for (std::uint32_t b = 0; b < manuscript.blocks.size(); ++b) {
+    if (b % kBlocksAhead == 0) {
+      ahead.clear();
+      const std::size_t end = std::min<std::size_t>(b + kBlocksAhead, manuscript.blocks.size());
+      for (std::size_t next = b; next < end; ++next) {
+        const Block& block = manuscript.blocks[next];
+        if (!needs_stretches(block)) ahead.emplace_back(block.text);
+      }
+      finder.find_ahead(ahead);
+    }
     assemble_block(finder, manuscript, index, b, focus, dates, claims);
   }
+  finder.find_ahead({});
   return claims;
 }
 
@@ -100,9 +115,13 @@ std::vector<Claim> joined(std::vector<std::vector<Claim>> parts) {
 
 std::vector<Claim> extract_claims(const std::vector<Manuscript>& manuscripts, const Ledger& ledger,
                                   const Grammars& grammars, Explain explain, unsigned jobs) {
-  const MentionFinder finder(ledger, grammars, explain);
+  return extract_claims(manuscripts, MentionFinder(ledger, grammars, explain), jobs);
+}
+
+std::vector<Claim> extract_claims(const std::vector<Manuscript>& manuscripts,
+                                  const MentionFinder& finder, unsigned jobs) {
   std::vector<Claim> claims = joined(claims_by_manuscript(finder, manuscripts, jobs));
-  resolve_orders_in_time(manuscripts, ledger, claims);
+  resolve_orders_in_time(manuscripts, finder.lexicon().ledger(), claims);
   return claims;
 }
 

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "grammars/grammars.h"
+#include "mentions/find_mentions.h"
 #include "mentions/mention.h"
 #include "tailproof/claim.h"
 #include "tailproof/ledger.h"
@@ -17,5 +18,8 @@ namespace tailproof {
 [[nodiscard]] std::vector<Claim> extract_claims(const std::vector<Manuscript>& manuscripts,
                                                 const Ledger& ledger, const Grammars& grammars,
                                                 Explain explain = Explain::kNo, unsigned jobs = 1);
+/// The same with a finder of mentions that has been made before.
+[[nodiscard]] std::vector<Claim> extract_claims(const std::vector<Manuscript>& manuscripts,
+                                                const MentionFinder& finder, unsigned jobs);
 
 }  // namespace tailproof

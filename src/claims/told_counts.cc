@@ -94,8 +94,7 @@ void BlockAssembler::add_counts_of_units() {
 
 // "All three", "the last of its type", "nineteen bomb symbols": stated, though nothing recounts it.
 void BlockAssembler::add_told_counts() {
-  for (const PatternMatch& match :
-       finder_.matcher("count_told").match(block_.text, mentions_.tokens)) {
+  for (const PatternMatch& match : finder_.matches("count_told", block_.text, mentions_)) {
     const std::uint32_t first = token_at(match.begin);
     std::uint32_t last = token_at(match.end);
     if (mentions_.tokens[last].end <= match.end) ++last;  // the block's last word

@@ -9,59 +9,16 @@
 
 namespace tailproof {
 
-MentionFinder::MentionFinder(const Ledger& ledger, const Grammars& grammars, Explain explain)
-    : MentionFinder(std::make_shared<const Lexicon>(ledger, grammars),
-                    std::make_shared<const SerialForms>(ledger), explain) {}
-
-MentionFinder::MentionFinder(std::shared_ptr<const Lexicon> lexicon,
-                             std::shared_ptr<const SerialForms> forms, Explain explain)
-    : lexicon_(std::move(lexicon)),
-      forms_(std::move(forms)),
-      memory_(std::make_unique<FinderMemory>(*lexicon_, explain)) {}
-
-MentionFinder::MentionFinder(MentionFinder&&) noexcept = default;
-
-MentionFinder MentionFinder::for_another_thread() const {
-  return {lexicon_, forms_, memory_->explain};
-}
-
-MentionFinder::~MentionFinder() = default;
-
-bool MentionFinder::explains() const { return memory_->explain == Explain::kYes; }
-
-Spelling MentionFinder::keep(std::string_view text) const { return memory_->keep(text); }
-
-PatternMatcher& MentionFinder::matcher(ListName kind) const { return memory_->matcher(kind); }
-
-Mentions MentionFinder::find(std::string_view text) const {
-  return BlockFinder(*lexicon_, *forms_, *memory_, text).run();
-}
-
-Mentions BlockFinder::run() {
+void BlockFinder::find_words() {
   tokenize(text_, memory_.words, result_.tokens);
   memory_.dead_ends.leave_out(text_, result_.tokens);
   occupied_.assign(result_.tokens.size() + 1, 0);
-  result_.items = std::move(memory_.found);
+  if (!memory_.found.empty()) {
+    result_.items = std::move(memory_.found.back());
+    memory_.found.pop_back();
+  }
   result_.items.reserve(result_.tokens.size() / 2 + 8);
   look_at_words();
-  find_phrases();
-  find_described_markings();
-  find_photographs();
-  find_references();
-  find_orders_in_time();
-  find_dates_of_block();
-  find_serials();
-  find_units();
-  find_codes();
-  find_people();
-  find_measures();
-  find_events();
-  find_cues();
-  find_malformed();
-  find_short_serials();
-  settle_overlaps();
-  drop_unused_dates();
-  return std::move(result_);
 }
 
 std::uint32_t BlockFinder::token_at(std::uint32_t offset) const {
@@ -98,6 +55,29 @@ bool BlockFinder::covered(MentionKind kind, std::uint32_t begin, std::uint32_t e
   return false;
 }
 
+namespace {
+
+bool joins_words(char c) { return c == '.' || c == ' ' || c == '-' || c == ':'; }
+
+// Whether the letters of both are the same, but for an "s" or "'s" that may follow.
+bool is_same_but_ending(std::string_view found, std::string_view wanted) {
+  std::size_t at = 0;
+  const auto pass_marks = [&] {
+    while (at < found.size() && joins_words(found[at])) ++at;
+  };
+  for (const char c : wanted) {
+    if (joins_words(c)) continue;
+    pass_marks();
+    if (at == found.size() || found[at] != c) return false;
+    ++at;
+  }
+  pass_marks();
+  const std::string_view rest = found.substr(at);
+  return rest.empty() || rest == "s" || rest == "'s" || rest == "\xE2\x80\x99s";
+}
+
+}  // namespace
+
 bool BlockFinder::casing_fits(const LexiconEntry& entry, const PhraseIndex::Hit& hit) const {
   if (entry.casing == Casing::kAny || all_capitals_) return true;
   if (entry.casing == Casing::kCapital) {
@@ -109,19 +89,17 @@ bool BlockFinder::casing_fits(const LexiconEntry& entry, const PhraseIndex::Hit&
     return false;
   }
   // Exactly as the table writes it, full points and blanks aside.
-  const std::string& wanted = entry.letters;
-  const std::string found =
-      letters_of(text_.substr(result_.tokens[hit.first].begin,
-                              result_.tokens[hit.last - 1].end - result_.tokens[hit.first].begin));
+  const std::string_view found =
+      text_.substr(result_.tokens[hit.first].begin,
+                   result_.tokens[hit.last - 1].end - result_.tokens[hit.first].begin);
+  if (is_same_but_ending(found, entry.phrase)) return true;
   // "LT L TANSLEY": on an aircraft's side.
   const bool in_capitals =
       hit.last < result_.tokens.size() && result_.tokens[hit.last - 1].all_capitals &&
       hit.last + 1 < result_.tokens.size() &&
       (result_.tokens[hit.last].all_capitals || result_.tokens[hit.last + 1].all_capitals);
-  if (entry.kind == MentionKind::kRank && in_capitals && fold(found) == fold(wanted)) return true;
-  if (!found.starts_with(wanted)) return false;
-  const Spelling rest = std::string_view(found).substr(wanted.size());
-  return rest.empty() || rest == "s" || rest == "'s" || rest == "\xE2\x80\x99s";
+  return entry.kind == MentionKind::kRank && in_capitals &&
+         fold(letters_of(found)) == fold(letters_of(entry.phrase));
 }
 
 void BlockFinder::find_phrases() {
@@ -229,9 +207,9 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
     if (held != nullptr) {
       if (held->value == entry.key && held->detail == entry.detail) continue;
       if (held->readings.empty()) held->readings.emplace_back(held->value);
-      const bool known = std::find(held->readings.begin(), held->readings.end(), entry.key) !=
-                         held->readings.end();
-      if (!known) held->readings.push_back(entry.key);
+      const bool known = std::find(held->readings.begin(), held->readings.end(),
+                                   std::string_view(entry.key)) != held->readings.end();
+      if (!known) held->readings.emplace_back(entry.key);
       if (held->readings.size() == 1) held->readings.clear();
       continue;
     }
@@ -240,12 +218,14 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
                                   result_.tokens[hit.last - 1].end, hit.first, hit.last);
     // A first name gives way to any other name.
     if (is_first_name) occupied_[hit.first] = occupied;
-    mention.value = Spelling(entry.key);
-    if (entry.role != "number alone") mention.role = Spelling(entry.role);
-    mention.detail = Spelling(entry.detail);
+    mention.value = entry.key;
+    if (entry.role != "number alone") mention.role = entry.role;
+    mention.detail = entry.detail;
     mention.cue = entry.cue;
     mention.plural = hit.plural;
-    mention.why = entry.why;
+    if (memory_.explain == Explain::kYes)
+      mention.why = is_cue ? memory_.tell("word list ", entry.role)
+                           : memory_.tell("the ledger's name \"", entry.phrase, "\"");
     if (is_cue) continue;
     if (entry.kind == MentionKind::kType && entry.role.empty()) add_type_mark(mention);
     if (entry.role == "previous_serial" || entry.role == "later_serial")

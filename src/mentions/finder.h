@@ -1,8 +1,10 @@
 // The working state of MentionFinder::find: one object a block.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "mentions/find_mentions.h"
@@ -15,9 +17,14 @@ class BlockFinder {
   BlockFinder(const Lexicon& lexicon, const SerialForms& forms, FinderMemory& memory,
               std::string_view text)
       : lexicon_(lexicon), forms_(forms), memory_(memory), text_(text) {}
-  [[nodiscard]] Mentions run();
+  /// The steps of finding, to be taken in this order.
+  using Step = void (BlockFinder::*)();
+  static const std::array<Step, 18> kSteps;
+  /// What was found, when all steps have been taken.
+  [[nodiscard]] Mentions take() { return std::move(result_); }
 
  private:
+  void find_words();
   void look_at_words();
   [[nodiscard]] std::uint8_t hints_of(const Word& word) const;
   void find_phrases();
@@ -126,7 +133,7 @@ class BlockFinder {
     return result_.tokens[token].word->value_in(list);
   }
   [[nodiscard]] const std::vector<PatternMatch>& matches(ListName kind) const {
-    return memory_.matcher(kind).match(text_, result_.tokens);
+    return memory_.matches(kind, text_, result_);
   }
   [[nodiscard]] std::uint32_t token_at(std::uint32_t offset) const;
   Mention& add(MentionKind kind, std::uint32_t begin, std::uint32_t end);

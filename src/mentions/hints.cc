@@ -11,6 +11,7 @@ void BlockFinder::look_at_words() {
   for (std::size_t t = 0; t < result_.tokens.size(); ++t) {
     const Token& token = result_.tokens[t];
     const std::uint32_t number = token.word->number;
+    result_.kinds |= token.kinds;
     if (number >= memory_.hints.size()) memory_.hints.resize(2 * std::size_t{number} + 1);
     if (memory_.hints[number] == 0) memory_.hints[number] = hints_of(*token.word);
     hints_[t] = memory_.hints[number];

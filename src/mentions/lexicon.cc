@@ -107,12 +107,11 @@ Lexicon::Lexicon(const Ledger& ledger, const Grammars& grammars)
 Lexicon::~Lexicon() = default;
 
 void Lexicon::add(LexiconEntry entry, std::string_view phrase) {
-  entry.phrase = phrase;
-  if (entry.casing == Casing::kExact) entry.letters = letters_of(phrase);
-  entry.why = entry.kind == MentionKind::kCue ? "word list " + entry.role
-                                              : "the ledger's name \"" + entry.phrase + "\"";
+  auto* const kept = static_cast<char*>(texts_.allocate(phrase.size(), 1));
+  std::copy(phrase.begin(), phrase.end(), kept);
+  entry.phrase = std::string_view(kept, phrase.size());
   phrases_.add(phrase, static_cast<std::uint32_t>(entries_.size()));
-  entries_.push_back(std::move(entry));
+  entries_.push_back(entry);
 }
 
 namespace {
@@ -146,7 +145,7 @@ void Lexicon::add_tellings() {
     for (const auto& [phrase, value] : list->words) {
       LexiconEntry entry;
       entry.tells = bit;
-      add(std::move(entry), phrase);
+      add(entry, phrase);
     }
   }
 }
@@ -159,11 +158,11 @@ void Lexicon::add_cues() {
     if (!list->name.starts_with("cue_")) continue;
     for (const auto& [phrase, value] : list->words) {
       LexiconEntry entry;
-      entry.key = value;
-      entry.role = list->name;
+      entry.key = std::string_view(value);
+      entry.role = std::string_view(list->name);
       entry.cue = ListName::number_of(list->name);
       entry.casing = list->cased ? Casing::kExact : Casing::kAny;
-      add(std::move(entry), phrase);
+      add(entry, phrase);
     }
   }
 }
@@ -195,7 +194,7 @@ void Lexicon::add_order_numbers() {
       for (const auto& [noun, value] : nouns->words) add(entry, noun + " " + std::string(number));
     }
     entry.role = "number alone";
-    add(std::move(entry), number);
+    add(entry, number);
   }
 }
 
@@ -225,7 +224,7 @@ void Lexicon::add_names() {
       std::string closed(name.text);
       std::erase(closed, ' ');
       if (closed != name.text) add(entry, closed);
-      add(std::move(entry), name.text);
+      add(entry, name.text);
       continue;
     }
     const std::string_view text = without_article(name.text, articles);
@@ -245,7 +244,7 @@ void Lexicon::add_names() {
     const bool plural = entry.kind == MentionKind::kMarking && text.size() > 4 &&
                         text.ends_with("s") && !text.ends_with("ss");
     if (plural) add(entry, text.substr(0, text.size() - 1));
-    add(std::move(entry), text);
+    add(entry, text);
   }
   for (const Identity& row : ledger_.identities_at_hand()) {
     const bool letters = std::any_of(row.identity.begin(), row.identity.end(),
@@ -268,10 +267,10 @@ void Lexicon::add_names() {
     if (ledger_.airframe(row.identity) != nullptr) continue;  // the serial forms find it
     LexiconEntry entry;
     entry.kind = MentionKind::kAirframe;
-    entry.key = row.identity;
-    entry.role = row.kind;
+    entry.key = std::string_view(row.identity);
+    entry.role = std::string_view(row.kind);
     entry.casing = row.kind == "nickname" ? Casing::kCapital : Casing::kExact;
-    add(std::move(entry), row.identity);
+    add(entry, row.identity);
   }
   for (const Photograph& row : ledger_.photographs_at_hand()) {
     const std::size_t digits = row.photograph.find_first_of("0123456789");
@@ -291,20 +290,20 @@ void Lexicon::add_names() {
     if (space == std::string::npos) continue;
     LexiconEntry entry;
     entry.kind = MentionKind::kPerson;
-    entry.key = person.person;
+    entry.key = std::string_view(person.person);
     entry.role = "surname";
     entry.casing = Casing::kCapital;
-    add(std::move(entry), std::string_view(person.person).substr(space + 1));
+    add(entry, std::string_view(person.person).substr(space + 1));
     // So does a first name, once the text has given the whole.
     const std::string_view first_name =
         std::string_view(person.person).substr(0, person.person.find(' '));
     if (first_name.size() < 3 || first_name.ends_with(".")) continue;
     LexiconEntry first;
     first.kind = MentionKind::kPerson;
-    first.key = person.person;
+    first.key = std::string_view(person.person);
     first.role = "first name";
     first.casing = Casing::kCapital;
-    add(std::move(first), first_name);
+    add(first, first_name);
   }
 }
 

@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <map>
 #include <memory>
+#include <memory_resource>
 #include <set>
 #include <string>
 #include <string_view>
@@ -13,6 +14,7 @@
 #include <vector>
 
 #include "grammars/grammars.h"
+#include "grammars/spelling.h"
 #include "mentions/marking_words.h"
 #include "mentions/mention.h"
 #include "mentions/phrase_index.h"
@@ -26,18 +28,16 @@ enum class Casing : std::uint8_t { kAny, kCapital, kExact };
 /// The text without blanks and the marks that may join words of a name.
 [[nodiscard]] std::string letters_of(std::string_view text);
 
-/// One phrase of the index.
+/// One phrase of the index. Its texts stand in the ledger, in the grammars or with the lexicon.
 struct LexiconEntry {
   MentionKind kind = MentionKind::kCue;
-  std::string key;        // ledger key; the list's value for a cue
-  std::string role;       // identity kind; list name of a cue; "short" for a rank's abbreviation
-  std::string detail;     // mark of a type
-  std::string phrase;     // as the table writes it
-  std::string why;        // how a mention of it was found
-  std::string letters;    // of `phrase`, as casing kExact compares them
-  std::uint64_t cue = 0;  // Mention::cue
   Casing casing = Casing::kAny;
   std::uint32_t tells = 0;  // bits of Said; such words make no mention
+  std::uint64_t cue = 0;    // Mention::cue
+  Spelling key;             // ledger key; the list's value for a cue
+  Spelling role;            // identity kind; list name of a cue; "short" for a rank's abbreviation
+  Spelling detail;          // mark of a type
+  Spelling phrase;          // as the table writes it
 };
 
 /// A mark of a type, and its words in the form in which marks are compared ("Mk II" and "Mark Two"
@@ -82,6 +82,7 @@ class Lexicon {
   }
 
  private:
+  /// Keeps a copy of the phrase; the other texts must live as long as this.
   void add(LexiconEntry entry, std::string_view phrase);
   [[nodiscard]] bool is_plural_of_type(const Name& name) const;
   void add_names();
@@ -105,6 +106,7 @@ class Lexicon {
 
   const Ledger& ledger_;
   const Grammars& grammars_;
+  std::pmr::monotonic_buffer_resource texts_;  // phrases of entries
   PhraseIndex phrases_;
   MarkingWords marking_words_;
   std::vector<LexiconEntry> entries_;

@@ -60,8 +60,8 @@ void Lexicon::add_mark_alone(const std::string& type, const std::string& mark,
                              std::string_view phrase) {
   LexiconEntry entry;
   entry.kind = MentionKind::kType;
-  entry.key = type;
-  entry.detail = mark;
+  entry.key = std::string_view(type);
+  entry.detail = std::string_view(mark);
   entry.role = "mark alone";
   entry.casing = Casing::kExact;
   // "The Mk Is", "Mk 2s": one letter or a figure and "s" is no word that the index would take for
@@ -70,7 +70,7 @@ void Lexicon::add_mark_alone(const std::string& type, const std::string& mark,
       phrase.size() > 1 &&
       ((phrase[phrase.size() - 2] == ' ' && is_upper(phrase.back())) || is_digit(phrase.back()));
   if (is_short) add(entry, std::string(phrase) + "s");
-  add(std::move(entry), phrase);
+  add(entry, phrase);
 }
 
 // "A Mark I", "the Mk I": a mark that is a number, with each word for it, however the ledger has

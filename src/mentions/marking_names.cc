@@ -59,14 +59,13 @@ void Lexicon::add_marking_forms() {
   const WordList* synonyms = grammars_.list("marking_part_synonym");
   const WordList* pro_forms = grammars_.list("marking_pro_form");
   std::set<std::pair<std::string, std::string>> done;  // phrase, key
-  const auto add_once = [&](const std::string& phrase, const Marking& marking,
-                            const std::string& role) {
+  const auto add_once = [&](const std::string& phrase, const Marking& marking, const char* role) {
     if (!done.emplace(phrase, marking.marking).second) return;
     LexiconEntry entry;
     entry.kind = MentionKind::kMarking;
-    entry.key = marking.marking;
-    entry.role = role;
-    add(std::move(entry), phrase);
+    entry.key = std::string_view(marking.marking);
+    entry.role = std::string_view(role);
+    add(entry, phrase);
   };
   const WordList* schemes = grammars_.list("scheme_noun");
   const WordList* leads = grammars_.list("scheme_lead");
@@ -140,9 +139,9 @@ void Lexicon::add_marking_nouns() {
     for (const Marking* owner : owners) {
       LexiconEntry entry;
       entry.kind = MentionKind::kMarking;
-      entry.key = owner->marking;
+      entry.key = std::string_view(owner->marking);
       entry.role = "noun";
-      add(std::move(entry), noun);
+      add(entry, noun);
     }
   }
 }
@@ -169,9 +168,9 @@ void Lexicon::add_letter_nouns() {
   const auto add_word = [&](const std::string& word, const char* role) {
     LexiconEntry entry;
     entry.kind = MentionKind::kMarking;
-    entry.key = letters->marking;
-    entry.role = role;
-    add(std::move(entry), word);
+    entry.key = std::string_view(letters->marking);
+    entry.role = std::string_view(role);
+    add(entry, word);
   };
   for (const auto& [word, value] : nouns->words) add_word(word, "letters");
   if (absent == nullptr) return;

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "mentions/date_reader.h"
+#include "mentions/find_mentions.h"
 #include "mentions/lexicon.h"
 #include "mentions/marking_words.h"
 #include "mentions/pattern_matcher.h"
@@ -85,13 +86,20 @@ class FinderMemory {
         dates(lexicon.grammars(), lexicon.ledger().settings(), &dead_ends),
         grammars_(lexicon.grammars()) {}
 
+  /// Mentions of a text that nobody has asked for yet.
+  struct Ahead {
+    std::string_view text;
+    Mentions mentions;
+  };
+
   const Explain explain;
   WordTable words;
   DeadEnds dead_ends;
   DateReader dates;
   MarkingWords::Memory markings;
   OverlapRoom overlaps;
-  std::vector<Mention> found;       // empty: room for those of the next block
+  std::vector<std::vector<Mention>> found;  // empty: room for those of blocks to come
+  std::vector<Ahead> ahead;
   std::vector<std::uint8_t> hints;  // bits of Hint, by number of the word
 
   [[nodiscard]] const MarkWords& mark_words_of(const Word& word, const Grammars& grammars) {
@@ -117,6 +125,14 @@ class FinderMemory {
     if (explain == Explain::kNo) return {};
     std::string text(what);
     return told_.emplace_back(text.append(of).append(rest));
+  }
+
+  /// What the patterns of one kind match; most blocks have no word that could begin any.
+  [[nodiscard]] const std::vector<PatternMatch>& matches(ListName kind, std::string_view text,
+                                                         const Mentions& mentions) {
+    static const std::vector<PatternMatch> kNone;
+    PatternMatcher& patterns = matcher(kind);
+    return (patterns.kinds() & mentions.kinds) == 0 ? kNone : patterns.match(text, mentions.tokens);
   }
 
   /// For the patterns of one kind.

@@ -61,7 +61,7 @@ void BlockFinder::settle_overlaps() {
   for (const std::uint32_t index : room.kept) settled.push_back(std::move(items[index]));
   items.swap(settled);
   settled.clear();
-  memory_.found = std::move(settled);
+  memory_.found.push_back(std::move(settled));
 }
 
 // Leaves of the mentions in `together` those that stay, by place.

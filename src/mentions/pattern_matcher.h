@@ -67,6 +67,8 @@ class PatternMatcher {
                                                        const std::vector<Token>& tokens);
   /// Whether any pattern may begin at such a token.
   [[nodiscard]] const StartBits& starts() const { return starts_; }
+  /// Token::kinds of a token at which any pattern may begin.
+  [[nodiscard]] KindBits kinds() const { return kinds_; }
   /// Grows when everything is forgotten and phrases are numbered anew.
   [[nodiscard]] std::uint32_t generation() const { return generation_; }
 

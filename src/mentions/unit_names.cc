@@ -23,7 +23,7 @@ void Lexicon::add_unit_nickname(const LexiconEntry& unit, std::string_view name)
   if (!plural || !is_upper(name.front())) return;
   LexiconEntry entry = unit;
   entry.role = "one of";
-  add(std::move(entry), name.substr(0, name.size() - 1));
+  add(entry, name.substr(0, name.size() - 1));
 }
 
 // "Five Picket" for 5 Picket: a number with a capital before a noun that is no plural.
@@ -40,7 +40,7 @@ void Lexicon::add_unit_in_words(const LexiconEntry& unit, std::string_view name)
     entry.casing = Casing::kExact;
     std::string spelled = word;
     spelled[0] = static_cast<char>(spelled[0] - 'a' + 'A');
-    add(std::move(entry), spelled.append(name.substr(blank)));
+    add(entry, spelled.append(name.substr(blank)));
   }
 }
 
