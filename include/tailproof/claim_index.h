@@ -15,19 +15,53 @@
 
 namespace tailproof {
 
-/// Claims sorted by the caption they stand in; immutable, so that all checks of a run share one.
+/// Claims sorted by the caption they stand in, and by kind; immutable, so that all checks of a run
+/// share one.
 class Captions {
  public:
   Captions(std::span<const Manuscript> manuscripts, std::span<const Claim> claims);
   [[nodiscard]] std::span<const std::uint32_t> around(const Claim& claim) const;
+  /// In the order of the text.
+  [[nodiscard]] std::span<const std::uint32_t> of_kind(ClaimKind kind) const;
 
  private:
   struct Range {
     std::uint32_t first = 0, count = 0;
   };
-  std::vector<std::uint32_t> claims_;           // those of one caption side by side
-  std::vector<Range> ranges_;                   // of claims_
-  std::vector<std::vector<std::uint32_t>> of_;  // range by manuscript and block
+  std::vector<std::uint32_t> claims_;              // those of one caption side by side
+  std::vector<Range> ranges_;                      // of claims_
+  std::vector<std::vector<std::uint32_t>> of_;     // range by manuscript and block
+  std::vector<std::vector<std::uint32_t>> kinds_;  // claims by kind
+};
+
+/// The claims of one kind, in the order of the text: `for (const Claim& claim :
+/// ClaimsOfKind(...))`. Where the input has captions, claims of other kinds are not even looked at:
+/// a book has more of them than the processor's caches hold.
+class ClaimsOfKind {
+ public:
+  class Iterator {
+   public:
+    Iterator(const Claim* claims, const std::uint32_t* at) : claims_(claims), at_(at) {}
+    const Claim& operator*() const { return claims_[*at_]; }
+    Iterator& operator++() {
+      ++at_;
+      return *this;
+    }
+    friend bool operator==(const Iterator& a, const Iterator& b) { return a.at_ == b.at_; }
+
+   private:
+    const Claim* claims_;
+    const std::uint32_t* at_;
+  };
+
+  ClaimsOfKind(const CheckInput& input, ClaimKind kind);
+  [[nodiscard]] Iterator begin() const { return {claims_, of_kind_.data()}; }
+  [[nodiscard]] Iterator end() const { return {claims_, of_kind_.data() + of_kind_.size()}; }
+
+ private:
+  std::shared_ptr<const Captions> captions_;
+  const Claim* claims_;
+  std::span<const std::uint32_t> of_kind_;
 };
 
 class ClaimIndex {

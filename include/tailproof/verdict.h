@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "tailproof/check.h"
+#include "tailproof/claim_index.h"
 
 namespace tailproof {
 
@@ -101,8 +102,7 @@ template <typename Judge>
 [[nodiscard]] std::vector<Query> judge_claims(const CheckInput& input, ClaimKind kind,
                                               const Judge& judge) {
   std::vector<Query> queries;
-  for (const Claim& claim : input.claims) {
-    if (claim.kind != kind) continue;
+  for (const Claim& claim : ClaimsOfKind(input, kind)) {
     if (std::optional<Query> query = judge(claim)) queries.push_back(*std::move(query));
   }
   return queries;

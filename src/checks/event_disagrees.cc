@@ -502,11 +502,14 @@ bool is_another_accident(const CheckInput& input, const Claim& claim) {
     has_loss = true;
     lost = lost.unite(row->spell.possible());
   }
-  return has_loss && std::any_of(input.claims.begin(), input.claims.end(), [&](const Claim& other) {
-           return other.kind == ClaimKind::kEvent && other.subject == claim.subject &&
-                  is_one_of(other.value, {"lost", "accident", "struck_off_charge"}) &&
-                  is_affirmed(other) && other.when.known && other.when.days.intersects(lost);
-         });
+  if (!has_loss) return false;
+  for (const Claim& other : ClaimsOfKind(input, ClaimKind::kEvent)) {
+    if (other.subject == claim.subject &&
+        is_one_of(other.value, {"lost", "accident", "struck_off_charge"}) && is_affirmed(other) &&
+        other.when.known && other.when.days.intersects(lost))
+      return true;
+  }
+  return false;
 }
 
 // "Handed over in February 1946" to a museum: its end, in the words of a beginning.

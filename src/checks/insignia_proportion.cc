@@ -248,8 +248,8 @@ std::vector<Group> group_claims(const CheckInput& input) {
   std::vector<Group> groups;
   std::uint64_t block = 0;
   std::size_t first_of_block = 0;
-  for (const Claim& claim : input.claims) {
-    if (claim.kind != ClaimKind::kMeasure || !is_affirmed(claim)) continue;
+  for (const Claim& claim : ClaimsOfKind(input, ClaimKind::kMeasure)) {
+    if (!is_affirmed(claim)) continue;
     if (factor_of(claim.measure->unit) <= 0 || claim.measure->value <= 0) continue;
     if (input.ledger.marking(claim.subject) == nullptr) continue;
     const std::uint64_t here = (static_cast<std::uint64_t>(claim.manuscript) << 32U) | claim.block;

@@ -357,13 +357,13 @@ std::vector<Query> check_marking_order_reversed(const CheckInput& input) {
   };
   ToldOf told;
   std::map<std::pair<std::string, std::string_view>, Coat> coats;  // by machine and family
-  for (const Claim& claim : input.claims) {
-    if (claim.kind == ClaimKind::kEvent && claim.value == "repaint" && is_affirmed(claim)) {
+  for (const Claim& claim : ClaimsOfKind(input, ClaimKind::kEvent)) {
+    if (claim.value == "repaint" && is_affirmed(claim)) {
       told[machine_of(claim.subject)].push_back(&claim);
     }
   }
-  for (const Claim& claim : input.claims) {
-    if (claim.kind != ClaimKind::kMarking || !is_worn(input, claim)) continue;
+  for (const Claim& claim : ClaimsOfKind(input, ClaimKind::kMarking)) {
+    if (!is_worn(input, claim)) continue;
     const Marking* marking = ledger.marking(claim.value);
     if (marking == nullptr || marking->family.empty()) continue;
     if (claim.subject == index.block_of(claim).figure) continue;  // no machine is named

@@ -196,8 +196,8 @@ std::vector<Query> check_photograph_disagrees(const CheckInput& input) {
   if (!input.ledger.has_table("photographs")) return queries;
   const ClaimIndex index(input);
   std::unordered_map<std::uint64_t, bool> is_done;
-  for (const Claim& claim : input.claims) {
-    if (claim.kind != ClaimKind::kReference || claim.role != "photograph") continue;
+  for (const Claim& claim : ClaimsOfKind(input, ClaimKind::kReference)) {
+    if (claim.role != "photograph") continue;
     if (!is_in_caption(index, claim) || is_done[caption_key(input, claim)]) continue;
     is_done[caption_key(input, claim)] = true;
     const Rows rows = rows_of_caption(input, index, claim);

@@ -167,8 +167,8 @@ class FiguresMeant {
 
   void make_ready() {
     index_.emplace(input_);
-    for (const Claim& claim : input_.claims) {
-      if (claim.kind != ClaimKind::kAirframe || !claim.shown || !is_affirmed(claim)) continue;
+    for (const Claim& claim : ClaimsOfKind(input_, ClaimKind::kAirframe)) {
+      if (!claim.shown || !is_affirmed(claim)) continue;
       const Block& block = index_->block_of(claim);
       if (block.kind != BlockKind::kCaption || block.figure.empty()) continue;
       std::vector<std::string>& figures = figures_[claim.value];
@@ -184,8 +184,8 @@ class FiguresMeant {
 void find_missing(const CheckInput& input, const std::map<std::string, Series>& figures,
                   std::vector<Query>& queries) {
   FiguresMeant meant(input);
-  for (const Claim& claim : input.claims) {
-    if (claim.kind != ClaimKind::kReference || !claim.role.empty()) continue;
+  for (const Claim& claim : ClaimsOfKind(input, ClaimKind::kReference)) {
+    if (!claim.role.empty()) continue;
     if (claim.attributed || claim.negated) continue;
     for (const FigureKey& label : figure_keys(claim.value)) {
       const auto series = figures.find(label.series);

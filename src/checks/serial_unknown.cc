@@ -141,8 +141,8 @@ std::vector<Query> check_serial_unknown(const CheckInput& input) {
   const ClaimIndex index(input);
   const Ledger& ledger = input.ledger;
   std::unordered_set<std::string_view> denied;  // somewhere, by the text itself
-  for (const Claim& claim : input.claims) {
-    if (claim.kind == ClaimKind::kAirframe && claim.negated) denied.insert(claim.value);
+  for (const Claim& claim : ClaimsOfKind(input, ClaimKind::kAirframe)) {
+    if (claim.negated) denied.insert(claim.value);
   }
   return judge_claims(input, ClaimKind::kAirframe, [&](const Claim& claim) -> std::optional<Query> {
     if (!is_affirmed(claim) || !is_serial_role(claim.role)) return std::nullopt;

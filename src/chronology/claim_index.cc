@@ -75,6 +75,9 @@ Captions::Captions(std::span<const Manuscript> manuscripts, std::span<const Clai
   claims_.resize(first);
   for (std::uint32_t i = 0; i < claims.size(); ++i) {
     if (Range* range = range_of(claims[i])) claims_[range->first + range->count++] = i;
+    const auto kind = static_cast<std::size_t>(claims[i].kind);
+    if (kind >= kinds_.size()) kinds_.resize(kind + 1);
+    kinds_[kind].push_back(i);
   }
 }
 
@@ -104,11 +107,27 @@ FirstClaims first_claims(const CheckInput& input) {
   return first;
 }
 
-ClaimIndex::ClaimIndex(const CheckInput& input)
-    : input_(&input),
-      captions_(input.captions != nullptr
-                    ? input.captions
-                    : std::make_shared<const Captions>(input.manuscripts, input.claims)) {}
+std::span<const std::uint32_t> Captions::of_kind(ClaimKind kind) const {
+  const auto number = static_cast<std::size_t>(kind);
+  return number < kinds_.size() ? std::span(kinds_[number]) : std::span<const std::uint32_t>{};
+}
+
+namespace {
+
+std::shared_ptr<const Captions> captions_of(const CheckInput& input) {
+  return input.captions != nullptr
+             ? input.captions
+             : std::make_shared<const Captions>(input.manuscripts, input.claims);
+}
+
+}  // namespace
+
+ClaimsOfKind::ClaimsOfKind(const CheckInput& input, ClaimKind kind)
+    : captions_(captions_of(input)),
+      claims_(input.claims.data()),
+      of_kind_(captions_->of_kind(kind)) {}
+
+ClaimIndex::ClaimIndex(const CheckInput& input) : input_(&input), captions_(captions_of(input)) {}
 
 std::span<const std::uint32_t> ClaimIndex::around(const Claim& claim) const {
   return captions_->around(claim);

@@ -12,22 +12,23 @@
 namespace tailproof {
 namespace {
 
-bool is_mishap(const Claim& claim) {
-  return claim.kind == ClaimKind::kEvent && is_affirmed(claim) && !claim.subject.empty() &&
-         (claim.value == "accident" || claim.value == "lost");
+bool is_mishap(const Claim& event) {
+  return is_affirmed(event) && !event.subject.empty() &&
+         (event.value == "accident" || event.value == "lost");
 }
 
 }  // namespace
 
 std::vector<PicturedEvent> events_after_pictures(const CheckInput& input, const ClaimIndex& index) {
-  const bool is_any = std::any_of(
-      input.claims.begin(), input.claims.end(),
-      [&](const Claim& claim) { return is_mishap(claim) && has_own_date(input, claim); });
+  const ClaimsOfKind events(input, ClaimKind::kEvent);
+  bool is_any = false;
+  for (const Claim& event : events)
+    is_any = is_any || (is_mishap(event) && has_own_date(input, event));
   if (!is_any) return {};
   // What figures show: by manuscript, figure and machine, the date of the picture.
   std::map<std::tuple<std::uint32_t, FigureKey, std::string>, const Claim*> shown;
   const FigureSeries series(input.manuscripts);
-  for (const Claim& claim : input.claims) {
+  for (const Claim& claim : events) {
     const Block& block = index.block_of(claim);
     if (!is_mishap(claim) || block.kind != BlockKind::kCaption || block.figure.empty()) continue;
     if (claim.tense != Tense::kThen || (claim.said & kSaidOtherTime) != 0) continue;
@@ -46,7 +47,7 @@ std::vector<PicturedEvent> events_after_pictures(const CheckInput& input, const 
   }
   std::vector<PicturedEvent> found;
   if (shown.empty()) return found;
-  for (const Claim& claim : input.claims) {
+  for (const Claim& claim : events) {
     if (!is_mishap(claim) || !has_own_date(input, claim) ||
         index.block_of(claim).kind == BlockKind::kCaption)
       continue;

@@ -160,8 +160,8 @@ class EventFacts {
   // What the ledger does not date, the text may elsewhere.
   void take_days_from_text() {
     std::map<std::pair<std::string_view, std::string_view>, Allowed> told;
-    for (const Claim& claim : data_.input.claims) {
-      if (claim.kind != ClaimKind::kEvent || !is_affirmed(claim) || claim.hedged) continue;
+    for (const Claim& claim : ClaimsOfKind(data_.input, ClaimKind::kEvent)) {
+      if (!is_affirmed(claim) || claim.hedged) continue;
       if (!is_dated_itself(data_.input, claim)) continue;
       const Allowed days{claim.when.days, claim.when.widened};
       const auto [found, is_first] = told.try_emplace({claim.subject, claim.value}, days);
