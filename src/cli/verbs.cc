@@ -13,6 +13,7 @@
 #include <system_error>
 #include <utility>
 
+#include "cli/memory.h"
 #include "cli/output.h"
 #include "cli/progress.h"
 #include "cli/verb_table.h"
@@ -134,7 +135,7 @@ int run_check(const CommandLine& given) {
   }
   // The sheet draws what stands around a query, and counts over all rows.
   task->options.whole_ledger = line.format == "html";
-  Run run = check(task->options);
+  Run& run = kept_to_the_end(check(task->options));
   task->progress.reset();
   const bool is_bad = print_complaints(run.complaints) || task->is_bad;
   if (run.stopped) {
@@ -164,7 +165,7 @@ int write_extracted(const CommandLine& given, const Writer& write) {
     return kCouldNot;
   }
   task->options.whole_ledger = true;
-  const Run run = extract(task->options);
+  const Run& run = kept_to_the_end(extract(task->options));
   task->progress.reset();
   const bool is_bad = print_complaints(run.complaints) || task->is_bad;
   if (run.stopped) {

@@ -163,6 +163,10 @@ std::string assign_cell(Row& row, const Column<Row>& column, std::string_view ce
       (row.*column.text).assign(cell);
       return "";
     }
+    if (std::find(column.words.begin(), column.words.end(), cell) != column.words.end()) {
+      (row.*column.text).assign(cell);
+      return "";
+    }
     std::string word = folded_name(cell);
     if (std::find(column.words.begin(), column.words.end(), word) == column.words.end()) {
       return shown_cell(cell) + " is not known here; write " + words_in_prose(column.words);
@@ -244,7 +248,7 @@ std::vector<Row> read_rows(RowSource& source, const ReadContext& context) {
       return at < cells.size() ? trimmed(cells[at]) : std::string_view{};
     };
 
-    Row row;
+    Row& row = rows.emplace_back();
     bool good = true;
     for (std::size_t i = 0; i < columns.size(); ++i) {
       const std::size_t at = binding->cell[i];
@@ -268,12 +272,14 @@ std::vector<Row> read_rows(RowSource& source, const ReadContext& context) {
         continue;
       }
     }
-    if (!good) continue;
+    if (!good) {
+      rows.pop_back();
+      continue;
+    }
     row.row.table = context.table_label;
     row.row.line = source.line();
     row.row.source = context.pool.keep(cell_at(binding->source));
     row.row.note = context.pool.keep(cell_at(binding->note));
-    rows.push_back(std::move(row));
     if (!by_key) continue;
     const auto own = static_cast<std::uint32_t>(rows.size() - 1);
     const std::uint32_t other = by_key->first_with_key_of(own);

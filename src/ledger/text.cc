@@ -46,22 +46,26 @@ std::uint32_t plain(std::uint32_t c) {
   return c;
 }
 
-void append(std::string& out, std::uint32_t c) {
+char* append(char* out, std::uint32_t c) {
   if (c < 0x80) {
-    out += static_cast<char>(c);
+    *out++ = static_cast<char>(c);
   } else if (c < 0x800) {
-    out += static_cast<char>(0xC0u | c >> 6);
-    out += static_cast<char>(0x80u | (c & 0x3Fu));
+    *out++ = static_cast<char>(0xC0u | c >> 6);
+    *out++ = static_cast<char>(0x80u | (c & 0x3Fu));
   } else {
-    out += static_cast<char>(0xE0u | c >> 12);
-    out += static_cast<char>(0x80u | (c >> 6 & 0x3Fu));
-    out += static_cast<char>(0x80u | (c & 0x3Fu));
+    *out++ = static_cast<char>(0xE0u | c >> 12);
+    *out++ = static_cast<char>(0x80u | (c >> 6 & 0x3Fu));
+    *out++ = static_cast<char>(0x80u | (c & 0x3Fu));
   }
+  return out;
 }
 
+// A small letter takes as many bytes as its capital, a plain mark as many as another or fewer: what
+// is folded is no longer than the text.
 std::string folded(std::string_view text, bool keep_blanks_and_hyphens) {
-  std::string out;
-  out.reserve(text.size());
+  std::string room(text.size(), '\0');
+  char* const begin = room.data();
+  char* out = begin;
   bool blank_pending = false;
   for (std::size_t at = 0; at < text.size();) {
     const auto raw = static_cast<unsigned char>(text[at]);
@@ -69,28 +73,32 @@ std::string folded(std::string_view text, bool keep_blanks_and_hyphens) {
     if (raw >= 0x80) {
       point = code_point_at(text, at);
       if (point.bytes == 1) {  // four-byte characters have no case that matters here
-        out += text[at++];
+        *out++ = text[at++];
         continue;
       }
     }
     at += point.bytes;
     if (is_blank(point.value)) {
-      blank_pending = !out.empty();
+      blank_pending = out != begin;
       continue;
     }
-    if (blank_pending && keep_blanks_and_hyphens) out += ' ';
+    if (blank_pending && keep_blanks_and_hyphens) *out++ = ' ';
     blank_pending = false;
-    std::uint32_t c = plain(point.value);
+    std::uint32_t c = raw < 0x80 ? raw : plain(point.value);
     if (c == '-' && !keep_blanks_and_hyphens) continue;
     if (c >= 'A' && c <= 'Z') c += 32;
-    append(out, c < 0x80 ? c : small_letter(c));
+    out = append(out, c < 0x80 ? c : small_letter(c));
   }
-  return out;
+  room.resize(static_cast<std::size_t>(out - begin));
+  return room;
 }
 
 }  // namespace
 
 std::string_view trimmed(std::string_view text) {
+  // Nearly every cell: a graphic ASCII character at both ends.
+  const auto is_graphic = [](char c) { return c > ' ' && c < 0x7F; };
+  if (text.empty() || (is_graphic(text.front()) && is_graphic(text.back()))) return text;
   const auto drop_front = [&](std::string_view blank) {
     if (!text.starts_with(blank)) return false;
     text.remove_prefix(blank.size());

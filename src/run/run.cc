@@ -153,9 +153,11 @@ Grammars read_grammars(const RunOptions& options, Complaints& complaints) {
 
 namespace {
 
-std::vector<Claim> claims_of(const Run& run, const RunOptions& options, const Grammars& grammars) {
-  return extract_claims(run.manuscripts, run.ledger, grammars,
-                        options.explain ? Explain::kYes : Explain::kNo, options.jobs);
+std::vector<Claim> claims_of(Run& run, const RunOptions& options, const Grammars& grammars) {
+  run.finder = nullptr;  // of the ledger as it was before
+  run.finder = std::make_shared<const MentionFinder>(
+      run.ledger, grammars, options.explain ? Explain::kYes : Explain::kNo);
+  return extract_claims(run.manuscripts, *run.finder, options.jobs);
 }
 
 /// Reads the ledger again with what it has been asked for since.
@@ -171,11 +173,11 @@ bool reread(Run& run, const RunOptions& options) {
   return false;
 }
 
-/// Those that have been read for many runs, else those of this one, which `own` keeps.
-const Grammars& grammars_for(const RunOptions& options, Grammars& own, Complaints& complaints) {
+/// Those that have been read for many runs, else those of this one, which it keeps.
+const Grammars& grammars_for(Run& run, const RunOptions& options) {
   if (options.ready_grammars != nullptr) return *options.ready_grammars;
-  own = read_grammars(options, complaints);
-  return own;
+  run.grammars = std::make_shared<const Grammars>(read_grammars(options, run.complaints));
+  return *run.grammars;
 }
 
 /// Of a compiled ledger the manuscripts' words decide what is read.
@@ -188,8 +190,7 @@ Run extract_by_words(const RunOptions& options) {
     return run;
   }
   run.compiled = std::make_unique<CompiledLedger>(std::move(compiled).value());
-  Grammars own;
-  const Grammars& grammars = grammars_for(options, own, run.complaints);
+  const Grammars& grammars = grammars_for(run, options);
   read_manuscripts(run, options);
   tell(options, "reading the ledger");
   for (const Manuscript& manuscript : run.manuscripts) {
@@ -241,10 +242,9 @@ Run extract(const RunOptions& options) {
   if (!is_beside) {
     read_own_ledger();
   }
-  Grammars own;
-  const Grammars* grammars = &own;
+  const Grammars* grammars = nullptr;
   if (is_beside || has_ledger) {
-    grammars = &grammars_for(options, own, run.complaints);
+    grammars = &grammars_for(run, options);
     read_manuscripts(run, options);
   }
   reader.join();

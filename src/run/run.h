@@ -42,6 +42,8 @@ struct RunOptions {
   unsigned jobs = 1;  // threads that read, find claims and check; the outcome is the same for any
 };
 
+class MentionFinder;
+
 /// Everything that a run found out. Movable; spans and views point into itself.
 struct Run {
   Sources sources;
@@ -52,7 +54,10 @@ struct Run {
   std::vector<StetUse> stets;
   std::vector<CheckInfo> checks;             // those that ran
   std::unique_ptr<CompiledLedger> compiled;  // null where the whole ledger is in memory
-  bool stopped = false;                      // nothing but the complaints counts
+  // What it was made with: whoever keeps the run to the end need not take that apart.
+  std::shared_ptr<const Grammars> grammars;
+  std::shared_ptr<const MentionFinder> finder;
+  bool stopped = false;  // nothing but the complaints counts
   Complaints complaints;
 };
 

@@ -1,5 +1,6 @@
 #include "source/csv.h"
 
+#include <array>
 #include <utility>
 
 #include "source/utf8.h"
@@ -31,6 +32,7 @@ class CsvScanner {
       : bytes_(bytes), path_(path), complaints_(complaints), separator_(csv_separator(bytes)) {
     if (bytes_.starts_with(kByteOrderMark)) at_ = kByteOrderMark.size();
     line_begin_ = at_;
+    for (const char c : {separator_, '\n', '\r'}) ends_plain_[static_cast<unsigned char>(c)] = true;
   }
 
   bool next(CsvRow& row) {
@@ -117,8 +119,10 @@ class CsvScanner {
   }
 
   [[nodiscard]] std::size_t end_of_plain(std::size_t at) const {
-    while (at < bytes_.size() && bytes_[at] != separator_ && !is_line_end(bytes_[at])) ++at;
-    return at;
+    const char* c = bytes_.data() + at;
+    const char* const end = bytes_.data() + bytes_.size();
+    while (c != end && !ends_plain_[static_cast<unsigned char>(*c)]) ++c;
+    return static_cast<std::size_t>(c - bytes_.data());
   }
 
   void skip_line_end() {
@@ -141,6 +145,7 @@ class CsvScanner {
   const std::string& path_;
   Complaints& complaints_;
   const char separator_;
+  std::array<bool, 256> ends_plain_{};  // by byte: whether it ends a field without quotes
   std::size_t at_ = 0;
   std::size_t line_begin_ = 0;
   std::uint32_t line_ = 1;
