@@ -320,6 +320,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] std::uint32_t end_of_unknown_one(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t end_of_located_one(std::uint32_t token,
                                                  std::string_view& place) const;
+  [[nodiscard]] std::uint32_t end_of_last_one(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t end_of_owned_one(const Mention& person, NameList& serials) const;
   [[nodiscard]] std::uint32_t end_of_unnamed_one(std::uint32_t token) const;
   void make_open_picks();

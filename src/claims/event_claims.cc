@@ -124,6 +124,16 @@ void BlockAssembler::add_events() {
     if (is_work && is_one_word && is_in("name_article", mention.first - 1) &&
         is_before_machine(mention) && (mention.payload & kEventNoun) == 0)
       continue;
+    // "Received from the Guard's archive in 1946": the print.
+    const bool is_of_print = mention.value == "taken_on_charge" && is_caption() && [&] {
+      for (std::uint32_t t = mention.last; t < mentions_.tokens.size() && t - mention.last < 8;
+           ++t) {
+        if (clauses_.segment_of[t] != clauses_.segment_of[mention.first]) return false;
+        if (is_in("credit_noun", t) || is_in("archive_noun", t)) return true;
+      }
+      return false;
+    }();
+    if (is_of_print) continue;
     // "The stripes had been repainted": the marking, not the machine.
     const bool of_marking = any_mention(MentionKind::kMarking, [&](const Mention& other) {
       return other.last <= mention.first && mention.first - other.last <= 3 &&

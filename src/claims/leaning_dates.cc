@@ -280,7 +280,8 @@ bool BlockAssembler::is_date_of_print(const Mention& date) const {
   const std::uint32_t clause = clauses_.clause_of[date.first];
   bool has_print = false;
   for (std::uint32_t t = date.first; t > 0 && clauses_.clause_of[t - 1] == clause; --t)
-    has_print = has_print || is_in("print_word", t - 1);
+    has_print = has_print || is_in("print_word", t - 1) ||
+                (is_in("credit_noun", t - 1) && is_in("being_word", t));  // "the album is dated"
   return has_print &&
          std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& machine) {
            const bool is_serial = machine.kind == MentionKind::kAirframe && machine.role.empty();

@@ -71,6 +71,15 @@ std::uint32_t BlockAssembler::end_of_located_one(std::uint32_t token,
   return t;
 }
 
+// "In 1946 the last Whimbrook was cut up here": of a type, and nobody is told which; the token
+// behind, 0 when the words are none.
+std::uint32_t BlockAssembler::end_of_last_one(std::uint32_t token) const {
+  if (office(token) != "the" || !is_in("superlative_one", token + 1)) return 0;
+  const Mention* type = mention_over(MentionKind::kType, token + 2);
+  const bool is_type = type != nullptr && type->first == token + 2 && !type->plural;
+  return is_type && is_in_later_sentence(token) && tells_at(type->last) ? type->last : 0;
+}
+
 // "Tarbot's machine": the one that the block has him fly; the token behind, 0 when nobody's.
 std::uint32_t BlockAssembler::end_of_owned_one(const Mention& person,
                                                std::vector<std::string>& serials) const {
@@ -153,6 +162,10 @@ void BlockAssembler::make_open_picks() {
   if (has_word_of("machine_pick")) {
     for (std::uint32_t t = next_of("pick_article", 0, count); t + 1 < count;
          t = next_of("pick_article", t + 1, count)) {
+      if (const std::uint32_t last = end_of_last_one(t); last != 0) {
+        insert(t, last, {});
+        continue;
+      }
       std::string_view place;
       const std::uint32_t end = end_of_located_one(t, place);
       if (end == 0 || !tells_at(end)) continue;
