@@ -384,7 +384,7 @@ std::optional<Query> judge_strength(const CheckInput& input, const Claim& claim)
   return query;
 }
 
-// "Four Grapnels, S3004, S3006 and S3016".
+// "Four Grapnels, S3004, S3006 and S3016": the evidence are the rows of those that are listed.
 std::optional<Query> judge_list(const CheckInput& input, const Claim& claim) {
   const Count& count = *claim.count;
   if (count.listed == 0 || count.listed == count.number) return std::nullopt;
@@ -392,6 +392,13 @@ std::optional<Query> judge_list(const CheckInput& input, const Claim& claim) {
       kId, input, claim, claim.hedged ? Level::kNote : Level::kWarning,
       claim.text + " are named, but the list behind it has " + std::to_string(count.listed));
   query.suggestion = std::to_string(count.listed);
+  for (const Claim& other : ClaimIndex(input).in_sentence(claim)) {
+    if (query.evidence.size() == static_cast<std::size_t>(count.listed)) break;
+    const bool is_listed =
+        other.kind == ClaimKind::kAirframe && other.role.empty() && other.begin >= claim.end;
+    const Airframe* row = is_listed ? input.ledger.airframe(other.value) : nullptr;
+    if (row != nullptr) query.evidence.push_back(quote_airframe(*row));
+  }
   return query;
 }
 

@@ -49,14 +49,6 @@ std::optional<When> wrong_end(const CheckInput& input, const Claim& claim, const
   return impossible_end(input, claim, [&](const When&) { return allowed; });
 }
 
-std::optional<Query> closed_table(const CheckInput& input, const Claim& claim) {
-  if (claim.known || !input.ledger.is_closed_table("ranks")) return std::nullopt;
-  Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
-                         claim.value + " is no rank of the ledger, whose table of ranks is closed");
-  query.evidence.push_back(quote_table("ranks.csv", "closed, and has no " + claim.value));
-  return query;
-}
-
 }  // namespace
 
 std::vector<Query> check_rank_disagrees(const CheckInput& input) {
@@ -68,7 +60,7 @@ std::vector<Query> check_rank_disagrees(const CheckInput& input) {
         const bool is_then = claim.tense == Tense::kThen;
         if (is_then && !holds_at_its_date(input, claim)) return std::nullopt;
         const std::span<const std::string> ranks = readings_of(claim);
-        if (ledger.rank(claim.value) == nullptr) return closed_table(input, claim);
+        if (ledger.rank(claim.value) == nullptr) return std::nullopt;
         if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
 
         Allowed allowed;

@@ -51,17 +51,6 @@ bool DateContext::is_of_other_section(const Anchor& anchor) const {
   return !anchor.is_here && anchor.order != 0 && anchor.section != section_;
 }
 
-void DateContext::begin_manuscript() {
-  section_ = 0;
-  carried_.clear();
-  local_.clear();
-  years_.clear();
-  default_ = Edtf();
-  last_caption_.reset();
-  recent_.clear();
-  captions_in_a_row_ = 0;
-}
-
 void DateContext::set_figure_date(const Edtf& date) {
   if (!date.is_unknown() && is_limited(date.days()))
     figure_date_ = Anchor{date.days(), date.precision(), true, 0, 0};

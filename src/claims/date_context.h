@@ -35,8 +35,6 @@ class DateContext {
  public:
   explicit DateContext(const LedgerSettings& settings) : settings_(settings) {}
 
-  /// Forgets everything: a new file, with nothing carried over.
-  void begin_manuscript();
   /// What a table's caption or head, or a book's front matter, says of the blocks that follow
   /// ("All photographs 1943"); an unknown date takes it back.
   void set_default(const Edtf& date) { default_ = date; }
