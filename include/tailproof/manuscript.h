@@ -58,7 +58,8 @@ struct Block {
   std::vector<Cell> cells;  // of a table row
   std::uint32_t table = kNone;  // index into Manuscript::tables
   std::uint32_t level = 0;      // of a heading: 1 is the chapter or document title
-  bool is_quotation = false;    // body text set off as another's words: a block quotation
+  bool is_counted = false;    // `figure` is what the file's own figures count to: nothing prints it
+  bool is_quotation = false;  // body text set off as another's words: a block quotation
   std::uint32_t group =
       kNone;  // blocks of one figure (title, caption, footnote, alternative text) share a number
 

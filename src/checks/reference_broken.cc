@@ -35,8 +35,12 @@ struct Holder {
 using Series = std::map<std::string, std::vector<Holder>>;  // by number
 
 bool is_same_figure(const CheckInput& input, const Holder& one, const Holder& other) {
-  if (one.manuscript != other.manuscript) return false;
   const std::vector<Block>& blocks = input.manuscripts[one.manuscript].blocks;
+  if (one.manuscript != other.manuscript) {
+    // Chapters in files of their own count from 1 each until the book numbers them.
+    const std::vector<Block>& others = input.manuscripts[other.manuscript].blocks;
+    return blocks[one.block].is_counted && others[other.block].is_counted;
+  }
   const std::uint32_t group = blocks[one.block].group;
   if (group != kNone || blocks[other.block].group != kNone) {
     return group == blocks[other.block].group;

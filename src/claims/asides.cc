@@ -105,7 +105,10 @@ bool BlockAssembler::is_plain_word(std::uint32_t token) const {
 bool BlockAssembler::is_owned_thing(std::uint32_t unit) const {
   const bool is_that_of = office(unit - 1) == "of" && is_in("pointing_word", unit - 2);
   const bool belongs = office(unit - 1) == "to" && is_in("belonging_word", unit - 2);
-  if (!is_that_of && !belongs) return false;
+  // "The specks are machines of 9 Squadron".
+  const bool are_machines = office(unit - 1) == "of" && unit > 2 &&
+                            is_in("others_subject", unit - 2) && is_in("being_word", unit - 3);
+  if (!is_that_of && !belongs && !are_machines) return false;
   const std::uint32_t first = begin_of_sentence(unit);
   if (!is_in("determiner", first)) return false;
   for (std::uint32_t t = first; t + 2 < unit; ++t) {

@@ -191,6 +191,21 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
       }
     }
   }
+  // "They made him Captain in September": the day on which he was, by the ledger.
+  for (const Mention& rank : mentions_of(MentionKind::kRank)) {
+    if (rank.first < first || rank.last > last ||
+        mention_over(MentionKind::kPerson, rank.last) != nullptr)
+      continue;
+    for (const Mention& person : mentions_of(MentionKind::kPerson)) {
+      if (person.first < from || person.last > last || !person.readings.empty()) continue;
+      for (const Service* step : ledger_.service_of(person.value)) {
+        const Edtf& day = step->spell.from;
+        const bool is_it = step->kind == "rank" && step->value == rank.value && !day.is_unknown() &&
+                           day.precision() <= Precision::kMonth && !day.days().empty();
+        if (is_it) date.witnessed.push_back({day.days().first(), day.days().last()});
+      }
+    }
+  }
   // "Was posted to 923 Squadron that October": no October in which there was no such unit.
   for (const Mention& unit : mentions_of(MentionKind::kUnit)) {
     if (unit.first < first || unit.last > last) continue;

@@ -141,6 +141,8 @@ class BlockReading {
   [[nodiscard]] bool ends_aside(std::uint32_t token) const;
   [[nodiscard]] bool is_in_aside_of(std::uint32_t end_of_name, std::uint32_t token) const;
   [[nodiscard]] bool is_only_compared(const Mention& name, std::uint32_t token) const;
+  [[nodiscard]] bool is_anothers_own(std::uint32_t token) const;
+  [[nodiscard]] bool is_excepted(std::uint32_t token) const;
 
   const Lexicon& lexicon_;
   const Block& block_;

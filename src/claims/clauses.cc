@@ -193,14 +193,19 @@ class ClauseFinder {
     }
     return false;
   }
-  // What may go on behind a unit's abbreviation: "9 Sqn. Lanner QC417", "9 Sqn. Sgt Teague".
+  // What may go on behind a unit's abbreviation: "9 Sqn. Lanner QC417", "9 Sqn. Sgt Teague". Not
+  // "QC415 went to 9 Sqn. QC417 burnt", where the sentence has had its machine.
   bool opens_name(std::uint32_t t) const {
+    bool has_machine = false;
     for (const Mention& mention : mentions_.items) {
       if (mention.first > t) break;
-      if (mention.first == t &&
-          (mention.kind == MentionKind::kType || mention.kind == MentionKind::kAirframe ||
-           mention.kind == MentionKind::kRank))
-        return true;
+      const bool is_machine = mention.kind == MentionKind::kAirframe && mention.role.empty();
+      has_machine = has_machine || (is_machine && mention.first >= out_.sentence_first.back() &&
+                                    mention.first < t);
+      if (mention.first != t) continue;
+      if (mention.kind == MentionKind::kRank) return true;
+      if (mention.kind == MentionKind::kType || mention.kind == MentionKind::kAirframe)
+        return !has_machine;
     }
     return false;
   }

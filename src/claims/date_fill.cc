@@ -203,8 +203,15 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       if (!anchor.is_local && ref == DateRef::kNone && is_out) cost += kOutOfServiceCost;
       if (ahead && ref == DateRef::kNone)
         cost = std::min(cost, kAheadCost + cost_of(gap_from(ahead->days)));
+      // "When he was made Captain that August": of a time that another block has told, unless the
+      // ledger knows it better.
+      const bool is_known_month = ref == DateRef::kSame && !anchor.is_here &&
+                                  unit.precision == Precision::kMonth &&
+                                  is_witnessed(mention, *days);
+      if (is_known_month) cost *= kWitnessedFarCost;
       // "Lost in February 1940. The other sank that December": no month of the year before.
-      if (ref == DateRef::kSame && unit.season == 0 && year < first_year) cost += kOtherYearCost;
+      if (ref == DateRef::kSame && unit.season == 0 && year < first_year && !is_known_month)
+        cost += kOtherYearCost;
       // The winter of a year is the one that begins in it.
       const bool is_even = cost == best && unit.season != 0;
       if (best_year && cost >= best && !is_even) continue;

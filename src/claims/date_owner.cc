@@ -182,6 +182,10 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   }
   if (is_of_order_told(date)) return "order";
   if (!is_caption()) return "event";
+  // "A sergeant still. The promotion and the posting came together, on 1 April": of a person whom
+  // the sentence does not name.
+  if (is_in_later_sentence(date.first) && !has_serial && cue("cue_person_event") != nullptr)
+    return "event";
   if (is_of_transfer(date) || is_of_later_story(date) || is_of_card(date)) return "event";
   if (cue("cue_change") != nullptr || is_told_in_pluperfect(date)) return "event";
   if (const Mention* to_come = cue("cue_to_come");

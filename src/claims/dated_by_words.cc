@@ -113,4 +113,11 @@ bool BlockAssembler::opens_clause_with(const Claim& date, std::uint32_t token) c
       });
 }
 
+// "In 1933 (5 on the bow) and in 1938 (LV-E)": the bracket right behind a date.
+bool BlockAssembler::is_in_bracket_of(std::uint32_t token, const Claim& date) const {
+  const Clause& bracket = clauses_.clauses[clauses_.clause_of[token]];
+  const std::uint32_t end = token_at(date.end);
+  return bracket.kind == ClauseKind::kBracket && end <= bracket.first && bracket.first - end <= 1;
+}
+
 }  // namespace tailproof

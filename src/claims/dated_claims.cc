@@ -120,13 +120,6 @@ bool BlockAssembler::is_told_onward(std::uint32_t token, const Claim& date) cons
   return false;
 }
 
-// "In 1933 (5 on the bow) and in 1938 (LV-E)": the bracket right behind a date.
-bool BlockAssembler::is_in_bracket_of(std::uint32_t token, const Claim& date) const {
-  const Clause& bracket = clauses_.clauses[clauses_.clause_of[token]];
-  const std::uint32_t end = token_at(date.end);
-  return bracket.kind == ClauseKind::kBracket && end <= bracket.first && bracket.first - end <= 1;
-}
-
 // "No. 5 was given HT in May and No. 7 BW in July": what "and" opens has the date that stands
 // behind it, and not the one before the joint.
 bool BlockAssembler::is_past_joint(std::uint32_t token, const Claim& date) const {
@@ -400,12 +393,26 @@ void BlockAssembler::settle_when() {
       claim.when = when_of(told);
       continue;
     }
+    // "A Corporal at Saltgate, a Sergeant at the Fort, and nothing at all in 1947".
+    const auto is_parted_by_rank = [&](std::uint32_t own) {
+      const std::uint32_t at = token_of(own);
+      if (claim.kind != ClaimKind::kRank || at < token) return false;
+      // "Made a lieutenant by merit and a captain in 1942": neither is a title.
+      const bool is_close = clauses_.segment_of[at] == clauses_.segment_of[token];
+      if (is_close && mention_over(MentionKind::kPerson, token_at(claim.end)) != nullptr)
+        return false;
+      return any_mention(MentionKind::kRank, [&](const Mention& other) {
+        return other.first > token && other.last <= at &&
+               (!is_close || people_behind(other).empty());
+      });
+    };
     if (claim.tense != Tense::kThen) {
       const std::uint32_t own = best_of([&](std::uint32_t d) {
         return out_[d].of != "photograph" &&
                clauses_.clause_of[token_of(d)] == clauses_.clause_of[token];
       });
-      if (own != kNone && !is_told_onward(token, out_[own])) claim.when = when_of(own);
+      if (own != kNone && !is_told_onward(token, out_[own]) && !is_parted_by_rank(own))
+        claim.when = when_of(own);
       continue;
     }
     if (is_caption()) {
@@ -514,12 +521,22 @@ void BlockAssembler::settle_when() {
       return false;
     };
     if (own == kNone && has_own_count()) continue;
+    // "A print of 28 August shows it with 9 Squadron, one of a week later the same machine, flown
+    // by 12 Squadron": a count of days between moves the story on.
+    const auto is_counted_on = [&](std::uint32_t d) {
+      return token_of(d) < token && any_mention(MentionKind::kDate, [&](const Mention& other) {
+               const DateUnit& unit = mentions_.dates[other.payload].first;
+               return other.first > token_of(d) && other.last <= token && unit.is_offset() &&
+                      unit.offset > 0 && other.first > 1 && office(other.first - 1) == "of" &&
+                      clauses_.clause_of[other.first] == clauses_.clause_of[token];
+             });
+    };
     if (own == kNone) {
       own = best_of([&](std::uint32_t d) {
         return clauses_.clause_of[token_of(d)] == clauses_.clause_of[token] &&
                !is_relative_date(out_[d]) && !is_past_joint(token, out_[d]) &&
                !is_of_next_item(claim, out_[d]) && !is_of_other_machine(claim, out_[d], dates) &&
-               !is_of_time_before(token, out_[d]);
+               !is_of_time_before(token, out_[d]) && !is_counted_on(d);
       });
     }
     // "At Murrow that May, however, X12 had a band": what a sentence opens with holds for all of
@@ -543,17 +560,7 @@ void BlockAssembler::settle_when() {
     }
     if (own != kNone && is_told_onward(token, out_[own])) continue;
     if (own != kNone && has_impossible_between(claim, out_[own])) continue;
-    // "A Corporal at Saltgate, a Sergeant at the Fort, and nothing at all in 1947".
-    const auto is_parted_by_rank = [&] {
-      const std::uint32_t at = token_of(own);
-      if (claim.kind != ClaimKind::kRank || at < token ||
-          clauses_.segment_of[at] == clauses_.segment_of[token])
-        return false;
-      return any_mention(MentionKind::kRank, [&](const Mention& other) {
-        return other.first > token && other.last <= at;
-      });
-    };
-    if (own != kNone && is_parted_by_rank()) continue;
+    if (own != kNone && is_parted_by_rank(own)) continue;
     if (own != kNone && out_[own].of != "publication" && out_[own].of != "type")
       claim.when = when_of(own);
     if (own != kNone && is_by_clause) claim.when.inherited = true;

@@ -14,7 +14,7 @@ namespace tailproof {
 
 const Group* BlockAssembler::group_behind(std::uint32_t token, std::uint32_t reach) const {
   for (const Group& group : groups_) {
-    if (group.first < token || group.first - token > reach ||
+    if (group.first < token || group.first - token > reach || is_excepted(group.first) ||
         clauses_.sentence_of[group.first] != clauses_.sentence_of[token - 1])
       continue;
     return &group;
@@ -368,6 +368,7 @@ NameList BlockAssembler::unnamed_subject(const Mention& event) const {
   for (const Group& group : groups_) {
     const std::uint32_t own = clauses_.sentence_of[group.first];
     if (own > sentence || !group.shown) continue;
+    if (group.first >= event.last && is_excepted(group.first)) continue;
     if (before == nullptr || own > clauses_.sentence_of[before->first]) before = &group;
   }
   if (const Group* one = told_of_in_parent(clauses_.clause_of[event.first]); one != nullptr)
@@ -375,6 +376,12 @@ NameList BlockAssembler::unnamed_subject(const Mention& event) const {
   // "The card of it is damaged, but the machine was ...": a list is no "it".
   const bool is_one = pronoun_opens(clauses_.clause_of[event.first]);
   if (before != nullptr && is_one && before->serials.size() > 1) return {};
+  // "X14 ditched in May. Survivors were sold": several, and not the one named last.
+  std::uint32_t verb = event.first;
+  while (verb > 0 && is_in("event_auxiliary", verb - 1)) --verb;
+  const bool are_several = is_verb && verb > 0 && is_in("machine_noun", verb - 1) &&
+                           std::string_view(folded(verb - 1)).ends_with("s");
+  if (before != nullptr && are_several && before->serials.size() == 1) return {};
   if (before != nullptr)
     return told == Told::kMachine ? before->serials : std::vector<std::string>{};
   if (!is_caption()) return {};
@@ -408,12 +415,20 @@ const std::string* BlockAssembler::told_respectively(const Mention& event, bool&
   }
   if (list == nullptr) return nullptr;
   std::size_t events = 0, place = 0;
+  std::uint32_t behind = list->last;
   for (const std::uint32_t c : index_.of("cue_event")) {
     const Mention& other = mentions_.items[c];
     if (other.first < list->last || other.last > end) continue;
     if (other.first == event.first) place = events;
+    behind = other.last;
     ++events;
   }
+  // "Came on 8 May, and were struck off on 3 March and 4 June respectively": of the days.
+  const MentionsAt dates = mentions_of(MentionKind::kDate);
+  const auto days = std::count_if(dates.begin(), dates.end(), [&](const Mention& date) {
+    return date.first >= behind && date.last <= end;
+  });
+  if (days > 1) return nullptr;
   is_told = events > 1;
   return is_told && events == list->serials.size() ? &list->serials[place] : nullptr;
 }

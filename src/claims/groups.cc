@@ -329,6 +329,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   for (const Group& group : groups_) {
     if (group.clause != clause || !is_open(group)) continue;
     if (group.last <= first) before = &group;
+    if (group.first >= last && is_excepted(group.first)) continue;
     // "It is in a shed at Skarre, painted as X12": told of the one that is painted so.
     if (group.first >= last && after == nullptr && !is_stood_for(group.first)) after = &group;
   }
@@ -378,6 +379,21 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
       return nearest;
     }
   }
+  // "They looked for X12. That one had sunk a year before; this is X14": the one named last, seen
+  // or not.
+  const bool points_back = any_cue("cue_that_one", [&](const Mention& cue) {
+    return cue.first >= own.first && cue.first - own.first <= 1 && cue.last <= first;
+  });
+  if (points_back) {
+    const Group* last_named = nullptr;
+    for (const Group& group : groups_) {
+      if (group.last <= own.first && !is_excepted(group.first)) last_named = &group;
+    }
+    if (last_named != nullptr && last_named->serials.size() == 1 && !last_named->is_either) {
+      say("that one is the one named last");
+      return last_named;
+    }
+  }
   // "It had been III-05's until she flew into the sea": of the one that it belonged to.
   if (const Group* owner = owner_before_clause(clause); owner != nullptr) {
     say("a pronoun stands for it");
@@ -388,7 +404,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   const Group* not_shown = nullptr;
   for (const Group& group : groups_) {
     const std::uint32_t s = clauses_.sentence_of[group.first];
-    if (!is_open(group)) continue;
+    if (!is_open(group) || (group.first >= last && is_excepted(group.first))) continue;
     // "It has the panel; P312 at Tamble had none yet": the pronoun does not wait for P312.
     const bool is_awaited =
         own.kind != ClauseKind::kSubordinate && group.first >= last && in_earlier != nullptr &&

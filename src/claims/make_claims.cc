@@ -199,8 +199,9 @@ bool BlockAssembler::is_beside_in_view(const Mention& code) const {
 void BlockAssembler::add_identity(std::uint32_t index) {
   const Mention& mention = mentions_.items[index];
   if (mention.detail == "yes" && is_number_of_noun(mention)) return;
-  // "The second machine wears TW-C": none of those named.
-  if (mention.role == "code" && is_of_unnamed_other(mention)) return;
+  // "The second machine wears TW-C", "Tarrent's was TW-C": none of those named.
+  if (mention.role == "code" && (is_of_unnamed_other(mention) || is_anothers_own(mention.first)))
+    return;
   // "NV-H's crew on the wing of KB202": of a machine that they are no longer with.
   if (mention.role == "code" && is_possessive(mention) && shown_serials().size() == 1) {
     std::uint32_t owned = mention.last;

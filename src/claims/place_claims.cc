@@ -167,11 +167,13 @@ void BlockAssembler::add_places() {
     Claim pattern;
     pattern.value = mention.value;
     pattern.readings = mention.readings;
-    if (cue_before(mention, "cue_air", 2) != nullptr) pattern.role = "approximate";
+    // "Putting ashore a piano at Lesk Point": a call, and not where it was kept.
+    const bool is_call = cue_in_clause(mention.first, "cue_call") != nullptr;
+    if (is_call || cue_before(mention, "cue_air", 2) != nullptr) pattern.role = "approximate";
     std::uint32_t first = mention.first;
     if (first > 1 && office(first - 1) == "the") --first;
     const std::string_view before = first > 0 ? office(first - 1) : "";
-    if (is_caption() && is_past(mention)) pattern.tense = Tense::kFormer;
+    if (is_call || (is_caption() && is_past(mention))) pattern.tense = Tense::kFormer;
     // "Between Gale Head and Mirk Sound": at neither.
     const Mention* other = first > 1 ? mention_ending_at(first - 1) : nullptr;
     const bool is_second = other != nullptr && other->kind == MentionKind::kPlace &&

@@ -451,7 +451,10 @@ void ScopedReading::mark_attribution(const Mention& cue) {
           date.kind == MentionKind::kPerson || date.kind == MentionKind::kRank)
         continue;
       if (date.kind != MentionKind::kDate || date.first - cue.last > reach) break;
-      const bool is_near = date.first == cue.last || is_in("object_preposition", date.first - 1);
+      // "One author gives July 1943, when": what he gives.
+      const bool is_object = date.first == cue.last && date.last < count && word(date.last) == ",";
+      const bool is_near =
+          !is_object && (date.first == cue.last || is_in("object_preposition", date.first - 1));
       const bool goes_on = date.last < count && is_in("saying_opener", date.last);
       return is_near && goes_on ? date.last : cue.last;
     }

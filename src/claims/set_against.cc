@@ -32,6 +32,10 @@ bool BlockReading::is_set_against(std::uint32_t first) const {
     for (const std::uint32_t c : cues) {
       const Mention& cue = mentions_.items[c];
       if (cue.last != first) continue;
+      // "Neither 9 Squadron, at Lowmoor, nor 12 Squadron, at the Point": told of both.
+      if (is_in("denying_word", cue.first) &&
+          stands_between(begin_of_sentence(cue.first), cue.first, "both_denied"))
+        continue;
       if (cue.value == "anywhere" || cue.first == 0) return true;
       const bool opens = clauses_.sentence_of[cue.first - 1] != sentence;
       return opens || mentions_.tokens[cue.first - 1].kind == TokenKind::kMark ||
@@ -64,6 +68,30 @@ bool BlockReading::is_in_aside_of(std::uint32_t end_of_name, std::uint32_t token
     if (ends_aside(t)) return false;
   }
   return true;
+}
+
+// "It is KB201. Tarrent's was NP-G": what somebody else, or another unit, had.
+bool BlockReading::is_anothers_own(std::uint32_t token) const {
+  constexpr std::uint32_t kMost = 2;  // "Tarrent's was then NP-G"
+  if (!is_in_later_sentence(token)) return false;
+  const std::uint32_t first = begin_of_statement(token);
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& owner) {
+    const bool may_own = owner.kind == MentionKind::kPerson || owner.kind == MentionKind::kUnit;
+    if (!may_own || owner.last >= token || token - owner.last > kMost || !is_possessive(owner))
+      return false;
+    const std::uint32_t begin =
+        owner.kind == MentionKind::kPerson ? begin_of_name(owner) : owner.first;
+    const bool opens = begin == first || (begin == first + 1 && office(first) == "the");
+    return opens && (is_in("being_word", owner.last) || is_in("was_word", owner.last));
+  });
+}
+
+// "Survivors were sold, except KB201", "all to the School but for KB201": nothing told of the
+// others is told of it.
+bool BlockReading::is_excepted(std::uint32_t token) const {
+  if (token == 0) return false;
+  if (is_in("exception_word", token - 1)) return true;
+  return token > 1 && is_in("exception_second", token - 1) && is_in("exception_first", token - 2);
 }
 
 // A name held against another takes nothing that is told outside of its own aside.

@@ -21,13 +21,23 @@ bool BlockAssembler::is_said_absent(const Group& group) const {
   });
 }
 
-// "From 41-210: WG-A over the Sound": the picture was taken from it.
+// "From 41-210: WG-A over the Sound", "From a Courser, 41-210, June 1942": the picture was taken
+// from it.
 bool BlockAssembler::is_camera_ship(const Mention& serial) const {
-  const WordList* words = lexicon_.grammars().list("camera_word");
-  if (words == nullptr || serial.first == 0 || serial.last >= mentions_.tokens.size()) return false;
-  const std::uint32_t before = serial.first - 1;
-  return begin_of_sentence(before) == before && !value_in(words, before).empty() &&
-         word(serial.last) == ":";
+  if (serial.first == 0 || serial.last >= mentions_.tokens.size()) return false;
+  std::uint32_t before = serial.first - 1;
+  bool has_type = false;
+  if (word(before) == "," && before > 0) --before;
+  if (const Mention* type = mention_over(MentionKind::kType, before);
+      type != nullptr && type->first > 1 && is_in("indefinite_article", type->first - 1)) {
+    has_type = true;
+    before = type->first - 2;
+  }
+  std::uint32_t opening = begin_of_sentence(before);
+  while (opening < before && mentions_.tokens[opening].kind == TokenKind::kMark) ++opening;
+  const bool ends =
+      has_type ? mentions_.tokens[serial.last].kind == TokenKind::kMark : word(serial.last) == ":";
+  return opening == before && is_in("camera_word", before) && ends;
 }
 
 // "From QX12: QX14", "photographed from the hatch of QX12".
@@ -120,9 +130,16 @@ void BlockAssembler::decide_shown() {
   std::uint32_t here = 0;
   for (const Group& group : groups_) {
     const std::uint32_t opening = begin_of_sentence(group.first);
-    if (is_in("here_word", opening) &&
-        (is_in("being_word", opening + 1) || is_in("was_word", opening + 1)))
-      here = clauses_.sentence_of[group.first];
+    const auto says_here = [&](std::uint32_t t) {
+      return is_in("here_word", t) && (is_in("being_word", t + 1) || is_in("was_word", t + 1));
+    };
+    // "Nobody saw KB201 sink. I think this is KB202", "...; this is August, and KB202".
+    bool is_here = says_here(opening);
+    for (std::uint32_t t = opening; t + 1 < group.first && !is_here; ++t) {
+      is_here = says_here(t) && t > 0 && office(t) == "this" &&
+                (word(t - 1) == ";" || word(t - 1) == ":" || hedged_[t] != 0);
+    }
+    if (is_here) here = clauses_.sentence_of[group.first];
   }
   for (std::size_t g = 0; g < groups_.size(); ++g) {
     Group& group = groups_[g];
@@ -137,7 +154,8 @@ void BlockAssembler::decide_shown() {
     const Mention* unseen = cue_before(head, "cue_not_shown", 3);
     const bool is_unseen = unseen != nullptr && !is_parted_by_colon(unseen->last, head.first);
     if ((is_unseen && !is_in_part) || is_camera_ship(head)) group.shown = false;
-    if (is_said_absent(group) || is_in_other_time(group.first) || is_stood_for(group.first))
+    if (is_said_absent(group) || is_in_other_time(group.first) || is_stood_for(group.first) ||
+        is_anothers_own(group.first))
       group.shown = false;
     // "Compare the gold centre of KB202", "whereas KB202 had it already".
     const bool is_told_then =
@@ -164,6 +182,12 @@ void BlockAssembler::decide_shown() {
         groups_.size() > 1 && (word(head.last) == "'" || word(head.last) == "\xE2\x80\x99")) {
       group.shown = false;
     }
+    // "KB201's wheel": what may be left of it when it is gone.
+    std::uint32_t owned = head.last;
+    while (is_possessive(head) && owned < mentions_.tokens.size() && owned - head.last < 2 &&
+           (mentions_.tokens[owned].kind == TokenKind::kMark || folded(owned) == "s"))
+      ++owned;
+    if (owned > head.last && is_in("loose_part", owned)) group.shown = false;
     const Clause& clause = clauses_.clauses[group.clause];
     const bool other_shown = std::any_of(groups_.begin(), groups_.end(), [&](const Group& other) {
       return &other != &group && clauses_.clauses[other.clause].kind != ClauseKind::kSubordinate;
@@ -177,6 +201,18 @@ void BlockAssembler::decide_shown() {
     if (clause.kind == ClauseKind::kSubordinate && (other_shown || is_of_story) &&
         office(clause.first) != "while" && office(clause.first) != "where") {
       group.shown = false;
+    }
+  }
+  // "With his KB201. KB201 was gone before this was taken": wherever the caption names it.
+  for (const Mention& cue : cues_of("cue_absent")) {
+    if (cue.value != "gone") continue;
+    for (const Group& gone : groups_) {
+      const bool is_its_own = gone.last <= cue.first && cue.first - gone.last <= 1 &&
+                              clauses_.sentence_of[gone.first] == clauses_.sentence_of[cue.first];
+      if (!is_its_own) continue;
+      for (Group& group : groups_) {
+        if (group.serials == gone.serials) group.shown = false;
+      }
     }
   }
 }

@@ -302,6 +302,14 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
           is_stay ? place_of_stay(*word) : turned_to(*word, row->object, row->reach);
       const bool is_bare =
           object == nullptr && row->turn == Turn::kPromoted && is_bare_promotion(*word, mention);
+      // "Was made a lieutenant in the spring, and captain in May 1942": that of the date.
+      if (row->turn == Turn::kPromoted && object != nullptr) {
+        for (const Mention& other : mentions_of(MentionKind::kRank)) {
+          if (other.first >= object->last && other.last <= mention.first &&
+              people_behind(other).empty())
+            object = &other;
+        }
+      }
       if (!is_bare && (object == nullptr || !object->known)) continue;
       // "Flew to the Point and back": no move.
       if (row->turn == Turn::kMovedIn && object != nullptr && office(object->last) == "and" &&

@@ -248,57 +248,6 @@ bool BlockAssembler::opens_as_subject(const Mention& unit) const {
   return true;
 }
 
-// "Captains Nath and Merrow, commanding the 9th and 13th": names and units in the same order, if
-// there are as many.
-const Mention& BlockAssembler::person_in_order(const Mention& unit, const Mention& last) const {
-  const auto list_around = [&](const Mention& member, MentionKind kind) {
-    std::vector<const Mention*> list;
-    for (const Mention& other : mentions_.items) {
-      if (other.kind != kind ||
-          clauses_.sentence_of[other.first] != clauses_.sentence_of[member.first])
-        continue;
-      if (!list.empty() && other.first > list.back()->last + 2) {
-        if (list.back()->first >= member.first) break;
-        list.clear();
-      }
-      list.push_back(&other);
-    }
-    return list;
-  };
-  const auto persons = list_around(last, MentionKind::kPerson);
-  const auto units = list_around(unit, MentionKind::kUnit);
-  if (persons.size() < 2 || persons.size() != units.size()) return last;
-  for (std::size_t i = 0; i < units.size(); ++i) {
-    if (units[i] == &unit) return *persons[i];
-  }
-  return last;
-}
-
-// "Commanded 61 Squadron from May 1942 and then 62 Squadron": the next unit of somebody's career,
-// when nothing but a date and small words stands between.
-const Claim* BlockAssembler::career_before(const Mention& unit) const {
-  const Mention* before = nullptr;
-  for (const Mention& other : mentions_of(MentionKind::kUnit)) {
-    if (other.last <= unit.first) before = &other;
-  }
-  if (before == nullptr || out_.size() == first_claim_) return nullptr;
-  for (std::uint32_t t = before->last; t < unit.first; ++t) {
-    if (word(t) != "," && !is_in_list("between_units", t) &&
-        mention_over(MentionKind::kDate, t) == nullptr) {
-      return nullptr;
-    }
-  }
-  const auto claim = std::find_if(out_.rbegin(), out_.rend(), [&](const Claim& other) {
-    return other.kind == ClaimKind::kUnit && other.block == block_index_ &&
-           other.begin == before->begin;
-  });
-  const bool is_persons = claim != out_.rend() && !claim->subject.empty() &&
-                          ledger_.airframe(claim->subject) == nullptr &&
-                          (claim->role == "member" || claim->role == "command") &&
-                          claim->subject != figure_subject();
-  return is_persons ? &*claim : nullptr;
-}
-
 // The machines of a unit that no person has: whose it is by the words, or by their order.
 NameList BlockAssembler::machines_of(const Mention& unit, std::string* why) const {
   // "Behind it is TW-G of 9 Squadron": of the machine that the code names.
@@ -444,6 +393,14 @@ void BlockAssembler::add_unit(const Mention& mention) {
   pattern.value = mention.value;
   pattern.readings = mention.readings;
   pattern.known = mention.known;
+  // "They may be 6 Flight's or 36 Squadron's": either of the two.
+  for (const Mention& other : mentions_of(MentionKind::kUnit)) {
+    const bool is_either = (other.last + 1 == mention.first && office(other.last) == "or") ||
+                           (mention.last + 1 == other.first && office(mention.last) == "or");
+    if (!is_either || other.value == mention.value) continue;
+    if (pattern.readings.empty()) pattern.readings.emplace_back(mention.value);
+    pattern.readings.emplace_back(other.value);
+  }
   const PersonsUnit of = person_of(mention);
   if (of.person != nullptr) {
     pattern.role = of.role;
@@ -476,7 +433,11 @@ void BlockAssembler::add_unit(const Mention& mention) {
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
     return;
   }
-  const bool is_own_story = tells_of_itself(mention) && (!is_caption() || is_told_aside(mention));
+  // "In the month in which 6 Flight was renumbered": told aside in the sentence itself.
+  const ClauseKind kind = clauses_.clauses[clauses_.clause_of[mention.first]].kind;
+  const bool is_own_story =
+      tells_of_itself(mention) &&
+      (!is_caption() || kind == ClauseKind::kRelative || is_told_aside(mention));
   if (is_of_papers(mention) || is_compared(mention) || is_of_its_story(mention) ||
       is_of_unnamed_machine(mention) || cue_before(mention, "cue_neighbour", 2) != nullptr ||
       is_own_story || is_of_other_thing(mention) || opens_as_subject(mention) ||

@@ -290,4 +290,55 @@ PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
   return of;
 }
 
+// "Captains Nath and Merrow, commanding the 9th and 13th": names and units in the same order, if
+// there are as many.
+const Mention& BlockAssembler::person_in_order(const Mention& unit, const Mention& last) const {
+  const auto list_around = [&](const Mention& member, MentionKind kind) {
+    std::vector<const Mention*> list;
+    for (const Mention& other : mentions_.items) {
+      if (other.kind != kind ||
+          clauses_.sentence_of[other.first] != clauses_.sentence_of[member.first])
+        continue;
+      if (!list.empty() && other.first > list.back()->last + 2) {
+        if (list.back()->first >= member.first) break;
+        list.clear();
+      }
+      list.push_back(&other);
+    }
+    return list;
+  };
+  const auto persons = list_around(last, MentionKind::kPerson);
+  const auto units = list_around(unit, MentionKind::kUnit);
+  if (persons.size() < 2 || persons.size() != units.size()) return last;
+  for (std::size_t i = 0; i < units.size(); ++i) {
+    if (units[i] == &unit) return *persons[i];
+  }
+  return last;
+}
+
+// "Commanded 61 Squadron from May 1942 and then 62 Squadron": the next unit of somebody's career,
+// when nothing but a date and small words stands between.
+const Claim* BlockAssembler::career_before(const Mention& unit) const {
+  const Mention* before = nullptr;
+  for (const Mention& other : mentions_of(MentionKind::kUnit)) {
+    if (other.last <= unit.first) before = &other;
+  }
+  if (before == nullptr || out_.size() == first_claim_) return nullptr;
+  for (std::uint32_t t = before->last; t < unit.first; ++t) {
+    if (word(t) != "," && !is_in_list("between_units", t) &&
+        mention_over(MentionKind::kDate, t) == nullptr) {
+      return nullptr;
+    }
+  }
+  const auto claim = std::find_if(out_.rbegin(), out_.rend(), [&](const Claim& other) {
+    return other.kind == ClaimKind::kUnit && other.block == block_index_ &&
+           other.begin == before->begin;
+  });
+  const bool is_persons = claim != out_.rend() && !claim->subject.empty() &&
+                          ledger_.airframe(claim->subject) == nullptr &&
+                          (claim->role == "member" || claim->role == "command") &&
+                          claim->subject != figure_subject();
+  return is_persons ? &*claim : nullptr;
+}
+
 }  // namespace tailproof

@@ -62,6 +62,10 @@ void DocBookReader::figure(pugi::xml_node node, const XmlOrigin& origin) {
   }
   label_group(assembly_, first, figure.group, has_own ? written : number, figure.first_image,
               credit);
+  for (std::uint32_t i = first; !has_own && i < assembly_.block_count(); ++i) {
+    Block& block = assembly_.block(i);
+    block.is_counted = block.group == figure.group;
+  }
   const std::string& label = assembly_.block(first).figure;
   if (has_own && written.empty()) note_target(node, origin, label);
 }

@@ -112,7 +112,11 @@ class CompanyRules {
   bool is_offset_in_time(const DateDraft& draft) const {
     const std::size_t at = token_at(tokens_, draft.mention.begin);
     if (at == 0) return true;
-    return draft.mention.joint == DateJoint::kFrom || !is_in(words_.length, word(at - 1));
+    // "And one of a week later", "in a print of two days earlier": a picture's time.
+    const bool is_pictures =
+        is_in(words_.of, word(at - 1)) && at > 1 && is_in(words_.pictured, word(at - 2));
+    return is_pictures || draft.mention.joint == DateJoint::kFrom ||
+           !is_in(words_.length, word(at - 1));
   }
 
   // Whether nothing stands before: start of the text, or a mark that sets the date off.

@@ -38,6 +38,7 @@ DateWords::DateWords(const Grammars& grammars)
       counted(grammars.list("date_counted")),
       unit(grammars.list("unit_word")),
       length(grammars.list("date_length")),
+      pictured(grammars.list("date_pictured")),
       owner(grammars.list("date_owner")),
       follower(grammars.list("date_follower")),
       of(grammars.list("date_of")),

@@ -157,6 +157,11 @@ void BlockFinder::find_codes() {
     if (is_letter && covered(MentionKind::kMarking, match.begin, begin)) continue;
     if (governed_by_other_noun(match.first)) continue;
     if (match.value_of("weak", text_) == "yes" && is_elided_unit(begin, end)) continue;
+    // "No. 23's P312": a unit, which owns.
+    const std::string_view rest = text_.substr(end);
+    if (covered(MentionKind::kUnit, begin, end) &&
+        (rest.starts_with("'s") || rest.starts_with("\xE2\x80\x99s")))
+      continue;
     // "No. 2 hangar"
     const std::uint32_t behind = token_at(end);
     if (behind < tokens.size() && is_in("numbered_place", behind)) continue;

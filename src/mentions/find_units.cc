@@ -149,7 +149,7 @@ void BlockFinder::add_unit(const PatternMatch& match) {
         if (office(after) == "of" || (!function && !is_verb_with_object(after))) return;
       }
     }
-    if (bare == "number" && after < result_.tokens.size() &&
+    if (bare == "number" && !is_owner && after < result_.tokens.size() &&
         (result_.tokens[after].kind == TokenKind::kNumber ||
          result_.tokens[after].kind == TokenKind::kMixed)) {
       return;

@@ -89,6 +89,7 @@ class BlockFinder {
   [[nodiscard]] bool has_word_for_taking(std::uint32_t token) const;
   // people.cc
   void find_people();
+  void drop_places_behind_ranks();
   void add_namesakes();
   void add_ranked(const Mention& rank);
   void add_listed();

@@ -231,12 +231,42 @@ void BlockFinder::add_surnames() {
   }
 }
 
+// "Captain Penlow", where the ledger has a place of that name: somebody who is called as it is. Not
+// "the Station Commander Penlow", nor where the place has more words.
+void BlockFinder::drop_places_behind_ranks() {
+  std::vector<std::uint32_t> names;
+  for (const Mention& rank : result_.items) {
+    if (rank.kind != MentionKind::kRank || rank.plural) continue;
+    if (rank.role != "short" && !result_.tokens[rank.first].capital) continue;
+    if (rank.first > 0 &&
+        (is_in("site_noun", rank.first - 1) || is_in("unit_word", rank.first - 1)))
+      continue;
+    std::uint32_t name = rank.last;
+    if (rank.role == "short" && name < result_.tokens.size() && word(name) == ".") ++name;
+    if (name >= result_.tokens.size()) continue;
+    const std::uint32_t end = result_.tokens[name - 1].end;
+    if (result_.tokens[name].begin == end + 1 && text_[end] == ' ') names.push_back(name);
+  }
+  for (const std::uint32_t name : names) {
+    const auto is_place_here = [&](const Mention& mention) {
+      return mention.kind == MentionKind::kPlace && mention.first == name;
+    };
+    const bool has_longer = std::any_of(
+        result_.items.begin(), result_.items.end(),
+        [&](const Mention& mention) { return is_place_here(mention) && mention.last > name + 1; });
+    if (has_longer || std::erase_if(result_.items, is_place_here) == 0) continue;
+    occupied_[name] &=
+        static_cast<std::uint16_t>(~(1U << static_cast<unsigned>(MentionKind::kPlace)));
+  }
+}
+
 void BlockFinder::find_people() {
   const auto is_person_or_rank = [](const Mention& mention) {
     return (mention.kind == MentionKind::kPerson && mention.role != "first name") ||
            mention.kind == MentionKind::kRank;
   };
   if (std::none_of(result_.items.begin(), result_.items.end(), is_person_or_rank)) return;
+  drop_places_behind_ranks();
   add_namesakes();
   const std::size_t count = result_.items.size();
   for (std::size_t i = 0; i < count; ++i) {
