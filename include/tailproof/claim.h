@@ -167,10 +167,13 @@ enum Said : std::uint32_t {
   // In the words of an event themselves:
   kSaidNear = 512,  // told of the days around the paper date ("delivered")
   // Of its date:
-  kSaidStretch = 8192,    // the state lasts from or until that date, or is reached by it
-  kSaidBothEnds = 16384,  // with kSaidStretch: the date is a range, of which both ends are told
+  kSaidStretch = 8192,     // the state lasts from or until that date, or is reached by it
+  kSaidBothEnds = 16384,   // with kSaidStretch: the date is a range, of which both ends are told
+  kSaidToTheDay = 524288,  // with kSaidStretch: the words give the very day of the end
   // Of an event:
   kSaidOtherEnd = 32768,  // lost of what the ledger calls scrapped, or the other way round
+  // Of a marking in running text:
+  kSaidWornBySome = 262144,  // several machines wore it, which the words do not name
 };
 
 struct Claim {

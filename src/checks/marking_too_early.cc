@@ -4,6 +4,7 @@
 // | ... where the machine had been within the order's reach before    | silent  |
 // | a repaint row accounts for it                                     | silent  |
 // | a marking without any order                                       | silent  |
+// | running text that names no machine, unless several wore it then    | silent  |
 // | its sentence says that it was worn before the order, or against it | note    |
 #include <algorithm>
 
@@ -64,8 +65,11 @@ std::vector<Query> check_marking_too_early(const CheckInput& input) {
       return std::nullopt;
     }
     const bool is_machine = !input.ledger.machine_of(claim.subject).empty();
-    // Running text that names no machine speaks of orders and customs, not of a picture.
-    if (!is_machine && index.block_of(claim).kind != BlockKind::kCaption) return std::nullopt;
+    // Running text that names no machine speaks of orders and customs, not of a picture, unless it
+    // says that machines wore it on a day of which it gives the year.
+    const bool is_told_of_some = (claim.said & kSaidWornBySome) != 0 && !claim.when.inherited;
+    if (!is_machine && !is_told_of_some && index.block_of(claim).kind != BlockKind::kCaption)
+      return std::nullopt;
     const Wearer wearer = wearer_of(input, index, claim);
     std::optional<Earliness> mildest;
     std::string marking;

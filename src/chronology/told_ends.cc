@@ -10,6 +10,7 @@ namespace tailproof {
 namespace {
 
 constexpr Day kSlackDays = 31;
+constexpr Day kSlackToTheDay = 3;
 constexpr std::size_t kQuotedEnds = 4;
 
 // The unit named right behind the words that end at `from`, an article at most between them, or
@@ -195,8 +196,9 @@ std::vector<When> told_ends(const CheckInput& input, const Claim& claim) {
     const DaySet& days = value.value().days();
     if (days.empty() || days.first() <= kFirstDay || days.last() >= kLastDay) return;
     When end = claim.when;
-    end.days = days.widened(kSlackDays);
-    end.widened = value.value().widened(input.ledger.settings().margins).widened(kSlackDays);
+    const Day slack = (claim.said & kSaidToTheDay) != 0 ? kSlackToTheDay : kSlackDays;
+    end.days = days.widened(slack);
+    end.widened = value.value().widened(input.ledger.settings().margins).widened(slack);
     const DaySet onward{{is_beginning ? days.first() : kFirstDay, kLastDay}};
     end.days = end.days.intersect(onward);
     end.widened = end.widened.intersect(onward);

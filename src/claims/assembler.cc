@@ -159,8 +159,21 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
     do --from;
     while (from > 0 && !mentions_.tokens[from].sentence_start);
   }
+  // "X12 came in July, X14 in the November after": of a list that gives each its date, those before
+  // this one.
+  std::uint32_t to = last, since = from;
+  for (const Mention& other : mentions_of(MentionKind::kDate)) {
+    if (other.last <= mention.first && other.first >= from) since = other.last;
+  }
+  const bool is_listed = any_mention(MentionKind::kAirframe, [&](const Mention& machine) {
+    return machine.role.empty() && machine.first >= since && machine.last <= mention.first;
+  });
+  if (is_listed) {
+    from = since;
+    to = mention.first;
+  }
   for (const Mention& machine : mentions_of(MentionKind::kAirframe)) {
-    if (!machine.role.empty() || machine.first < from || machine.last > last) continue;
+    if (!machine.role.empty() || machine.first < from || machine.last > to) continue;
     const Airframe* row = ledger_.airframe(machine.value);
     if (row == nullptr) continue;
     const auto witness = [&](const Edtf& told) {
@@ -223,6 +236,52 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
       date.unit_first = std::max(date.unit_first, row->formed.days().first() - kSlack);
     if (!row->disbanded.is_unknown())
       date.unit_last = std::min(date.unit_last, row->disbanded.days().last() + kSlack);
+  }
+  // "There was a night in December. X12 did not come back": the scene is told before the machine.
+  const auto names_in = [&](std::uint32_t begin, std::uint32_t end) {
+    return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+      return other.first >= begin && other.last <= end &&
+             (other.kind == MentionKind::kAirframe || other.kind == MentionKind::kUnit ||
+              other.kind == MentionKind::kPerson);
+    });
+  };
+  std::uint32_t next = last;
+  while (next < mentions_.tokens.size() && (next == last || !mentions_.tokens[next].sentence_start))
+    ++next;
+  const bool has_own_date = any_mention(MentionKind::kDate, [&](const Mention& other) {
+    const DateUnit& unit = mentions_.dates[other.payload].first;
+    return other.first >= last && other.last <= next && (unit.month != 0 || unit.season != 0);
+  });
+  const bool is_scene = !is_caption() && date.joint == DateJoint::kNone && next > last &&
+                        !has_own_date && !names_in(first, last);
+  for (const Mention& machine : mentions_of(MentionKind::kAirframe)) {
+    if (!is_scene || !machine.role.empty() || machine.first < last || machine.last > next) continue;
+    for (const History* told : ledger_.history_of(machine.value)) {
+      const Edtf& day = told->spell.from;
+      if (!day.is_unknown() && day.precision() == Precision::kDay && !day.days().empty())
+        date.witnessed.push_back({day.days().first(), day.days().last()});
+    }
+  }
+  // "He did not come back on 3 May": the year in which something befell him then.
+  const bool opens_with_he = first > 0 && office(first) == "he";
+  std::uint32_t before = first;
+  while (opens_with_he && before > 0) {
+    --before;
+    if (mentions_.tokens[before].sentence_start) break;
+  }
+  for (const Mention& person : mentions_of(MentionKind::kPerson)) {
+    if (person.first < before || person.last > last || person.readings.size() > 1 ||
+        date.joint != DateJoint::kNone)
+      continue;
+    const Person* row = ledger_.person(person.value);
+    if (row == nullptr) continue;
+    const auto witness = [&](const Edtf& told) {
+      const bool is_day = !told.is_unknown() && told.precision() == Precision::kDay;
+      if (is_day && date.first.precision <= Precision::kMonth && !told.days().empty())
+        date.witnessed.push_back({told.days().first(), told.days().last()});
+    };
+    witness(row->died);
+    for (const Service* service : ledger_.service_of(row->person)) witness(service->spell.from);
   }
   if (date.likely_first <= date.likely_last) return;
   date.likely_first = kFirstDay;

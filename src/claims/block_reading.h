@@ -109,6 +109,16 @@ class BlockReading {
   [[nodiscard]] std::uint32_t end_of_name(const Mention& person) const;
   [[nodiscard]] bool names_between(std::uint32_t from, std::uint32_t to) const;
 
+  // told_freely.cc
+  [[nodiscard]] bool gives_as_before(const Mention& unit) const;
+  [[nodiscard]] bool is_worn_by_some(const Mention& marking) const;
+  [[nodiscard]] bool is_had_by_then(std::uint32_t rank) const;
+  [[nodiscard]] std::uint32_t clause_aboard(std::uint32_t end) const;
+  [[nodiscard]] bool is_right_behind_when(std::uint32_t clause, const Mention& date) const;
+  [[nodiscard]] bool is_of_when(std::uint32_t end, std::uint32_t date) const;
+  [[nodiscard]] const Mention* machine_possessed(const Mention& unit) const;
+  [[nodiscard]] bool goes_on_next_day(const DateMention& date) const;
+
   // Cues, by clause and segment
   [[nodiscard]] const Mention* cue_before(const Mention& mention, CueName list,
                                           std::uint32_t reach) const;

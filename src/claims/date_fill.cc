@@ -153,6 +153,10 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
           ref == DateRef::kNext && unit.season != 0 && !is_caption_ ? kNextMonth : 0;
       if (ref == DateRef::kNext && gap <= too_near) continue;
       if (ref == DateRef::kPrevious && gap >= 0) continue;
+      // "They came on 21 November. He had had them since the spring": before what is told of.
+      const bool is_had_since = !is_caption_ && mention.is_told_back && anchor.is_here &&
+                                mention.bound == DateBound::kSince && ref == DateRef::kNone;
+      if (is_had_since && gap > 0) continue;
       // "October 1943. With the squadron since the spring": what lasts began before the picture.
       // "At Essel, November 1940. From May he was with the 5th" goes on.
       // "Seen in June 1940. It was Q2001 from that autumn": of the year spoken of.
@@ -187,7 +191,7 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
           (is_day || (unit.precision == Precision::kMonth && ref == DateRef::kNone));
       if (is_fine) cost += kFromAfarCost;
       if (ref == DateRef::kNone && is_likelier)
-        cost *= is_fine ? kWitnessedFarCost : kWitnessedCost;
+        cost *= !is_fine ? kWitnessedCost : is_day ? kWitnessedDayCost : kWitnessedFarCost;
       // "X had gone in January 1941 and Y was wrecked on 11 October", in a story of 1942.
       if (is_day && !is_caption_ && !by_weekday && is_witnessed(mention, *days)) {
         for (const DaySet& other : recent_)

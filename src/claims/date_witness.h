@@ -12,6 +12,8 @@ namespace tailproof {
 inline constexpr double kWitnessedCost = 0.15;
 // The very day or month, where no date of its own block tells the year.
 inline constexpr double kWitnessedFarCost = 0.02;
+// The very day.
+inline constexpr double kWitnessedDayCost = 0.004;
 
 /// Whether on these days, by the ledger, something befell the machine that the date's sentence
 /// names, or whether the day has the weekday that the text gives it.

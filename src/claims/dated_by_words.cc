@@ -100,6 +100,26 @@ DaySet BlockAssembler::with_years_around(const Claim& date, const DaySet& days,
   return days.unite(other);
 }
 
+// "(1) KB201, 1938. (2) KB202, 1943", "Top left: KB201, 1938. Bottom: KB202, 1943": which item of a
+// numbered list, or which of several views, the token stands in; 0 for none.
+std::uint32_t BlockAssembler::item_of(std::uint32_t token) const {
+  const auto is_view = [&](std::uint32_t colon) {
+    constexpr std::uint32_t kWords = 2;  // "top left"
+    for (std::uint32_t t = colon; t-- > 0 && colon - t <= kWords && is_in("view_word", t);) {
+      if (mentions_.tokens[t].sentence_start || t == 0) return true;
+    }
+    return false;
+  };
+  for (std::uint32_t t = token + 1; t-- > 1;) {
+    if (word(t) == ":" && is_caption() && is_view(t)) return t;
+    if (t == 1) break;
+    const Token& inside = mentions_.tokens[t - 1];
+    const bool is_number = inside.end - inside.begin == 1 && word(t) == ")" && word(t - 2) == "(";
+    if (is_number) return t;
+  }
+  return 0;
+}
+
 bool BlockAssembler::opens_clause_with(const Claim& date, std::uint32_t token) const {
   const std::uint32_t at = token_at(date.begin);
   if (at > token || clauses_.clause_of[at] != clauses_.clause_of[token] || date.event != kNone)

@@ -173,37 +173,17 @@ bool BlockAssembler::are_joined(const Claim& one, const Claim& other) const {
   return has_and;
 }
 
-// "(1) KB201, 1938. (2) KB202, 1943", "Top left: KB201, 1938. Bottom: KB202, 1943": which item of a
-// numbered list, or which of several views, the token stands in; 0 for none.
-std::uint32_t BlockAssembler::item_of(std::uint32_t token) const {
-  const auto is_view = [&](std::uint32_t colon) {
-    constexpr std::uint32_t kWords = 2;  // "top left"
-    for (std::uint32_t t = colon; t-- > 0 && colon - t <= kWords && is_in("view_word", t);) {
-      if (mentions_.tokens[t].sentence_start || t == 0) return true;
-    }
-    return false;
-  };
-  for (std::uint32_t t = token + 1; t-- > 1;) {
-    if (word(t) == ":" && is_caption() && is_view(t)) return t;
-    if (t == 1) break;
-    const Token& inside = mentions_.tokens[t - 1];
-    const bool is_number = inside.end - inside.begin == 1 && word(t) == ")" && word(t - 2) == "(";
-    if (is_number) return t;
-  }
-  return 0;
-}
-
 // "X12 was flown past on 4 October 1945": whoever flies on a day is there on it.
 bool BlockAssembler::is_said_to_fly(const Claim& machine) const {
   if (machine.negated || machine.attributed || machine.hedged || machine.tense != Tense::kThen)
     return false;
   const std::uint32_t end = token_at(machine.end);
-  const std::uint32_t clause = clauses_.clause_of[token_at(machine.begin)];
+  const std::uint32_t aboard = clause_aboard(end);
+  const std::uint32_t clause =
+      aboard != kNone ? aboard : clauses_.clause_of[token_at(machine.begin)];
   const ClauseKind kind = clauses_.clauses[clause].kind;
-  if (kind != ClauseKind::kMain && kind != ClauseKind::kCoordinate) return false;
-  const auto verbs = index_.of("cue_flying");
-  if (std::none_of(verbs.begin(), verbs.end(),
-                   [&](std::uint32_t c) { return mentions_.items[c].first == end; }))
+  const bool flies = any_cue("cue_flying", [&](const Mention& verb) { return verb.first == end; });
+  if (aboard == kNone && (!flies || (kind != ClauseKind::kMain && kind != ClauseKind::kCoordinate)))
     return false;
   // One day or month, which neither bounds nor is counted, and no other.
   const Claim* date = nullptr;
@@ -215,7 +195,8 @@ bool BlockAssembler::is_said_to_fly(const Claim& machine) const {
     if (date != nullptr) return false;
     date = &other;
   }
-  if (date == nullptr || date->event != kNone || date->of != "event" || date->negated ||
+  const bool is_of_it = date != nullptr && (date->of == "event" || aboard != kNone);
+  if (!is_of_it || date->event != kNone || date->of == "photograph" || date->negated ||
       date->attributed || date->hedged || date->inherited || is_relative_date(*date))
     return false;
   const auto [first, last] = lexicon_.years();
@@ -406,6 +387,16 @@ void BlockAssembler::settle_when() {
                (!is_close || people_behind(other).empty());
       });
     };
+    // "He was still a Sergeant when he won it that November".
+    if (claim.kind == ClaimKind::kRank && !is_caption()) {
+      const std::uint32_t told =
+          best_of([&](std::uint32_t d) { return is_of_when(token_at(claim.end), token_of(d)); });
+      if (told != kNone) {
+        claim.tense = Tense::kThen;
+        claim.when = when_of(told);
+        continue;
+      }
+    }
     if (claim.tense != Tense::kThen) {
       const std::uint32_t own = best_of([&](std::uint32_t d) {
         return out_[d].of != "photograph" &&
@@ -490,19 +481,19 @@ void BlockAssembler::settle_when() {
     if (claim.kind == ClaimKind::kAirframe && claim.role.empty() && !is_said_to_fly(claim))
       continue;
     // "In August 1947 it flew, and it is now painted as X12, with her letters": of X12's own days.
-    const bool is_of_stood_for =
-        !index_.of("cue_represents").empty() &&
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& serial) {
-          return serial.kind == MentionKind::kAirframe && serial.value == claim.subject &&
-                 clauses_.sentence_of[serial.first] == clauses_.sentence_of[token] &&
-                 is_stood_for(serial.first);
-        });
+    const bool is_of_stood_for = any_mention(MentionKind::kAirframe, [&](const Mention& serial) {
+      return serial.value == claim.subject && is_stood_for(serial.first) &&
+             clauses_.sentence_of[serial.first] == clauses_.sentence_of[token];
+    });
     if (is_of_stood_for) continue;
     if (is_handed_on(claim)) {
       claim.tense = Tense::kFormer;
       continue;
     }
+    const std::uint32_t aboard =
+        claim.kind == ClaimKind::kAirframe ? clause_aboard(token_at(claim.end)) : kNone;
     std::uint32_t own = best_of([&](std::uint32_t d) {
+      if (aboard != kNone) return clauses_.clause_of[token_of(d)] == aboard;
       return clauses_.segment_of[token_of(d)] == clauses_.segment_of[token] &&
              !is_past_joint(token, out_[d]);
     });
@@ -554,6 +545,19 @@ void BlockAssembler::settle_when() {
                !stands_between(clause.first, clause.last, "had_word") &&
                !stands_between(clause.first, clause.last, "when_state");
       });
+    // "They left on 3 May. Carne, who was by then a Captain, ...".
+    if (own == kNone && claim.kind == ClaimKind::kRank && is_had_by_then(token)) {
+      own = best_of([&](std::uint32_t d) {
+        return token_of(d) < token && !is_bound(out_[d]) &&
+               clauses_.sentence_of[token_of(d)] + 1 >= clauses_.sentence_of[token];
+      });
+    }
+    if (own == kNone) {
+      own = best_of([&](std::uint32_t d) {
+        const Mention* words = mention_over(MentionKind::kDate, token_of(d));
+        return words != nullptr && is_right_behind_when(clauses_.clause_of[token], *words);
+      });
+    }
     const bool is_by_clause = own == kNone && claim.kind == ClaimKind::kUnit;
     if (is_by_clause) {
       own = best_of([&](std::uint32_t d) { return is_dated_by_clause(claim, out_[d]); });

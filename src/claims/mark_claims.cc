@@ -131,6 +131,7 @@ void BlockAssembler::add_markings() {
     if (subjects.empty()) {
       // Prose about markings in general is a claim of no machine.
       if (is_caption()) pattern.subject = figure_subject();
+      if (!is_caption() && is_worn_by_some(mention)) pattern.said |= kSaidWornBySome;
     }
     for (const std::string& serial : gapped_behind(mention.last)) subjects.push_back(serial);
     std::vector<std::string> positions = positions_of(mention);

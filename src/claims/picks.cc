@@ -176,7 +176,11 @@ NameList BlockAssembler::listed_before(std::uint32_t token, std::string_view whi
     for (std::uint32_t t = end; t < token; ++t) {
       if (is_in("number", t) && mention_over(MentionKind::kDate, t) == nullptr) return {};
     }
-    return lists > 1 && which != "last" ? std::vector<std::string>{} : serials;
+    // "X12 came in May, and X14 in June. The first of the two": there are no others.
+    const auto told = value_in(lexicon_.grammars().list("number"), token + 4);
+    const bool is_counted = office(token + 2) == "of" && is_in("determiner", token + 3) &&
+                            told == std::to_string(serials.size());
+    return lists > 1 && which != "last" && !is_counted ? std::vector<std::string>{} : serials;
   }
   return {};
 }

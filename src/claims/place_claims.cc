@@ -70,7 +70,7 @@ bool BlockAssembler::is_told_for_itself(const Mention& place) const {
     return true;
   std::uint32_t first = t;
   while (first > 0 && clauses_.segment_of[first - 1] == clauses_.segment_of[t]) --first;
-  return is_in("existential_word", first) && is_in("being_word", first + 1);
+  return is_in("there_word", first) && is_in("being_word", first + 1);
 }
 
 // "The negative is at Gale Head", "a postcard posted at Gale Head": where a print or paper is.

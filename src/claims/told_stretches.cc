@@ -38,7 +38,10 @@ std::uint32_t BlockAssembler::stretch_of(const Claim& date) const {
   std::string_view lead = text.substr(mention->bound_begin, mention->begin - mention->bound_begin);
   while (!lead.empty() && lead.back() == ' ') lead.remove_suffix(1);
   const bool is_end = leads != nullptr && !lead.empty() && !leads->value_of(fold(lead)).empty();
-  return is_end ? std::uint32_t{kSaidStretch} : 0;
+  if (!is_end) return 0;
+  const bool is_exact = mention->bound == DateBound::kBy &&
+                        mention->first.precision == Precision::kDay && goes_on_next_day(*mention);
+  return is_exact ? kSaidStretch | kSaidToTheDay : std::uint32_t{kSaidStretch};
 }
 
 // The same for a claim: a unit, a place.

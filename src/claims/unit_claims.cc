@@ -279,6 +279,10 @@ NameList BlockAssembler::machines_of(const Mention& unit, std::string* why) cons
     }
   }
   // "The Bays had X12, and the Greys' own, X14 and X15, came in May": of those that it owns.
+  if (const Mention* machine = machine_possessed(unit)) {
+    *why = "it is said to be its";
+    return {std::string(machine->value)};
+  }
   if (is_possessive(unit)) {
     constexpr std::uint32_t kReach = 4;
     std::uint32_t owned = unit.last;
@@ -438,11 +442,14 @@ void BlockAssembler::add_unit(const Mention& mention) {
   const bool is_own_story =
       tells_of_itself(mention) &&
       (!is_caption() || kind == ClauseKind::kRelative || is_told_aside(mention));
-  if (is_of_papers(mention) || is_compared(mention) || is_of_its_story(mention) ||
-      is_of_unnamed_machine(mention) || cue_before(mention, "cue_neighbour", 2) != nullptr ||
-      is_own_story || is_of_other_thing(mention) || opens_as_subject(mention) ||
-      has_verb_of_its_own(mention) || is_tied_elsewhere(mention) ||
-      tells_of_other_unit(mention.first)) {
+  const bool is_possessed = machine_possessed(mention) != nullptr;
+  const bool is_aside = is_of_papers(mention) || is_compared(mention) || is_of_its_story(mention) ||
+                        is_of_unnamed_machine(mention) ||
+                        cue_before(mention, "cue_neighbour", 2) != nullptr || is_own_story ||
+                        is_of_other_thing(mention) || opens_as_subject(mention) ||
+                        has_verb_of_its_own(mention) || is_tied_elsewhere(mention) ||
+                        tells_of_other_unit(mention.first);
+  if (is_aside && !is_possessed) {
     if (is_caption()) pattern.subject = figure_subject();
     pattern.shown = !is_of_papers(mention) && !is_compared(mention);
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
@@ -475,7 +482,7 @@ void BlockAssembler::add_unit(const Mention& mention) {
                                 joined->first > 0 && office(joined->first - 1) == "from");
   if ((is_from && !is_of_party(opens)) || is_lower_coat(mention)) pattern.role = "former";
   // "The Depot issued V/113 to 12 Company": who gives has it no longer.
-  if (is_in_list("giving_verb", mention.last)) pattern.role = "former";
+  if (is_in_list("giving_verb", mention.last) || gives_as_before(mention)) pattern.role = "former";
   if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";
   if (!is_caption() && is_one_to_come(mention)) {
     pattern.role = "later";
@@ -524,27 +531,6 @@ void BlockAssembler::add_units() {
   add_commands();
   add_units_by_noun();
   add_same_units();
-}
-
-// A name that several units bore ("the Dippers", before and after a renaming) is the one's that
-// existed then, or that had the machine.
-void BlockAssembler::settle_units() {
-  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
-    Claim& claim = out_[i];
-    if (claim.kind != ClaimKind::kUnit || claim.readings.size() < 2) continue;
-    const auto history = ledger_.history_of(claim.subject);
-    const auto likelihood = [&](const std::string& key) {
-      const Unit* unit = ledger_.unit(key);
-      if (unit == nullptr) return 0;
-      const bool had_it = std::any_of(history.begin(), history.end(),
-                                      [&](const History* row) { return row->unit == key; });
-      if (!claim.when.known || claim.when.days.empty()) return had_it ? 1 : 0;
-      return (exists_on(*unit, claim.when.days) ? 2 : 0) + (had_it ? 1 : 0);
-    };
-    claim.value = *std::max_element(
-        claim.readings.begin(), claim.readings.end(),
-        [&](const std::string& a, const std::string& b) { return likelihood(a) < likelihood(b); });
-  }
 }
 
 // "Orrock, who had brought the Magpies up from Dunmerrin": told of the person.

@@ -48,4 +48,25 @@ void BlockAssembler::prefer_kind_named(Mention& mention) const {
   mention.value = finder_.keep(*first);
 }
 
+// A name that several units bore ("the Dippers", before and after a renaming) is the one's that
+// existed then, or that had the machine.
+void BlockAssembler::settle_units() {
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    Claim& claim = out_[i];
+    if (claim.kind != ClaimKind::kUnit || claim.readings.size() < 2) continue;
+    const auto history = ledger_.history_of(claim.subject);
+    const auto likelihood = [&](const std::string& key) {
+      const Unit* unit = ledger_.unit(key);
+      if (unit == nullptr) return 0;
+      const bool had_it = std::any_of(history.begin(), history.end(),
+                                      [&](const History* row) { return row->unit == key; });
+      if (!claim.when.known || claim.when.days.empty()) return had_it ? 1 : 0;
+      return (exists_on(*unit, claim.when.days) ? 2 : 0) + (had_it ? 1 : 0);
+    };
+    claim.value = *std::max_element(
+        claim.readings.begin(), claim.readings.end(),
+        [&](const std::string& a, const std::string& b) { return likelihood(a) < likelihood(b); });
+  }
+}
+
 }  // namespace tailproof

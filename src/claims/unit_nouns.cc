@@ -15,6 +15,19 @@ bool ends_with_word(std::string_view name, std::string_view folded_word) {
   return name[blank] == ' ' && fold(name.substr(blank + 1)) == folded_word;
 }
 
+// The one unit of that kind, by the ledger, that somebody commanded at any time; null when there
+// are several.
+const Unit* unit_commanded(const Ledger& ledger, std::string_view person, std::string_view kind) {
+  const Unit* found = nullptr;
+  for (const Service* row : ledger.service_of(person)) {
+    const Unit* unit = row->kind == "command" ? ledger.unit(row->value) : nullptr;
+    if (unit == nullptr || (unit->kind != kind && !ends_with_word(unit->unit, kind))) continue;
+    if (found != nullptr && found->unit != unit->unit) return nullptr;
+    found = unit;
+  }
+  return found;
+}
+
 }  // namespace
 
 // The kind that the noun stands for, where it names no unit by itself, or else, with a capital, the
@@ -69,17 +82,33 @@ void BlockAssembler::add_unit_by_noun(const Mention& named, std::uint32_t articl
 void BlockAssembler::add_commands_by_noun() {
   for (const std::uint32_t c : index_.of("cue_unit_command")) {
     const Mention cue = mentions_.items[c];
-    const std::string_view kind = unit_noun_at(cue.last + 1);
+    // "Had the squadron" has its noun within.
+    const bool is_within = !unit_noun_at(cue.last - 1).empty();
+    const std::uint32_t noun = is_within ? cue.last - 1 : cue.last + 1;
+    const std::string_view kind = unit_noun_at(noun);
     const Mention* person = kind.empty() ? nullptr : doer_of(cue);
-    const Mention* named = person == nullptr ? nullptr : unit_of_noun(kind, cue.first);
-    if (named == nullptr || !person->known || !person->readings.empty()) continue;
+    if (person == nullptr || !person->known || !person->readings.empty()) continue;
     const auto rows = ledger_.service_of(person->value);
+    const Mention* named = unit_of_noun(kind, cue.first);
+    const Unit* his = named == nullptr ? unit_commanded(ledger_, person->value, kind) : nullptr;
+    if (his != nullptr && !any_mention(MentionKind::kUnit, [&](const Mention& other) {
+          return is_of_kind(other, kind);
+        })) {
+      // "Ambrose had commanded the squadron since the spring", named a page before: his only one.
+      Mention unit = words_of(noun - 1, noun + 1);
+      unit.kind = MentionKind::kUnit;
+      unit.value = finder_.keep(his->unit);
+      const Mention doer = *person;
+      add_unit_by_noun(unit, noun - 1, doer, "command");
+      continue;
+    }
+    if (named == nullptr) continue;
     const bool is_his = std::any_of(rows.begin(), rows.end(), [&](const Service* row) {
       return row->kind == "command" && row->value == named->value;
     });
     if (!is_his) continue;
     const Mention unit = *named, doer = *person;
-    add_unit_by_noun(unit, cue.last, doer, "command");
+    add_unit_by_noun(unit, noun - 1, doer, "command");
   }
 }
 

@@ -101,6 +101,8 @@ class BlockFinder {
   [[nodiscard]] bool is_name_word(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t end_of_name(std::uint32_t first) const;
   [[nodiscard]] bool is_namesake(const Mention& surname, std::uint32_t first) const;
+  // short_awards.cc
+  void find_short_awards();
 
   void find_measures();
   struct SizePiece;

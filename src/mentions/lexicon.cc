@@ -303,6 +303,17 @@ void Lexicon::add_names() {
     first.key = std::string_view(person.person);
     first.role = "first name";
     first.casing = Casing::kCapital;
+    // "Ned" of the alias "Ned Tarrent", whose first name is Edmund.
+    const WordList* titles = grammars_.list("no_first_name");
+    for (const std::string& alias : person.aliases) {
+      const std::size_t blank = alias.find(' ');
+      if (blank == std::string::npos || blank < 3 || !is_upper(alias.front()) ||
+          alias.substr(blank) != person.person.substr(space))
+        continue;
+      const std::string called = alias.substr(0, blank);
+      const bool is_title = titles != nullptr && !titles->value_of(fold(called)).empty();
+      if (!is_title && called != first_name && !called.ends_with(".")) add(first, called);
+    }
     add(first, first_name);
   }
 }

@@ -82,6 +82,14 @@ void Lexicon::add_spelt_marks(const std::string& type, const MarkForm& form) {
   constexpr std::size_t kDigits = 2;
   if (number.size() > kDigits || !std::all_of(number.begin(), number.end(), is_digit)) return;
   const std::string roman = in_roman(std::stoi(number));
+  // "One of the second mark".
+  const WordList* ordinals = grammars_.list("ordinal");
+  if (ordinals != nullptr) {
+    for (const auto& [ordinal, value] : ordinals->words) {
+      if (std::string_view(value) == number)
+        add_mark_alone(type, form.mark, "of the " + std::string(ordinal) + " mark");
+    }
+  }
   for (const auto& [phrase, value] : mark_word->words) {
     std::string word = phrase;
     word.front() = word.front() >= 'a' ? static_cast<char>(word.front() - 'a' + 'A') : word.front();

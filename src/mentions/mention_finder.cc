@@ -18,6 +18,7 @@ const std::array<BlockFinder::Step, 18> BlockFinder::kSteps = {
     &BlockFinder::find_units,
     &BlockFinder::find_codes,
     &BlockFinder::find_people,
+    &BlockFinder::find_short_awards,
     &BlockFinder::find_measures,
     &BlockFinder::find_events,
     &BlockFinder::find_cues,

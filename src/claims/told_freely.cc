@@ -1,0 +1,140 @@
+// What running text tells without saying each thing in full: a verb once for two givers, a marking
+// of several machines that it does not name.
+#include <algorithm>
+
+#include "claims/block_reading.h"
+
+namespace tailproof {
+
+// "The Depot sent them X12 in February, and the Bays X14": the verb is said once, and who gives has
+// it no longer.
+bool BlockReading::gives_as_before(const Mention& unit) const {
+  const bool has_machine_behind = any_mention(
+      MentionKind::kAirframe, [&](const Mention& machine) { return machine.first == unit.last; });
+  if (!has_machine_behind || is_possessive(unit)) return false;
+  std::uint32_t before = unit.first;
+  if (before > 0 && office(before - 1) == "the") --before;
+  if (before == 0) return false;
+  const Spelling joint = office(before - 1);
+  if (joint != "and" && joint != "but" && joint != "," && joint != ";") return false;
+  return any_mention(MentionKind::kUnit, [&](const Mention& other) {
+    return other.last < before &&
+           clauses_.sentence_of[other.first] == clauses_.sentence_of[unit.first] &&
+           is_in_list("giving_verb", other.last);
+  });
+}
+
+// "By Christmas several of the Bays had the edged disc", "half the machines wore the band":
+// machines that the words do not name, though they count them, wore it.
+bool BlockReading::is_worn_by_some(const Mention& marking) const {
+  constexpr std::uint32_t kReach = 6;
+  const std::uint32_t clause = clauses_.clause_of[marking.first];
+  const ClauseKind kind = clauses_.clauses[clause].kind;
+  if (kind != ClauseKind::kMain && kind != ClauseKind::kCoordinate) return false;
+  const std::uint32_t opening = clauses_.clauses[clause].first;
+  std::uint32_t verb = marking.first;
+  do {
+    if (verb == opening || marking.first - verb == kReach) return false;
+    --verb;
+  } while (!is_in("wearing_verb", verb));
+  // "Had to wear it", "would have it", "had orders for it".
+  if (office(verb + 1) == "to" || verb == opening || is_in("would_word", verb - 1) ||
+      is_in("order_noun", verb + 1))
+    return false;
+  const auto is_wearer = [&](std::uint32_t t) {
+    return is_in_list("machine_noun", t) || mention_over(MentionKind::kType, t) != nullptr ||
+           mention_over(MentionKind::kUnit, t) != nullptr;
+  };
+  bool has_wearer = false;
+  for (std::uint32_t t = verb; t-- > opening;) {
+    if (clauses_.clause_of[t] != clause) continue;
+    if (tells_verb(t) && mention_at(t) == nullptr) return false;
+    if (has_wearer && is_in("some_of_several", t)) return true;
+    has_wearer = has_wearer || is_wearer(t);
+  }
+  return false;
+}
+
+// "Who was by then a Captain", "already a Sergeant": of the day told of before.
+bool BlockReading::is_had_by_then(std::uint32_t rank) const {
+  std::uint32_t t = rank;
+  if (t > 0 && is_in("unnamed_article", t - 1)) --t;
+  return any_cue("cue_by_then", [&](const Mention& cue) { return cue.last == t; });
+}
+
+// "A Sergeant when he won it that autumn": the clause that opens right behind the words has the
+// date.
+bool BlockReading::is_of_when(std::uint32_t end, std::uint32_t date) const {
+  const std::uint32_t when = is_in("possessed_adverb", end) ? end + 1 : end;  // "already when"
+  return office(when) == "when" && date > when &&
+         clauses_.clause_of[date] == clauses_.clause_of[when];
+}
+
+// "X12, in which they flew the choir home in May": the clause behind a machine in which somebody
+// travels; kNone where there is none.
+std::uint32_t BlockReading::clause_aboard(std::uint32_t end) const {
+  if (word(end) != "," || !is_in("aboard_word", end + 1) || office(end + 2) != "which")
+    return kNone;
+  const std::uint32_t clause = clauses_.clause_of[end + 2];
+  const Clause& own = clauses_.clauses[clause];
+  const bool travels = stands_between(own.first, own.last, "travel_verb") &&
+                       !stands_between(own.first, own.last, "would_word");
+  return travels ? clause : kNone;
+}
+
+// "When Carne got his Cross, in the July of 1941, they rang the bells": the date between commas is
+// that of the clause before as well.
+bool BlockReading::is_right_behind_when(std::uint32_t clause, const Mention& date) const {
+  constexpr std::uint32_t kLead = 3;  // ", in the"
+  const Clause& own = clauses_.clauses[clause];
+  if (own.kind != ClauseKind::kSubordinate || office(own.first) != "when" ||
+      date.first < own.first + 1)
+    return false;
+  std::uint32_t comma = date.first;
+  while (comma > own.first && date.first - comma < kLead && word(comma) != ",") --comma;
+  if (word(comma) != "," || word(date.last) != ",") return false;
+  for (std::uint32_t t = comma + 1; t < date.first; ++t) {
+    if (!is_in("day_preposition", t) && office(t) != "the") return false;
+  }
+  return comma > 0 && clauses_.clause_of[comma - 1] == clause;
+}
+
+// "X12 was still the Bays' that winter": the machine before, where nothing of theirs is named.
+const Mention* BlockReading::machine_possessed(const Mention& unit) const {
+  constexpr std::uint32_t kReach = 4;
+  if (!is_possessive(unit) || unit.first == 0) return nullptr;
+  std::uint32_t behind = unit.last;
+  while (mentions_.tokens.size() > behind &&
+         (word(behind) == "'" || word(behind) == "\xE2\x80\x99" || folded(behind) == "s"))
+    ++behind;
+  const bool is_whole =
+      behind >= mentions_.tokens.size() || mentions_.tokens[behind].kind == TokenKind::kMark ||
+      is_in("day_preposition", behind) || is_in("until_word", behind) ||
+      is_in("event_conjunction", behind) || mention_over(MentionKind::kDate, behind) != nullptr;
+  if (!is_whole) return nullptr;
+  bool has_verb = false;
+  for (std::uint32_t t = unit.first; t-- > 0 && unit.first - t <= kReach;) {
+    const Mention* machine = mention_ending_at(t + 1);
+    if (machine != nullptr && machine->kind == MentionKind::kAirframe)
+      return has_verb && machine->role.empty() ? machine : nullptr;
+    has_verb = has_verb || is_in("was_word", t);
+    const bool is_small =
+        is_in("was_word", t) || office(t) == "the" || is_in("possessed_adverb", t);
+    if (!is_small) return nullptr;
+  }
+  return nullptr;
+}
+
+// "At the Point until 3 May, and from the next day at the Strip": told to the day.
+bool BlockReading::goes_on_next_day(const DateMention& date) const {
+  constexpr std::uint32_t kReach = 12;  // characters: ", and from "
+  return std::any_of(mentions_.dates.begin(), mentions_.dates.end(), [&](const DateMention& next) {
+    const DateUnit& unit = next.first;
+    const bool is_next = (unit.ref == DateRef::kNext && unit.ref_period == DatePeriod::kDay) ||
+                         (unit.offset == 1 && unit.offset_period == DatePeriod::kDay);
+    return is_next && next.begin >= date.end && next.begin - date.end <= kReach &&
+           next.sentence == date.sentence && next.bound == DateBound::kSince;
+  });
+}
+
+}  // namespace tailproof
