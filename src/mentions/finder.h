@@ -19,7 +19,7 @@ class BlockFinder {
       : lexicon_(lexicon), forms_(forms), memory_(memory), text_(text) {}
   /// The steps of finding, to be taken in this order.
   using Step = void (BlockFinder::*)();
-  static const std::array<Step, 18> kSteps;
+  static const std::array<Step, 19> kSteps;
   /// What was found, when all steps have been taken.
   [[nodiscard]] Mentions take() { return std::move(result_); }
 

@@ -6,7 +6,7 @@
 
 namespace tailproof {
 
-const std::array<BlockFinder::Step, 18> BlockFinder::kSteps = {
+const std::array<BlockFinder::Step, 19> BlockFinder::kSteps = {
     &BlockFinder::find_words,
     &BlockFinder::find_phrases,
     &BlockFinder::find_described_markings,
