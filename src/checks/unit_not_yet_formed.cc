@@ -56,7 +56,12 @@ std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
         if (!whole && !end) return std::nullopt;
         const Level level = whole ? *whole : tempered(claim, Level::kWarning);
         const Unit* unit = ledger.unit(readings_of(claim).front());
-        if ((claim.said & kSaidForming) != 0 || names_its_neighbour(ledger, index, claim, *unit))
+        // The day on which it is said to have been formed is judged as that.
+        const bool is_day_of_turn = claim.when.date < input.claims.size() &&
+                                    input.claims[claim.when.date].turn != Turn::kNone &&
+                                    input.claims[claim.when.date].turn_of == unit->unit;
+        if ((claim.said & kSaidForming) != 0 || is_day_of_turn ||
+            names_its_neighbour(ledger, index, claim, *unit))
           return std::nullopt;
         const bool is_early =
             !unit->formed.is_unknown() &&
