@@ -145,6 +145,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_made_from(const Mention& event) const;
   [[nodiscard]] bool is_told_in_which(const Mention& event, const Mention& date) const;
   // dated_by_words.cc
+  [[nodiscard]] bool is_said_to_fly(const Claim& machine) const;
   [[nodiscard]] bool opens_behind(std::uint32_t clause, const Claim& date) const;
   [[nodiscard]] bool is_told_of_day(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool has_view_behind(const Claim& claim, std::uint32_t clause) const;
@@ -165,7 +166,6 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_dated_in_bracket(const Claim& claim, const Claim& date) const;
   [[nodiscard]] bool are_joined(const Claim& one, const Claim& other) const;
   [[nodiscard]] std::uint32_t item_of(std::uint32_t token) const;
-  [[nodiscard]] bool is_said_to_fly(const Claim& machine) const;
   [[nodiscard]] bool is_where_it_befell(const Claim& date, std::uint32_t place) const;
   void settle_when();
   // event_claims.cc

@@ -173,40 +173,6 @@ bool BlockAssembler::are_joined(const Claim& one, const Claim& other) const {
   return has_and;
 }
 
-// "X12 was flown past on 4 October 1945": whoever flies on a day is there on it.
-bool BlockAssembler::is_said_to_fly(const Claim& machine) const {
-  if (machine.negated || machine.attributed || machine.hedged || machine.tense != Tense::kThen)
-    return false;
-  const std::uint32_t end = token_at(machine.end);
-  const std::uint32_t aboard = clause_aboard(end);
-  const std::uint32_t clause =
-      aboard != kNone ? aboard : clauses_.clause_of[token_at(machine.begin)];
-  const ClauseKind kind = clauses_.clauses[clause].kind;
-  const bool flies = any_cue("cue_flying", [&](const Mention& verb) { return verb.first == end; });
-  if (aboard == kNone && (!flies || (kind != ClauseKind::kMain && kind != ClauseKind::kCoordinate)))
-    return false;
-  // One day or month, which neither bounds nor is counted, and no other.
-  const Claim* date = nullptr;
-  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
-    const Claim& other = out_[i];
-    if (other.kind != ClaimKind::kDate || other.impossible ||
-        clauses_.clause_of[token_at(other.begin)] != clause)
-      continue;
-    if (date != nullptr) return false;
-    date = &other;
-  }
-  const bool is_of_it = date != nullptr && (date->of == "event" || aboard != kNone);
-  if (!is_of_it || date->event != kNone || date->of == "photograph" || date->negated ||
-      date->attributed || date->hedged || date->inherited || is_relative_date(*date))
-    return false;
-  const auto [first, last] = lexicon_.years();
-  constexpr Day kPartOfYear = 124;  // "at the end of 1944"
-  const DaySet& days = date->date.days();
-  if (days.empty() || days.last() - days.first() >= kPartOfYear) return false;
-  const std::int64_t year = to_civil(date->date.days().first()).year;
-  return year >= first && year <= last;
-}
-
 // "Sinking in Mirk Sound, 23 August": where the event of the date befell, right behind its words.
 bool BlockAssembler::is_where_it_befell(const Claim& date, std::uint32_t place) const {
   if (date.event == kNone) return false;

@@ -35,7 +35,9 @@ std::uint32_t BlockAssembler::end_of_unknown_one(std::uint32_t token) const {
   std::uint32_t end = token + 1;
   if (end >= mentions_.tokens.size()) return 0;
   if (office(end) == "of") {
-    end = end_of_them(end);
+    // "One of the others".
+    const std::uint32_t others = is_in("determiner", end + 1) ? end + 2 : end + 1;
+    end = is_in("others_word", others) ? others + 1 : end_of_them(end);
   } else if (is_another && is_in("machine_noun", end)) {
     ++end;
   }
@@ -146,7 +148,9 @@ void BlockAssembler::make_open_picks() {
   for (const ListName list : {ListName("one_of_several"), ListName("another_word")}) {
     if (!has_word_of(list)) continue;
     for (std::uint32_t t = next_of(list, 0, count); t < count; t = next_of(list, t + 1, count)) {
-      const std::size_t fewest = is_in("another_word", t) ? 1 : 2;
+      const bool is_of_others =
+          office(t + 1) == "of" && (is_in("others_word", t + 2) || is_in("others_word", t + 3));
+      const std::size_t fewest = is_in("another_word", t) || is_of_others ? 1 : 2;
       if (!opens_part(t) || named_before(t).size() < fewest) continue;
       if (const std::uint32_t end = end_of_unknown_one(t); end != 0) insert(t, end, {});
     }
