@@ -53,7 +53,9 @@ int embed(const fs::path& folder, const std::string& output) {
   }
   if (!complaints.empty()) return 1;
   std::ofstream file(output, std::ios::binary);
-  file << "#include \"run/embedded_grammars.h\"\n\nnamespace tailproof {\n\n"
+  // A grammar may be longer than the literals that ISO C++ asks every compiler to bear.
+  file << "#include \"run/embedded_grammars.h\"\n\n"
+          "#pragma GCC diagnostic ignored \"-Woverlength-strings\"\n\nnamespace tailproof {\n\n"
           "using namespace std::string_view_literals;\n\n"
           "std::vector<GrammarText> embedded_grammars() {\n  return {\n"
        << rows << "  };\n}\n\n}  // namespace tailproof\n";
