@@ -163,6 +163,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_in_bracket_of(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool is_past_joint(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool is_handed_on(const Claim& claim) const;
+  [[nodiscard]] bool is_last_heard_of(const Claim& event, const Claim& date) const;
   [[nodiscard]] bool is_dated_in_bracket(const Claim& claim, const Claim& date) const;
   [[nodiscard]] bool are_joined(const Claim& one, const Claim& other) const;
   [[nodiscard]] std::uint32_t item_of(std::uint32_t token) const;
@@ -567,6 +568,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] PersonsUnit person_of(const Mention& unit) const;
   // when_clauses.cc
   void settle_by_when_clauses();
+  void settle_by_arrivals();
 
   const MentionFinder& finder_;
   const Ledger& ledger_;

@@ -259,13 +259,18 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
   if (is_in_later_sentence(date.first) && cue("cue_taken") == nullptr && is_day_of_noun(date))
     return "event";
   // "At Gale Head, 18 May 1940. By July it had gone": the bound of another state.
-  const bool is_bound = mentions_.dates[date.payload].bound == DateBound::kBy;
+  const DateBound bound = mentions_.dates[date.payload].bound;
+  const bool is_bound = bound == DateBound::kBy;
   const bool is_dated_before = std::any_of(
       focus_.photograph_dates.begin(), focus_.photograph_dates.end(), [&](std::uint32_t claim) {
         return claim >= first_claim_ &&
                clauses_.sentence_of[token_at(out_[claim].begin)] < clauses_.sentence_of[date.first];
       });
   const bool is_onward = mentions_.dates[date.payload].is_onward && tells_in_past(date);
+  // "It was with the School by 1942", "stood at the Point from June": no day of the picture.
+  if ((is_bound || bound == DateBound::kSince) && cue("cue_taken") == nullptr &&
+      stands_between(clauses_.clauses[clause].first, date.first, "state_verb"))
+    return "event";
   if ((is_bound || is_onward) && is_dated_before && cue("cue_taken") == nullptr) return "event";
   return "photograph";
 }

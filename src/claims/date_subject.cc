@@ -57,7 +57,11 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
     if (mention.kind == MentionKind::kPerson || mention.kind == MentionKind::kUnit)
       before = &mention;
   }
-  return before;
+  // "4 Wing, which it had joined in June": told of whatever "it" is.
+  const bool is_object = before != nullptr && before->kind == MentionKind::kUnit &&
+                         is_in("relative_word", own.first) &&
+                         is_in("machine_pronoun", own.first + 1);
+  return is_object ? nullptr : before;
 }
 
 // Whether the words right behind a name tell what began or ended for it.

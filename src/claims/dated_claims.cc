@@ -148,6 +148,13 @@ bool BlockAssembler::is_handed_on(const Claim& claim) const {
          is_in("handing_verb", end) && is_in("handing_to", end + 1);
 }
 
+// "Never heard of again after 3 May": gone on that day, and not on one of those behind it.
+bool BlockAssembler::is_last_heard_of(const Claim& event, const Claim& date) const {
+  const std::uint32_t end = token_at(event.end), day = token_at(date.begin);
+  if (event.value != "lost" || end == 0 || end > day) return false;
+  return is_in("again_word", end - 1) || stands_between(end, day, "again_word");
+}
+
 // "As PV-01 (May 1943)": a bracket with nothing but the date, right behind the claim.
 bool BlockAssembler::is_dated_in_bracket(const Claim& claim, const Claim& date) const {
   const std::uint32_t end = token_at(claim.end), first = token_at(date.begin);
@@ -212,6 +219,19 @@ void BlockAssembler::settle_when() {
     when.inherited = date.inherited;
     when.season = season_of(date.date);
     when.date = index;
+    return when;
+  };
+  // "Until the summer", "not seen again after May": what it tells of is of that summer, that May.
+  const auto plain_when = [&](std::uint32_t index) {
+    When when = when_of(index);
+    const auto words =
+        std::find_if(mentions_.dates.begin(), mentions_.dates.end(),
+                     [&](const DateMention& day) { return day.begin == out_[index].begin; });
+    if (words == mentions_.dates.end()) return when;
+    const Edtf& plain = dates_[static_cast<std::size_t>(words - mentions_.dates.begin())].plain;
+    if (plain.is_unknown()) return when;
+    when.days = plain.days();
+    when.widened = plain.widened(margins);
     return when;
   };
   When picture;
@@ -309,7 +329,7 @@ void BlockAssembler::settle_when() {
                out_[out_[d].event].subject == claim.subject;
       });
       if (own != kNone) {
-        claim.when = when_of(own);
+        claim.when = is_last_heard_of(claim, out_[own]) ? plain_when(own) : when_of(own);
       } else if (const std::uint32_t shared =
                      best_of([&](std::uint32_t d) { return leads_both(out_[d], claim); });
                  shared != kNone) {
@@ -321,12 +341,7 @@ void BlockAssembler::settle_when() {
           return out_[d].begin == date->begin;
         });
         if (told == dates.end() || out_[*told].attributed) continue;
-        claim.when = when_of(*told);
-        // "Until the summer": the event is of that summer.
-        if (const Edtf& plain = dates_[date->payload].plain; !plain.is_unknown()) {
-          claim.when.days = plain.days();
-          claim.when.widened = plain.widened(margins);
-        }
+        claim.when = plain_when(*told);
       } else if (is_titled_by(claim)) {
         claim.when = picture;
       }
@@ -537,6 +552,7 @@ void BlockAssembler::settle_when() {
   }
   if (is_caption()) part_times();
   if (!is_caption()) settle_by_when_clauses();
+  settle_by_arrivals();
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
     Claim& claim = out_[i];
     if (claim.kind == ClaimKind::kDate && claim.when.known) {

@@ -154,6 +154,12 @@ void BlockAssembler::add_events() {
     const bool is_lack = is_in("missing_word", mention.last - 1) &&
                          (is_in("determiner", mention.last) || office(mention.last) == "from");
     if (is_lack) continue;
+    // "X12 burnt its brakes": what it did to a part of itself.
+    const bool is_of_part = mention.last == mention.first + 1 &&
+                            is_in("possessive_word", mention.last) &&
+                            (mention.payload & (kEventNoun | kEventObject)) == 0 &&
+                            (mention.first == 0 || !is_in("event_auxiliary", mention.first - 1));
+    if (is_of_part && mention.value != "allotted") continue;
     // "The first of them was burnt", of nobody knows which list.
     const Group* nearest = group_for(mention.first, mention.last, nullptr);
     if (!is_caption() && nearest != nullptr && nearest->serials.empty()) continue;

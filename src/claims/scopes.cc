@@ -347,7 +347,7 @@ void ScopedReading::mark_negation(const Mention& cue) {
     // "No codes, with bars" turns round; "never served with" does not.
     const bool is_of_verb = is_direct && t - cue.last <= kVerbTokens && !names_between(cue.last, t);
     if (w == "but" || (w == "with" && t > cue.last && !is_of_verb) || w == "except" ||
-        w == "only" || w == "because" || w == "than")
+        w == "only" || w == "because" || w == "than" || (t > cue.last && has_own_verb(cue, t)))
       break;
     // "Did not fly until 1949", "the bands do not pass under the letters": what is denied is that
     // it came before, or passes; the day and the letters are there.
@@ -356,6 +356,20 @@ void ScopedReading::mark_negation(const Mention& cue) {
         are_both_denied || is_replaced || (is_direct && t - opens < kDirectTokens);
     marks[t] = std::max<std::uint8_t>(marks[t], is_close ? kDirectly : 1);
   }
+}
+
+// "Did not outlive the war and went to the breakers", "was never repaired and was sold": from the
+// conjunction on a statement with a verb of its own; "did not burn and sink" denies both.
+bool ScopedReading::has_own_verb(const Mention& cue, std::uint32_t conjunction) const {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  if (!is_in("event_conjunction", conjunction) || office(conjunction) == "or") return false;
+  std::uint32_t t = conjunction + 1;
+  while (t < count && is_in("event_aside", t)) ++t;
+  if (t >= count || clauses_.sentence_of[t] != clauses_.sentence_of[cue.first]) return false;
+  if (is_in("finite_auxiliary", t)) return true;
+  const bool is_of_do =
+      is_in("do_auxiliary", cue.first) || (cue.first > 0 && is_in("do_auxiliary", cue.first - 1));
+  return is_of_do && (is_in("story_verb", t) || folded(t).ends_with("ed"));
 }
 
 // Whether what the segment goes on to deny came on the day behind its "until".

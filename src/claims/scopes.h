@@ -32,6 +32,7 @@ class ScopedReading : protected BlockReading {
   void mark_nonexistent(const Mention& cue);
   void mark_negation(const Mention& cue);
   [[nodiscard]] bool is_happening(std::uint32_t token) const;
+  [[nodiscard]] bool has_own_verb(const Mention& cue, std::uint32_t conjunction) const;
   [[nodiscard]] bool takes_object(const Mention& cue) const;
   [[nodiscard]] bool is_denied_before(const Mention& cue) const;
   void deny_before(const Mention& cue, std::vector<std::uint8_t>& marks) const;

@@ -20,9 +20,7 @@ std::uint32_t BlockAssembler::stretch_of(const Claim& date) const {
       out_[date.event].value != "loaned")
     return 0;
   if (mention->joint == DateJoint::kRange) {
-    const bool is_whole = mention->first.part.empty() && mention->second.part.empty();
-    return mention->is_somewhere_within || !is_whole ? std::uint32_t{0}
-                                                     : kSaidStretch | kSaidBothEnds;
+    return mention->is_somewhere_within ? std::uint32_t{0} : kSaidStretch | kSaidBothEnds;
   }
   if (mention->joint != DateJoint::kNone) return 0;
   // "Throughout 1942", "for the whole of 1942".
