@@ -334,12 +334,29 @@ class Desk {
       auto& [book, list] = figures[keys.front()];
       (is_list[picture.manuscript] ? list : book) = &picture;
     }
+    // Numbers that nothing prints are those of the list where most of its captions show the same.
+    std::map<std::uint32_t, int> alike;  // by manuscript: captions alike, less those that are not
+    for (const auto& [key, pair] : figures) {
+      if (pair.first == nullptr || pair.second == nullptr || !pair.first->block->is_counted ||
+          pair.first->machines.empty() || pair.second->machines.empty())
+        continue;
+      alike[pair.first->manuscript] += show_one_machine(*pair.first, *pair.second) ? 1 : -1;
+    }
     for (const auto& [key, pair] : figures) {
       if (pair.first == nullptr || pair.second == nullptr) continue;
+      if (pair.first->block->is_counted && alike[pair.first->manuscript] <= 0) continue;
       const std::string name = pair.first->block->figure;
       file_picture("figure ", name, *pair.first);
       file_picture("figure ", name, *pair.second);
     }
+  }
+
+  bool show_one_machine(const Picture& one, const Picture& other) {
+    return std::any_of(one.machines.begin(), one.machines.end(), [&](const Claim* machine) {
+      return std::any_of(other.machines.begin(), other.machines.end(), [&](const Claim* same) {
+        return machine_of(machine->value) == machine_of(same->value);
+      });
+    });
   }
 
   void file_picture(const std::string& series, const std::string& number, const Picture& picture) {

@@ -27,8 +27,8 @@ void BlockAssembler::settle_by_arrivals() {
     for (std::size_t i = first_claim_; i < out_.size(); ++i) {
       Claim& claim = out_[i];
       const bool is_where = office(opener) == "where";
-      const bool is_state = claim.kind == ClaimKind::kPlace ||
-                            (claim.kind == ClaimKind::kUnit && !is_where);
+      const bool is_state =
+          claim.kind == ClaimKind::kPlace || (claim.kind == ClaimKind::kUnit && !is_where);
       if (!is_state || claim.negated || claim.attributed || claim.tense != Tense::kThen ||
           token_at(claim.end) + before != told.first || ledger_.machine_of(claim.subject).empty())
         continue;

@@ -518,6 +518,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] std::string type_of_mark(const Mention& mark, const Group* group) const;
   [[nodiscard]] std::string mark_as_written(const std::string& type, const std::string& mark) const;
   [[nodiscard]] bool is_of_former_number(const Mention& type) const;
+  [[nodiscard]] NameList share_of(const Mention& type, const Group& list) const;
   void add_types();
   // unit_claims.cc
   [[nodiscard]] bool is_of_unnamed_person(const Mention& unit) const;

@@ -55,6 +55,33 @@ bool BlockReading::stands_between(std::uint32_t from, std::uint32_t to, ListName
   return from < to && next_of(list, from, to) < to;
 }
 
+// "The panel marked 'X12'", "a plate stamped X12": right before the token stands a number that is
+// written on something else than the aircraft.
+bool BlockReading::is_inscription_before(std::uint32_t token) const {
+  std::uint32_t end = token;
+  while (end > 0 && mentions_.tokens[end - 1].kind == TokenKind::kMark && word(end - 1) != ",")
+    --end;
+  const Mention* number = mention_ending_at(end);
+  if (number == nullptr || number->kind != MentionKind::kAirframe) return false;
+  std::uint32_t verb = number->first;
+  while (verb > 0 && mentions_.tokens[verb - 1].kind == TokenKind::kMark) --verb;
+  if (verb == 0 || !is_in("inscribing_verb", verb - 1)) return false;
+  for (std::uint32_t t = begin_of_sentence(verb); t < verb; ++t) {
+    if (is_in("machine_noun", t) || mention_over(MentionKind::kType, t) != nullptr) return false;
+  }
+  return true;
+}
+
+// Whether a semicolon parts them that has a date before it.
+bool BlockReading::stands_apart(std::uint32_t from, std::uint32_t to) const {
+  for (std::uint32_t t = from; t < to; ++t) {
+    if (word(t) != ";") continue;
+    return any_mention(MentionKind::kDate,
+                       [&](const Mention& date) { return date.first >= from && date.last <= t; });
+  }
+  return false;
+}
+
 // Whether the token may be a verb of its own clause.
 bool BlockReading::tells_verb(std::uint32_t token) const {
   if (is_in("event_auxiliary", token) || is_in("pluperfect_auxiliary", token) ||

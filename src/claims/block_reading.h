@@ -59,6 +59,8 @@ class BlockReading {
   [[nodiscard]] std::uint32_t next_of(ListName list, std::uint32_t from, std::uint32_t to) const;
   /// Whether a word of the list is among tokens [from, to).
   [[nodiscard]] bool stands_between(std::uint32_t from, std::uint32_t to, ListName list) const;
+  [[nodiscard]] bool is_inscription_before(std::uint32_t token) const;
+  [[nodiscard]] bool stands_apart(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] bool tells_verb(std::uint32_t token) const;
   [[nodiscard]] bool says_taken(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] bool is_parted(std::uint32_t from, std::uint32_t to) const;

@@ -320,7 +320,9 @@ bool DateContext::fill_reference(DateUnit& unit, bool is_told_back, bool& inheri
       needed == Precision::kYear ? year_spoken_of() : anchor_for(needed);
   if (!anchor || anchor->is_doubtful) return false;
   // "In May 1942, and on the same day": a day of that May, and none that another block told of.
-  const bool is_coarser_here = !anchor->is_here && !local_.empty();
+  // Nor, once the story has moved on to another month, one of what was told before that.
+  const bool has_moved_on = !carried_.empty() && carried_.back().order > anchor->order;
+  const bool is_coarser_here = !anchor->is_here && (!local_.empty() || has_moved_on);
   if (is_coarser_here && unit.ref == DateRef::kSame && needed == Precision::kDay) return false;
   if (needed < Precision::kYear && is_from_another_block(*anchor)) return false;
   const int step = unit.ref == DateRef::kNext ? 1 : unit.ref == DateRef::kPrevious ? -1 : 0;
@@ -348,7 +350,7 @@ bool DateContext::fill_reference(DateUnit& unit, bool is_told_back, bool& inheri
 bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t index,
                        bool& inherited) {
   if (unit.is_complete()) return true;
-  if (unit.is_offset()) return false;
+  if (unit.is_offset() || mention.is_unplaced) return false;
   if (unit.year_ref != DateRef::kNone) {
     const std::optional<Anchor> anchor = year_spoken_of();
     if (!anchor) return false;

@@ -402,6 +402,11 @@ void BlockAssembler::settle_when() {
         if (clauses_.clause_of[t] != clauses_.clause_of[token] ||
             has_picture_date(clauses_.clause_of[t]))
           return false;
+        // "X12 as a transport, 1944. Windows cut at the Depot, autumn 1943."
+        const bool is_where = claim.kind == ClaimKind::kUnit || claim.kind == ClaimKind::kPlace;
+        if (is_where && date.event == kNone && is_in_later_sentence(token) && token < t &&
+            word(t - 1) == ",")
+          return true;
         return t < token || clauses_.clauses[clauses_.clause_of[t]].kind != ClauseKind::kMain;
       });
       // Two pictures in one caption, each with its date.
@@ -481,13 +486,17 @@ void BlockAssembler::settle_when() {
     // "9 Wing closed on the last day of May, 11 Wing three months before it": of another day,
     // whether that can be counted or not.
     const auto has_own_count = [&] {
-      constexpr std::uint32_t kReach = 5;
-      if (!has_word_of("date_period") || !has_word_of("date_direction")) return false;
+      constexpr std::uint32_t kReach = 8;
+      if (!has_word_of("date_direction")) return false;
       const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
       const std::uint32_t end = token_at(claim.end);
       for (std::uint32_t t = end; t + 1 < count && t - end < kReach; ++t) {
-        if (clauses_.segment_of[t] != clauses_.segment_of[token] || tells_verb(t)) return false;
-        const bool is_counted = is_in("date_period", t) && is_in("date_direction", t + 1);
+        if (clauses_.segment_of[t] != clauses_.segment_of[token]) return false;
+        // "... at midnight, and 11 Wing came into being a second later": the next day, it may be.
+        const bool is_short = is_in("short_period", t);
+        if (tells_verb(t) && !is_short && !has_word_of("short_period")) return false;
+        const bool is_period = is_in("date_period", t) || is_short;
+        const bool is_counted = is_period && is_in("date_direction", t + 1);
         if (is_counted && clauses_.segment_of[t + 1] == clauses_.segment_of[token]) return true;
       }
       return false;

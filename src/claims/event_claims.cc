@@ -154,6 +154,11 @@ void BlockAssembler::add_events() {
     const bool is_lack = is_in("missing_word", mention.last - 1) &&
                          (is_in("determiner", mention.last) || office(mention.last) == "from");
     if (is_lack) continue;
+    // "The fire-gutted hangar", "wrecked hangar": of the building.
+    const bool is_of_building = mention.last == mention.first + 1 &&
+                                is_in("site_noun", mention.last) &&
+                                (mention.payload & (kEventNoun | kEventObject)) == 0;
+    if (is_of_building) continue;
     // "X12 burnt its brakes": what it did to a part of itself.
     const bool is_of_part = mention.last == mention.first + 1 &&
                             is_in("possessive_word", mention.last) &&
@@ -176,7 +181,19 @@ void BlockAssembler::add_events() {
     if (subjects.empty()) continue;
     claim_of_mention_[i] = static_cast<std::uint32_t>(out_.size());
     if (cue_in_clause(mention.first, "cue_former") != nullptr) pattern.tense = Tense::kFormer;
+    const std::size_t first = out_.size();
     add_for_subjects(mention, ClaimKind::kEvent, subjects, pattern);
+    // "X12, X14 and, so the minute claims, X15 were sold": who adds X15 tells of it.
+    for (std::size_t c = first; subjects.size() > 1 && c < out_.size(); ++c) {
+      const auto is_name = [&](const Mention& name) {
+        return name.value == out_[c].subject &&
+               clauses_.sentence_of[name.first] == clauses_.sentence_of[mention.first];
+      };
+      const bool is_own = any_mention(MentionKind::kAirframe, [&](const Mention& name) {
+        return is_name(name) && attributed_[name.first] == 0;
+      });
+      if (!is_own) out_[c].attributed |= any_mention(MentionKind::kAirframe, is_name);
+    }
   }
 }
 

@@ -507,6 +507,8 @@ NameList BlockAssembler::subjects_of_event(const Mention& event, std::string* wh
         return group.last < subject && group.serials.size() > 1;
       });
   if (is_one_of_several) return {};
+  // "The panel marked 'X12' was bought in 1985".
+  if (subject > 1 && is_inscription_before(subject)) return {};
   const Told told = told_before(event);
   if (told == Told::kOther || told == Told::kPerson) {
     // "The yard delivered X12".
@@ -543,6 +545,11 @@ NameList BlockAssembler::subjects_of_event(const Mention& event, std::string* wh
     say("the first verb's");
     return group->serials;
   }
+  // "She joined the Flight and had her medal after X12 was lost": none that is named only later.
+  if (subject > 0 && is_in("story_subject", subject - 1)) {
+    const Group* named = group_for(event.first, event.last, nullptr);
+    if (named != nullptr && named->first > event.last && !named->members.empty()) return {};
+  }
   std::vector<std::string> serials = subjects_of(event);
   if (serials.empty() || (told != Told::kMachine && !is_behind_apposition(event))) return serials;
   const std::vector<std::string> gapped = gapped_after(event, event.last);
@@ -563,36 +570,6 @@ bool BlockAssembler::is_behind_apposition(const Mention& event) const {
     });
   }
   return false;
-}
-
-// "With F114", "by Grapnel F114".
-bool BlockAssembler::is_led_by_preposition(const Group& group) const {
-  constexpr std::uint32_t kReach = 4;
-  for (std::uint32_t t = group.first; t > 0 && group.first - t < kReach; --t) {
-    if (is_in("object_preposition", t - 1)) return true;
-    if (!is_in("determiner", t - 1) && mention_over(MentionKind::kType, t - 1) == nullptr)
-      return false;
-  }
-  return false;
-}
-
-// "F118 collided with F114 and was lost": a second verb without a subject of its own has that of
-// the first, and not the machine that a preposition has brought in between.
-const Group* BlockAssembler::doer_before_joint(const Mention& event) const {
-  const std::uint32_t clause = clauses_.clause_of[event.first];
-  std::uint32_t t = event.first;
-  while (t > 0 && !is_in("event_conjunction", t - 1) &&
-         (is_in("event_auxiliary", t - 1) || is_in("event_aside", t - 1)))
-    --t;
-  if (t == 0 || !is_in("event_conjunction", t - 1)) return nullptr;
-  const Group* doer = nullptr;
-  const Group* last = nullptr;
-  for (const Group& group : groups_) {
-    if (group.clause != clause || group.last > t - 1) continue;
-    if (doer == nullptr && !is_led_by_preposition(group)) doer = &group;
-    last = &group;
-  }
-  return last != nullptr && last != doer && is_led_by_preposition(*last) ? doer : nullptr;
 }
 
 }  // namespace tailproof

@@ -87,9 +87,10 @@ std::string BlockAssembler::serial_in_order(std::uint32_t index) const {
     first_serial = std::min(first_serial, group.first);
     last_serial = group.last;
   }
-  // "KX-Z and KX-A (41-2310, 41-8801)": or right before them, and these in one bracket.
+  // "KX-Z and KX-A (41-2310, 41-8801)", "KX-Z and KX-A: 41-2310, 41-8801": or right before them.
   const bool is_bracketed = first_serial != kNone && first_serial > 0 &&
-                            word(first_serial - 1) == "(" && mention.last < first_serial;
+                            (word(first_serial - 1) == "(" || word(first_serial - 1) == ":") &&
+                            mention.last < first_serial;
   for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
     const Mention& other = mentions_.items[i];
     if (other.kind != MentionKind::kAirframe || other.role != mention.role ||
@@ -289,7 +290,15 @@ void BlockAssembler::add_identity(std::uint32_t index) {
       }
     }
     if (group == nullptr) group = group_for(mention.first, mention.last, &pattern.why);
-    if (group != nullptr && group->serials.size() > 1) {
+    // "RK-B, 15 by then, at the end of May; X12 that November": each part has its own machine.
+    if (group != nullptr && mention.role == "code" && group->first > mention.last &&
+        stands_apart(mention.last, group->first)) {
+      const std::string bearer = bearer_of(mention);
+      if (bearer.empty()) return;
+      pattern.why = "the machine that bore it";
+      pattern.tense = Tense::kFormer;  // its name, whatever it wore by then
+      subjects = {bearer};
+    } else if (group != nullptr && group->serials.size() > 1) {
       const bool own = nearest != kNone && nearest != group->members.back();
       std::vector<std::uint32_t> codes;
       for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {

@@ -37,6 +37,12 @@ bool BlockAssembler::opens_not_until(std::uint32_t first) const {
 
 std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token, ClaimKind kind) const {
   const std::uint32_t first = begin_of_sentence(token);
+  // "(They went to 14 Flight on its first day)": of another day than the picture's.
+  const Clause& own = clauses_.clauses[clauses_.clause_of[token]];
+  const std::uint32_t opening = own.first + (word(own.first) == "(" ? 1 : 0);
+  if (own.kind == ClauseKind::kBracket && is_in("story_subject", opening) &&
+      is_in("story_verb", opening + 1))
+    return Tense::kLater;
   if (!is_in_later_sentence(token) || says_taken(first, token)) return std::nullopt;
   if (is_moved_in_time(token, "cue_time_former")) return Tense::kFormer;
   // What a marking had become by then is still seen; where the machine had been is not.

@@ -47,7 +47,8 @@ std::uint32_t BlockAssembler::against_order(const Mention& cue) const {
 }
 
 void BlockAssembler::mark_said() {
-  const bool is_nothing_said = mentions_.tellings.empty() && index_.of("cue_against_order").empty();
+  const bool is_nothing_said = mentions_.tellings.empty() && !has_word_of("left_word") &&
+                               index_.of("cue_against_order").empty() && part_shown() == nullptr;
   if (is_nothing_said || mentions_.tokens.empty()) return;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   const auto has_date = [&](std::uint32_t clause) {
@@ -111,6 +112,13 @@ void BlockAssembler::mark_said() {
     said[piece_of[telling.first]] |= bits;
     of_block |= bits;
   }
+  for (std::uint32_t t = 1; t + 1 < count; ++t) {
+    if (!is_in("left_word", t) || office(t + 1) != "of" || is_in("side_lead", t - 1)) continue;
+    said[piece_of[t]] |= kSaidRemains;
+    of_block |= kSaidRemains;
+  }
+  // "The tail of X12 in the reeds": whatever became of the rest.
+  if (const Mention* part = part_shown()) said[piece_of[part->first]] |= kSaidRemains;
   for (const std::uint32_t c : index_.of("cue_against_order")) {
     said[piece_of[mentions_.items[c].first]] |= against_order(mentions_.items[c]);
   }

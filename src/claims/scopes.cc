@@ -372,6 +372,28 @@ bool ScopedReading::has_own_verb(const Mention& cue, std::uint32_t conjunction) 
   return is_of_do && (is_in("story_verb", t) || folded(t).ends_with("ed"));
 }
 
+// "What the leaflet says": a column of what others have, which the author puts right in the next.
+void ScopedReading::attribute_columns(const std::vector<std::string>& headings) {
+  const auto is_of_others = [&](const std::string& heading) {
+    const WordList* words = lexicon_.grammars().list("heading_of_others");
+    std::size_t from = 0;
+    const std::string folded_heading = fold(heading);
+    while (words != nullptr && from <= folded_heading.size()) {
+      const std::size_t to = std::min(folded_heading.find(' ', from), folded_heading.size());
+      if (!words->value_of(folded_heading.substr(from, to - from)).empty()) return true;
+      from = to + 1;
+    }
+    return false;
+  };
+  for (const Cell& cell : block_.cells) {
+    if (cell.column >= headings.size() || !is_of_others(headings[cell.column])) continue;
+    for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
+      const Token& token = mentions_.tokens[t];
+      if (token.begin >= cell.begin && token.end <= cell.end) attributed_[t] = 1;
+    }
+  }
+}
+
 // Whether what the segment goes on to deny came on the day behind its "until".
 bool ScopedReading::is_put_off(std::uint32_t from) const {
   const auto& segments = clauses_.segment_of;
@@ -438,6 +460,22 @@ void ScopedReading::deny_before(const Mention& cue, std::vector<std::uint8_t>& m
   }
 }
 
+// "X12, X14 and, so the minute claims, X15", "It burnt in May, so the log says.": what stands
+// behind the aside to the next comma, or, where that ends the statement, all that stands before it.
+void ScopedReading::attribute_aside(const Mention& cue) {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const std::uint32_t sentence = clauses_.sentence_of[cue.first];
+  const auto is_end = [&](std::uint32_t t) {
+    return t >= count || clauses_.sentence_of[t] != sentence || word(t) == ";" || word(t) == ".";
+  };
+  std::uint32_t t = cue.last;
+  if (!is_end(t) && word(t) == ",") {
+    for (++t; !is_end(t) && word(t) != ","; ++t) attributed_[t] = 1;
+    return;
+  }
+  for (t = cue.first; t-- > 0 && !is_end(t);) attributed_[t] = 1;
+}
+
 // What others say: from the word that says so to the end of the sentence, or to a turn ("but",
 // ";").
 void ScopedReading::mark_attribution(const Mention& cue) {
@@ -454,6 +492,7 @@ void ScopedReading::mark_attribution(const Mention& cue) {
   const bool is_bracketed =
       clauses_.clauses[clauses_.clause_of[cue.first]].kind == ClauseKind::kBracket;
   const std::uint32_t count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  if (cue.value == "aside") return attribute_aside(cue);
   // "Major Crewe wrote in the autumn of 1937 that": when he wrote is told by the author, and what
   // he wrote begins behind the date.
   const auto end_of_saying = [&] {

@@ -18,6 +18,8 @@ class ScopedReading : protected BlockReading {
 
   void mark_scopes();
   /// Whether what the segment goes on to deny came on the day behind its "until".
+  void attribute_aside(const Mention& cue);
+  void attribute_columns(const std::vector<std::string>& headings);
   [[nodiscard]] bool is_put_off(std::uint32_t from) const;
 
   // By token; a denial of 2 is of the very words.

@@ -197,6 +197,7 @@ void BlockAssembler::run_row() {
     }
   }
   if (subject.empty()) return;
+  if (block_.table != kNone) attribute_columns(manuscript_.tables[block_.table].headings);
   const bool has_event_cue = !cues_of("cue_event").empty();
   // A column of dates under "taken on charge" states that event; under "end" the words in the cell
   // do.

@@ -1,5 +1,6 @@
 // Claims of types and marks: which machines are said to be of one.
 #include <algorithm>
+#include <cstdlib>
 
 #include "claims/assembler.h"
 #include "grammars/fold.h"
@@ -62,14 +63,16 @@ const Group* BlockAssembler::group_before_apposition(const Mention& type) const 
   return nullptr;
 }
 
-// "The first four are Mk IIs", "all three were Marlinspikes".
+// "The first four are Mk IIs", "all three were Marlinspikes", "the former is a Mk I".
 const Group* BlockAssembler::group_being(const Mention& type) const {
-  if (!is_several(type) || type.first < 2 || is_possessive(type)) return nullptr;
-  std::uint32_t t = type.first;
-  while (t > 1 && is_in("each_word", t - 1)) --t;
-  if (!is_in("being_word", t - 1)) return nullptr;
+  if (type.first < 2 || is_possessive(type)) return nullptr;
+  const bool is_one = office(type.first - 1) == "a" && !type.plural;
+  if (!is_one && !is_several(type)) return nullptr;
+  std::uint32_t t = is_one ? type.first - 1 : type.first;
+  while (!is_one && t > 1 && is_in("each_word", t - 1)) --t;
+  if (t == 0 || !is_in("being_word", t - 1)) return nullptr;
   for (const Group& group : groups_) {
-    if (group.last == t - 1 && group.serials.size() > 1) return &group;
+    if (group.last == t - 1 && (group.serials.size() > 1) != is_one) return &group;
   }
   return nullptr;
 }
@@ -151,6 +154,13 @@ bool BlockAssembler::is_several(const Mention& type) const {
 }
 
 const Group* BlockAssembler::group_of_type_words(const Mention& type, std::string* why) const {
+  // "KB201 and a Sandmartin": another machine.
+  if (type.first > 2 && office(type.first - 1) == "a" && office(type.first - 2) == "and") {
+    const Mention* other = mention_ending_at(type.first - 2);
+    if (other == nullptr && word(type.first - 3) == ")") other = mention_ending_at(type.first - 3);
+    if (other != nullptr && other->kind == MentionKind::kAirframe && group_beside(type) == nullptr)
+      return nullptr;
+  }
   if (const Group* group = group_beside(type)) {
     *why = "beside the serial";
     return group;
@@ -242,6 +252,49 @@ bool BlockAssembler::is_of_former_number(const Mention& type) const {
   });
 }
 
+// "Two Sandmartins and a Tern: KB201, KB202 and KB205": of the list behind them those of this type
+// by the ledger, and, where these are too few, the first of those that are of none of the types
+// told.
+NameList BlockAssembler::share_of(const Mention& type, const Group& list) const {
+  struct Share {
+    const Mention* type;
+    std::size_t count;
+    NameList serials;
+  };
+  std::vector<Share> shares;
+  std::size_t all = 0;
+  for (const Mention& other : mentions_of(MentionKind::kType)) {
+    if (clauses_.sentence_of[other.first] != clauses_.sentence_of[list.first] ||
+        other.last > list.first || other.first == 0)
+      continue;
+    const std::string_view number = value_in(lexicon_.grammars().list("number"), other.first - 1);
+    const std::size_t count = office(other.first - 1) == "a" ? 1
+                              : number.empty()
+                                  ? 0
+                                  : std::strtoul(std::string(number).c_str(), nullptr, 10);
+    shares.push_back({&other, count, {}});
+    all += count;
+  }
+  if (shares.size() < 2 || all != list.serials.size()) return list.serials;
+  std::vector<bool> is_taken(list.serials.size(), false);
+  const auto is_of = [&](const std::string& serial, const Mention& told) {
+    const Airframe* row = ledger_.airframe(serial);
+    return row != nullptr && row->type == told.value;
+  };
+  for (const bool is_by_ledger : {true, false}) {
+    for (Share& share : shares) {
+      for (std::size_t i = 0; i < list.serials.size() && share.serials.size() < share.count; ++i) {
+        if (is_taken[i] || (is_by_ledger && !is_of(list.serials[i], *share.type))) continue;
+        is_taken[i] = true;
+        share.serials.push_back(list.serials[i]);
+      }
+    }
+  }
+  const auto own = std::find_if(shares.begin(), shares.end(),
+                                [&](const Share& share) { return share.type == &type; });
+  return own == shares.end() ? list.serials : own->serials;
+}
+
 void BlockAssembler::add_types() {
   for (const Mention& mention : mentions_of(MentionKind::kType)) {
     // "two feet longer than the F.1", "unlike the Grapnel": another machine's type.
@@ -259,11 +312,21 @@ void BlockAssembler::add_types() {
                                      : reading + " " + std::string(mention.detail));
     }
     std::vector<std::string> subjects;
-    if (group != nullptr && !tells_of_other_unit(mention.first)) subjects = group->serials;
+    if (group != nullptr && !tells_of_other_unit(mention.first))
+      subjects = group->first > mention.first ? share_of(mention, *group) : group->serials;
     // "A3012, A3020 and A3031, the only Mark II": one behind several is of the last.
     if (subjects.size() > 1 && !is_several(mention) && group == group_before_apposition(mention) &&
         !stands_between(group->last, mention.first, "each_word"))
       subjects = {subjects.back()};
+    // "The Gadfly", over a caption of that one and another: of those that are one by the ledger.
+    if (subjects.size() > 1 && !is_several(mention)) {
+      const auto is_other = [&](const std::string& serial) {
+        const Airframe* row = ledger_.airframe(serial);
+        return row != nullptr && row->type != type;
+      };
+      const bool is_mixed = !std::all_of(subjects.begin(), subjects.end(), is_other);
+      if (is_mixed) std::erase_if(subjects, is_other);
+    }
     if (is_of_former_number(mention)) pattern.tense = Tense::kFormer;
     // The subject of a chapter states nothing.
     if (subjects.empty() && block_.kind == BlockKind::kHeading) continue;

@@ -138,7 +138,7 @@ void DocBookReader::entry(pugi::xml_node node, const XmlOrigin& origin) {
       for (pugi::xml_node each = child.first_child(); each != first; each = each.next_sibling()) {
         if (each.type() == pugi::node_pi) stet(each, origin, &flow);
       }
-      add_joint(": ", last_term);
+      if (!flow.text.empty()) add_joint(": ", last_term);
       inlines(first, origin, flow);
     }
     flush(flow);
@@ -217,7 +217,9 @@ void DocBookReader::quote(pugi::xml_node node, const XmlOrigin& origin, Flow& fl
   // Where the end tag is missing the mark stands behind the text.
   std::uint32_t end_tag = span.begin;
   if (!origin.whole) {
-    end_tag = std::max(span.end - std::min(span.size(), name_length + 3), flow.text.source_end());
+    end_tag = span.end - std::min(span.size(), name_length + 3);
+    // A paragraph inside the quotation has taken the text before it.
+    if (!flow.text.empty()) end_tag = std::max(end_tag, flow.text.source_end());
   }
   flow.text.add_literal(is_outer ? "\u201D" : "\u2019", end_tag,
                         span.end > end_tag ? span.end - end_tag : 0);

@@ -147,9 +147,10 @@ class AtomReader {
       atom_.unit.year = number_of(value("era_year"));
       return *atom_.unit.year > 0;
     }
-    if (has("tens")) {  // "nineteen forty-three"
-      atom_.unit.year =
-          100 * number_of(value("hundred")) + number_of(value("tens")) + number_of(value("units"));
+    if (has("tens")) {  // "nineteen forty-three", "'forty-three"
+      const std::int64_t century =
+          has("hundred") ? 100 * number_of(value("hundred")) : settings_.century;
+      atom_.unit.year = century + number_of(value("tens")) + number_of(value("units"));
       return true;
     }
     if (is_year_of_number()) {

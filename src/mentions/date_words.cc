@@ -44,6 +44,8 @@ DateWords::DateWords(const Grammars& grammars)
       of(grammars.list("date_of")),
       recurring(grammars.list("date_recurring")),
       happening(grammars.list("date_happening")),
+      outside(grammars.list("date_outside")),
+      definite(grammars.list("date_definite")),
       season_verb(grammars.list("date_season_verb")),
       last_of(grammars.list("date_last_of")),
       no_event(grammars.list("date_no_event")),

@@ -516,6 +516,10 @@ class DateFinder {
     mention.stands_last = after >= tokens_.size() || tokens_[after].kind == TokenKind::kMark;
     mention.is_before_happening = mention.first.season != 0 && !mention.first.year &&
                                   after < tokens_.size() && is_in(words_.happening, word(after));
+    mention.is_unplaced = draft.has_the && mention.first.is_named() && !mention.first.year &&
+                          !mention.first.is_relative() && after + 1 < tokens_.size() &&
+                          is_in(words_.outside, word(after)) &&
+                          is_in(words_.definite, word(after + 1));
     mention.is_as_spoken =
         draft.atom.is_as_spoken && !draft.has_the && mention.first.precision >= Precision::kMonth;
     mention.is_complete = is_complete(mention);

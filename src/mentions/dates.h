@@ -112,6 +112,8 @@ struct DateMention {
   std::uint32_t second_begin = 0;
   /// "the summer offensive": the season of what the noun names.
   bool is_before_happening = false;
+  /// "the October after the war": of a year that only what follows tells.
+  bool is_unplaced = false;
   /// "the day after the raid": the words lean on an event that follows.
   bool leans_on_event = false;
   /// "The day after, it rained": nothing follows that they could lean on.

@@ -220,7 +220,10 @@ bool BlockFinder::is_told_of_other_noun(std::uint32_t token) const {
                   other.role == "cue_position");
         });
     if (is_named) return false;
-    if (!is_in("not_a_serial", t) || t == 0 || !is_in("determiner", t - 1)) continue;
+    // "The lorry is marked W 364", or "Trolley numbered 214" in so few words.
+    const bool opens = result_.tokens[t].sentence_start;
+    if (!is_in("not_a_serial", t) || (!opens && (t == 0 || !is_in("determiner", t - 1)))) continue;
+    if (opens) return true;
     const bool is_object = t > 1 && result_.tokens[t - 2].kind != TokenKind::kMark &&
                            is_in("object_preposition", t - 2);
     if (!is_object) return true;

@@ -86,6 +86,12 @@ void BlockFinder::find_measures() {
                            is_year_in_place(match.begin, match.end))) {
       continue;
     }
+    // "A hundred and ninety yards": the end of a larger number.
+    const bool is_tail =
+        match.first > 0 && (is_in("number_head", match.first - 1) ||
+                            (match.first > 1 && is_in("number_head", match.first - 2) &&
+                             office(match.first - 1) == "and"));
+    if (is_tail && result_.tokens[match.first].kind == TokenKind::kWord) continue;
     // "Joined 161 in May 1942": of a unit, and no inches.
     const std::uint32_t behind = match.last;
     if (is_preposition && behind < result_.tokens.size() &&

@@ -1,0 +1,36 @@
+// Which of several machines of a clause does what its verbs tell.
+#include "claims/assembler.h"
+
+namespace tailproof {
+
+// "With F114", "by Grapnel F114".
+bool BlockAssembler::is_led_by_preposition(const Group& group) const {
+  constexpr std::uint32_t kReach = 4;
+  for (std::uint32_t t = group.first; t > 0 && group.first - t < kReach; --t) {
+    if (is_in("object_preposition", t - 1)) return true;
+    if (!is_in("determiner", t - 1) && mention_over(MentionKind::kType, t - 1) == nullptr)
+      return false;
+  }
+  return false;
+}
+
+// "F118 collided with F114 and was lost": a second verb without a subject of its own has that of
+// the first, and not the machine that a preposition has brought in between.
+const Group* BlockAssembler::doer_before_joint(const Mention& event) const {
+  const std::uint32_t clause = clauses_.clause_of[event.first];
+  std::uint32_t t = event.first;
+  while (t > 0 && !is_in("event_conjunction", t - 1) &&
+         (is_in("event_auxiliary", t - 1) || is_in("event_aside", t - 1)))
+    --t;
+  if (t == 0 || !is_in("event_conjunction", t - 1)) return nullptr;
+  const Group* doer = nullptr;
+  const Group* last = nullptr;
+  for (const Group& group : groups_) {
+    if (group.clause != clause || group.last > t - 1) continue;
+    if (doer == nullptr && !is_led_by_preposition(group)) doer = &group;
+    last = &group;
+  }
+  return last != nullptr && last != doer && is_led_by_preposition(*last) ? doer : nullptr;
+}
+
+}  // namespace tailproof
