@@ -171,13 +171,16 @@ std::string told_in_words(const CheckInput& input, const Claim& claim) {
   const bool is_until = claim.when.days.first() <= kFirstDay;
   const bool is_open = is_until != (claim.when.days.last() >= kLastDay);
   const bool has_figure = date.text.find_first_of("0123456789") != std::string::npos;
-  if (!is_open || !has_figure || date.text.size() > kLongest) return words;
+  if (!is_open || date.text.size() > kLongest) return words;
   // "By July it was at the Point", and not "until July".
   const Block& block = input.manuscripts[date.manuscript].blocks[date.block];
   const std::string_view before = date.begin <= block.text.size()
                                       ? std::string_view(block.text).substr(0, date.begin)
                                       : std::string_view{};
   const bool is_by = is_until && (before.ends_with(" by ") || before.ends_with("By "));
+  constexpr std::string_view kUntil = "until ";
+  if (!has_figure)
+    return is_by && words.starts_with(kUntil) ? "by " + words.substr(kUntil.size()) : words;
   return (is_by ? "by " : is_until ? "until " : "from ") + date.text;
 }
 

@@ -176,6 +176,11 @@ NameList BlockAssembler::statement_subjects(const Mention& mention, bool& is_per
   if (const Mention* unit = nullptr; topic == nullptr && opens_with_unit_noun(clause, unit)) {
     return unit == nullptr ? std::vector<std::string>{} : std::vector<std::string>{unit->value};
   }
+  if (topic == nullptr && mention.kind == MentionKind::kDate && !is_persons) {
+    const Mention* turn = turn_word_of(mention);
+    const Mention* unit = turn == nullptr ? nullptr : unit_spoken_of(turn->first);
+    if (unit != nullptr) return {unit->value};
+  }
   const bool of_person = is_persons || is_told_of_person(clause);
   if (of_person && (topic == nullptr || topic->kind != MentionKind::kPerson)) {
     for (const Mention& other : mentions_of(MentionKind::kPerson)) {

@@ -548,7 +548,11 @@ NameList BlockAssembler::subjects_of_event(const Mention& event, std::string* wh
   // "She joined the Flight and had her medal after X12 was lost": none that is named only later.
   if (subject > 0 && is_in("story_subject", subject - 1)) {
     const Group* named = group_for(event.first, event.last, nullptr);
-    if (named != nullptr && named->first > event.last && !named->members.empty()) return {};
+    const bool is_told_in_main =
+        clauses_.clauses[clauses_.clause_of[event.first]].kind != ClauseKind::kSubordinate;
+    if (named != nullptr && named->first > event.last && !named->members.empty() &&
+        is_told_in_main && clauses_.sentence_of[named->first] == clauses_.sentence_of[event.first])
+      return {};
   }
   std::vector<std::string> serials = subjects_of(event);
   if (serials.empty() || (told != Told::kMachine && !is_behind_apposition(event))) return serials;

@@ -137,4 +137,33 @@ bool BlockReading::goes_on_next_day(const DateMention& date) const {
   });
 }
 
+// "The Third guarded the bridge for two years. In May they moved to the Point": the one unit that
+// the sentences before tell of, where the verb's subject is a pronoun.
+const Mention* BlockReading::unit_spoken_of(std::uint32_t verb) const {
+  std::uint32_t t = verb;
+  while (t > 0 && is_in("had_word", t - 1)) --t;
+  if (t == 0 || !is_in("unit_pronoun", t - 1)) return nullptr;
+  const std::uint32_t own = clauses_.sentence_of[verb];
+  for (std::uint32_t sentence = own; sentence-- > 0;) {
+    const Mention* unit = nullptr;
+    bool is_other = false;
+    for (const Mention& name : mentions_.items) {
+      if (clauses_.sentence_of[name.first] != sentence) continue;
+      is_other = is_other || name.kind == MentionKind::kAirframe;
+      if (name.kind != MentionKind::kUnit) continue;
+      std::uint32_t before = name.first;
+      while (before > 0 && is_in("determiner", before - 1)) --before;
+      const bool is_object =
+          before > begin_of_sentence(name.first) &&
+          (is_in("object_preposition", before - 1) || office(before - 1) == "to");
+      if (is_object || (unit != nullptr && unit->value == name.value)) continue;
+      is_other = is_other || unit != nullptr;
+      unit = &name;
+    }
+    if (is_other) return nullptr;
+    if (unit != nullptr) return unit;
+  }
+  return nullptr;
+}
+
 }  // namespace tailproof

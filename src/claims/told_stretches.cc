@@ -52,11 +52,15 @@ std::uint32_t BlockAssembler::stretch_told(const Claim& claim, const Claim& date
   if (clauses_.clause_of[first] != clauses_.clause_of[date_first]) return 0;
   const bool is_behind = date_first >= last;
   if (!is_behind && date_last > first) return 0;
-  bool is_aside = false;
+  std::uint32_t commas = 0;
   for (std::uint32_t t = is_behind ? last : date_last; t < (is_behind ? date_first : first); ++t) {
     if (is_in("event_conjunction", t) || word(t) == ";") return 0;
-    if (word(t) == "," && (is_behind || t != date_last)) is_aside = !is_aside;
+    if (word(t) == ",") ++commas;
   }
+  // "By that summer, as all agree, 2 Squadron was back": the first comma may close the date, or
+  // open an aside with the second.
+  const bool is_set_off = !is_behind && word(date_last) == ",";
+  const bool is_aside = is_set_off ? commas > 2 && commas % 2 == 0 : commas % 2 == 1;
   if (is_aside) return 0;
   // What a picture is dated by lasts only where a verb says so.
   return date.of != "photograph" || has_state_verb(first) ? told : std::uint16_t{0};

@@ -40,6 +40,12 @@ class CompanyRules {
     if (atom.needs == "part of two digits") return is_part_of_two_digits(draft);
     if (atom.needs == "year") return is_year(draft);
     if (atom.needs == "in") {
+      // "Nineteen thirty-nine was the year of squares."
+      const std::size_t next = draft.end_atom.next_token;
+      const std::size_t at = token_at(tokens_, draft.mention.begin);
+      if (tokens_[at].sentence_start && next < tokens_.size() &&
+          is_in(words_.season_verb, word(next)))
+        return true;
       return draft.company == DateCompany::kStrong &&
              (atom.end >= text_.size() || text_[atom.end] != '-');
     }
