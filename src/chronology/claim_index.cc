@@ -179,7 +179,8 @@ NamedMachine machine_beside(const ClaimIndex& index, const Claim& claim) {
     if (other.subject != claim.subject) {
       named.is_only = false;
     } else if (other.end <= claim.begin) {
-      named.before = &other;
+      // "X12 (TL-A) at the Point": the letters are beside the serial, and no other machine.
+      if (named.before == nullptr || other.role != "code") named.before = &other;
     } else if (named.behind == nullptr) {
       named.behind = &other;
     }

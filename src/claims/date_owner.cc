@@ -170,10 +170,15 @@ std::string BlockAssembler::owner_of(const Mention& date, std::uint32_t& event) 
                clauses_.sentence_of[other.first] == clauses_.sentence_of[order->first];
       });
     };
-    const bool is_deed = told(MentionKind::kPerson, true) &&
-                         is_in("handing_out_verb", order->first) &&
-                         !told(MentionKind::kOrder, false) && !told(MentionKind::kMarking, false) &&
-                         is_in("determiner", order->last) && !is_in("cue_order", order->last + 1);
+    // Or "Colonel Quist was still signing its orders".
+    const std::uint32_t article = order->first == 0 ? 0 : order->first - 1;
+    const bool is_object =
+        article > 0 && is_in("determiner", article) && is_in("handing_out_verb", article - 1);
+    const bool is_deed =
+        told(MentionKind::kPerson, true) && !told(MentionKind::kOrder, false) &&
+        !told(MentionKind::kMarking, false) &&
+        (is_object || (is_in("handing_out_verb", order->first) &&
+                       is_in("determiner", order->last) && !is_in("cue_order", order->last + 1)));
     if (is_deed) return is_caption() ? "event" : "person";
     // "the flash introduced on 1 April": close before its date the word is the order's even beside
     // a serial.

@@ -527,10 +527,12 @@ void BlockAssembler::settle_when() {
     }
     // "In May 1957, when Pascoe of 9 Squadron flew it": not what had been before, nor "until the
     // end of April, when he went over to them".
-    if (own == kNone && claim.kind == ClaimKind::kUnit)
+    if (own == kNone && (claim.kind == ClaimKind::kUnit || claim.kind == ClaimKind::kPlace))
       own = best_of([&](std::uint32_t d) {
         const Clause& clause = clauses_.clauses[clauses_.clause_of[token]];
-        return clause.kind == ClauseKind::kSubordinate && !is_bound(out_[d]) &&
+        // "... while the other stood at the Point" need not be of that day.
+        const bool is_then = claim.kind == ClaimKind::kUnit || office(clause.first) == "when";
+        return clause.kind == ClauseKind::kSubordinate && is_then && !is_bound(out_[d]) &&
                opens_behind(clauses_.clause_of[token], out_[d]) &&
                !stands_between(clause.first, clause.last, "had_word") &&
                !stands_between(clause.first, clause.last, "when_state");

@@ -97,6 +97,10 @@ void BlockFinder::add_unit(const PatternMatch& match) {
   const std::string_view as_written = match.text_of("number", text_);
   const bool in_words = !as_written.empty() && (as_written[0] < '0' || as_written[0] > '9');
   if (in_words && !(as_written[0] >= 'A' && as_written[0] <= 'Z')) return;
+  // "Three squadrons shared one cookhouse."
+  const std::string_view noun = match.text_of("unit_word", text_);
+  const bool is_plural = noun.size() > kind.size() && noun.ends_with('s');
+  if (in_words && is_plural && is_in("number", match.first)) return;
   if (!bare.empty()) {
     // The words around the number are context, not part of the name.
     const std::string_view digits = match.text_of("number", text_);
