@@ -167,9 +167,10 @@ enum Said : std::uint32_t {
   // In the words of an event themselves:
   kSaidNear = 512,  // told of the days around the paper date ("delivered")
   // Of its date:
-  kSaidStretch = 8192,     // the state lasts from or until that date, or is reached by it
-  kSaidBothEnds = 16384,   // with kSaidStretch: the date is a range, of which both ends are told
-  kSaidToTheDay = 524288,  // with kSaidStretch: the words give the very day of the end
+  kSaidStretch = 8192,      // the state lasts from or until that date, or is reached by it
+  kSaidBothEnds = 16384,    // with kSaidStretch: the date is a range, of which both ends are told
+  kSaidToTheDay = 524288,   // with kSaidStretch: the words give the very day of the end
+  kSaidYearOpen = 1048576,  // the words give a month and no year, and nor does their block
   // Of an event:
   kSaidOtherEnd = 32768,  // lost of what the ledger calls scrapped, or the other way round
   // Of a marking in running text:

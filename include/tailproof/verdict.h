@@ -52,6 +52,11 @@ struct Certain {
 enum class Fit { kPossible, kOnlyByMargin, kImpossible };
 [[nodiscard]] Fit fit(const When& when, const Allowed& allowed);
 
+/// Whether the claim's day or month, which its words give without a year, is one of these in a year
+/// close by: only the text before tells the year, and the words may be of another.
+[[nodiscard]] bool fits_in_another_year(const CheckInput& input, const Claim& claim,
+                                        const DaySet& days);
+
 /// The level of a query about `claim`, or nothing when there is nothing to report. `highest` is the
 /// level of an outright contradiction without any hedge.
 [[nodiscard]] std::optional<Level> level_of(const Claim& claim, Fit how, Level highest);

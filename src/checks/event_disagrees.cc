@@ -568,7 +568,8 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
           if (!query) query = other_keeper(input, index, claim);
           return query ? query : judge_change_of_hands(input, index, claim, kId);
         }
-        if (is_another_accident(input, claim) || is_given_away(ledger, claim) ||
+        if (fits_in_another_year(input, claim, record.days.days) ||
+            is_another_accident(input, claim) || is_given_away(ledger, claim) ||
             is_hulk(ledger, claim))
           return std::nullopt;
         Query query = query_at(kId, input, claim, *level,

@@ -127,6 +127,21 @@ Level tempered(const Claim& claim, Level level) {
   return claim.hedged ? lowered(level) : level;
 }
 
+bool fits_in_another_year(const CheckInput& input, const Claim& claim, const DaySet& days) {
+  constexpr int kMonthsOfYear = 12, kYears = 2;
+  if (!claim.when.known || claim.when.date >= input.claims.size() || claim.when.days.empty() ||
+      (input.claims[claim.when.date].said & kSaidYearOpen) == 0)
+    return false;
+  const DayRange told{claim.when.days.first(), claim.when.days.last()};
+  if (told.first <= kFirstDay || told.last >= kLastDay) return false;
+  for (int years = -kYears; years <= kYears; ++years) {
+    const Duration moved{years * kMonthsOfYear, 0};
+    if (days.intersects(DaySet{DayRange{after(told.first, moved), after(told.last, moved)}}))
+      return true;
+  }
+  return false;
+}
+
 std::optional<Level> level_of(const Claim& claim, Fit how, Level highest) {
   if (how == Fit::kPossible) return std::nullopt;
   // "circa" and a margin are one and the same doubt: it counts once.

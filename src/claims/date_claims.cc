@@ -168,6 +168,18 @@ void BlockAssembler::add_date_of(const Mention& mention, const Edtf& value,
   claim.impossible = resolved.impossible;
   claim.known = !resolved.impossible;
   if (!is_caption() && !leans && !resolved.impossible) add_ends(claim, date, resolved);
+  const DateUnit& named = date.first;
+  const bool has_no_year = named.month != 0 && !named.year && !named.is_relative() &&
+                           named.year_ref == DateRef::kNone && date.joint == DateJoint::kNone;
+  if (has_no_year && date.weekday < 0 && date.weekday_behind < 0 && !value.is_unknown()) {
+    // Lent by a date of the block that is not of that year, or by another block.
+    const std::int64_t year = to_civil(value.days().first()).year;
+    const bool is_told = std::any_of(mentions_.dates.begin(), mentions_.dates.end(),
+                                     [year](const DateMention& other) {
+                                       return other.first.year == year || other.second.year == year;
+                                     });
+    if (!is_told) claim.said |= kSaidYearOpen;
+  }
   if (resolved.impossible && finder_.explains()) claim.why += "; " + resolved.what;
   claim.subject = subject;
   if (!resolved.impossible && event == kNone && !leans) add_turn(mention, claim);
