@@ -359,6 +359,11 @@ void BlockAssembler::settle_when() {
     const auto is_parted_by_rank = [&](std::uint32_t own) {
       const std::uint32_t at = token_of(own);
       if (claim.kind != ClaimKind::kRank || at < token) return false;
+      // "Was a sergeant all the time I knew him and had no medal that day": of the other verb.
+      for (std::uint32_t t = token; token > 0 && office(token - 1) == "a" && t + 1 < at; ++t) {
+        const bool is_verb = is_in("finite_auxiliary", t + 1) || is_in("story_verb", t + 1);
+        if (is_in("event_conjunction", t) && is_verb) return true;
+      }
       // "Made a lieutenant by merit and a captain in 1942": neither is a title.
       const bool is_close = clauses_.segment_of[at] == clauses_.segment_of[token];
       if (is_close && mention_over(MentionKind::kPerson, token_at(claim.end)) != nullptr)

@@ -188,6 +188,13 @@ void BlockAssembler::decide_shown() {
            (mentions_.tokens[owned].kind == TokenKind::kMark || folded(owned) == "s"))
       ++owned;
     if (owned > head.last && is_in("loose_part", owned)) group.shown = false;
+    // "KB201's fin, or rather the trestle on which it stood".
+    constexpr std::uint32_t kNounAndComma = 3;
+    for (std::uint32_t t = head.last; t < owned + kNounAndComma; ++t) {
+      const bool is_corrected = t + 2 < mentions_.tokens.size() && word(t) == "," &&
+                                office(t + 1) == "or" && is_in("correcting_word", t + 2);
+      if (is_corrected) group.shown = false;
+    }
     const Clause& clause = clauses_.clauses[group.clause];
     const bool other_shown = std::any_of(groups_.begin(), groups_.end(), [&](const Group& other) {
       return &other != &group && clauses_.clauses[other.clause].kind != ClauseKind::kSubordinate;
