@@ -72,6 +72,19 @@ bool BlockReading::is_inscription_before(std::uint32_t token) const {
   return true;
 }
 
+// Whether nothing stands before the token in its sentence but such as "behind the cockade".
+bool BlockReading::opens_past_phrase(std::uint32_t token) const {
+  const std::uint32_t first = begin_of_sentence(token);
+  if (first == token) return true;
+  if (!is_in("object_preposition", first) && !is_in("surface_preposition", first)) return false;
+  for (std::uint32_t t = first; t < token; ++t) {
+    if (mentions_.tokens[t].kind == TokenKind::kMark || is_in("wearing_verb", t) ||
+        is_in("being_word", t) || is_in("event_conjunction", t))
+      return false;
+  }
+  return mention_ending_at(token) != nullptr;
+}
+
 // Whether a semicolon parts them that has a date before it.
 bool BlockReading::stands_apart(std::uint32_t from, std::uint32_t to) const {
   for (std::uint32_t t = from; t < to; ++t) {

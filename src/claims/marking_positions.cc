@@ -152,9 +152,7 @@ NameList BlockAssembler::positions_of(const Mention& mention) const {
                        !stands_behind_marking(cue);
     // "The wings may still have had the black centre".
     bool is_subject = cue.first > 0 && mention.first - cue.last <= kReach + 1 &&
-                      is_in("determiner", cue.first - 1) &&
-                      (cue.first == 1 ||
-                       clauses_.sentence_of[cue.first - 2] != clauses_.sentence_of[cue.first]) &&
+                      is_in("determiner", cue.first - 1) && opens_past_phrase(cue.first - 1) &&
                       clauses_.segment_of[cue.first] == clauses_.segment_of[mention.first];
     for (std::uint32_t t = cue.last; is_subject && t < mention.first; ++t) {
       if (is_in("wearing_verb", t)) break;

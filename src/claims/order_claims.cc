@@ -22,7 +22,9 @@ bool BlockAssembler::opens_caption(const Mention& order) const {
       return mention.first <= 1 && mention.first <= t && t < mention.last;
     });
     if (is_label) continue;
-    if (opening == nullptr || value_in(opening, t).empty()) return false;
+    // "The same spot", "the same crew": whatever is called the same.
+    const bool is_called_same = t > 0 && is_in("order_same_word", t - 1);
+    if (!is_called_same && (opening == nullptr || value_in(opening, t).empty())) return false;
   }
   return true;
 }

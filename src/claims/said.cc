@@ -90,6 +90,16 @@ void BlockAssembler::mark_said() {
     }
     return pronoun_opens(clause) || sentence == 0 || !is_caption();
   };
+  // "Snow remains in the gully": a verb.
+  const auto is_of_verb = [&](const Telling& telling) {
+    const std::uint32_t t = telling.first;
+    if ((telling.bits & kSaidRemains) == 0 || telling.last != t + 1 || !is_in("remains_verb", t))
+      return false;
+    const bool is_led = t == 0 || begin_of_sentence(t) == t || is_in("determiner", t - 1) ||
+                        mentions_.tokens[t - 1].kind == TokenKind::kMark ||
+                        is_in("remains_adjective", t - 1);
+    return !is_led && (t + 1 >= count || office(t + 1) != "of");
+  };
   // Sentences, and what semicolons part in them.
   const bool has_semicolon = block_.text.find(';') != std::string::npos;
   std::vector<std::uint32_t> piece_of(mentions_.tokens.size());
@@ -105,7 +115,7 @@ void BlockAssembler::mark_said() {
   std::vector<const Telling*> of_own_day;
   for (const Telling& telling : mentions_.tellings) {
     std::uint32_t bits = telling.bits & ~kSaidElsewhere;
-    if (!is_of_machine(telling)) bits &= ~kSaidRemains;
+    if (!is_of_machine(telling) || is_of_verb(telling)) bits &= ~kSaidRemains;
     const bool is_own_day = is_of_own_day(telling);
     if (is_own_day) of_own_day.push_back(&telling);
     if (is_own_day || is_of_time(telling)) bits &= ~kSaidDeath;

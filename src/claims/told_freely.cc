@@ -143,13 +143,14 @@ const Mention* BlockReading::unit_spoken_of(std::uint32_t verb) const {
   std::uint32_t t = verb;
   while (t > 0 && is_in("had_word", t - 1)) --t;
   if (t == 0 || !is_in("unit_pronoun", t - 1)) return nullptr;
+  const bool may_be_machine = office(t - 1) == "it";
   const std::uint32_t own = clauses_.sentence_of[verb];
   for (std::uint32_t sentence = own; sentence-- > 0;) {
     const Mention* unit = nullptr;
     bool is_other = false;
     for (const Mention& name : mentions_.items) {
       if (clauses_.sentence_of[name.first] != sentence) continue;
-      is_other = is_other || name.kind == MentionKind::kAirframe;
+      is_other = is_other || (may_be_machine && name.kind == MentionKind::kAirframe);
       if (name.kind != MentionKind::kUnit) continue;
       std::uint32_t before = name.first;
       while (before > 0 && is_in("determiner", before - 1)) --before;

@@ -78,7 +78,7 @@ constexpr Book kBooks[] = {{"coast", 55, 0, 0},   {"inland", 55, 0, 0}, {"north"
                            {"heath", 50, 0, 0},   {"gulf", 59, 0, 0},   {"delta", 50, 0, 0},
                            {"coffer", 45, 0, 0},  {"wing", 48, 0, 0},   {"fells", 50, 0, 0},
                            {"heights", 46, 0, 0}, {"kilns", 54, 0, 0},  {"exact", 25, 0, 0},
-                           {"moor", 47, 0, 0},    {"weir", 46, 0, 0},   {"quarry", 35, 0, 0}};
+                           {"moor", 47, 0, 0},    {"weir", 50, 0, 0},   {"quarry", 35, 0, 0}};
 
 }  // namespace
 
