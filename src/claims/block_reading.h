@@ -62,6 +62,7 @@ class BlockReading {
   [[nodiscard]] bool is_inscription_before(std::uint32_t token) const;
   [[nodiscard]] const Mention* unit_spoken_of(std::uint32_t verb) const;
   [[nodiscard]] bool opens_past_phrase(std::uint32_t token) const;
+  [[nodiscard]] const Mention* day_called(std::uint32_t event) const;
   [[nodiscard]] bool stands_apart(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] bool tells_verb(std::uint32_t token) const;
   [[nodiscard]] bool says_taken(std::uint32_t from, std::uint32_t to) const;

@@ -52,6 +52,7 @@ bool BlockAssembler::leads_both(const Claim& date, const Claim& event) const {
 // "when" opens is that of the event told in it, unless the clause has one of its own or looks back.
 const Mention* BlockAssembler::date_before_when(const Claim& event) const {
   const std::uint32_t token = token_at(event.begin);
+  if (const Mention* day = day_called(token)) return day;
   const Clause& clause = clauses_.clauses[clauses_.clause_of[token]];
   if (!is_in("when_opener", clause.first) || clause.first == 0 || clause.first >= token)
     return nullptr;

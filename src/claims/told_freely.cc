@@ -167,4 +167,34 @@ const Mention* BlockReading::unit_spoken_of(std::uint32_t verb) const {
   return nullptr;
 }
 
+// "3 May was the day on which X12 burnt", "..., 3 May, the day X12 burnt", "3 May is underlined, as
+// that was the day when X12 burnt": the date that the words call the day of the event.
+const Mention* BlockReading::day_called(std::uint32_t event) const {
+  constexpr std::uint32_t kReach = 8;
+  const std::uint32_t sentence = clauses_.sentence_of[event];
+  std::uint32_t day = event;
+  while (day > 1 && event - day < kReach && !is_in("date_period", day - 1)) {
+    --day;
+    const bool is_between = is_in("day_link", day) || is_in("determiner", day) ||
+                            is_in("event_auxiliary", day) || is_in("pluperfect_auxiliary", day) ||
+                            mention_over(MentionKind::kAirframe, day) != nullptr ||
+                            mention_over(MentionKind::kType, day) != nullptr || day == event;
+    if (!is_between || clauses_.sentence_of[day] != sentence) return nullptr;
+  }
+  if (day < 3 || !is_in("date_period", day - 1) || office(day - 2) != "the") return nullptr;
+  const std::uint32_t before = day - 3;  // ", the day", "was the day"
+  const bool is_apposed = word(before) == ",";
+  if (!is_apposed && !is_in("being_word", before)) return nullptr;
+  const Mention* date = nullptr;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind != MentionKind::kDate || other.last > before ||
+        clauses_.sentence_of[other.first] != sentence)
+      continue;
+    date = &other;
+  }
+  if (date == nullptr) return nullptr;
+  const bool is_of_word = !is_apposed && before > 0 && is_in("day_pronoun", before - 1);
+  return date->last == before || is_of_word ? date : nullptr;
+}
+
 }  // namespace tailproof
