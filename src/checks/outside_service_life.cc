@@ -5,7 +5,8 @@
 // | later, and the text says wreck, remains, museum or the like,         | silent |
 // |   or tells of the loss itself                                        |        |
 // | a row of photographs.csv has it photographed then                    | silent |
-// | earlier, and the text says that it had not been delivered            | silent |
+// | earlier, and the text says that it had not been delivered, or tells  | silent |
+// |   that it was taken on later, on a day that the ledger allows        |        |
 // | only mentioned, or its former or later days                          | silent |
 // | running text tells where, with whom or how marked it was then, and     | warning |
 // |   names it and no other machine in the sentence before that           |        |
@@ -49,6 +50,19 @@ bool was_photographed(const Ledger& ledger, const std::string& serial, const Whe
   const std::vector<const Photograph*> rows = ledger.photographs_of(serial);
   return std::any_of(rows.begin(), rows.end(), [&](const Photograph* row) {
     return !row->taken.is_unknown() && row->taken.days().intersects(when.days);
+  });
+}
+
+// "At the slip in April; it was taken on charge in May": the caption tells of the beginning itself,
+// on a day of the ledger's and behind its picture.
+bool tells_of_beginning(const ClaimIndex& index, const Claim& pictured, const Allowed& life) {
+  const auto around = index.around(pictured);
+  return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& event = index.claim(i);
+    return event.kind == ClaimKind::kEvent && event.value == "taken_on_charge" &&
+           event.subject == pictured.subject && is_affirmed(event) && event.when.known &&
+           !event.when.days.empty() && event.when.days.last() > pictured.when.days.last() &&
+           fit(event.when, life) != Fit::kImpossible;
   });
 }
 
@@ -190,7 +204,8 @@ std::vector<Query> check_outside_service_life(const CheckInput& input) {
         if (!level || was_photographed(ledger, serial, claim.when)) return std::nullopt;
 
         const bool is_late = claim.when.days.first() > life->days.last();
-        if (is_late ? tells_of_end(index, claim) : (claim.said & kSaidMakers) != 0)
+        if (is_late ? tells_of_end(index, claim)
+                    : (claim.said & kSaidMakers) != 0 || tells_of_beginning(index, claim, *life))
           return std::nullopt;
         const auto key =
             std::tuple(caption_key(input, claim), machine.front()->machine, claim.when.date);

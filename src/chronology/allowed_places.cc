@@ -75,12 +75,13 @@ std::vector<const History*> rows_of_events(const CheckInput& input, const ClaimI
   return rows;
 }
 
-// In running text a unit of another sentence that is told of another time lends a machine no
-// station, and one that is named only later lends none to what is told without a machine.
+// A unit of another sentence that is told of another time lends a machine no station ("on the slip
+// in May; it went to 9 Squadron on 10 June"), and in running text one that is named only later
+// lends none to what is told without a machine.
 bool is_told_beside(const ClaimIndex& index, const Claim& place, const Claim& unit) {
-  if (index.block_of(place).kind != BlockKind::kBody) return true;
   if (index.sentence_of(place).data() == index.sentence_of(unit).data()) return true;
-  if (place.subject.empty()) return unit.begin < place.begin;
+  const bool is_body = index.block_of(place).kind == BlockKind::kBody;
+  if (is_body && place.subject.empty()) return unit.begin < place.begin;
   return !unit.when.known || unit.when.widened.intersects(place.when.widened);
 }
 
@@ -162,6 +163,23 @@ bool names_unit(const CheckInput& input, const ClaimIndex& index, const Claim& p
   });
 }
 
+// "At 2 Repair Shop, Brannet": a yard in which the text has the machine stand lends it its
+// stations, whoever held it meanwhile.
+Allowed days_at_yard(const CheckInput& input, const ClaimIndex& index, const Claim& place) {
+  Allowed days = Allowed::none();
+  for (const std::uint32_t i : index.around(place)) {
+    const Claim& claim = index.claim(i);
+    const bool is_of_it = claim.kind == ClaimKind::kUnit && claim.subject == place.subject &&
+                          claim.role.empty() && is_affirmed(claim);
+    const Unit* unit = is_of_it ? input.ledger.unit(claim.value) : nullptr;
+    if (unit == nullptr || !is_servicing_kind(unit->kind)) continue;
+    for (const Placement& placement : placements_of_unit(input.ledger, unit->unit)) {
+      if (agrees(input.ledger, place, placement.place)) days = unite(days, placement.possible);
+    }
+  }
+  return days;
+}
+
 }  // namespace
 
 std::optional<Allowed> days_at_place(const CheckInput& input, const ClaimIndex& index,
@@ -193,6 +211,8 @@ std::optional<Allowed> days_at_place(const CheckInput& input, const ClaimIndex& 
         [&] { return placement.evidence(); },
         is_station ? std::string_view(placement.station->unit) : std::string_view{});
   }
+  if (ledger.airframe(claim.subject) != nullptr)
+    there = unite(there, days_at_yard(input, index, claim));
   for (const History* row : rows_of_events(input, index, claim, when)) {
     if (agrees(ledger, claim, row->place)) continue;
     const Certain certain = certain_days(row->spell, ledger.settings().margins);

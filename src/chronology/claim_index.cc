@@ -20,7 +20,8 @@ const Block& block_at(const CheckInput& input, const Claim& claim) {
 bool is_letter_or_digit(char c) { return is_letter(c) || is_digit(c); }
 
 // A full stop ends a sentence when a blank and a capital follow and the word before it is longer
-// than an initial or the usual short form ("No.", "Lt.").
+// than an initial or the usual short form ("No.", "Lt."), or a small word in small letters before a
+// word ("in the bay. It").
 bool ends_sentence(std::string_view text, std::size_t at) {
   const char c = text[at];
   if (c != '.' && c != '!' && c != '?' && c != ';') return false;
@@ -30,7 +31,11 @@ bool ends_sentence(std::string_view text, std::size_t at) {
   if (std::islower(static_cast<unsigned char>(text[at + 2])) != 0) return false;
   std::size_t length = 0;
   while (length < at && is_letter_or_digit(text[at - 1 - length])) ++length;
-  return length > 3 || (length > 0 && std::isdigit(static_cast<unsigned char>(text[at - 1])) != 0);
+  const bool is_small = length > 1 &&
+                        std::islower(static_cast<unsigned char>(text[at - length])) != 0 &&
+                        std::isupper(static_cast<unsigned char>(text[at + 2])) != 0;
+  return length > 3 || is_small ||
+         (length > 0 && std::isdigit(static_cast<unsigned char>(text[at - 1])) != 0);
 }
 
 }  // namespace

@@ -175,12 +175,14 @@ class CaptionFacts {
   [[nodiscard]] bool tells_of_something_else(const Claim& claim) const {
     const std::string_view block = data_.index.block_text(claim);
     const std::string_view sentence = data_.index.sentence_of(claim);
-    const auto begin = static_cast<std::size_t>(sentence.data() - block.data());
+    auto begin = static_cast<std::size_t>(sentence.data() - block.data());
+    const std::size_t end = begin + sentence.size();
+    // "The fire was on 7 November; Merrow, by then a Captain, got out": to the full stop before.
+    while (begin > 1 && block[begin - 1] == ';') begin = block.find_last_of(".;!?", begin - 2) + 1;
     bool is_something_else = false;
     for (const std::uint32_t i : claims_) {
       const Claim& other = data_.input.claims[i];
-      const bool is_beside = other.block == claim.block && other.begin >= begin &&
-                             other.end <= begin + sentence.size();
+      const bool is_beside = other.block == claim.block && other.begin >= begin && other.end <= end;
       if (!is_beside) continue;
       if (other.kind == ClaimKind::kOrderInTime) return false;
       const bool is_date = other.kind == ClaimKind::kDate && other.of != "photograph";

@@ -363,7 +363,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] const Mention* marking_after(std::uint32_t token, std::uint32_t sentence) const;
   [[nodiscard]] const Mention* fronted_coat(const Mention& lower) const;
   [[nodiscard]] const Mention* code_beside(const Mention& cue, bool is_before) const;
-  void add_code_overpaint(const Mention& cue);
+  bool add_code_overpaint(const Mention& cue);
   void add_overpaint();
   void add_paint_over_one(const Mention& cue);
   void add_coats(const Mention& words, const NameList& subjects, std::string both);

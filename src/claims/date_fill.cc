@@ -354,8 +354,8 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
   if (unit.year_ref != DateRef::kNone) {
     const std::optional<Anchor> anchor = year_spoken_of();
     if (!anchor) return false;
-    const int step = unit.year_ref == DateRef::kNext       ? 1
-                     : unit.year_ref == DateRef::kPrevious ? -1
+    const int step = unit.year_ref == DateRef::kNext       ? unit.year_steps
+                     : unit.year_ref == DateRef::kPrevious ? -unit.year_steps
                                                            : 0;
     unit.year = year_of(step < 0 ? anchor->days.first() : anchor->days.last()) + step;
     unit.year_ref = DateRef::kNone;

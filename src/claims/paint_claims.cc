@@ -114,12 +114,39 @@ const Mention* BlockAssembler::code_beside(const Mention& cue, bool is_before) c
   return found;
 }
 
-// "The 21 was painted over RA-D": one code over another.
-void BlockAssembler::add_code_overpaint(const Mention& cue) {
+// "The 21 was painted over RA-D", "the number is 21, and RA-D has been laid over it": one code over
+// another. Behind a pronoun also where what lies on top has no name ("the new C has been laid over
+// it"); false where the words are of markings.
+bool BlockAssembler::add_code_overpaint(const Mention& cue) {
   const Mention* upper = code_beside(cue, true);
   const Mention* lower = code_beside(cue, false);
+  if (!cue.detail.empty()) {
+    const std::uint32_t sentence = clauses_.sentence_of[cue.first];
+    std::uint32_t first = cue.first;
+    while (first > 0 && clauses_.segment_of[first - 1] == clauses_.segment_of[cue.first]) --first;
+    const Mention* marking = marking_before(cue.first, sentence);
+    const bool is_code_last =
+        upper != nullptr && marking != nullptr && upper->first >= marking->last;
+    if (marking != nullptr && marking->first >= first && !is_code_last) return false;
+    const auto is_of_verb = [&](std::uint32_t t) {
+      return is_in("event_conjunction", t) || is_in("event_auxiliary", t) ||
+             is_in("pluperfect_auxiliary", t) || is_in("event_aside", t) ||
+             is_in("relative_word", t) || is_in("cue_pronoun", t) || folded(t).ends_with("ly");
+    };
+    while (first < cue.first && is_of_verb(first)) ++first;
+    if (first == cue.first) return false;
+    if (upper == nullptr) return true;
+    lower = nullptr;
+    for (const Mention& other : mentions_of(MentionKind::kAirframe)) {
+      if (other.role == "code" && other.last <= upper->first && other.value != upper->value &&
+          clauses_.sentence_of[other.first] + 1 >= sentence)
+        lower = &other;
+    }
+    if (lower == nullptr) return true;
+  }
+  if (upper == nullptr || lower == nullptr) return false;
   if (cue.value == "under") std::swap(upper, lower);
-  if (upper->value == lower->value) return;
+  if (upper->value == lower->value) return true;
   std::vector<std::string> subjects = subjects_of(*upper);
   for (std::size_t i = first_claim_; subjects.empty() && i < out_.size(); ++i) {
     const bool is_of_code = out_[i].kind == ClaimKind::kAirframe &&
@@ -128,6 +155,7 @@ void BlockAssembler::add_code_overpaint(const Mention& cue) {
       subjects = {out_[i].subject};
   }
   add_coats(cue, subjects, over(*upper, *lower));
+  return true;
 }
 
 // | words                                   | upper               | lower               |
@@ -145,11 +173,7 @@ void BlockAssembler::add_overpaint() {
   }
   for (const std::uint32_t c : index_.of("cue_beneath")) {
     const Mention& cue = mentions_.items[c];
-    if (cue.detail.empty() && code_beside(cue, true) != nullptr &&
-        code_beside(cue, false) != nullptr) {
-      add_code_overpaint(cue);
-      continue;
-    }
+    if (add_code_overpaint(cue)) continue;
     const std::uint32_t sentence = clauses_.sentence_of[cue.first];
     const auto before_in_two = [&](std::uint32_t token) {
       const Mention* found = marking_before(token, sentence);

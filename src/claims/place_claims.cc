@@ -36,8 +36,17 @@ bool BlockAssembler::has_other_place(const Mention& mention) const {
   return false;
 }
 
-// "His own log puts him at Vennet that night".
+// "His own log puts him at Vennet that night", "he was shown a Brandlet at Vennet": of a unit named
+// in a sentence before that says nothing.
 bool BlockAssembler::is_of_him(const Mention& place) const {
+  const std::uint32_t begin = begin_of_sentence(place.first);
+  if (!is_caption() && office(begin) == "he" &&
+      clauses_.clause_of[begin] == clauses_.clause_of[place.first] &&
+      std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+        return (other.kind == MentionKind::kAirframe || other.kind == MentionKind::kUnit) &&
+               other.first > begin && other.last <= place.first;
+      }))
+    return true;
   const WordList* objects = lexicon_.grammars().list("person_object");
   return objects != nullptr && place.first > 1 && !value_in(objects, place.first - 2).empty();
 }

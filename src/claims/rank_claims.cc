@@ -179,7 +179,10 @@ void BlockAssembler::add_ranks() {
     Claim pattern;
     pattern.value = mention.value;
     pattern.readings = mention.readings;
-    if (cue_before(mention, "cue_later", 2) != nullptr) pattern.tense = Tense::kLater;
+    // "Better known as Captain Merrow": by the rank that he may have got much later.
+    if (cue_before(mention, "cue_later", 2) != nullptr ||
+        cue_before(mention, "cue_rank_known_by", 2) != nullptr)
+      pattern.tense = Tense::kLater;
     // "Who ended with 9 Squadron as a Captain".
     constexpr std::uint32_t kFar = 8;
     const bool is_as = (mention.first > 0 && office(mention.first - 1) == "as") ||

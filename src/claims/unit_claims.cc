@@ -512,8 +512,9 @@ void BlockAssembler::add_unit(const Mention& mention) {
   // "Cat. B 3.1.41; 2 RD 10.1.41; 7 Sqn 2.3.41": who mended it did not hold it.
   const Unit* unit = ledger_.unit(mention.value);
   const WordList* mending = lexicon_.grammars().list("mending_unit_kind");
-  if (!is_caption() && unit != nullptr && pattern.role.empty() && mending != nullptr &&
-      !mending->value_of(unit->kind).empty() && is_entry()) {
+  // And "at the Yard, June 1942" is where it stood, whoever had it.
+  if ((is_caption() ? before_unit == "at" : is_entry()) && unit != nullptr &&
+      pattern.role.empty() && mending != nullptr && !mending->value_of(unit->kind).empty()) {
     pattern.tense = Tense::kFormer;
   }
   const std::vector<std::string> subjects = machines_of(mention, &pattern.why);

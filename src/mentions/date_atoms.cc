@@ -41,7 +41,7 @@ bool has_mark(std::string_view value, std::string_view mark) {
 }
 
 DateRef ref_of(std::string_view value) {
-  value = value.substr(0, value.find(' '));
+  value = value.substr(0, value.find_first_of(" :"));
   if (value == "same") return DateRef::kSame;
   if (value == "next") return DateRef::kNext;
   return value == "previous" ? DateRef::kPrevious : DateRef::kNone;
@@ -82,7 +82,10 @@ class AtomReader {
     unit.ref = ref_of(value("ref"));
     atom_.is_as_spoken = has_mark(value("ref"), "bare");
     unit.is_after_next = has_mark(value("ref"), "second");
-    unit.year_ref = ref_of(value("year_ref"));
+    const std::string year_ref = value("year_ref");
+    unit.year_ref = ref_of(year_ref);
+    if (const std::size_t colon = year_ref.find(':'); colon != std::string::npos)
+      unit.year_steps = number_of(year_ref.substr(colon + 1, year_ref.find(' ') - colon - 1));
     unit.month_ref = ref_of(value("month_ref"));
     if (!value("this_month").empty()) unit.month_ref = ref_of(value("this_month"));
     if (has("direction")) return read_offset();

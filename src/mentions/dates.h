@@ -48,8 +48,9 @@ struct DateUnit {
   DateRef ref = DateRef::kNone;
   DatePeriod ref_period = DatePeriod::kNone;  // none: the named month, season or weekday itself
   int ref_weekday = -1;                       // "the following Monday"
-  /// "June of that year": the year, seen from the one before.
+  /// "June of that year", "June two years before": the year, seen from the one before.
   DateRef year_ref = DateRef::kNone;
+  int year_steps = 1;                  // from it
   DateRef month_ref = DateRef::kNone;  // "the 14th of that month"
   bool is_after_next = false;          // "the summer after next"
   bool is_new_year = false;            // "the new year": the next, or the one that has just begun
