@@ -77,12 +77,27 @@ bool BlockAssembler::is_tied_elsewhere(const Mention& unit) const {
 // something of its own, and does not fly, hold or take the machine.
 bool BlockAssembler::has_verb_of_its_own(const Mention& unit) const {
   if (is_possessive(unit) || unit.list != 0) return false;
-  if (unit.last >= mentions_.tokens.size()) return false;
-  const bool is_past = is_plain_word(unit.last) && folded(unit.last).ends_with("ed");
-  if (!is_past && !tells_at(unit.last)) return false;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  if (unit.last >= count) return false;
+  std::uint32_t verb = unit.last;
+  // "8 Squadron, at the Point by then, had asked for it".
+  constexpr std::uint32_t kAside = 8;
+  if (word(verb) == "," && is_in("object_preposition", verb + 1)) {
+    const std::uint32_t end = end_of_aside(verb + 1, kAside);
+    if (end >= count || !is_in("had_word", end)) return false;
+    verb = end;
+  }
+  // "The Yard had a stencil cut".
+  const bool has_had = is_in("had_word", verb) && verb + 2 < count;
+  const bool is_of_thing = has_had && office(verb + 1) == "a" && is_plain_word(verb + 2) &&
+                           !is_craft(verb + 2) && !is_in("machine_noun", verb + 2) &&
+                           mention_at(verb + 3) == nullptr;
+  if (has_had) ++verb;
+  const bool is_past = is_plain_word(verb) && folded(verb).ends_with("ed");
+  if (!is_past && !is_of_thing && !tells_at(verb)) return false;
   for (const ListName list : {ListName("holding_verb"), ListName("gaining_verb"),
                               ListName("giving_verb"), ListName("being_word")}) {
-    if (is_in(list, unit.last)) return false;
+    if (is_in(list, verb)) return false;
   }
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;

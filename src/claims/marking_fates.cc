@@ -14,6 +14,10 @@ bool BlockAssembler::is_ghost(const Mention& marking) const {
   const auto cues = index_.of("cue_marking_ghost");
   return std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
+    // "The flash, which the white has swallowed".
+    if (cue.value == "before" && is_in("relative_word", cue.first) && word(marking.last) == "," &&
+        cue.first == marking.last + 1)
+      return true;
     if (clauses_.segment_of[cue.first] != clauses_.segment_of[marking.first]) return false;
     if (is_in("hiding_preposition", cue.last)) return false;
     // "A rimmed disc can just be made out on the wing" is there; one that "can still be" was there.

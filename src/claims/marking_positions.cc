@@ -89,7 +89,7 @@ NameList BlockAssembler::bare_surfaces(const Mention& marking) const {
       std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
         if (clauses_.sentence_of[other.first] != sentence || &other == &marking) return false;
         if (other.kind == MentionKind::kCue && other.role == "cue_position")
-          return other.value != own && surface_of_wing(other.value);
+          return other.value != own && (surface_of_wing(other.value) || other.value == "fuselage");
         if (other.kind != MentionKind::kMarking) return false;
         const std::string_view surface = surface_at(other.last);
         return !surface.empty() && surface != own;

@@ -134,9 +134,16 @@ std::string_view BlockAssembler::told_as_number_of(const Mention& number,
         word(t) == "," || word(t) == "(" || is_in("being_word", t) || is_in("relative_word", t);
     if (!is_small && !is_far) return {};
   }
+  // "Next to it is R2017, formerly F106, on its way": right behind a machine that had a number
+  // before.
+  const bool is_apposed = is_former && cue->first == before.last + 1 && word(before.last) == "," &&
+                          (number.last >= mentions_.tokens.size() ||
+                           mentions_.tokens[number.last].kind == TokenKind::kMark) &&
+                          was_renumbered(before, true);
   if (way == "told" && !are_both_renumbered) return {};
-  if (way == "aside" && !has_bracket && !has_verb && !are_both_renumbered) return {};
-  if (!has_bracket && !opens_sentence(before) && !goes_on_behind_number(before)) return {};
+  if (way == "aside" && !has_bracket && !has_verb && !are_both_renumbered && !is_apposed) return {};
+  if (!has_bracket && !is_apposed && !opens_sentence(before) && !goes_on_behind_number(before))
+    return {};
   return role;
 }
 

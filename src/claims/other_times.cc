@@ -66,6 +66,16 @@ std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token, ClaimKin
 // "As MR-S. It wore HT-C with 5 Squadron", "it was JA-G at Gale Head": a machine has one code and
 // one unit at a time, and what a later sentence tells with another place is told of another time.
 void BlockAssembler::part_times() {
+  // "72 it has been since the move": what the words give to the time since.
+  const auto is_since = [&](std::uint32_t code) {
+    constexpr std::uint32_t kReach = 6;
+    for (std::uint32_t t = code + 1;
+         t < std::min<std::size_t>(code + kReach, clauses_.sentence_of.size()); ++t) {
+      if (clauses_.sentence_of[t] != clauses_.sentence_of[code]) return false;
+      if (is_in("rank_since", t)) return true;
+    }
+    return false;
+  };
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
     Claim& claim = out_[i];
     const bool is_code = claim.kind == ClaimKind::kAirframe && claim.role == "code";
@@ -94,7 +104,18 @@ void BlockAssembler::part_times() {
                                    other.tense == Tense::kFormer &&
                                    clauses_.segment_of[at] == clauses_.segment_of[token] &&
                                    cue_in_segment(token, "cue_had") != nullptr;
-      if (is_other_code || is_other_place || is_unit_of_code || is_code_of_unit)
+      // "It was FT-B at Wenlow; 72 it has been since the move".
+      const bool is_code_since = is_code && other.kind == ClaimKind::kAirframe &&
+                                 other.role == "code" && other.subject == claim.subject &&
+                                 other.value != claim.value && at > token &&
+                                 clauses_.sentence_of[at] == clauses_.sentence_of[token] &&
+                                 token > 0 && is_in("was_word", token - 1) && is_since(at);
+      const bool is_place_of_code = is_place && other.kind == ClaimKind::kAirframe &&
+                                    other.role == "code" && other.tense == Tense::kFormer &&
+                                    other.subject == claim.subject && at < token &&
+                                    clauses_.segment_of[at] == clauses_.segment_of[token];
+      if (is_other_code || is_other_place || is_unit_of_code || is_code_of_unit || is_code_since ||
+          is_place_of_code)
         claim.tense = Tense::kFormer;
     }
   }

@@ -74,6 +74,9 @@ bool BlockAssembler::is_told_for_itself(const Mention& place) const {
                           is_in("when_word", t - 1);
   if (is_subject) return true;
   if (t > 1 && office(t - 1) == "of" && is_in("person_noun", t - 2)) return true;
+  // "The band was the business of the Outers".
+  const std::uint32_t of = t > 1 && office(t - 1) == "the" ? t - 2 : t - 1;
+  if (of > 0 && office(of) == "of" && is_in("place_matter", of - 1)) return true;
   if (t > 1 && is_plain_word(t - 1) && is_in("relative_word", t - 2) &&
       !is_in("verb_of_place", t - 1))
     return true;
@@ -217,6 +220,17 @@ void BlockAssembler::add_places() {
     if (is_sort_of_thing(mention) || is_of_him(mention) || is_of_other_object(mention) ||
         is_told_for_itself(mention))
       continue;
+    // "8 Squadron, at the Point by then, had asked for it": the unit's.
+    const Mention* told =
+        first > 2 && word(first - 2) == "," ? mention_ending_at(first - 2) : nullptr;
+    if (is_caption() && told != nullptr && told->kind == MentionKind::kUnit &&
+        told->readings.empty() && ledger_.unit(told->value) != nullptr && before == "at" &&
+        has_verb_of_its_own(*told)) {
+      pattern.subject = std::string(told->value);
+      pattern.why = "the unit before it";
+      add_for_subjects(mention, ClaimKind::kPlace, {}, pattern);
+      continue;
+    }
     // "the yellow band of the Marches": a name, not a whereabouts.
     if (belongs_to_name(mention) || is_in_who_clause(mention)) continue;
     std::vector<std::string> subjects;

@@ -56,6 +56,13 @@ void ScopedReading::mark_scopes() {
   const auto mark_denied_words = [&](const Mention& cue) {
     const std::uint32_t own = clauses_.sentence_of[cue.first];
     std::uint32_t t = cue.first;
+    // "Is Captain Crewe according to the label": what stands before it in its segment.
+    if (cue.value == "label") {
+      while (t > 0 && clauses_.segment_of[t - 1] == clauses_.segment_of[cue.first])
+        attributed_[--t] = 1;
+      if (t == cue.first) mark_attribution(cue);
+      return;
+    }
     if (cue.value == "sentence") {
       for (t = 0; t < count; ++t) {
         if (clauses_.sentence_of[t] == own) attributed_[t] = 1;

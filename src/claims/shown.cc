@@ -126,6 +126,7 @@ bool BlockAssembler::is_in_sequel(const Group& group) const {
 // otherwise.
 void BlockAssembler::decide_shown() {
   if (!is_caption()) return;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   // "KB201 to KB204 were never together. Here are two of them, KB203 and KB204".
   std::uint32_t here = 0;
   for (const Group& group : groups_) {
@@ -194,6 +195,20 @@ void BlockAssembler::decide_shown() {
       const bool is_corrected = t + 2 < mentions_.tokens.size() && word(t) == "," &&
                                 office(t + 1) == "or" && is_in("correcting_word", t + 2);
       if (is_corrected) group.shown = false;
+    }
+    // "Here it is, with bars. KB202's nose can be made out behind": another than what the caption
+    // has told of, though it alone has a number.
+    if (owned > head.last && groups_.size() == 1 && is_in_later_sentence(group.first)) {
+      constexpr std::uint32_t kReach = 6;
+      const bool is_told_of_it = any_cue("cue_pronoun", [&](const Mention& it) {
+        return it.value == "it" && it.last < begin_of_sentence(group.first);
+      });
+      for (std::uint32_t t = owned; is_told_of_it && t < owned + kReach && t < count; ++t) {
+        const bool is_seen = is_in("paint_seen", t) ||
+                             (t + 1 < count && office(t) == "made" && office(t + 1) == "out");
+        if (is_seen && clauses_.segment_of[t] == clauses_.segment_of[head.first])
+          group.shown = false;
+      }
     }
     const Clause& clause = clauses_.clauses[group.clause];
     const bool other_shown = std::any_of(groups_.begin(), groups_.end(), [&](const Group& other) {

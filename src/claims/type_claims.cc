@@ -131,7 +131,10 @@ const Group* BlockAssembler::group_of_predicate(const Mention& type, std::string
                           clauses_.sentence_of[near->first] == clauses_.sentence_of[type.first] &&
                           opens_sentence(mentions_.items[near->members.front()]);
   if (is_told_of) return near;
-  return same_clause && near->last <= type.first ? near : nullptr;
+  // "X12, X14 and X15, the first a Mk I, the others Mk IIs": of one of them, and not "each a Mk I".
+  const bool is_of_one = near != nullptr && near->serials.size() > 1 && begin > 1 &&
+                         !is_in("each_word", begin - 2) && !is_in("being_word", begin - 2);
+  return same_clause && near->last <= type.first && !is_of_one ? near : nullptr;
 }
 
 // "Three old Grapnels (P301, P302 and P305) and the first Mk IIs": the sentence has told of what
@@ -202,6 +205,10 @@ const Group* BlockAssembler::group_of_type_words(const Mention& type, std::strin
   // "Mk III: square windows. X12 is a good one": of the mark, before any machine is named.
   const bool is_of_mark = type.role == "mark alone" && article != "the" && !is_caption();
   if (spoken_of != nullptr && is_of_mark && spoken_of->first >= type.last) spoken_of = nullptr;
+  // "X12 and X14. The nearer is the old Mk I": of one of them.
+  if (spoken_of != nullptr && type.role == "mark alone" && spoken_of->serials.size() > 1 &&
+      !is_several(type))
+    spoken_of = nullptr;
   if (spoken_of != nullptr && !is_any && (!is_several(type) || spoken_of->serials.size() > 1)) {
     *why = "the machine of that type";
     return spoken_of;

@@ -513,7 +513,7 @@ void BlockAssembler::add_unit(const Mention& mention) {
   const Unit* unit = ledger_.unit(mention.value);
   const WordList* mending = lexicon_.grammars().list("mending_unit_kind");
   // And "at the Yard, June 1942" is where it stood, whoever had it.
-  if ((is_caption() ? before_unit == "at" : is_entry()) && unit != nullptr &&
+  if ((is_caption() ? before_unit == "at" || before_unit == "in" : is_entry()) && unit != nullptr &&
       pattern.role.empty() && mending != nullptr && !mending->value_of(unit->kind).empty()) {
     pattern.tense = Tense::kFormer;
   }
