@@ -154,6 +154,10 @@ class Caption {
     const Margins& margins = input_.ledger.settings().margins;
     const bool is_limited =
         !finding.row->spell.from.is_unknown() || !finding.row->spell.to.is_unknown();
+    // "The numeral is the squadron's; letters came three years later": at no time together.
+    const When& one = finding.earlier->when;
+    const When& other = finding.later->when;
+    if (one.known && other.known && !one.widened.intersects(other.widened)) return std::nullopt;
     const Certain in_force = days_in_force(*finding.row, margins);
     const Wearer wearer = wearer_of(input_, index_, *finding.later);
     for (const Claim* claim : {finding.earlier, finding.later}) {

@@ -73,13 +73,19 @@ std::uint32_t BlockAssembler::end_of_located_one(std::uint32_t token,
   return t;
 }
 
-// "In 1946 the last Whimbrook was cut up here": of a type, and nobody is told which; the token
-// behind, 0 when the words are none.
+// "In 1946 the last Whimbrook was cut up here", "the two youngest machines had gone to the Patrol":
+// nobody is told which; the token behind, 0 when the words are none.
 std::uint32_t BlockAssembler::end_of_last_one(std::uint32_t token) const {
-  if (office(token) != "the" || !is_in("superlative_one", token + 1)) return 0;
-  const Mention* type = mention_over(MentionKind::kType, token + 2);
-  const bool is_type = type != nullptr && type->first == token + 2 && !type->plural;
-  return is_type && is_in_later_sentence(token) && tells_at(type->last) ? type->last : 0;
+  if (office(token) != "the" || !is_in_later_sentence(token)) return 0;
+  const std::uint32_t pick = token + (is_in("number", token + 1) ? 2 : 1);
+  const std::uint32_t noun = pick + 1;
+  if (noun >= mentions_.tokens.size()) return 0;
+  if (is_in("superlative_some", pick) && is_in("machine_noun", noun))
+    return tells_at(noun + 1) ? noun + 1 : 0;
+  const Mention* type = mention_over(MentionKind::kType, noun);
+  if (type == nullptr || type->first != noun || !tells_at(type->last)) return 0;
+  const bool is_last = is_in("superlative_one", pick) && !type->plural && noun == token + 2;
+  return is_last || is_in("superlative_some", pick) ? type->last : 0;
 }
 
 // "Tarbot's machine": the one that the block has him fly; the token behind, 0 when nobody's.
@@ -163,7 +169,7 @@ void BlockAssembler::make_open_picks() {
       if (end != 0 && !named_before(t).empty()) insert(t, end, {});
     }
   }
-  if (has_word_of("machine_pick")) {
+  if (has_word_of("machine_pick") || has_word_of("superlative_some")) {
     for (std::uint32_t t = next_of("pick_article", 0, count); t + 1 < count;
          t = next_of("pick_article", t + 1, count)) {
       if (const std::uint32_t last = end_of_last_one(t); last != 0) {

@@ -194,6 +194,13 @@ void BlockAssembler::add_ranks() {
         cue_before(mention, "cue_rank_of_then", 2) != nullptr ||
         cue_before(mention, "cue_rank_at_first", 2) != nullptr)
       pattern.tense = Tense::kFormer;
+    // "A Captain by the next New Year but here still a Lieutenant".
+    const bool is_reached =
+        mention.first > 0 && office(mention.first - 1) == "a" &&
+        mention.last < mentions_.tokens.size() && office(mention.last) == "by" &&
+        !has_date_in_segment(mention.first) &&
+        !any_cue("cue_by_then", [&](const Mention& cue) { return cue.first == mention.last; });
+    if (is_reached) pattern.tense = Tense::kLater;
     const bool is_told_back = mention.first > 0 && office(mention.first - 1) == "as" &&
                               is_past(mention);  // "who as Colonel had had the Regiment"
     if (cue_before(mention, "cue_former", 2) != nullptr || is_told_back)

@@ -334,6 +334,13 @@ void BlockAssembler::add_types() {
       const bool is_mixed = !std::all_of(subjects.begin(), subjects.end(), is_other);
       if (is_mixed) std::erase_if(subjects, is_other);
     }
+    // "It was a Marlinspike", "they were Marlinspikes".
+    const bool is_one = mention.first > 0 && office(mention.first - 1) == "a";
+    const std::uint32_t verb = mention.first - (is_one ? 2 : 1);
+    const bool is_of_pronoun = mention.first > 2 && (is_one || is_several(mention)) &&
+                               is_in("being_word", verb) && is_in("machine_pronoun", verb - 1) &&
+                               is_in_later_sentence(mention.first);
+    if (group == nullptr && is_of_pronoun) subjects = subjects_of(mention);
     if (is_of_former_number(mention)) pattern.tense = Tense::kFormer;
     // The subject of a chapter states nothing.
     if (subjects.empty() && block_.kind == BlockKind::kHeading) continue;

@@ -203,6 +203,8 @@ void HtmlFragmentReader::tag(const HtmlTag& tag, std::uint32_t begin) {
   }
   if (name == "br") {
     text_.add_for(" ", begin, tag.end - begin);
+  } else if (name == "q") {
+    text_.add_for(tag.is_end ? "\u201D" : "\u201C", begin, tag.end - begin);
   } else if (is_one_of(name, kBlockTags) || is_one_of(name, kUnreadTags)) {
     flush();
   }

@@ -362,6 +362,7 @@ class MarkdownReader {
         continue;
       }
       if (tag.name == "br") part().text.add_for(" ", at, tag.end - at);
+      if (tag.name == "q") part().text.add_for(tag.is_end ? "\u201D" : "\u201C", at, tag.end - at);
       if (tag.name == "em" || tag.name == "i") italic_depth_ += tag.is_end ? -1 : 1;
       inline_heading(tag);
       if (tag.name == "img" && image_depth_ == 0) inline_image(tag, at);

@@ -97,14 +97,15 @@ bool BlockFinder::read_length(const PatternMatch& lead, OrderMention& order,
   std::string said;
   Day low = 0;
   Day high = 0;
-  bool is_span = false;
+  bool is_span = false, is_half = false;
   if (count.value > 0) {
     before = count.first;
     said = std::to_string(count.value);
   } else if (first > 0 && office(first - 1) == "a") {
-    before = first - 1;
+    is_half = first > 1 && is_in("order_half", first - 2);  // "half a year before"
+    before = is_half ? first - 2 : first - 1;
     count.value = 1;
-    said = "1";
+    said = is_half ? std::string() : "1";
   } else if (first > 0 && vague.empty() &&
              (office(first - 1) == "the" || office(first - 1) == "that")) {
     // "the day before", "in the week before"
@@ -128,8 +129,8 @@ bool BlockFinder::read_length(const PatternMatch& lead, OrderMention& order,
     const bool is_exact = unit[0] <= kWeeks && !lead.text_of("exact", text_).empty();
     const Day loose = (count.value * unit[1] + 3) / 4 - (unit[0] == 1 && count.value < 4 ? 1 : 0);
     const Day slack = is_exact ? 0 : loose;
-    low = std::max<Day>(0, count.value * unit[0] - slack);
-    high = count.value * unit[0] + slack;
+    low = std::max<Day>(0, count.value * unit[0] - slack) / (is_half ? 2 : 1);
+    high = (count.value * unit[0] + slack) / (is_half ? 2 : 1);
     if (is_span) {
       low = 1;
       high += unit[0];
