@@ -59,32 +59,6 @@ bool BlockAssembler::is_bound(const Claim& date) const {
                      });
 }
 
-// "Six weeks later": nobody counts weeks, months or years to the day, unless he says so.
-Day BlockAssembler::slack_of(const Claim& date) const {
-  constexpr Day kOfWeeks = 3, kOfMonths = 7, kOfYears = 30;
-  constexpr Day kOfAboutMonths = 15;  // "not quite six months later", which is known to a month
-  constexpr Day kWithinWeek = 6;      // "in the same week", "the following week": any day of it
-  const bool is_month = date.date.precision() == Precision::kMonth;
-  if ((date.date.precision() != Precision::kDay && !is_month) || date.date.is_interval()) return 0;
-  for (const DateMention& mention : mentions_.dates) {
-    const DateUnit& unit = mention.first;
-    if (is_month) {
-      const bool is_about = mention.begin == date.begin && unit.is_offset() && unit.approximate &&
-                            unit.offset_period == DatePeriod::kMonth;
-      if (is_about) return kOfAboutMonths;
-      continue;
-    }
-    if (mention.begin == date.begin && unit.ref_period == DatePeriod::kWeek) return kWithinWeek;
-    if (mention.begin != date.begin || !unit.is_offset() || unit.offset_to_the_day) continue;
-    constexpr std::int64_t kFewWeeks = 2;
-    const bool is_few = unit.offset >= -kFewWeeks && unit.offset <= kFewWeeks;
-    if (unit.offset_period == DatePeriod::kWeek) return is_few ? kOfWeeks : kOfWeeks + 1;
-    if (unit.offset_period == DatePeriod::kMonth) return kOfMonths;
-    if (unit.offset_period == DatePeriod::kYear) return kOfYears;
-  }
-  return 0;
-}
-
 // "Went to the 3rd in April 1938 and from there to the 2nd", "joined in September, served with the
 // 914th and ended at the School": what the sentence goes on to tell is of another day. So is what
 // it tells of some of those that a date has marked off: "of the eight taken over in April, ...".

@@ -195,10 +195,13 @@ void BlockAssembler::add_ranks() {
         cue_before(mention, "cue_rank_at_first", 2) != nullptr)
       pattern.tense = Tense::kFormer;
     // "A Captain by the next New Year but here still a Lieutenant".
+    const bool is_dated = any_mention(MentionKind::kDate, [&](const Mention& date) {
+      return !dates_[date.payload].date.is_unknown() && date.first >= mention.last &&
+             clauses_.segment_of[date.first] == clauses_.segment_of[mention.first];
+    });
     const bool is_reached =
         mention.first > 0 && office(mention.first - 1) == "a" &&
-        mention.last < mentions_.tokens.size() && office(mention.last) == "by" &&
-        !has_date_in_segment(mention.first) &&
+        mention.last < mentions_.tokens.size() && is_in("reached_by", mention.last) && !is_dated &&
         !any_cue("cue_by_then", [&](const Mention& cue) { return cue.first == mention.last; });
     if (is_reached) pattern.tense = Tense::kLater;
     const bool is_told_back = mention.first > 0 && office(mention.first - 1) == "as" &&

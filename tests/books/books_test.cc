@@ -72,13 +72,13 @@ struct Book {
   int unfound;  // queries at warning or above that may stand where nothing is planted
   int misled;   // right places that may be queried
 };
-constexpr Book kBooks[] = {{"coast", 55, 0, 0},   {"inland", 55, 0, 0}, {"north", 51, 0, 0},
-                           {"isles", 36, 0, 0},   {"lagoon", 53, 0, 0}, {"lakes", 57, 0, 0},
-                           {"floats", 53, 0, 0},  {"dunes", 47, 0, 0},  {"passes", 53, 0, 0},
-                           {"heath", 50, 0, 0},   {"gulf", 59, 0, 0},   {"delta", 50, 0, 0},
-                           {"coffer", 45, 0, 0},  {"wing", 48, 0, 0},   {"fells", 50, 0, 0},
-                           {"heights", 46, 0, 0}, {"kilns", 54, 0, 0},  {"exact", 25, 0, 0},
-                           {"moor", 47, 0, 0},    {"weir", 50, 0, 0},   {"quarry", 35, 0, 0}};
+constexpr Book kBooks[] = {
+    {"coast", 55, 0, 0},  {"inland", 55, 0, 0}, {"north", 51, 0, 0},  {"isles", 36, 0, 0},
+    {"lagoon", 53, 0, 0}, {"lakes", 57, 0, 0},  {"floats", 53, 0, 0}, {"dunes", 47, 0, 0},
+    {"passes", 53, 0, 0}, {"heath", 50, 0, 0},  {"gulf", 59, 0, 0},   {"delta", 50, 0, 0},
+    {"coffer", 45, 0, 0}, {"wing", 48, 0, 0},   {"fells", 50, 0, 0},  {"heights", 46, 0, 0},
+    {"kilns", 54, 0, 0},  {"exact", 25, 0, 0},  {"moor", 47, 0, 0},   {"weir", 51, 0, 0},
+    {"quarry", 35, 0, 0}, {"tarn", 36, 1, 0}};
 
 }  // namespace
 
