@@ -35,9 +35,11 @@ std::string offsets_in_words(const DaySet& offsets) {
   constexpr Day kInDays = 60;
   constexpr double kDaysOfMonth = 30.44;
   if (far > kInDays) {
-    const auto months = static_cast<int>(std::lround(static_cast<double>(far) / kDaysOfMonth));
-    return days_apart_in_words(near) + " to " + std::to_string(months) + " months" +
-           std::string(way);
+    const auto months = [](Day days) {
+      return std::to_string(std::lround(static_cast<double>(days) / kDaysOfMonth));
+    };
+    const std::string from = near > kInDays ? months(near) : days_apart_in_words(near);
+    return from + " to " + months(far) + " months" + std::string(way);
   }
   return std::to_string(near) + " to " + days_apart_in_words(far) + std::string(way);
 }
