@@ -177,7 +177,10 @@ void BlockAssembler::add_events() {
       if (!bearer.empty()) subjects = {bearer};
     }
     constexpr std::uint32_t kBound = kEventObject | kEventOpener | kEventUnit;
-    if (subjects.empty() && (mention.payload & kBound) == 0) subjects = unnamed_subject(mention);
+    if (subjects.empty() && (mention.payload & kBound) == 0) {
+      subjects = unnamed_subject(mention);
+      pattern.inherited = groups_.empty() && !is_caption();  // by its type, from the ledger
+    }
     if (subjects.empty()) continue;
     claim_of_mention_[i] = static_cast<std::uint32_t>(out_.size());
     if (cue_in_clause(mention.first, "cue_former") != nullptr) pattern.tense = Tense::kFormer;

@@ -384,7 +384,15 @@ NameList BlockAssembler::unnamed_subject(const Mention& event) const {
   if (before != nullptr && are_several && before->serials.size() == 1) return {};
   if (before != nullptr)
     return told == Told::kMachine ? before->serials : std::vector<std::string>{};
-  if (!is_caption()) return {};
+  if (!is_caption()) {
+    // "The Gadfly came down in the marsh": the one machine of that type that the ledger has.
+    const Mention* type = is_verb && groups_.empty() ? mention_ending_at(verb) : nullptr;
+    const bool is_definite = type != nullptr && type->kind == MentionKind::kType && !type->plural &&
+                             type->first > 0 && office(type->first - 1) == "the";
+    if (!is_definite) return {};
+    const std::vector<const Airframe*> all = ledger_.airframes_of_type(type->value);
+    return all.size() == 1 ? NameList{all.front()->serial} : NameList{};
+  }
   std::vector<std::string> next = serials_of_next_block();
   if (!next.empty()) {
     if ((event.payload & kEventMutual) == 0) next.resize(1);
