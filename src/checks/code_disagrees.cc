@@ -11,6 +11,8 @@
 // | ... in a table: never recorded for the machine, whose codes leave it weeks  | warning |
 // |   without one                                                              |         |
 // | relics and traces of an earlier code, a gap between rows                   | silent |
+// | a former code of a caption's only machine that its rows never give it, and | warning |
+// |   another's do                                                             |         |
 // | a name that is another's, on a day on which it bore its own                 | warning |
 // | no row of that kind for the machine, and another one certainly bore it     | warning |
 // |   then (a name: at any time, where the caption is undated)                 |         |
@@ -38,6 +40,19 @@ void quote_bearers(const Ledger& ledger, const Claim& claim, Query& query) {
     if (query.evidence.size() >= 2 * kQuoted) return;
     query.evidence.push_back(quote_identity(*row));
   }
+}
+
+// "FT-D and 74".
+std::string codes_in_words(const std::vector<const Identity*>& rows) {
+  std::vector<std::string> codes;
+  for (const Identity* row : rows) {
+    if (std::find(codes.begin(), codes.end(), row->identity) == codes.end())
+      codes.push_back(row->identity);
+  }
+  std::string words;
+  for (std::size_t i = 0; i < codes.size(); ++i)
+    words += (i == 0 ? "" : i + 1 == codes.size() ? " and " : ", ") + codes[i];
+  return words;
 }
 
 bool is_borne_by_another(const Ledger& ledger, const Claim& claim) {
@@ -285,9 +300,51 @@ std::optional<Query> judge_constructor_number(const CheckInput& input, const Cla
   return query;
 }
 
+// "The aircraft had been FT-E at Wenlow": a code of another day that this machine, the only one of
+// the caption, never had by rows that tell of others, and another had.
+std::optional<Query> judge_former_code(const CheckInput& input, const ClaimIndex& index,
+                                       const Claim& claim) {
+  constexpr std::size_t kFewestSigns = 3;
+  const Ledger& ledger = input.ledger;
+  const bool is_told = claim.role == "code" && claim.tense == Tense::kFormer &&
+                       is_affirmed(claim) && !claim.hedged && claim.known &&
+                       claim.readings.empty() && bare(claim.value).size() >= kFewestSigns;
+  if (!is_told || index.block_of(claim).kind != BlockKind::kCaption) return std::nullopt;
+  const std::vector<const Identity*> rows = identities_meant(ledger, claim);
+  const bool is_own = std::any_of(rows.begin(), rows.end(), [&](const Identity* row) {
+    return is_same_identity(row->identity, claim.value) ||
+           is_part_of_identity(claim.value, row->identity);
+  });
+  if (rows.size() < 2 || is_own || !is_borne_by_another(ledger, claim)) return std::nullopt;
+  const auto around = index.around(claim);
+  // Behind the machine: "FT-E's crew on X12" has it of another.
+  const bool is_behind = std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& machine = index.claim(i);
+    return machine.kind == ClaimKind::kAirframe && machine.role.empty() &&
+           machine.subject == claim.subject && machine.block == claim.block &&
+           machine.end <= claim.begin;
+  });
+  if (!is_behind) return std::nullopt;
+  const bool has_other = std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& other = index.claim(i);
+    return other.kind == ClaimKind::kAirframe && other.subject != claim.subject &&
+           other.value != claim.subject;
+  });
+  if (has_other) return std::nullopt;
+  Query query = query_at(kId, input, claim, Level::kWarning,
+                         claim.subject + " is said to have been " + claim.value +
+                             " once, but the ledger has it only as " + codes_in_words(rows));
+  for (const Identity* row : rows) {
+    if (query.evidence.size() < kQuoted) query.evidence.push_back(quote_identity(*row));
+  }
+  quote_bearers(ledger, claim, query);
+  return query;
+}
+
 }  // namespace
 
 std::vector<Query> check_code_disagrees(const CheckInput& input) {
+  const ClaimIndex index(input);
   std::vector<Query> queries =
       judge_claims(input, ClaimKind::kAirframe, [&](const Claim& claim) -> std::optional<Query> {
         if (claim.role.empty() || claim.subject.empty() || claim.subject == claim.value) {
@@ -303,7 +360,7 @@ std::vector<Query> check_code_disagrees(const CheckInput& input) {
         // A relic, trace or ghost of a code is a past state, and so is one said to have been
         // removed.
         const bool is_worn = holds_at_its_date(input, claim) && claim.state == MarkingState::kWorn;
-        if (!is_worn) return std::nullopt;
+        if (!is_worn) return judge_former_code(input, index, claim);
         if (claim.role == "tail") return judge_tail(input, claim);
         if (claim.role != "code" && claim.role != "radio_call" && claim.role != "nickname") {
           return std::nullopt;

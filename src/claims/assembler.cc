@@ -55,6 +55,8 @@ void BlockAssembler::put(Claim& claim, const Mention& mention, ClaimKind kind) c
     claim.hedged |= hedged_[t] != 0;
     claim.attributed |= attributed_[t] != 0;
     claim.negated |= negated_[t] > (needs_direct_denial(kind) ? 1 : 0);
+    // "The roundel has no red in it".
+    claim.negated |= kind == ClaimKind::kMarking && t > mention.first && is_in("inner_denial", t);
   }
 }
 

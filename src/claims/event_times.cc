@@ -223,7 +223,10 @@ std::optional<TimeLead> BlockAssembler::lead_apart(const Mention& event) const {
                         mentions_.tokens[lead.last].kind == TokenKind::kMark;
     // "In the afternoon" alone is an hour of the picture's own day.
     const bool is_one_way = (lead.most <= 0 || lead.least >= 0) && lead.least != -lead.most;
-    if (!is_end || lead.is_bare || !is_one_way ||
+    // "On 12 June two years before": part of the date.
+    const Mention* date = mention_over(MentionKind::kDate, lead.first);
+    const bool is_of_date = date != nullptr && !mentions_.dates[date->payload].first.is_relative();
+    if (!is_end || lead.is_bare || !is_one_way || is_of_date ||
         clauses_.segment_of[lead.first] == clauses_.segment_of[event.first])
       continue;
     const bool tells_other =

@@ -236,6 +236,11 @@ void BlockAssembler::add_identity(std::uint32_t index) {
         pattern.tense = Tense::kFormer;
     }
   }
+  // "HW2070, RD-G, with HW208 beyond": of the number before it, whatever that may mean.
+  if (any_mention(MentionKind::kAirframe, [&](const Mention& number) {
+        return number.role == "malformed" && is_close(number.last, mention.first);
+      }))
+    return;
   const std::string bracketed = serial_behind(mention), repeated = subject_given_before(mention);
   const bool stands_first = std::none_of(groups_.begin(), groups_.end(), [&](const Group& group) {
     return group.first < mention.first && !group.members.empty() &&
@@ -360,7 +365,17 @@ void BlockAssembler::add_identity(std::uint32_t index) {
         mention.first > 0 &&
         ((is_entry() && is_in("lettering_word", lead)) || is_in("relettering_word", lead) ||
          (lead > 0 && is_in("number_as", lead) && is_in("relettered_as", lead - 1)));
-    if (nearest == kNone && subjects.size() == 1 && mention.role == "code" && !is_of_entry) {
+    // "The machine had been FT-E": told of what the pronoun stands for.
+    std::uint32_t verb = mention.first;
+    while (verb > 0 && (is_in("event_auxiliary", verb - 1) || is_in("had_word", verb - 1) ||
+                        is_in("event_aside", verb - 1)))
+      --verb;
+    const bool is_of_pronoun =
+        verb < mention.first && is_caption() && any_cue("cue_pronoun", [&](const Mention& it) {
+          return it.last == verb && it.value == "it" && office(it.first) != "its";
+        });
+    if (nearest == kNone && subjects.size() == 1 && mention.role == "code" && !is_of_entry &&
+        !is_of_pronoun) {
       const std::string bearer = bearer_of(mention);
       if (!bearer.empty() && bearer != subjects.front() &&
           (has_other_code(subjects.front(), mention) || mention.detail == "yes")) {

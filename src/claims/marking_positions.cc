@@ -91,6 +91,12 @@ NameList BlockAssembler::bare_surfaces(const Mention& marking) const {
         if (other.kind == MentionKind::kCue && other.role == "cue_position")
           return other.value != own && (surface_of_wing(other.value) || other.value == "fuselage");
         if (other.kind != MentionKind::kMarking) return false;
+        // "Black centre and bars on the side; plain roundels below": two of a family are on two.
+        const Marking* here = ledger_.marking(marking.value);
+        const Marking* there = ledger_.marking(other.value);
+        if (here != nullptr && there != nullptr && other.value != marking.value &&
+            !here->family.empty() && here->family == there->family)
+          return true;
         const std::string_view surface = surface_at(other.last);
         return !surface.empty() && surface != own;
       });

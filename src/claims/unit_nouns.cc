@@ -88,6 +88,21 @@ void BlockAssembler::add_commands_by_noun() {
     const std::string_view kind = unit_noun_at(noun);
     const Mention* person = kind.empty() ? nullptr : doer_of(cue);
     if (person == nullptr || !person->known || !person->readings.empty()) continue;
+    // "Captain Crewe, commanding the squadron, is in the launch": right behind the name, that of
+    // the only unit which the caption names.
+    if (is_caption()) {
+      const bool is_apposed =
+          person->last == cue.first || (person->last + 1 == cue.first && word(person->last) == ",");
+      const Mention* only = is_apposed ? unit_of_noun(kind, cue.first) : nullptr;
+      const bool is_only = only != nullptr && only->known && only->readings.empty() &&
+                           !any_mention(MentionKind::kUnit, [&](const Mention& other) {
+                             return other.value != only->value;
+                           });
+      if (!is_only) continue;
+      const Mention unit = *only, doer = *person;
+      add_unit_by_noun(unit, noun - 1, doer, "command");
+      continue;
+    }
     const auto rows = ledger_.service_of(person->value);
     const Mention* named = unit_of_noun(kind, cue.first);
     const Unit* his = named == nullptr ? unit_commanded(ledger_, person->value, kind) : nullptr;
@@ -114,7 +129,7 @@ void BlockAssembler::add_commands_by_noun() {
 
 // "Lt Bolitho of the squadron".
 void BlockAssembler::add_units_by_noun() {
-  if (!is_caption()) add_commands_by_noun();
+  add_commands_by_noun();
   for (std::size_t i = 0; i < mentions_.items.size(); ++i) {
     if (mentions_.items[i].kind != MentionKind::kPerson) continue;
     const Mention person = mentions_.items[i];

@@ -364,7 +364,15 @@ void BlockFinder::find_malformed() {
     // "An amphibian numbered GD-213": so does the number of a machine.
     const bool numbered = !called && !typed && is_like_serial && t > 0 &&
                           (hints_[t] & kCalledNumber) != 0 && is_in("machine_noun", t - 1);
-    if (!called && !typed && !numbered) continue;
+    // "VA3190, FA-S, with VA312 beyond": so does a code of the ledger's right behind it.
+    const bool coded =
+        !called && !typed && !numbered && is_like_serial && t + 3 < tokens.size() &&
+        (word(t + 2) == "," || word(t + 2) == "(") &&
+        std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& code) {
+          return code.kind == MentionKind::kAirframe && code.known && code.role == "code" &&
+                 code.detail != "yes" && code.begin == tokens[t + 3].begin;
+        });
+    if (!called && !typed && !numbered && !coded) continue;
     std::uint32_t next = t + 1;
     const auto skip = [&](std::string_view w) {
       return w == ":" || w == "," || w == "." || w == "'" || w == "\xE2\x80\x98" ||
