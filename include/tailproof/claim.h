@@ -171,8 +171,13 @@ enum Said : std::uint32_t {
   kSaidBothEnds = 16384,    // with kSaidStretch: the date is a range, of which both ends are told
   kSaidToTheDay = 524288,   // with kSaidStretch: the words give the very day of the end
   kSaidYearOpen = 1048576,  // the words give a month and no year, and nor does their block
+  kSaidUntil = 2097152,     // with kSaidStretch: and no longer ("until May", not "by May")
   // Of an event:
   kSaidOtherEnd = 32768,  // lost of what the ledger calls scrapped, or the other way round
+  // Of somebody's former unit:
+  kSaidWhence = 8388608,  // left for the one that the sentence names as well
+  // Of a machine in running text:
+  kSaidOfRemains = 4194304,  // its wreck or what is left of it, on a day of its own
   // Of a marking in running text:
   kSaidWornBySome = 262144,  // several machines wore it, which the words do not name
 };

@@ -1,6 +1,7 @@
 // | situation                                                             | level   |
 // | within the grace period                                               | silent  |
 // | after withdrawal and grace, in a theatre where the order ran          | warning |
+// | said to have been kept until a day more than a month after that       | warning |
 // | carried out of the theatres of its orders, after all withdrew it      | note    |
 // | introduced again (from that day on), or a repaint row accounts for it | silent  |
 // | its sentence says that it was worn against the order, or after it     | note    |
@@ -10,6 +11,7 @@
 
 #include "tailproof/allowed_days.h"
 #include "tailproof/marking_orders.h"
+#include "tailproof/told_ends.h"
 
 namespace tailproof {
 namespace {
@@ -34,6 +36,16 @@ std::optional<Lateness> find_lateness(const CheckInput& input, const Claim& clai
   return finding;
 }
 
+// "Kept its chequers until May": as it was around that day.
+std::optional<Claim> at_its_end(const CheckInput& input, const Claim& told) {
+  if ((told.said & kSaidUntil) == 0) return std::nullopt;
+  const std::vector<When> ends = told_ends(input, told);
+  if (ends.size() != 1) return std::nullopt;
+  Claim claim = told;
+  claim.when = ends.front();
+  return claim;
+}
+
 // No order reaches what stands in a museum.
 bool is_relic(const CheckInput& input, const Claim& claim) {
   if ((claim.said & kSaidRemains) == 0) return false;
@@ -45,7 +57,9 @@ bool is_relic(const CheckInput& input, const Claim& claim) {
 
 std::vector<Query> check_marking_too_late(const CheckInput& input) {
   const ClaimIndex index(input);
-  return judge_claims(input, ClaimKind::kMarking, [&](const Claim& claim) -> std::optional<Query> {
+  return judge_claims(input, ClaimKind::kMarking, [&](const Claim& told) -> std::optional<Query> {
+    const std::optional<Claim> end_told = at_its_end(input, told);
+    const Claim& claim = end_told ? *end_told : told;
     if (!claim.when.known || claim.when.days.empty()) return std::nullopt;
     if (!holds_at_its_date(input, claim)) return std::nullopt;
     if (claim.state != MarkingState::kWorn && claim.state != MarkingState::kAdded) {
@@ -80,7 +94,7 @@ std::vector<Query> check_marking_too_late(const CheckInput& input) {
     if (last == nullptr) return std::nullopt;
     std::string message = marking + " " + wearer_in_words(input.ledger, claim.subject) +
                           (claim.position.empty() ? "" : " (" + claim.position + ")") + " " +
-                          when_in_words(claim.when) + " is late: " + last->order +
+                          told_in_words(input, told) + " is late: " + last->order +
                           " withdrew it from " + in_words(effect_of(*last));
     const Day end = after(effect_of(*last).days().last(), last->grace);
     if (!last->grace.is_none()) message += ", with grace until " + in_words(end);

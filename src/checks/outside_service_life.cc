@@ -10,9 +10,11 @@
 // | only mentioned, or its former or later days                          | silent |
 // | running text tells where, with whom or how marked it was then, and     | warning |
 // |   names it and no other machine in the sentence before that           |        |
+// | its wreck or remains, on a day when nothing had befallen it yet         | error  |
 // | said to have served, alone or with a unit, from or until a day more    | warning |
 // |   than a month outside                                               |         |
 #include <algorithm>
+#include <iterator>
 #include <set>
 #include <string>
 #include <tuple>
@@ -182,6 +184,50 @@ std::optional<Query> judge_state(const CheckInput& input, const ClaimIndex& inde
   return query;
 }
 
+// "The wreck of X12 was photographed in April", and it crashed in May: nothing had befallen it by
+// then, by any row.
+std::optional<Query> judge_remains(const CheckInput& input, const Claim& claim) {
+  constexpr std::string_view kMishaps[] = {"lost",     "accident",      "captured",
+                                           "interned", "instructional", "modified"};
+  if (!is_affirmed(claim) || !claim.when.known || claim.when.widened.empty() ||
+      claim.tense != Tense::kThen)
+    return std::nullopt;
+  const Ledger& ledger = input.ledger;
+  const Margins& margins = ledger.settings().margins;
+  const Day told = claim.when.widened.last();
+  std::optional<Evidence> first;
+  Day first_day = kLastDay;
+  std::string words;
+  const auto add = [&](const Edtf& date, const auto& evidence) {
+    const DaySet& days = date.widened(margins);
+    if (days.empty() || days.first() >= first_day) return;
+    first_day = days.first();
+    first = evidence();
+    words = in_words(date);
+  };
+  for (const Airframe* row : ledger.machine_of(claim.subject)) {
+    if (row->struck_off_charge.is_unknown()) continue;
+    add(row->struck_off_charge, [&] {
+      return quote(row->row,
+                   row->serial + " struck off charge " + in_words(row->struck_off_charge));
+    });
+  }
+  for (const History* row : ledger.history_of(claim.subject)) {
+    const bool is_mishap =
+        std::find(std::begin(kMishaps), std::end(kMishaps), row->kind) != std::end(kMishaps);
+    if (!is_mishap) continue;
+    if (row->spell.from.is_unknown()) return std::nullopt;
+    add(row->spell.from, [&] { return quote_history(*row); });
+  }
+  if (!first || told >= first_day) return std::nullopt;
+  Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
+                         claim.subject + " is told of as a wreck, or what was left of it, " +
+                             when_in_words(claim.when) +
+                             ", but nothing befell it in the ledger before " + words);
+  query.evidence.push_back(*std::move(first));
+  return query;
+}
+
 }  // namespace
 
 std::vector<Query> check_outside_service_life(const CheckInput& input) {
@@ -190,6 +236,7 @@ std::vector<Query> check_outside_service_life(const CheckInput& input) {
   std::set<std::tuple<std::uint64_t, std::uint32_t, std::uint32_t>> reported;
   std::vector<Query> queries =
       judge_claims(input, ClaimKind::kAirframe, [&](const Claim& claim) -> std::optional<Query> {
+        if ((claim.said & kSaidOfRemains) != 0) return judge_remains(input, claim);
         if (!is_of_serial(claim) || !claim.when.known || claim.when.days.empty() ||
             !holds_at_its_date(input, as_pictured(index, claim, claim))) {
           return std::nullopt;

@@ -7,6 +7,8 @@
 // |   the person's time there                                                |        |
 // | parent and sub-unit, a gap between spells                                | silent |
 // | former or later unit                                                     | silent |
+// | left for another unit, which the person came to within a month of leaving  | error  |
+// |   a third one                                                            |        |
 // | a name shared by several people, one of whom was there                   | silent |
 // | said to have taken or given up a command, joined or left a unit on a day   | error  |
 // |   of no such row (the last day or the next)                                |        |
@@ -47,6 +49,87 @@ bool is_of_bygone_unit(const Ledger& ledger, const Claim& claim) {
          claim.when.days.first() > unit->disbanded.days().last();
 }
 
+// "Came to the Seventh from the Second": the unit with which the person certainly was until within
+// a month of the day, where that was neither; null where no row tells, or one agrees.
+const Service* left_instead(const CheckInput& input, const ClaimIndex& index, const Claim& claim) {
+  constexpr Day kLongestWay = 31, kLongestStop = 92;
+  const Ledger& ledger = input.ledger;
+  const auto rows = ledger.service_of(claim.subject);
+  const auto is_of = [&](const Service* row, const Claim& unit) {
+    return (row->kind == "unit" || row->kind == "command") &&
+           agrees_with_any(ledger, row->value, readings_of(unit));
+  };
+  const Service* instead = nullptr;
+  for (const Claim& other : index.in_sentence(claim)) {
+    const bool is_reached = other.kind == ClaimKind::kUnit && other.subject == claim.subject &&
+                            (other.said & kSaidWhence) == 0 && other.role != "former" &&
+                            !other.negated && !other.attributed;
+    if (!is_reached) continue;
+    for (const Service* reached : rows) {
+      if (!is_of(reached, other) || reached->spell.from.is_unknown()) continue;
+      const DaySet& came = reached->spell.from.days();
+      for (const Service* row : rows) {
+        if (row->kind != "unit" || row->spell.to.is_unknown() || row == reached) continue;
+        const DaySet& went = row->spell.to.days();
+        if (went.first() > came.last() || is_of(row, other)) continue;
+        // With a short stop on the way.
+        if (is_of(row, claim) && went.last() >= came.first() - kLongestStop) return nullptr;
+        if (went.last() >= came.first() - kLongestWay) instead = row;
+      }
+    }
+  }
+  return instead;
+}
+
+// "Had the Flight until the end of 1943": the row of that state, where it certainly went on for
+// more than three months, and no other of the person's rows ends there.
+const Service* outlasted(const CheckInput& input, const Claim& claim) {
+  constexpr Day kSlack = 92;
+  if ((claim.said & kSaidUntil) == 0) return nullptr;
+  const std::vector<When> ends = told_ends(input, claim);
+  if (ends.size() != 1 || ends.front().widened.empty()) return nullptr;
+  const DaySet& told = ends.front().widened;
+  const Service* found = nullptr;
+  for (const Service* row : input.ledger.service_of(claim.subject)) {
+    if (row->kind != "unit" && row->kind != "command") continue;
+    if (!row->spell.to.is_unknown() && row->spell.to.days().intersects(told)) return nullptr;
+    const bool is_his = agrees_with_any(input.ledger, row->value, readings_of(claim)) &&
+                        (claim.role != "command" || row->kind == "command");
+    if (!is_his || row->spell.to.is_unknown() || row->spell.ends_by_rule) continue;
+    const DaySet certain = certain_days(row->spell, input.ledger.settings().margins).narrowed;
+    if (!certain.empty() && certain.first() <= told.first() &&
+        certain.last() > told.last() + kSlack)
+      found = row;
+  }
+  return found;
+}
+
+std::optional<Query> judge_outlasted(const CheckInput& input, const Claim& claim) {
+  const Service* row = outlasted(input, claim);
+  if (row == nullptr) return std::nullopt;
+  Query query = query_at(
+      kId, input, claim, tempered(claim, Level::kWarning),
+      claim.subject + (claim.role == "command" ? " is said to have commanded " : " is put with ") +
+          claim.value + " " + told_in_words(input, claim) + ", but " +
+          (row->kind == "command" ? "commanded it " : "was with it ") + in_words(row->spell));
+  query.evidence.push_back(quote_service(*row));
+  return query;
+}
+
+std::optional<Query> judge_whence(const CheckInput& input, const ClaimIndex& index,
+                                  const Claim& claim) {
+  if ((claim.said & kSaidWhence) == 0 || claim.negated || claim.attributed || !claim.known)
+    return std::nullopt;
+  const Service* left = left_instead(input, index, claim);
+  if (left == nullptr) return std::nullopt;
+  Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
+                         claim.subject + " is said to have come from " + claim.value +
+                             ", but was with " + left->value + " " + in_words(left->spell));
+  query.evidence.push_back(quote_service(*left));
+  query.suggestion = left->value;
+  return query;
+}
+
 }  // namespace
 
 std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
@@ -55,6 +138,7 @@ std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
   const Commanders commanders = read_commanders(ledger);
   std::vector<Query> queries =
       judge_claims(input, ClaimKind::kUnit, [&](const Claim& claim) -> std::optional<Query> {
+        if (std::optional<Query> whence = judge_whence(input, index, claim)) return whence;
         const bool has_sense =
             claim.role.empty() || claim.role == "member" || claim.role == "command";
         if (!has_sense || !claim.when.known || !holds_at_its_date(input, claim))
@@ -67,7 +151,7 @@ std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
         std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
         if (!level) {
           if (!impossible_end(input, claim, [&](const When&) { return allowed; }))
-            return std::nullopt;
+            return judge_outlasted(input, claim);
           level = tempered(claim, Level::kWarning);
         }
 

@@ -81,6 +81,7 @@ void BlockAssembler::run() {
   dates_ = date_context_.resolve_block(block_.kind, mentions_.dates);
   if (mentions_.items.empty() && block_.credit.empty()) return;
   clauses_ = find_clauses(mentions_, index_, lexicon_.grammars());
+  stand_for_units();
   claim_of_mention_.assign(mentions_.items.size(), kNone);
   machine_of_code_.assign(mentions_.items.size(), {});
   if (is_caption() && !same_figure) {

@@ -254,8 +254,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] Edtf count_from_event(const Mention& mention, std::uint32_t& base) const;
   [[nodiscard]] Edtf said_beside(const Mention& mention, const DateUnit& unit) const;
   [[nodiscard]] Edtf count_from_named(const Mention& mention, const DateUnit& unit) const;
-  [[nodiscard]] const Mention* day_in_apposition(const Mention& leaning,
-                                                 std::uint32_t end_of_event) const;
+  [[nodiscard]] const Mention* day_in_apposition(const Mention& leaning, std::uint32_t end) const;
   bool add_date_from_apposition(const Mention& leaning);
   [[nodiscard]] bool is_date_of_print(const Mention& date) const;
   // make_claims.cc
@@ -372,8 +371,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_of_later_day(const Mention& person) const;
   [[nodiscard]] bool is_witness(const Mention& person) const;
   [[nodiscard]] bool is_of_recollection(const Mention& date) const;
-  [[nodiscard]] std::optional<Tense> tense_of_title(const Mention& rank,
-                                                    const Mention& person) const;
+  [[nodiscard]] std::optional<Tense> tense_of_title(const Mention& rank, const Mention& of) const;
   [[nodiscard]] bool is_award_to_come(const Mention& award, const Mention& person) const;
   [[nodiscard]] bool has_dated_career(const Claim& unit) const;
   [[nodiscard]] bool is_date_of_career(const Claim& unit, const Claim& date) const;
@@ -556,6 +554,8 @@ class BlockAssembler : private ScopedReading {
   void add_units_by_noun();
   void add_same_units();
   void hand_on_units();
+  [[nodiscard]] const Mention* unit_stood_for(std::uint32_t token, std::string_view kind) const;
+  void stand_for_units();
   [[nodiscard]] bool opens_with_unit_noun(std::uint32_t clause, const Mention*& unit) const;
   // unit_people.cc
   [[nodiscard]] bool is_unit_of(const Mention& person, const Mention& unit) const;

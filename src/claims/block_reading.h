@@ -123,6 +123,13 @@ class BlockReading {
   [[nodiscard]] bool is_of_when(std::uint32_t end, std::uint32_t date) const;
   [[nodiscard]] const Mention* machine_possessed(const Mention& unit) const;
   [[nodiscard]] bool goes_on_next_day(const DateMention& date) const;
+  [[nodiscard]] bool is_of_remains(std::uint32_t first, std::uint32_t last) const;
+  [[nodiscard]] bool is_whence(const Mention& unit) const;
+  [[nodiscard]] bool is_had_by_somebody(std::uint32_t first, std::uint32_t last) const;
+  [[nodiscard]] bool is_in_until(std::uint32_t date) const;
+  [[nodiscard]] const Mention* place_left(const Mention& turn) const;
+  [[nodiscard]] bool is_had_in(std::uint32_t clause) const;
+  [[nodiscard]] const Mention* person_before(const Mention& mention) const;
 
   // Cues, by clause and segment
   [[nodiscard]] const Mention* cue_before(const Mention& mention, CueName list,

@@ -348,18 +348,28 @@ bool BlockAssembler::is_of_transfer(const Mention& date) const {
 }
 
 // "Who came in March and was lost on 17 September": an event behind a date that has one of its own
-// behind it in its segment.
+// behind it in its segment, be it told in two words ("was shot down and killed in X12 on the
+// 17th").
 bool BlockAssembler::is_dated_behind(const Mention& event, const Mention& date) const {
   if (event.first < date.last) return false;
-  std::uint32_t next_event = kNone;
+  constexpr std::uint32_t kJoint = 2;  // ", and"
+  std::uint32_t next_event = kNone, told_to = event.last, clause = clauses_.clause_of[event.first];
   for (const std::uint32_t c : index_.of("cue_event")) {
     const Mention& other = mentions_.items[c];
-    if (other.first >= event.last && claim_of_mention_[c] != kNone)
-      next_event = std::min(next_event, other.first);
+    if (other.first < told_to || claim_of_mention_[c] == kNone) continue;
+    bool is_same = other.first - told_to <= kJoint && other.value == event.value;
+    for (std::uint32_t t = told_to; is_same && t < other.first; ++t)
+      is_same = word(t) == "," || office(t) == "and";
+    if (!is_same) {
+      next_event = other.first;
+      break;
+    }
+    told_to = other.last;
+    clause = clauses_.clause_of[other.first];
   }
   return any_mention(MentionKind::kDate, [&](const Mention& other) {
-    return other.first >= event.last && other.first < next_event &&
-           clauses_.clause_of[other.first] == clauses_.clause_of[event.first];
+    return other.first >= told_to && other.first < next_event &&
+           clauses_.clause_of[other.first] == clause;
   });
 }
 

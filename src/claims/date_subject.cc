@@ -17,10 +17,20 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
   const WordList* prepositions = lexicon_.grammars().list("object_preposition");
   const auto is_topic = [&](const Mention& mention) {
     // "In Tarrent's boxes is a print of X12, in May 1940, with a band": a day of the machine.
-    if (mention.kind == MentionKind::kPerson)
+    if (mention.kind == MentionKind::kPerson) {
+      // "Yorke took the Second over from Carne in March": told of the one, and not of the other.
+      const std::uint32_t name = begin_of_name(mention);
+      const bool is_other_party =
+          name > own.first && is_in("party_preposition", name - 1) &&
+          std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+            return other.kind == MentionKind::kPerson && other.last < name &&
+                   clauses_.clause_of[other.first] == clause;
+          });
+      if (is_other_party) return false;
       return statement.kind != MentionKind::kDate || !is_possessive(mention) ||
              opens_turn(mention) || groups_.empty();
-    if (mention.kind != MentionKind::kUnit) return false;
+    }
+    if (mention.kind != MentionKind::kUnit || mention.role == "object") return false;
     std::uint32_t before = mention.first;
     if (before > 0 && office(before - 1) == "the") --before;
     // "It handed its line to the Twelfth, and was at Cawsey in May": who takes it is not told of.
@@ -28,6 +38,10 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
       return false;
     // "6 Squadron, the former Lapwings, left": the other name of it.
     if (mention.first > 0 && is_in("former_adjective", mention.first - 1)) return false;
+    // "Hoskyn had 4 Flight from May and handed it over in June": told of him.
+    if (before > own.first + 1 && is_in("unit_keeping", before - 1) &&
+        names_between(own.first, before - 1))
+      return false;
     // "The Park followed 6 Squadron to the Point, and went back in September": told of the Park.
     if (before > own.first + 1 && is_in("unit_taking_verb", before - 1) &&
         names_between(own.first, before - 1))
@@ -49,6 +63,8 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
       topic = &mention;
   }
   if (topic != nullptr) return topic;
+  // "Took 2 Flight over in May and kept it until July": of whoever the sentence told of before.
+  if (own.kind == ClauseKind::kCoordinate && is_had_in(clause)) return person_before(statement);
   if (own.kind != ClauseKind::kRelative && own.kind != ClauseKind::kBracket) return nullptr;
   constexpr std::uint32_t kReach = 3;  // "Major Edwin Marlock DSC, who"
   const Mention* before = nullptr;
@@ -118,7 +134,15 @@ bool BlockAssembler::is_told_of_person(std::uint32_t clause) const {
   const WordList* pronouns = lexicon_.grammars().list("person_pronoun");
   if (pronouns == nullptr) return false;
   constexpr std::uint32_t kReach = 2;
-  for (std::uint32_t t = own.first; t < std::min(own.last, own.first + kReach); ++t) {
+  std::uint32_t first = own.first;
+  // "In March 1942 he left it".
+  for (std::uint32_t t = own.first; t < own.last; ++t) {
+    if (!pronouns->value_of(folded(t)).empty()) {
+      if (follows_only_date(own.first, t)) first = t;
+      break;
+    }
+  }
+  for (std::uint32_t t = first; t < std::min(own.last, first + kReach); ++t) {
     const Spelling w = folded(t);
     if (office(t) != "she" && office(t) != "they" && !pronouns->value_of(w).empty()) return true;
   }

@@ -272,6 +272,9 @@ void BlockAssembler::settle_when() {
       continue;
     }
     const std::uint32_t token = token_of(i);
+    const bool is_remains = claim.kind == ClaimKind::kAirframe && claim.role.empty() &&
+                            is_of_remains(token, token_at(claim.end));
+    if (is_remains) claim.said |= kSaidOfRemains;
     const bool is_of_career = has_dated_career(claim);
     const auto best_of = [&](auto&& fits) {
       std::uint32_t best = kNone;
@@ -443,7 +446,8 @@ void BlockAssembler::settle_when() {
     }
     // Running text: a date of the same segment, or, if it is no relative one, of the same clause.
     // That a machine is named beside a date says nothing of its life; its events do.
-    if (claim.kind == ClaimKind::kAirframe && claim.role.empty() && !is_said_to_fly(claim))
+    if (claim.kind == ClaimKind::kAirframe && claim.role.empty() && !is_remains &&
+        !is_said_to_fly(claim))
       continue;
     // "In August 1947 it flew, and it is now painted as X12, with her letters": of X12's own days.
     const bool is_of_stood_for = any_mention(MentionKind::kAirframe, [&](const Mention& serial) {
@@ -533,7 +537,15 @@ void BlockAssembler::settle_when() {
     if (is_by_clause) {
       own = best_of([&](std::uint32_t d) { return is_dated_by_clause(claim, out_[d]); });
     }
+    // "Figure 3, taken in May 1943, shows what was left of X12."
+    if (own == kNone && is_remains) {
+      own = best_of([&](std::uint32_t d) {
+        return out_[d].of == "photograph" &&
+               clauses_.sentence_of[token_of(d)] == clauses_.sentence_of[token];
+      });
+    }
     if (own != kNone && is_told_onward(token, out_[own])) continue;
+    if (own != kNone && is_remains && (out_[own].event != kNone || out_[own].inherited)) continue;
     if (own != kNone && has_impossible_between(claim, out_[own])) continue;
     if (own != kNone && is_parted_by_rank(own)) continue;
     if (own != kNone && out_[own].of != "publication" && out_[own].of != "type")
@@ -555,9 +567,14 @@ void BlockAssembler::settle_when() {
     }
     const bool may_last = claim.kind == ClaimKind::kUnit || claim.kind == ClaimKind::kPlace ||
                           claim.kind == ClaimKind::kRank;
-    if (may_last && claim.when.known && claim.when.date >= first_claim_ &&
-        claim.when.date < out_.size())
-      claim.said |= stretch_told(claim, out_[claim.when.date]);
+    if (!claim.when.known || claim.when.date < first_claim_ || claim.when.date >= out_.size())
+      continue;
+    if (may_last) claim.said |= stretch_told(claim, out_[claim.when.date]);
+    // "Kept its chequers until May".
+    if (claim.kind == ClaimKind::kMarking && !is_caption()) {
+      const std::uint32_t told = stretch_told(claim, out_[claim.when.date]);
+      if ((told & kSaidUntil) != 0) claim.said |= told;
+    }
   }
   // What stands below has a date, and tells of other machines or of none by name.
   if (!picture_ahead_.known || picture.known || !dates.empty()) return;

@@ -29,14 +29,21 @@ bool BlockAssembler::is_of_machines_end(const Mention& end) const {
 // "After it was taken through the hedge at Skelding, 11 August": a date set off by a comma from the
 // clause of an event that opens with such a word.
 const Mention* BlockAssembler::event_set_off(const Mention& date) const {
-  if (!is_caption() || date.first < 2 || word(date.first - 1) != ",") return nullptr;
-  const std::uint32_t before = date.first - 2;
+  std::uint32_t comma = date.first;
+  while (comma > 0 && is_in("day_preposition", comma - 1)) --comma;
+  if (comma < 2 || word(comma - 1) != ",") return nullptr;
+  // "When X12 burnt, on 3 May, X14 took over": in running text only of the same time, and between
+  // commas.
+  if (!is_caption() && (date.last >= mentions_.tokens.size() || word(date.last) != ","))
+    return nullptr;
+  const std::uint32_t before = comma - 2;
   const std::uint32_t clause = clauses_.clause_of[before];
   if (clause == clauses_.clause_of[date.first] ||
       clauses_.sentence_of[before] != clauses_.sentence_of[date.first])
     return nullptr;
   const Clause& own = clauses_.clauses[clause];
-  if (own.kind != ClauseKind::kSubordinate || !is_in("event_clause_opener", own.first))
+  if (own.kind != ClauseKind::kSubordinate || !is_in("event_clause_opener", own.first) ||
+      (!is_caption() && office(own.first) != "when"))
     return nullptr;
   // "Three days after it was lost, 14 February": the day that is counted.
   if (own.first > 0 && mention_over(MentionKind::kDate, own.first) != nullptr) return nullptr;

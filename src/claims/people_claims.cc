@@ -50,6 +50,10 @@ void BlockAssembler::settle_first_names() {
     if (mention.kind != MentionKind::kPerson) return false;
     if (mention.role != "first name") {
       if (mention.known && mention.readings.empty()) remember_person(mention.value);
+      // "The Tarrent brothers": each of them may go by his first name from there on.
+      if (is_in("kin_together", mention.last)) {
+        for (const std::string& key : mention.readings) remember_person(key);
+      }
       return false;
     }
     // "She called her eldest boy Hanno".

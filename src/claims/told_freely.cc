@@ -197,4 +197,52 @@ const Mention* BlockReading::day_called(std::uint32_t event) const {
   return date->last == before || is_of_word ? date : nullptr;
 }
 
+// "The wreck of X12", "what was left of the Tansy X12", "X12's remains", "X12 was a heap of ash":
+// not the machine, but what had become of it.
+bool BlockReading::is_of_remains(std::uint32_t first, std::uint32_t last) const {
+  std::uint32_t t = first;
+  if (const Mention* type = mention_ending_at(t);
+      type != nullptr && type->kind == MentionKind::kType)
+    t = type->first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  constexpr std::uint32_t kLead = 5;  // "looking for the burnt wreck"
+  if (t > 1 && office(t - 1) == "of" && is_in("wreck_noun", t - 2)) {
+    const std::uint32_t noun = t - 2;
+    // "On the left of X12", "what would be left of it".
+    if (is_in("left_of_it", noun) && (noun == 0 || !is_in("was_word", noun - 1))) return false;
+    for (std::uint32_t n = noun; n > 0 && noun - n < kLead; --n) {
+      if (mentions_.tokens[n - 1].kind == TokenKind::kMark) break;
+      if (is_in("wreck_unseen", n - 1)) return false;
+    }
+    return true;
+  }
+  // "X12's remains".
+  const std::uint32_t owned = folded(last) == "s" ? last + 1 : last;
+  const Spelling own = last > 0 ? word(last - 1) : Spelling{};
+  const bool is_owner = owned != last || own.ends_with("'s") || own.ends_with("\xE2\x80\x99s");
+  if (is_owner && is_in("wreck_noun", owned)) return true;
+  constexpr std::uint32_t kReach = 4;  // "was by then a burnt-out wreck"
+  if (!is_in("was_word", last)) return false;
+  for (std::uint32_t n = last + 1; n < mentions_.tokens.size() && n - last <= kReach; ++n) {
+    if (mentions_.tokens[n].kind == TokenKind::kMark) return false;
+    if (is_in("wreck_state", n)) return is_in("unnamed_article", n - 1) || n - last > 1;
+  }
+  return false;
+}
+
+// "Came to the Seventh from the Second", "joined it in June, from the Fourth": the unit that
+// somebody leaves for another; but "had a letter from the Second".
+bool BlockReading::is_whence(const Mention& unit) const {
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (t < 2 || !is_in("from_word", t - 1)) return false;
+  const std::uint32_t lead = t - 2;
+  const Mention* before = mention_ending_at(lead + 1);
+  const bool is_lead = word(lead) == "," || is_in("whence_lead", lead) ||
+                       (before != nullptr &&
+                        (before->kind == MentionKind::kUnit || before->kind == MentionKind::kDate ||
+                         before->kind == MentionKind::kPerson));
+  return is_lead && stands_between(begin_of_sentence(t), t, "whence_verb");
+}
+
 }  // namespace tailproof

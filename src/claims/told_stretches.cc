@@ -39,7 +39,18 @@ std::uint32_t BlockAssembler::stretch_of(const Claim& date) const {
   if (!is_end) return 0;
   const bool is_exact = mention->bound == DateBound::kBy &&
                         mention->first.precision == Precision::kDay && goes_on_next_day(*mention);
-  return is_exact ? kSaidStretch | kSaidToTheDay : std::uint32_t{kSaidStretch};
+  const bool is_until = is_in_until(token);
+  return kSaidStretch | (is_exact ? kSaidToTheDay : 0U) | (is_until ? kSaidUntil : 0U);
+}
+
+// "Until June", and not "by June", "at least until June".
+bool BlockReading::is_in_until(std::uint32_t date) const {
+  constexpr std::uint32_t kReach = 2;  // "until the"
+  for (std::uint32_t t = date; t > 0 && date - t < kReach; --t) {
+    if (is_in("until_word", t - 1)) return t < 2 || !is_in("until_softener", t - 2);
+    if (office(t - 1) != "the") return false;
+  }
+  return false;
 }
 
 // The same for a claim: a unit, a place.
@@ -62,8 +73,12 @@ std::uint32_t BlockAssembler::stretch_told(const Claim& claim, const Claim& date
   const bool is_set_off = !is_behind && word(date_last) == ",";
   const bool is_aside = is_set_off ? commas > 2 && commas % 2 == 0 : commas % 2 == 1;
   if (is_aside) return 0;
+  // "Led it in the air until May" tells of no end of his command.
+  constexpr std::uint32_t kJoint = 2;  // "until the"
+  const std::uint32_t how =
+      is_behind && date_first - last <= kJoint ? told : told & ~std::uint32_t{kSaidUntil};
   // What a picture is dated by lasts only where a verb says so.
-  return date.of != "photograph" || has_state_verb(first) ? told : std::uint16_t{0};
+  return date.of != "photograph" || has_state_verb(first) ? how : 0U;
 }
 
 // "R2014 served until 1946": the machine, right behind which the verb stands, the date right behind

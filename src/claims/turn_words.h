@@ -20,10 +20,13 @@ struct TurnWord {
   std::uint32_t reach;  // tokens from the words to their object
 };
 inline constexpr std::string_view kStayBegan = "stay_began", kStayEnded = "stay_ended";
+inline constexpr std::string_view kLeaving = "moved_out";
+inline constexpr std::string_view kClosed = "closed";
 inline constexpr std::string_view kFallen = "fallen", kExchanged = "exchanged";
 inline constexpr std::array kTurnWords = {
     TurnWord{"formed", Turn::kFormed, Bearer::kUnit, MentionKind::kCue, 0},
     TurnWord{"disbanded", Turn::kDisbanded, Bearer::kUnit, MentionKind::kCue, 0},
+    TurnWord{kClosed, Turn::kDisbanded, Bearer::kUnit, MentionKind::kCue, 0},
     TurnWord{"renamed", Turn::kRenamed, Bearer::kUnit, MentionKind::kUnit, 4},
     TurnWord{"moved_in", Turn::kMovedIn, Bearer::kUnit, MentionKind::kPlace, 12},
     TurnWord{"moved_out", Turn::kMovedOut, Bearer::kUnit, MentionKind::kPlace, 2},
@@ -41,6 +44,9 @@ inline constexpr std::array kTurnWords = {
     TurnWord{"awarded", Turn::kAwarded, Bearer::kPerson, MentionKind::kAward, 6},
     TurnWord{"command", Turn::kCommand, Bearer::kPerson, MentionKind::kUnit, 4},
     TurnWord{"left_command", Turn::kLeftCommand, Bearer::kPerson, MentionKind::kUnit, 4},
+    // Words that may be said of much else: "was given 11 Company", and not "a machine of 11
+    // Company".
+    TurnWord{"given_unit", Turn::kCommand, Bearer::kPerson, MentionKind::kUnit, 1},
     TurnWord{"joined", Turn::kJoined, Bearer::kPerson, MentionKind::kUnit, 3},
     TurnWord{"left", Turn::kLeft, Bearer::kPerson, MentionKind::kUnit, 3},
     TurnWord{"born", Turn::kBorn, Bearer::kPerson, MentionKind::kCue, 0},

@@ -87,10 +87,31 @@ std::uint32_t BlockAssembler::tokens_of_date_behind(const Mention& turn) const {
   return date == mentions_.items.end() ? 0 : date->last - turn.last;
 }
 
+// The place named last before in the sentence, and nothing since that "it" may stand for.
+const Mention* BlockReading::place_left(const Mention& turn) const {
+  const Mention* place = nullptr;
+  for (const Mention& other : mentions_.items) {
+    if (other.last > turn.first) break;
+    if (clauses_.sentence_of[other.first] != clauses_.sentence_of[turn.first]) continue;
+    if (other.kind == MentionKind::kPlace) place = &other;
+    if (other.kind == MentionKind::kAirframe || other.kind == MentionKind::kType) place = nullptr;
+  }
+  return place;
+}
+
 // What the words turn to: right behind them, but for what is left ("from Halvery to the Point").
 const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
                                          std::uint32_t reach) const {
   bool has_left = false;
+  // "The School moved to the Point; 6 Squadron, which had left it the day before, reached Feyle."
+  if (kind == MentionKind::kPlace && is_in("place_pronoun", turn.last)) {
+    const std::uint32_t next = turn.last + 1;
+    const bool is_whole =
+        next >= mentions_.tokens.size() || mentions_.tokens[next].kind == TokenKind::kMark ||
+        office(next) == "for" || mention_over(MentionKind::kDate, next) != nullptr ||
+        mention_over(MentionKind::kDate, next + 1) != nullptr;
+    return is_whole && turn.value.starts_with(kLeaving) ? place_left(turn) : nullptr;
+  }
   for (const Mention& other : mentions_.items) {
     if (other.kind != kind || other.first < turn.last) continue;
     if (other.first - turn.last > reach + tokens_of_date_behind(turn) ||
@@ -108,6 +129,8 @@ const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
       return nullptr;
     // "Exchanged Halvery for the Point": the first is what is left.
     if (turn.value == kExchanged && office(other.last) == "for") continue;
+    // "Got the Second's piano".
+    if (kind == MentionKind::kUnit && is_possessive(other)) return nullptr;
     // "The promotion of Captain Ruddock to Major": a title is no rank that is reached.
     if (kind == MentionKind::kRank && !people_behind(other).empty()) continue;
     return &other;
@@ -164,7 +187,8 @@ const Mention* BlockAssembler::unit_before(const Mention& turn) const {
 
 // Whether the sentence of the date names the person, or its clause opens with a pronoun.
 bool BlockAssembler::is_named_or_pronoun(const std::string& person, const Mention& date) const {
-  if (opens_with_pronoun(clauses_.clause_of[date.first])) return true;
+  const std::uint32_t clause = clauses_.clause_of[date.first];
+  if (opens_with_pronoun(clause) || is_told_of_person(clause)) return true;
   return any_mention(MentionKind::kPerson, [&](const Mention& other) {
     return other.value == person &&
            clauses_.sentence_of[other.first] == clauses_.sentence_of[date.first];
@@ -296,6 +320,11 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
         [&](const TurnWord& known) { return known.word == name && known.bearer == bearer; });
     if (row == kTurnWords.end()) continue;
     if (name == kFallen && !is_fallen(*word, mention)) continue;
+    // "The School closed in June", and not "the School's range was closed in June".
+    const Mention* closing = name == kClosed ? mention_ending_at(word->first) : nullptr;
+    if (name == kClosed &&
+        (closing == nullptr || closing->kind != MentionKind::kUnit || is_possessive(*closing)))
+      continue;
     if (row->object != MentionKind::kCue) {
       const bool is_stay = name == kStayBegan || name == kStayEnded;
       const Mention* object =

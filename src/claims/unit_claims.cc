@@ -381,6 +381,17 @@ bool BlockAssembler::is_of_party(std::uint32_t opens) const {
   return type != nullptr || is_in_list("party_noun", noun);
 }
 
+namespace {
+
+// Of a unit that somebody came from.
+void leave(Claim& unit) {
+  unit.role = "former";
+  unit.tense = Tense::kFormer;
+  unit.said |= kSaidWhence;
+}
+
+}  // namespace
+
 void BlockAssembler::add_unit(const Mention& mention) {
   // "LV-B, the former No. 2": its own number, and no unit.
   const bool is_own_number =
@@ -411,6 +422,7 @@ void BlockAssembler::add_unit(const Mention& mention) {
     pattern.tense = of.tense;
     pattern.subject = of.person->value;
     pattern.why = of.why;
+    if (is_whence(mention)) leave(pattern);
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
     return;
   }
@@ -419,6 +431,7 @@ void BlockAssembler::add_unit(const Mention& mention) {
     pattern.tense = before->tense;
     pattern.subject = before->subject;
     pattern.why = "the next unit of the same person";
+    if (is_whence(mention)) leave(pattern);
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
     return;
   }

@@ -1,4 +1,4 @@
-// "The squadron", "the flight": a unit that the text has named before.
+// "The squadron", "the flight", "kept it until August": a unit that the text has named before.
 #include <algorithm>
 
 #include "claims/assembler.h"
@@ -224,6 +224,103 @@ bool BlockAssembler::opens_with_unit_noun(std::uint32_t clause, const Mention*& 
     break;
   }
   return true;
+}
+
+// Whether the words right before a token, and those right behind it where the verb needs them, say
+// that somebody has a unit, comes to it or leaves it.
+bool BlockReading::is_had_by_somebody(std::uint32_t first, std::uint32_t last) const {
+  if (first == 0) return false;
+  const WordList* verbs = lexicon_.grammars().list("unit_object_verb");
+  if (verbs == nullptr) return false;
+  const std::string_view kind = value_in(verbs, first - 1);
+  if (kind == "particle") return is_in("unit_verb_particle", last);
+  if (kind == "until") return is_in("until_word", last) || is_in("rank_since", last);
+  if (!kind.empty()) return true;
+  return first > 1 && is_in("unit_object_preposition", first - 1) &&
+         is_in("unit_verb_with_preposition", first - 2);
+}
+
+// Whether the clause has such words, which `stand_for_units` has found.
+bool BlockReading::is_had_in(std::uint32_t clause) const {
+  return any_mention(MentionKind::kUnit, [&](const Mention& unit) {
+    return unit.role == "object" && clauses_.clause_of[unit.first] == clause;
+  });
+}
+
+// Who was named last before in the sentence.
+const Mention* BlockReading::person_before(const Mention& mention) const {
+  const Mention* person = nullptr;
+  for (const Mention& other : mentions_of(MentionKind::kPerson)) {
+    if (other.last <= mention.first && !is_possessive(other) &&
+        clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first])
+      person = &other;
+  }
+  return person;
+}
+
+// The unit named last before such words, in this sentence or the one before, with somebody named
+// since or before, and no machine, type or other thing that may be meant.
+const Mention* BlockAssembler::unit_stood_for(std::uint32_t token, std::string_view kind) const {
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  const Mention* unit = nullptr;
+  const Mention* person = nullptr;
+  for (const Mention& other : mentions_.items) {
+    if (other.last > token) break;
+    const std::uint32_t own = clauses_.sentence_of[other.first];
+    if (own + 1 < sentence) continue;
+    if (other.kind == MentionKind::kPerson) person = &other;
+    if (other.kind == MentionKind::kUnit && (kind.empty() || is_of_kind(other, kind)))
+      unit = &other;
+    const bool is_thing = other.kind == MentionKind::kAirframe ||
+                          other.kind == MentionKind::kType || other.kind == MentionKind::kMarking ||
+                          other.kind == MentionKind::kAward;
+    if (is_thing && kind.empty()) return nullptr;
+  }
+  if (unit == nullptr || person == nullptr || !unit->known || !unit->readings.empty())
+    return nullptr;
+  // "The Second had a cat, and Treeve kept it until June."
+  for (std::uint32_t t = unit->last; kind.empty() && t < token; ++t) {
+    const bool is_other = (is_in("unnamed_article", t) || is_in("his_word", t)) &&
+                          mention_over(MentionKind::kRank, t + 1) == nullptr &&
+                          mention_over(MentionKind::kDate, t) == nullptr;
+    if (is_other) return nullptr;
+  }
+  const auto rows = ledger_.service_of(person->value);
+  const bool is_his = std::any_of(rows.begin(), rows.end(), [&](const Service* row) {
+    return (row->kind == "unit" || row->kind == "command") && row->value == unit->value;
+  });
+  return is_his ? unit : nullptr;
+}
+
+void BlockAssembler::stand_for_units() {
+  if (is_caption() || index_.of(MentionKind::kUnit).empty() ||
+      index_.of(MentionKind::kPerson).empty())
+    return;
+  std::vector<Mention> found;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = 1; t < count; ++t) {
+    const bool is_it = is_in("unit_it", t);
+    const std::string_view kind = office(t) == "the" ? unit_noun_at(t + 1) : std::string_view{};
+    if ((!is_it && kind.empty()) || !is_had_by_somebody(t, t + (is_it ? 1 : 2))) continue;
+    const Mention* unit = unit_stood_for(t, kind);
+    if (unit == nullptr) continue;
+    Mention here = words_of(t, t + (is_it ? 1 : 2));
+    here.kind = MentionKind::kUnit;
+    here.value = unit->value;
+    here.role = "object";
+    here.why = "the unit named before";
+    found.push_back(here);
+  }
+  for (const Mention& mention : found) {
+    std::erase_if(mentions_.items, [&](const Mention& other) {
+      return other.role == "cue_pronoun" && other.first == mention.first;
+    });
+    const auto at =
+        std::find_if(mentions_.items.begin(), mentions_.items.end(),
+                     [&](const Mention& other) { return other.first >= mention.first; });
+    mentions_.items.insert(at, mention);
+  }
+  if (!found.empty()) index_mentions();
 }
 
 }  // namespace tailproof

@@ -118,7 +118,9 @@ const Mention* BlockAssembler::bearer_of_rank_before(const Mention& unit) const 
 bool BlockAssembler::is_had_until(const Mention& unit) const {
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
-  if (t == 0 || office(t - 1) != "had" || is_possessive(unit)) return false;
+  if (t == 0 || !is_in("unit_keeping", t - 1) || is_possessive(unit)) return false;
+  const bool is_kept = office(t - 1) != "had";
+  if (is_kept) return is_in("until_word", unit.last) || is_in("rank_since", unit.last);
   if (unit.last >= mentions_.tokens.size()) return true;
   return mentions_.tokens[unit.last].kind == TokenKind::kMark ||
          is_in("object_preposition", unit.last) || is_in("year_preposition", unit.last) ||
@@ -247,6 +249,7 @@ PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
     had.last = office(unit.first - 1) == "the" ? unit.first - 1 : unit.first;
     had.first = had.last - 1;
     of.person = doer_of(had);
+    if (of.person == nullptr && unit.role == "object") of.person = person_before(unit);
     if (of.person != nullptr) {
       of.role = "command";
       of.why = "the person who had it";

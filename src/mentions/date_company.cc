@@ -63,6 +63,13 @@ class CompanyRules {
     const std::string_view behind = text_.substr(draft.end_atom.end);
     if (behind.starts_with("'s") || behind.starts_with("\xE2\x80\x99s")) return true;
     if (at == 0 || tokens_[at].sentence_start) return false;
+    // "Delivered in June to the Second": no day of a month has a capital.
+    const std::string_view written =
+        text_.substr(tokens_[at].begin, draft.end_atom.end - tokens_[at].begin);
+    const std::size_t blank = written.find(' ');
+    const std::string_view number =
+        blank == std::string_view::npos ? written : written.substr(blank + 1);
+    if (!number.empty() && number.front() >= 'A' && number.front() <= 'Z') return true;
     const Spelling lead = word(at - 1);
     const std::size_t next = draft.end_atom.next_token;
     if (is_in(words_.doing_lead, lead)) {
