@@ -88,8 +88,7 @@ class BlockAssembler : private ScopedReading {
   void make_counted_companies();
   [[nodiscard]] bool stands_alone(const Mention& plural) const;
   [[nodiscard]] bool goes_on_about_machines(const Mention& plural) const;
-  [[nodiscard]] NameList all_of_caption(const Mention& plural, std::size_t wanted,
-                                        bool others_meant) const;
+  [[nodiscard]] NameList all_of_caption(const Mention& plural, std::size_t wanted, bool all) const;
   void make_plural_pronouns();
   // count_claims.cc
   [[nodiscard]] std::vector<Serials> ranges() const;
@@ -154,6 +153,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] DaySet with_years_around(const Claim& date, const DaySet& days,
                                          const DaySet& picture) const;
   [[nodiscard]] bool opens_clause_with(const Claim& date, std::uint32_t token) const;
+  [[nodiscard]] bool is_where_it_befell(const Claim& date, std::uint32_t place) const;
   // dated_claims.cc
   [[nodiscard]] bool is_before_or_after(std::uint32_t token) const;
   [[nodiscard]] bool opens_with_before(std::uint32_t token) const;
@@ -167,7 +167,6 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_dated_in_bracket(const Claim& claim, const Claim& date) const;
   [[nodiscard]] bool are_joined(const Claim& one, const Claim& other) const;
   [[nodiscard]] std::uint32_t item_of(std::uint32_t token) const;
-  [[nodiscard]] bool is_where_it_befell(const Claim& date, std::uint32_t place) const;
   void settle_when();
   // event_claims.cc
   void find_card();
@@ -488,6 +487,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] std::uint32_t stretch_of(const Claim& date) const;
   [[nodiscard]] std::uint32_t stretch_told(const Claim& claim, const Claim& date) const;
   [[nodiscard]] const Mention* machine_serving(const Claim& date) const;
+  void mark_stretches();
   // turns.cc
   [[nodiscard]] bool is_turn_cut_off(const Mention& turn, const Mention& date) const;
   [[nodiscard]] bool is_unmade(const Mention& turn) const;

@@ -116,6 +116,7 @@ class BlockReading {
 
   // told_freely.cc
   [[nodiscard]] bool gives_as_before(const Mention& unit) const;
+  [[nodiscard]] bool is_worn_in_place(const Mention& marking) const;
   [[nodiscard]] bool is_worn_by_some(const Mention& marking) const;
   [[nodiscard]] bool is_had_by_then(std::uint32_t rank) const;
   [[nodiscard]] std::uint32_t clause_aboard(std::uint32_t end) const;
@@ -124,6 +125,7 @@ class BlockReading {
   [[nodiscard]] const Mention* machine_possessed(const Mention& unit) const;
   [[nodiscard]] bool goes_on_next_day(const DateMention& date) const;
   [[nodiscard]] bool is_of_remains(std::uint32_t first, std::uint32_t last) const;
+  [[nodiscard]] bool is_just_done(std::uint32_t event) const;
   [[nodiscard]] bool is_whence(const Mention& unit) const;
   [[nodiscard]] bool is_had_by_somebody(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] bool is_in_until(std::uint32_t date) const;

@@ -230,7 +230,14 @@ const Mention* BlockAssembler::marking_turned(const Mention& date) const {
   if (marking == nullptr || turn == nullptr || !marking->readings.empty() ||
       marking->last > turn->first || turn->last > date.first)
     return nullptr;
-  for (std::uint32_t t = marking->last; t < turn->first; ++t) {
+  // "The collar, which came in on 1 April, was withdrawn in May": past the aside.
+  constexpr std::uint32_t kLongestAside = 12;
+  const Spelling opener = office(marking->last + 1);
+  const bool has_aside = word(marking->last) == "," && (opener == "which" || opener == "that");
+  const std::uint32_t past =
+      has_aside ? end_of_aside(marking->last + 1, kLongestAside) : marking->last;
+  if (past == kNone || past > turn->first) return nullptr;
+  for (std::uint32_t t = past; t < turn->first; ++t) {
     if (!is_in("being_word", t) && !is_in("event_auxiliary", t) && !is_in("event_aside", t))
       return nullptr;
   }

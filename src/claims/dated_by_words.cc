@@ -180,4 +180,12 @@ bool BlockAssembler::is_said_to_fly(const Claim& machine) const {
   return year >= first && year <= last;
 }
 
+// "Sinking in Mirk Sound, 23 August": where the event of the date befell, right behind its words.
+bool BlockAssembler::is_where_it_befell(const Claim& date, std::uint32_t place) const {
+  if (date.event == kNone) return false;
+  const std::uint32_t event = token_at(out_[date.event].begin);
+  return event < place && clauses_.segment_of[event] == clauses_.segment_of[place] &&
+         clauses_.clause_of[token_at(date.begin)] == clauses_.clause_of[place];
+}
+
 }  // namespace tailproof

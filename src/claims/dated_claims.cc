@@ -154,16 +154,9 @@ bool BlockAssembler::are_joined(const Claim& one, const Claim& other) const {
   return has_and;
 }
 
-// "Sinking in Mirk Sound, 23 August": where the event of the date befell, right behind its words.
-bool BlockAssembler::is_where_it_befell(const Claim& date, std::uint32_t place) const {
-  if (date.event == kNone) return false;
-  const std::uint32_t event = token_at(out_[date.event].begin);
-  return event < place && clauses_.segment_of[event] == clauses_.segment_of[place] &&
-         clauses_.clause_of[token_at(date.begin)] == clauses_.clause_of[place];
-}
-
 // When each claim of the block is said to hold.
 void BlockAssembler::settle_when() {
+  constexpr Day kSomeWeeks = 62;
   const Margins& margins = ledger_.settings().margins;
   DaySet picture_days;  // once they are known
   const auto when_of = [&](std::uint32_t index) {
@@ -235,9 +228,8 @@ void BlockAssembler::settle_when() {
       dates.push_back(static_cast<std::uint32_t>(i));
   }
   std::vector<std::uint32_t> first_token(out_.size() - first_claim_);
-  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+  for (std::size_t i = first_claim_; i < out_.size(); ++i)
     first_token[i - first_claim_] = token_at(out_[i].begin);
-  }
   if (is_caption() && picture.known) picture_days = picture.days;
   const auto bracketed_date_of = [&](const Claim& claim) {
     const auto found = std::find_if(dates.begin(), dates.end(), [&](std::uint32_t d) {
@@ -321,6 +313,16 @@ void BlockAssembler::settle_when() {
         claim.when = plain_when(*told);
       } else if (is_titled_by(claim)) {
         claim.when = picture;
+      } else if (is_just_done(token) && !is_caption()) {
+        // "Had just been delivered when Treeve flew it in May".
+        const std::uint32_t only = best_of([&](std::uint32_t d) {
+          return clauses_.sentence_of[token_of(d)] == clauses_.sentence_of[token] &&
+                 out_[d].event == kNone && !is_bound(out_[d]);
+        });
+        if (only != kNone) claim.when = when_of(only);
+        claim.when.season = 0;
+        claim.when.days = claim.when.days.widened(kSomeWeeks);
+        claim.when.widened = claim.when.widened.widened(kSomeWeeks);
       }
       continue;
     }
@@ -332,7 +334,7 @@ void BlockAssembler::settle_when() {
       claim.when = when_of(told);
       continue;
     }
-    // "A Corporal at Saltgate, a Sergeant at the Fort, and nothing at all in 1947".
+    // "A Corporal at Saltgate, a Sergeant at the Fort, and nothing in 1947".
     const auto is_parted_by_rank = [&](std::uint32_t own) {
       const std::uint32_t at = token_of(own);
       if (claim.kind != ClaimKind::kRank || at < token) return false;
@@ -449,7 +451,7 @@ void BlockAssembler::settle_when() {
     if (claim.kind == ClaimKind::kAirframe && claim.role.empty() && !is_remains &&
         !is_said_to_fly(claim))
       continue;
-    // "In August 1947 it flew, and it is now painted as X12, with her letters": of X12's own days.
+    // "In August 1947 it flew, and it is now painted as X12": of X12's own days.
     const bool is_of_stood_for = any_mention(MentionKind::kAirframe, [&](const Mention& serial) {
       return serial.value == claim.subject && is_stood_for(serial.first) &&
              clauses_.sentence_of[serial.first] == clauses_.sentence_of[token];
@@ -555,27 +557,7 @@ void BlockAssembler::settle_when() {
   if (is_caption()) part_times();
   if (!is_caption()) settle_by_when_clauses();
   settle_by_arrivals();
-  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
-    Claim& claim = out_[i];
-    if (claim.kind == ClaimKind::kDate && claim.when.known) {
-      const std::uint32_t told = stretch_of(claim);
-      const Mention* machine = told != 0 ? machine_serving(claim) : nullptr;
-      if (machine == nullptr) continue;
-      claim.said |= told;
-      claim.turn_of = machine->value;
-      continue;
-    }
-    const bool may_last = claim.kind == ClaimKind::kUnit || claim.kind == ClaimKind::kPlace ||
-                          claim.kind == ClaimKind::kRank;
-    if (!claim.when.known || claim.when.date < first_claim_ || claim.when.date >= out_.size())
-      continue;
-    if (may_last) claim.said |= stretch_told(claim, out_[claim.when.date]);
-    // "Kept its chequers until May".
-    if (claim.kind == ClaimKind::kMarking && !is_caption()) {
-      const std::uint32_t told = stretch_told(claim, out_[claim.when.date]);
-      if ((told & kSaidUntil) != 0) claim.said |= told;
-    }
-  }
+  mark_stretches();
   // What stands below has a date, and tells of other machines or of none by name.
   if (!picture_ahead_.known || picture.known || !dates.empty()) return;
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {

@@ -24,6 +24,32 @@ bool BlockReading::gives_as_before(const Mention& unit) const {
   });
 }
 
+// "The boss gave way to the plain disc in May", "in May the panel replaced the chequers": the
+// marking that machines wore from then on, whichever they were.
+bool BlockReading::is_worn_in_place(const Mention& marking) const {
+  const std::uint32_t clause = clauses_.clause_of[marking.first];
+  const auto is_other = [&](const Mention& other) {
+    return &other != &marking && other.value != marking.value &&
+           clauses_.clause_of[other.first] == clause;
+  };
+  std::uint32_t before = marking.first;
+  while (before > 0 && is_in("determiner", before - 1)) --before;
+  const bool is_heir = any_cue("cue_gave_way", [&](const Mention& cue) {
+    return cue.last == before && any_mention(MentionKind::kMarking, [&](const Mention& other) {
+             return is_other(other) && other.last == cue.first;
+           });
+  });
+  if (is_heir) return true;
+  return any_cue("cue_took_place", [&](const Mention& cue) {
+    return cue.first == marking.last &&
+           any_mention(MentionKind::kMarking, [&](const Mention& other) {
+             std::uint32_t first = other.first;
+             while (first > cue.last && is_in("determiner", first - 1)) --first;
+             return is_other(other) && first == cue.last;
+           });
+  });
+}
+
 // "By Christmas several of the Bays had the edged disc", "half the machines wore the band":
 // machines that the words do not name, though they count them, wore it.
 bool BlockReading::is_worn_by_some(const Mention& marking) const {
@@ -31,6 +57,7 @@ bool BlockReading::is_worn_by_some(const Mention& marking) const {
   const std::uint32_t clause = clauses_.clause_of[marking.first];
   const ClauseKind kind = clauses_.clauses[clause].kind;
   if (kind != ClauseKind::kMain && kind != ClauseKind::kCoordinate) return false;
+  if (is_worn_in_place(marking)) return true;
   const std::uint32_t opening = clauses_.clauses[clause].first;
   std::uint32_t verb = marking.first;
   do {
@@ -228,6 +255,13 @@ bool BlockReading::is_of_remains(std::uint32_t first, std::uint32_t last) const 
     if (is_in("wreck_state", n)) return is_in("unnamed_article", n - 1) || n - last > 1;
   }
   return false;
+}
+
+// "Had only just been delivered", "newly delivered": the words right before those of an event.
+bool BlockReading::is_just_done(std::uint32_t event) const {
+  std::uint32_t t = event;
+  while (t > 0 && is_in("event_auxiliary", t - 1)) --t;
+  return t > 0 && is_in("just_word", t - 1);
 }
 
 // "Came to the Seventh from the Second", "joined it in June, from the Fourth": the unit that

@@ -81,6 +81,31 @@ std::uint32_t BlockAssembler::stretch_told(const Claim& claim, const Claim& date
   return date.of != "photograph" || has_state_verb(first) ? how : 0U;
 }
 
+// The words of such ends, on every claim whose state they tell of.
+void BlockAssembler::mark_stretches() {
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    Claim& claim = out_[i];
+    if (claim.kind == ClaimKind::kDate && claim.when.known) {
+      const std::uint32_t told = stretch_of(claim);
+      const Mention* machine = told != 0 ? machine_serving(claim) : nullptr;
+      if (machine == nullptr) continue;
+      claim.said |= told;
+      claim.turn_of = machine->value;
+      continue;
+    }
+    const bool may_last = claim.kind == ClaimKind::kUnit || claim.kind == ClaimKind::kPlace ||
+                          claim.kind == ClaimKind::kRank;
+    if (!claim.when.known || claim.when.date < first_claim_ || claim.when.date >= out_.size())
+      continue;
+    if (may_last) claim.said |= stretch_told(claim, out_[claim.when.date]);
+    // "Kept its chequers until May".
+    if (claim.kind == ClaimKind::kMarking && !is_caption()) {
+      const std::uint32_t told = stretch_told(claim, out_[claim.when.date]);
+      if ((told & kSaidUntil) != 0) claim.said |= told;
+    }
+  }
+}
+
 // "R2014 served until 1946": the machine, right behind which the verb stands, the date right behind
 // that.
 const Mention* BlockAssembler::machine_serving(const Claim& date) const {
