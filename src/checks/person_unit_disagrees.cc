@@ -5,6 +5,7 @@
 // |   some other time                                                        |        |
 // | with it, or in command of it, from or until a day more than a month from | warning |
 // |   the person's time there                                                |        |
+// | until a day, where the row goes on for more than three months            | warning |
 // | parent and sub-unit, a gap between spells                                | silent |
 // | former or later unit                                                     | silent |
 // | left for another unit, which the person came to within a month of leaving  | error  |

@@ -185,7 +185,10 @@ Told BlockAssembler::told_before(const Mention& event) const {
         is_statement |= is_in("event_auxiliary", i);
         has_noun |= is_in("machine_noun", i);
       }
-      return is_statement && !has_noun ? Told::kOther : Told::kMachine;
+      // "The tail of X12 became a hen-house; it was last seen in 1952."
+      const bool is_of_part = !is_caption() && office(name->first) == "it" &&
+                              owner_of_part(begin_of_sentence(name->first)) != nullptr;
+      return is_of_part || (is_statement && !has_noun) ? Told::kOther : Told::kMachine;
     }
     const Spelling w = folded(at);
     if (name != nullptr && name->role != "cue_event" &&

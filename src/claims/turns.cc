@@ -329,6 +329,12 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
       const bool is_stay = name == kStayBegan || name == kStayEnded;
       const Mention* object =
           is_stay ? place_of_stay(*word) : turned_to(*word, row->object, row->reach);
+      // "Moved to Halvery in May, in June to the Point": what stands right behind the date.
+      if (object != nullptr && object->last <= mention.first && office(mention.last) == "to") {
+        const std::uint32_t next = mention.last + (office(mention.last + 1) == "the" ? 2 : 1);
+        const Mention* later = mention_over(row->object, next);
+        if (later != nullptr && later->first <= next) object = later;
+      }
       const bool is_bare =
           object == nullptr && row->turn == Turn::kPromoted && is_bare_promotion(*word, mention);
       // "Was made a lieutenant in the spring, and captain in May 1942": that of the date.
