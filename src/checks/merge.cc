@@ -71,6 +71,8 @@ constexpr Rule kRules[] = {
     {"marking-too-early", "marking-order-reversed", Scope::kClaim},
     {"marking-too-early", "overpaint-reversed", Scope::kClaim},
     {"marking-too-late", "marking-order-reversed", Scope::kClaim},
+    // Two coats that lie the wrong way round leave open which of them is worn beside a third.
+    {"overpaint-reversed", "marking-combination", Scope::kMember},
     // What is worn too long, or put on again, is the fault of the two that do not go together.
     {"marking-combination", "marking-too-late", Scope::kMember},
     {"overpaint-reversed", "marking-too-late", Scope::kMember},

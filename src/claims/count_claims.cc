@@ -310,7 +310,12 @@ bool BlockAssembler::add_count_of_range(const Counted& counted, const std::vecto
   const bool is_told_alone = !counted.has_noun() && counted.first > 1 &&
                              is_in("event_auxiliary", counted.first - 1) &&
                              is_in("existential_word", counted.first - 2);
-  if ((!counted.has_noun() && !is_told_alone) || counted.count.is_place || counted.count.is_last)
+  // "The first three, S301 to S303".
+  const bool is_some = !counted.has_noun() && counted.first > 1 &&
+                       is_in("succession_word", counted.first - 1) &&
+                       office(counted.first - 2) == "the" && word(counted.last) == ",";
+  if ((!counted.has_noun() && !is_told_alone && !is_some) || counted.count.is_place ||
+      counted.count.is_last)
     return false;
   std::uint32_t last = counted.last;
   const bool has_mark = is_told_alone && last + 3 < mentions_.tokens.size() &&
@@ -332,7 +337,7 @@ bool BlockAssembler::add_count_of_range(const Counted& counted, const std::vecto
     const bool behind =
         range.first >= from && is_joint(is_made && is_only ? from : last, range.first);
     const bool before = range.last <= counted.first && is_joint(range.last, counted.first);
-    if (!behind && !before) continue;
+    if ((!behind && !before) || (is_some && range.first != last + 1)) continue;
     const std::uint32_t sentence = clauses_.sentence_of[counted.first];
     if (clauses_.sentence_of[range.first] != sentence) continue;
     Claim& claim = add(words_of(counted.first, counted.last), ClaimKind::kCount);

@@ -8,6 +8,52 @@
 #include "mentions/event_words.h"
 
 namespace tailproof {
+namespace {
+
+// "61 Sqn 1.3.39 (FA-D); 64 Sqn 15.2.43": of a cell that tells a machine's units in turn, each item
+// has the day on which the machine came to the unit, or thereabouts.
+void date_units_in_turn(std::vector<Claim>& claims, std::size_t first, const Block& block,
+                        const Ledger& ledger, const WordList* mending) {
+  constexpr Day kLongest = 31, kSlack = 31;
+  for (std::size_t i = first; i < claims.size(); ++i) {
+    Claim& unit = claims[i];
+    const Unit* row = ledger.unit(unit.value);
+    if (unit.kind != ClaimKind::kUnit || unit.when.known || unit.tense != Tense::kThen ||
+        row == nullptr || (mending != nullptr && !mending->value_of(row->kind).empty()))
+      continue;
+    const auto cell = std::find_if(block.cells.begin(), block.cells.end(), [&](const Cell& one) {
+      return unit.begin >= one.begin && unit.begin < one.end;
+    });
+    if (cell == block.cells.end()) continue;
+    const std::string_view text = std::string_view(block.text).substr(0, cell->end);
+    const std::size_t before = text.rfind(';', unit.begin);
+    const std::size_t begin =
+        before == std::string_view::npos || before < cell->begin ? cell->begin : before;
+    const std::size_t end = std::min(text.find(';', unit.end), text.size());
+    const Claim* date = nullptr;
+    bool is_plain = true;
+    for (std::size_t j = first; j < claims.size(); ++j) {
+      const Claim& other = claims[j];
+      if (j == i || other.begin < begin || other.end > end) continue;
+      const bool is_code = other.kind == ClaimKind::kAirframe && other.role == "code";
+      const bool is_date = other.kind == ClaimKind::kDate && date == nullptr &&
+                           other.begin >= unit.end && !other.impossible && other.event == kNone &&
+                           other.when.known && !other.when.days.empty();
+      if (is_date) date = &other;
+      is_plain = is_plain && (is_code || is_date);
+    }
+    const bool has_turns = before != std::string_view::npos || end < text.size();
+    if (!is_plain || date == nullptr || !has_turns ||
+        date->when.days.last() - date->when.days.first() > kLongest)
+      continue;
+    unit.when = date->when;
+    unit.when.days = unit.when.days.widened(kSlack);
+    unit.when.widened = unit.when.widened.widened(kSlack);
+    unit.said |= kSaidStretch;  // days between two units are no stay with a third
+  }
+}
+
+}  // namespace
 
 // What the column at this place of the row holds: a value of the list column_heading, or "".
 std::string BlockAssembler::column_of(std::uint32_t offset) const {
@@ -340,6 +386,8 @@ void BlockAssembler::run_row() {
     claim.subject = subject;
     claim.known = !ledger_.bearers_of(claim.value).empty();
   }
+  date_units_in_turn(out_, first_claim_, block_, ledger_,
+                     lexicon_.grammars().list("mending_unit_kind"));
   date_row_states();
 }
 
