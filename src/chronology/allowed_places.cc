@@ -95,7 +95,7 @@ std::string_view unit_beside(const ClaimIndex& index, const Claim& place) {
       return {};
     }
     if (claim.kind != ClaimKind::kUnit || !is_affirmed(claim) || claim.hedged) continue;
-    if (claim.tense != Tense::kThen || claim.readings.size() > 1) continue;
+    if (claim.tense != Tense::kThen || claim.readings.size() > 1 || !claim.shown) continue;
     // Of a picture without a machine, the unit of the people in it serves as well.
     const bool has_sense = claim.role.empty() || claim.role == "holder" ||
                            claim.role == "operator" || claim.role == "member";

@@ -386,6 +386,10 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
     if (year && year->precision == Precision::kYear && !is_known) anchor = year;
   }
   std::optional<Anchor> year = year_in_sentence(mention);
+  // "Given up at the end of 1945, and scrapped the February after": after that year.
+  const bool is_after_year = year && unit.ref == DateRef::kNext && unit.is_named() &&
+                             (!anchor || anchor->days.last() < year->days.first());
+  if (is_after_year) anchor = year;
   if (!year && (!anchor || !anchor->is_here)) year = year_named_here();
   if (year && !unit.is_relative()) {
     constexpr std::int64_t kNearYears = 5;

@@ -453,7 +453,7 @@ NameList BlockAssembler::subjects_of_event(const Mention& event, std::string* wh
     const bool is_object =
         any_cue("cue_pronoun",
                 [&](const Mention& cue) { return cue.first == t && t > event.first; }) ||
-        (t > event.first && office(t) == "it");
+        (t > event.first && (office(t) == "it" || is_in("machine_object", t)));
     if (!is_object) continue;
     // "The yard wrote it off": the machine spoken of before.
     const Group* before = nullptr;

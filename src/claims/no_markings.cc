@@ -28,6 +28,10 @@ bool BlockAssembler::is_common_noun(const Mention& marking) const {
   if (is_mooring) return true;
   if (marking.last - t != 1 || mentions_.tokens[t].capital || t == 0) return false;
   if (is_in("determiner", t - 1) && t > 1 && is_in("handling_verb", t - 2)) return true;
+  // "A doubler plate, 18 in (46 cm) square": how large it is.
+  const Mention* size = mention_ending_at(t);
+  if (size != nullptr && size->kind == MentionKind::kMeasure && is_in("measure_way", t))
+    return true;
   // "Sgt Vardle on the chine": a part of the machine.
   if (is_in("determiner", t - 1) && t > 2 && is_in("surface_preposition", t - 2) &&
       mention_over(MentionKind::kPerson, t - 3) != nullptr)

@@ -158,6 +158,12 @@ void BlockAssembler::decide_shown() {
     if (is_said_absent(group) || is_in_other_time(group.first) || is_stood_for(group.first) ||
         is_anothers_own(group.first))
       group.shown = false;
+    // "Not shown: the lost boat, KB202".
+    const std::uint32_t first = begin_of_sentence(group.first);
+    if (any_cue("cue_unseen_opener", [&](const Mention& cue) {
+          return cue.first == first && cue.last < group.first && word(cue.last) == ":";
+        }))
+      group.shown = false;
     // "Compare the gold centre of KB202", "whereas KB202 had it already".
     const bool is_told_then =
         group.last < mentions_.tokens.size() &&

@@ -325,6 +325,18 @@ void BlockAssembler::add_types() {
     if (subjects.size() > 1 && !is_several(mention) && group == group_before_apposition(mention) &&
         !stands_between(group->last, mention.first, "each_word"))
       subjects = {subjects.back()};
+    // "Gimlet I and II compared", over the caption of a Mark II: the one that it is.
+    const auto is_kind_of = [&](const std::string& serial, const Mention& told) {
+      const Airframe* row = ledger_.airframe(serial);
+      return row != nullptr && row->type == told.value &&
+             (told.detail.empty() || told.detail == row->mark);
+    };
+    const bool has_fitter =
+        !serials_ahead_.empty() && subjects.size() == 1 && !is_kind_of(subjects.front(), mention) &&
+        any_mention(MentionKind::kType, [&](const Mention& other) {
+          return other.first != mention.first && is_kind_of(subjects.front(), other);
+        });
+    if (has_fitter) subjects.clear();
     // "The Gadfly", over a caption of that one and another: of those that are one by the ledger.
     if (subjects.size() > 1 && !is_several(mention)) {
       const auto is_other = [&](const std::string& serial) {

@@ -456,15 +456,20 @@ void BlockAssembler::add_unit(const Mention& mention) {
       tells_of_itself(mention) &&
       (!is_caption() || kind == ClauseKind::kRelative || is_told_aside(mention));
   const bool is_possessed = machine_possessed(mention) != nullptr;
-  const bool is_aside = is_of_papers(mention) || is_compared(mention) || is_of_its_story(mention) ||
-                        is_of_unnamed_machine(mention) ||
+  // "The cross on the cape, put up by No. 12 Unit": a thing is theirs, and not the scene.
+  const std::uint32_t article = mention.first > 0 && office(mention.first - 1) == "the" ? 1 : 0;
+  const std::uint32_t by = mention.first - article;
+  const bool is_maker = is_caption() && groups_.empty() && by > 1 && is_in("unit_agent", by - 1) &&
+                        mentions_of(MentionKind::kType).empty() && !has_word_of("machine_noun");
+  const bool is_aside = is_maker || is_of_papers(mention) || is_compared(mention) ||
+                        is_of_its_story(mention) || is_of_unnamed_machine(mention) ||
                         cue_before(mention, "cue_neighbour", 2) != nullptr || is_own_story ||
                         is_of_other_thing(mention) || opens_as_subject(mention) ||
                         has_verb_of_its_own(mention) || is_tied_elsewhere(mention) ||
                         tells_of_other_unit(mention.first);
   if (is_aside && !is_possessed) {
     if (is_caption()) pattern.subject = figure_subject();
-    pattern.shown = !is_of_papers(mention) && !is_compared(mention);
+    pattern.shown = !is_of_papers(mention) && !is_compared(mention) && !is_maker;
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
     return;
   }
