@@ -341,7 +341,8 @@ void BlockAssembler::add_types() {
     if (subjects.size() > 1 && !is_several(mention)) {
       const auto is_other = [&](const std::string& serial) {
         const Airframe* row = ledger_.airframe(serial);
-        return row != nullptr && row->type != type;
+        if (row == nullptr) return false;
+        return serials_ahead_.empty() ? row->type != type : !is_kind_of(serial, mention);
       };
       const bool is_mixed = !std::all_of(subjects.begin(), subjects.end(), is_other);
       if (is_mixed) std::erase_if(subjects, is_other);

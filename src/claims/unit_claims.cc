@@ -460,7 +460,8 @@ void BlockAssembler::add_unit(const Mention& mention) {
   const std::uint32_t article = mention.first > 0 && office(mention.first - 1) == "the" ? 1 : 0;
   const std::uint32_t by = mention.first - article;
   const bool is_maker = is_caption() && groups_.empty() && by > 1 && is_in("unit_agent", by - 1) &&
-                        mentions_of(MentionKind::kType).empty() && !has_word_of("machine_noun");
+                        mentions_of(MentionKind::kType).empty() &&
+                        !stands_between(begin_of_sentence(by), by, "machine_noun");
   const bool is_aside = is_maker || is_of_papers(mention) || is_compared(mention) ||
                         is_of_its_story(mention) || is_of_unnamed_machine(mention) ||
                         cue_before(mention, "cue_neighbour", 2) != nullptr || is_own_story ||
