@@ -183,7 +183,7 @@ Told BlockAssembler::told_before(const Mention& event) const {
       bool is_statement = false, has_noun = names_machine;
       for (std::uint32_t i = first; i < name->first; ++i) {
         is_statement |= is_in("event_auxiliary", i);
-        has_noun |= is_in("machine_noun", i);
+        has_noun |= is_in("machine_noun", i) || is_in("picture_noun", i);
       }
       // "The tail of X12 became a hen-house; it was last seen in 1952."
       const bool is_of_part = !is_caption() && office(name->first) == "it" &&
