@@ -32,6 +32,7 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
     }
     if (mention.kind != MentionKind::kUnit || mention.role == "object") return false;
     std::uint32_t before = mention.first;
+    if (before > own.first + 1 && is_in("owned_word", before - 1)) --before;  // "the new"
     if (before > 0 && office(before - 1) == "the") --before;
     // "It handed its line to the Twelfth, and was at Cawsey in May": who takes it is not told of.
     if (before > own.first && (office(before - 1) == "to" || office(before - 1) == "from"))
@@ -57,9 +58,12 @@ const Mention* BlockAssembler::topic_of(const Mention& statement) const {
     // Behind it a person may be what is told of, "In May 1943 Rushby joined", and a unit of which
     // the next words tell: "On 4 October 1942 the 11th moved to the Strip", or those before:
     // "Formed in July, 923 Squadron".
-    if (topic == nullptr && (mention.kind == MentionKind::kPerson ||
-                             (statement.kind == MentionKind::kDate && opens_turn(mention)) ||
-                             is_subject_behind(mention, statement)))
+    // "He left it in April, with Winter already gone": told of him.
+    const bool is_his = mention.kind == MentionKind::kPerson && is_told_of_person(clause);
+    if (topic == nullptr && !is_his &&
+        (mention.kind == MentionKind::kPerson ||
+         (statement.kind == MentionKind::kDate && opens_turn(mention)) ||
+         is_subject_behind(mention, statement)))
       topic = &mention;
   }
   if (topic != nullptr) return topic;

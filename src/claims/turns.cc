@@ -19,7 +19,8 @@ bool BlockAssembler::is_turn_cut_off(const Mention& turn, const Mention& date) c
     // "Left Feyle for Thole Harbour", "left the Ninth for the Tenth".
     const bool is_whither = mention_over(MentionKind::kPlace, t + 1) != nullptr ||
                             mention_over(MentionKind::kUnit, t + 1) != nullptr ||
-                            mention_over(MentionKind::kUnit, t + 2) != nullptr;
+                            mention_over(MentionKind::kUnit, t + 2) != nullptr ||
+                            mention_over(MentionKind::kUnit, t + 3) != nullptr;  // "the new"
     const bool is_deed = office(t) == "for" && turn.last <= date.first && !is_whither;
     if (is_deed) return true;
   }
