@@ -67,7 +67,8 @@ struct Measure {
            digits.substr(plus + 1, blank - plus - 1);
   }
   double value_low = 0,
-         value_high = 0;  // equal to `value` unless the text gives a range or several parts
+         value_high = 0;      // equal to `value` unless the text gives a range or several parts
+  double converted_high = 0;  // 0 unless the conversion is a range as well
 };
 
 /// One end of a range or pair of dates in running text.

@@ -105,6 +105,13 @@ bool fits(const Measure& measure, double factor) {
       half_place(measure.converted_text, measure.converted, is_distance(measure.converted_unit));
   // A hair's breadth for the arithmetic itself.
   const double slack = 1e-9 * std::max(1.0, std::fabs(measure.converted));
+  const auto is_reached = [&](double value, double converted) {
+    return converted + converted_half + slack >= (value - half) * factor &&
+           converted - converted_half - slack <= (value + half) * factor;
+  };
+  // "12 to 18 in (30 to 46 cm)": each end has its own.
+  if (is_range && measure.converted_high > 0)
+    return is_reached(low, measure.converted) && is_reached(high, measure.converted_high);
   return measure.converted + converted_half + slack >= from * factor &&
          measure.converted - converted_half - slack <= to * factor;
 }
@@ -127,16 +134,22 @@ std::vector<Query> check_conversion_wrong(const CheckInput& input) {
       }
     }
     const double factor = unit->factor / converted->factor;
-    const double right = measure.value * factor;
+    // Of a range told twice, the end that is wrong.
+    const bool is_high_end = measure.converted_high > 0 && measure.value_high > measure.value &&
+                             std::fabs(measure.converted_high - measure.value_high * factor) >
+                                 std::fabs(measure.converted - measure.value * factor);
+    const double right = (is_high_end ? measure.value_high : measure.value) * factor;
     const double half = std::min(
         half_place(measure.converted_text, measure.converted, is_distance(measure.converted_unit)),
         std::max(0.5, std::fabs(right) / 200));
     const std::string unit_name(converted->unit);
     const std::string suggestion = shown(right, half) + " " + unit_name;
-    const std::string value =
-        measure.value_text.empty() ? shown(measure.value, 0.05) : measure.value_text;
-    const std::string other =
-        measure.converted_text.empty() ? shown(measure.converted, 0.05) : measure.converted_text;
+    const std::string value = is_high_end                  ? shown(measure.value_high, 0.5)
+                              : measure.value_text.empty() ? shown(measure.value, 0.05)
+                                                           : measure.value_text;
+    const std::string other = is_high_end                      ? shown(measure.converted_high, 0.5)
+                              : measure.converted_text.empty() ? shown(measure.converted, 0.05)
+                                                               : measure.converted_text;
     Query query = query_at(kId, input, claim, tempered(claim, Level::kWarning),
                            Measure::printed(value, measure.unit) + " is " +
                                shown(right, std::min(0.05, half)) + " " + unit_name + ", not " +

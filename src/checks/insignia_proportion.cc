@@ -5,6 +5,7 @@
 // | several sizes of the marking in one block: any of them that fits        | silent |
 // |   but what semicolons and full points set apart must agree by itself    | error  |
 // | two rings of one colour: the one that fits                              | silent |
+// | a ring's diameter, or how far it reaches on one side: what fits         | silent |
 // | a name shared by several markings, one of which has these proportions   | silent |
 // | a marking not named here, and another of its family has them            | silent |
 #include <algorithm>
@@ -27,6 +28,7 @@ struct Ring {
   std::string name;        // "gold"; "" where the ledger gives diameters alone
   std::string first_word;  // "red" of "red stripe"; else ""
   double size = 0;
+  bool is_width = false;  // how far the ring reaches on one side, not its diameter
 };
 
 std::string_view trimmed(std::string_view text) {
@@ -53,6 +55,15 @@ std::vector<Ring> read_rings(std::string_view cell) {
     rings.push_back(
         {bare(name), word == std::string_view::npos ? "" : bare(name.substr(0, word)), size});
   }
+  // "A yellow edge 3 in wide": half of what the next ring leaves of it.
+  const std::size_t count = rings.size();
+  for (std::size_t i = 0; i + 1 < count; ++i) {
+    const bool is_nested = !rings[i].name.empty() && rings[i].first_word.empty() &&
+                           !rings[i + 1].name.empty() && rings[i + 1].first_word.empty() &&
+                           rings[i].size > rings[i + 1].size;
+    if (is_nested)
+      rings.push_back({rings[i].name, "", (rings[i].size - rings[i + 1].size) / 2, true});
+  }
   return rings;
 }
 
@@ -63,14 +74,20 @@ std::size_t ring_of(const std::vector<Ring>& rings, std::string_view part) {
       name == "outer" || name == "outside") {
     return 0;
   }
+  constexpr std::string_view kWidth = "width";
   for (std::size_t i = 0; i < rings.size(); ++i) {
-    if (!rings[i].name.empty() && rings[i].name == name) return i;
+    const bool is_named = rings[i].is_width ? name == rings[i].name + std::string(kWidth)
+                                            : !rings[i].name.empty() && rings[i].name == name;
+    if (is_named) return i;
   }
+  if (name.ends_with(kWidth)) return kNone;
+  const auto diameters = static_cast<std::size_t>(
+      std::count_if(rings.begin(), rings.end(), [](const Ring& ring) { return !ring.is_width; }));
   // "red" is enough for a "red stripe" where nothing else in the marking is red.
   std::size_t by_first_word = kNone;
   std::size_t count = 0;
   for (std::size_t i = 0; i < rings.size(); ++i) {
-    if (rings[i].first_word != name) continue;
+    if (rings[i].is_width || rings[i].first_word != name) continue;
     by_first_word = i;
     ++count;
   }
@@ -80,7 +97,7 @@ std::size_t ring_of(const std::vector<Ring>& rings, std::string_view part) {
   });
   if (is_number && name.size() < 3) {
     const auto number = static_cast<std::size_t>(std::atoi(name.c_str()));
-    if (number >= 1 && number <= rings.size()) return number - 1;
+    if (number >= 1 && number <= diameters) return number - 1;
   }
   return kNone;
 }
@@ -163,7 +180,7 @@ std::size_t odd_one(const std::vector<Ring>& rings, const std::vector<Stated>& s
 // Puts a measure whose ring has a namesake to the one that the others agree with.
 void settle_namesakes(const std::vector<Ring>& rings, std::vector<Stated>& stated) {
   for (std::size_t i = 0; i < stated.size(); ++i) {
-    if (stated[i].claim->part.empty()) continue;
+    if (stated[i].claim->part.empty() || rings[stated[i].ring].is_width) continue;
     const auto agreeing = [&](std::size_t ring) {
       Stated tried = stated[i];
       tried.ring = ring;
@@ -179,13 +196,14 @@ void settle_namesakes(const std::vector<Ring>& rings, std::vector<Stated>& state
 
 // An odd measure of a ring that has a namesake is put to the one whose size it comes nearest to.
 void settle_odd(const std::vector<Ring>& rings, const Stated& base, Stated& odd) {
-  if (odd.claim->part.empty()) return;
+  if (odd.claim->part.empty() || rings[odd.ring].is_width) return;
   const auto off_by = [&](std::size_t ring) {
     const double right = (base.low + base.high) * rings[ring].size / rings[base.ring].size;
     return std::abs(std::log((odd.low + odd.high) / right));
   };
   for (const std::size_t other : namesakes_of(rings, odd.ring)) {
-    if (other != base.ring && off_by(other) < off_by(odd.ring)) odd.ring = other;
+    const bool is_diameter = !rings[other].is_width;
+    if (other != base.ring && is_diameter && off_by(other) < off_by(odd.ring)) odd.ring = other;
   }
 }
 

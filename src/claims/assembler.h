@@ -102,8 +102,10 @@ class BlockAssembler : private ScopedReading {
   bool add_place(const Counted& counted);
   bool add_share(const Counted& counted);
   void add_counts();
-  [[nodiscard]] int listed_behind(const Counted& counted) const;
   void add_recounted();
+  // list_counts.cc
+  [[nodiscard]] int listed_behind(std::uint32_t last, int number) const;
+  void add_counts_of_lists();
   // date_claims.cc
   void add_dates();
   void add_date(const Mention& mention);
@@ -306,7 +308,9 @@ class BlockAssembler : private ScopedReading {
   // measure_claims.cc
   [[nodiscard]] std::string marking_of_rings(const Mention& measure) const;
   [[nodiscard]] std::string ring_of_diameter(const Marking& marking, const Mention& measure) const;
-  [[nodiscard]] std::uint32_t part_named_behind(const Mention& measure) const;
+  [[nodiscard]] std::string ring_named(const Marking& marking, std::uint32_t token) const;
+  [[nodiscard]] std::string part_measured(const Marking& row, const Mention& mention) const;
+  void add_sizes_before(const Marking& row, const Mention& last);
   void add_measures();
   // no_markings.cc
   [[nodiscard]] bool is_likeness_of_marking(std::uint32_t noun) const;
@@ -317,8 +321,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool tells_at(std::uint32_t token) const;
   [[nodiscard]] bool opens_part(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t end_of_unknown_one(std::uint32_t token) const;
-  [[nodiscard]] std::uint32_t end_of_located_one(std::uint32_t token,
-                                                 std::string_view& place) const;
+  [[nodiscard]] std::uint32_t end_of_located_one(std::uint32_t at, std::string_view& place) const;
   [[nodiscard]] std::uint32_t end_of_last_one(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t end_of_owned_one(const Mention& person, NameList& serials) const;
   [[nodiscard]] std::uint32_t end_of_unnamed_one(std::uint32_t token) const;

@@ -338,6 +338,12 @@ bool BlockAssembler::add_count_of_range(const Counted& counted, const std::vecto
         range.first >= from && is_joint(is_made && is_only ? from : last, range.first);
     const bool before = range.last <= counted.first && is_joint(range.last, counted.first);
     if ((!behind && !before) || (is_some && range.first != last + 1)) continue;
+    // "Six Grapnels: X141 to X144, X146 and X147": the range is not all of them.
+    const bool goes_on =
+        behind && std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+          return group.first <= range.first && range.last < group.last;
+        });
+    if (goes_on) return false;
     const std::uint32_t sentence = clauses_.sentence_of[counted.first];
     if (clauses_.sentence_of[range.first] != sentence) continue;
     Claim& claim = add(words_of(counted.first, counted.last), ClaimKind::kCount);
@@ -484,40 +490,11 @@ bool BlockAssembler::add_share(const Counted& counted) {
 
 void BlockAssembler::add_counts() {
   add_recounted();
+  add_counts_of_lists();
   add_told_counts();
   add_superlatives();
   add_bare_places();
   add_counts_of_units();
-}
-
-// "Four Grapnels of 911 Squadron, S3004, S3006 and S3016": how many stand in the list right behind
-// the noun and its unit; 0 where others in the caption may be meant as well.
-int BlockAssembler::listed_behind(const Counted& counted) const {
-  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  std::uint32_t t = counted.last;
-  if (t + 1 < count && is_in("unit_preposition", t)) {
-    if (office(t + 1) == "the") ++t;
-    const Mention* unit = mention_at(t + 1);
-    if (unit == nullptr || unit->kind != MentionKind::kUnit) return 0;
-    t = unit->last;
-  }
-  if (t + 1 >= count || mentions_.tokens[t].kind != TokenKind::kMark) return 0;
-  ++t;
-  const auto list = std::find_if(groups_.begin(), groups_.end(), [t](const Group& group) {
-    return group.first == t && group.members.size() > 1;
-  });
-  if (list == groups_.end() || list->is_either || list->members.size() != list->serials.size())
-    return 0;
-  const auto listed = static_cast<int>(list->serials.size());
-  if (listed > counted.count.number) return listed;
-  // Too few may be made up by those that stand elsewhere, or have no number.
-  std::set<std::string> all;
-  for (const Group& group : groups_) all.insert(group.serials.begin(), group.serials.end());
-  if (static_cast<int>(all.size()) != listed) return 0;
-  for (std::uint32_t other = 0; other < count; ++other) {
-    if (is_in("uncounted_word", other)) return 0;
-  }
-  return listed;
 }
 
 void BlockAssembler::add_recounted() {
@@ -562,7 +539,13 @@ void BlockAssembler::add_recounted() {
       claim.value = std::to_string(counted.count.number) + named(counted.count);
       claim.subject = one_of_counted(counted.first, counted.last);
       if (claim.subject.empty()) claim.subject = figure_subject();
-      claim.count.own().listed = listed_behind(counted);
+      // "Half of the six Grapnels, X12, X14 and X16": the list may be that of the half.
+      const std::uint32_t of = counted.first > 1 && office(counted.first - 1) == "the"
+                                   ? counted.first - 2
+                               : counted.first > 0 ? counted.first - 1
+                                                   : 0;
+      const bool is_share = of > 0 && office(of) == "of" && !is_in("count_company_noun", of - 1);
+      if (!is_share) claim.count.own().listed = listed_behind(counted.last, counted.count.number);
       if (tells_of_making(counted)) claim.count.own().fate = kMade;
     } else if (is_caption() && counted.has_noun() && counted.count.type.empty() &&
                !counted.count.is_place && !counted.count.is_last && counted.count.number > 1) {

@@ -404,7 +404,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   const Group* not_shown = nullptr;
   for (const Group& group : groups_) {
     const std::uint32_t s = clauses_.sentence_of[group.first];
-    if (!is_open(group) || (group.first >= last && is_excepted(group.first))) continue;
+    if (!is_open(group) || is_excepted(group.first)) continue;
     // "It has the panel; P312 at Tamble had none yet": the pronoun does not wait for P312.
     const bool is_awaited =
         own.kind != ClauseKind::kSubordinate && group.first >= last && in_earlier != nullptr &&

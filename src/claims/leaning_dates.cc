@@ -180,8 +180,7 @@ Edtf BlockAssembler::count_from_named(const Mention& mention, const DateUnit& un
 
 // The day that stands beside "the day after the accident" and says the same: "9 August 1941, the
 // day after ...", "three days after the loss, 14 February".
-const Mention* BlockAssembler::day_in_apposition(const Mention& leaning,
-                                                 std::uint32_t end_of_event) const {
+const Mention* BlockAssembler::day_in_apposition(const Mention& leaning, std::uint32_t end) const {
   const auto is_day = [&](const Mention& other) {
     return other.kind == MentionKind::kDate && &other != &leaning &&
            !mentions_.dates[other.payload].first.is_relative() &&
@@ -205,9 +204,9 @@ const Mention* BlockAssembler::day_in_apposition(const Mention& leaning,
   const bool opens = leaning.first == 0 || clauses_.sentence_of[leaning.first - 1] != sentence;
   constexpr std::uint32_t kFewWords = 4;
   bool is_fragment = is_caption() && opens;
-  for (std::uint32_t t = end_of_event; is_fragment && t < mentions_.tokens.size(); ++t) {
+  for (std::uint32_t t = end; is_fragment && t < mentions_.tokens.size(); ++t) {
     if (clauses_.sentence_of[t] != sentence) break;
-    is_fragment = t - end_of_event < kFewWords;
+    is_fragment = t - end < kFewWords;
   }
   if (is_fragment) {
     const Mention* only = nullptr;
@@ -225,7 +224,7 @@ const Mention* BlockAssembler::day_in_apposition(const Mention& leaning,
   for (const Mention& other : mentions_.items) {
     if (!is_day(other)) continue;
     if (other.last <= leaning.first && only_marks(other.last, leaning.first)) return &other;
-    if (other.first >= end_of_event && only_marks(end_of_event, other.first)) return &other;
+    if (other.first >= end && only_marks(end, other.first)) return &other;
   }
   return nullptr;
 }

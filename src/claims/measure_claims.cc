@@ -35,6 +35,20 @@ std::vector<std::string> named_rings(std::string_view rings) {
   return names;
 }
 
+// "black" for "boss" where an alias is "black boss": the ring whose noun this is. "Disc" is the
+// whole.
+std::string ring_of_noun(const Marking& marking, std::string_view noun) {
+  for (const std::string& alias : marking.aliases) {
+    const std::string name = fold(alias);
+    const std::size_t blank = name.find(' ');
+    if (blank == std::string::npos || noun == fold(marking.family)) continue;
+    if (std::string_view(name).substr(blank + 1) == noun &&
+        is_part(marking.rings, name.substr(0, blank)))
+      return name.substr(0, blank);
+  }
+  return {};
+}
+
 // The part whose name ends in this word: "bar length" for "length"; "" when there is none.
 std::string part_ending_in(std::string_view rings, std::string_view noun) {
   std::size_t at = 0;
@@ -86,7 +100,14 @@ std::string BlockAssembler::ring_of_diameter(const Marking& marking, const Menti
     if (clauses_.sentence_of[t] != clauses_.sentence_of[measure.first] || word(t) == ";") break;
     const Mention* name = mention_at(t);
     if (name != nullptr && name->kind == MentionKind::kMeasure) break;
-    if (name != nullptr && name->kind == MentionKind::kMarking) return {};
+    if (name != nullptr && name->kind == MentionKind::kMarking) {
+      // "The shield of the company badge is 15 in across".
+      const std::uint32_t before =
+          name->first > 0 && is_in("determiner", name->first - 1) ? name->first - 1 : name->first;
+      if (before == 0 || office(before - 1) != "of" || !ring.empty()) return {};
+      t = before - 1;
+      continue;
+    }
     const std::string_view w = folded(t);
     if (w == fold(marking.family) || office(t) == "it" || office(t) == "its" ||
         office(t) == "which")
@@ -98,12 +119,137 @@ std::string BlockAssembler::ring_of_diameter(const Marking& marking, const Menti
   return ring;
 }
 
-// "30 in over the white, 20 in for the red": where the part is named that a preposition behind the
-// measure gives it; kNone.
-std::uint32_t BlockAssembler::part_named_behind(const Mention& measure) const {
-  if (!is_in("size_of_part", measure.last)) return kNone;
-  const std::uint32_t next = measure.last + 1;
-  return next < mentions_.tokens.size() && office(next) == "the" ? next + 1 : next;
+// The ring that a word names, in the words of `rings`; "" when it names none.
+std::string BlockAssembler::ring_named(const Marking& marking, std::uint32_t token) const {
+  std::string w = folded_word(block_.text, mentions_.tokens[token]);
+  if (token + 1 < mentions_.tokens.size()) {
+    const std::string both = w + " " + folded_word(block_.text, mentions_.tokens[token + 1]);
+    if (is_part(marking.rings, both)) return both;
+  }
+  // "A green and black disc": its name, and no ring.
+  const Mention* name = mention_at(token);
+  const bool is_in_name = name != nullptr && name->kind == MentionKind::kMarking &&
+                          token + 1 < name->last && folded(name->last - 1) == fold(marking.family);
+  if (is_in_name) return {};
+  const std::string_view one = w.ends_with("s") ? std::string_view(w).substr(0, w.size() - 1) : w;
+  for (const std::string_view form : {std::string_view(w), one}) {
+    if (is_part(marking.rings, form)) return std::string(form);
+    const std::string ring = ring_of_noun(marking, form);
+    if (!ring.empty()) return ring;
+  }
+  return {};
+}
+
+// The part of the marking that a measure is of: the ring or the whole named nearest to it, in its
+// segment; "yellow width" for how far a border reaches, "" when nothing tells.
+std::string BlockAssembler::part_measured(const Marking& row, const Mention& mention) const {
+  std::string part;
+  std::uint32_t best = 7;
+  const std::uint32_t segment = clauses_.segment_of[mention.first];
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  // "30 in over the white, 20 in for the red".
+  std::uint32_t named_behind = kNone;
+  if (is_in("size_of_part", mention.last))
+    named_behind = office(mention.last + 1) == "the" ? mention.last + 2 : mention.last + 1;
+  const bool is_beside_ring = mention.first > 0 && (!ring_named(row, mention.first - 1).empty() ||
+                                                    is_in("size_lead", mention.first - 1));
+  const WordList* pieces = lexicon_.grammars().list("marking_piece");
+  const auto is_border = [&](std::uint32_t token) {
+    return pieces != nullptr && value_in(pieces, token).starts_with("rim");
+  };
+  const auto is_family = [&, family = fold(row.family)](std::uint32_t token) {
+    const std::string_view w = folded(token);
+    return w == family ||
+           (w.size() == family.size() + 1 && w.starts_with(family) && w.ends_with("s"));
+  };
+  const auto has_measure = [&](std::uint32_t from, std::uint32_t to) {
+    const auto& measures = mentions_of(MentionKind::kMeasure);
+    return std::any_of(measures.begin(), measures.end(), [&](const Mention& other) {
+      return from <= other.first && other.last <= to;
+    });
+  };
+  // "The compass disc on Sickle X12 is 40 in": said of the whole, nothing else being spoken of.
+  const auto is_said_of_whole = [&] {
+    if (mention.first < 2 || !is_in("size_lead", mention.first - 1)) return false;
+    const bool is_distance =
+        is_in("size_apart", mention.last) ||
+        (word(mention.last) != "" && mentions_.tokens[mention.last].kind == TokenKind::kWord &&
+         !is_in("measure_way", mention.last) && !is_in("function_word", mention.last));
+    if (is_distance) return false;
+    for (std::uint32_t t = mention.first - 1; t-- > 0;) {
+      if (clauses_.sentence_of[t] != clauses_.sentence_of[mention.first]) return false;
+      const Mention* name = mention_at(t);
+      if (name != nullptr && name->kind == MentionKind::kMarking) return name->value == row.marking;
+      const bool is_circumstance =
+          name != nullptr &&
+          (name->kind == MentionKind::kAirframe || name->kind == MentionKind::kType ||
+           name->kind == MentionKind::kPlace || name->kind == MentionKind::kUnit ||
+           name->role == "cue_position");
+      if (!is_circumstance && !is_in("function_word", t)) return false;
+    }
+    return false;
+  };
+  // "The disc is 20 in from the door".
+  if (is_in("size_apart", mention.last)) return {};
+  for (std::uint32_t t = 0; t < count; ++t) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[mention.first]) continue;
+    if (t >= mention.first && t < mention.last) continue;
+    // "The white of the plain disc is 18 in": what it is part of lies between.
+    std::uint32_t end = t + 1;
+    if (office(end) == "of") {
+      const std::uint32_t next = is_in("determiner", end + 1) ? end + 2 : end + 1;
+      const Mention* whole = mention_at(next);
+      if (whole != nullptr && whole->kind == MentionKind::kMarking && whole->last <= mention.first)
+        end = whole->last;
+    }
+    const std::uint32_t gap = t < mention.first ? mention.first - end + 1 : t - mention.last + 1;
+    const bool is_parted =
+        t < mention.first ? has_measure(end, mention.first) : has_measure(mention.last, t);
+    if (is_parted) continue;
+    // "the white circle was 24 in and the red one": what stands before the measure has the
+    // first claim to it.
+    // But "a 24 in white circle" is one thing, and so is "24 in over the white".
+    const bool is_one_thing = (t == mention.last && !is_beside_ring && office(t) != "across") ||
+                              (t == named_behind && named_behind != kNone);
+    const std::uint32_t distance = t < mention.first ? gap : is_one_thing ? 0 : gap + 3;
+    const bool is_near = gap <= 2 || (gap == 3 && (end > t + 1 || word(mention.first - 1) == ":"));
+    if (distance >= best || (clauses_.segment_of[t] != segment && !is_near)) continue;
+    std::string ring = ring_named(row, t);
+    const Mention* name = mention_at(t);
+    const bool is_whole_named = is_one_thing && name != nullptr && name->value == row.marking &&
+                                ring_named(row, name->last - 1).empty();
+    if (!ring.empty()) {
+      // "A yellow edge 3 in wide", "a 3 in yellow edge", and not "36 in over the yellow edge".
+      const std::uint32_t noun = is_border(t) ? t : t + 1;
+      const bool is_width = is_border(noun) && t != named_behind &&
+                            office(mention.last) != "across" &&
+                            office(mention.last + 1) != "across";
+      part = is_width ? ring + " width" : ring;
+      best = distance;
+    } else if (is_whole_named || is_family(t) || office(t) == "across" || is_in("size_whole", t)) {
+      part = "whole";
+      best = distance;
+    }
+  }
+  if (part.empty() && is_said_of_whole()) part = "whole";
+  return part;
+}
+
+// "Green 25, white 15 and black 5 in": the numbers before the last have its unit.
+void BlockAssembler::add_sizes_before(const Marking& row, const Mention& last) {
+  const Measure& measure = mentions_.measures[last.payload];
+  if (!measure.converted_unit.empty()) return;
+  for (std::uint32_t t = last.first; t > 3 && !ring_named(row, t - 1).empty();) {
+    std::uint32_t end = t - 1;
+    while (end > 0 && (word(end - 1) == "," || office(end - 1) == "and")) --end;
+    if (end == t - 1 || end < 2 || mentions_.tokens[end - 1].kind != TokenKind::kNumber ||
+        mention_at(end - 1) != nullptr)
+      return;
+    t = end - 1;
+    const std::string part = ring_named(row, t - 1);
+    if (part.empty()) return;
+    add_size(bare_size(mentions_.tokens[t], t, measure.unit), row.marking, {}, part);
+  }
 }
 
 void BlockAssembler::add_measures() {
@@ -131,37 +277,11 @@ void BlockAssembler::add_measures() {
     const Marking* row = ledger_.marking(subject);
     std::string part;
     if (row != nullptr && !row->rings.empty()) {
-      // The ring named nearest to the measure, in its segment.
-      std::uint32_t best = 7;
-      const std::uint32_t segment = clauses_.segment_of[mention.first];
-      const std::uint32_t named_behind = part_named_behind(mention);
-      for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
-        if (clauses_.sentence_of[t] != clauses_.sentence_of[mention.first]) continue;
-        if (t >= mention.first && t < mention.last) continue;
-        const std::uint32_t gap = t < mention.first ? mention.first - t : t - mention.last + 1;
-        // "the white circle was 24 in and the red one": what stands before the measure has the
-        // first claim to it.
-        // But "a 24 in white circle" is one thing, and so is "24 in over the white".
-        const bool is_one_thing = (t == mention.last && mention.first > 0 &&
-                                   is_in("indefinite_article", mention.first - 1)) ||
-                                  t == named_behind;
-        const std::uint32_t distance = t < mention.first ? gap : is_one_thing ? 0 : gap + 3;
-        if (distance >= best || (clauses_.segment_of[t] != segment && gap > 2)) continue;
-        std::string w = folded_word(block_.text, mentions_.tokens[t]);
-        if (t + 1 < mentions_.tokens.size()) {
-          const std::string both = w + " " + folded_word(block_.text, mentions_.tokens[t + 1]);
-          if (is_part(row->rings, both)) w = both;
-        }
-        if (is_part(row->rings, w)) {
-          part = w;
-          best = distance;
-        } else if (w == fold(row->family) || office(t) == "across") {
-          part = "whole";
-          best = distance;
-        }
-      }
+      part = part_measured(*row, mention);
     }
-    if (part == "whole") {
+    const Mention* behind = mention_at(mention.last);
+    const bool is_named_behind = behind != nullptr && behind->kind == MentionKind::kMarking;
+    if (part == "whole" && !is_named_behind) {
       std::string ring = ring_of_diameter(*row, mention);
       // A marking that only its rings tell: "the airscrew had a diameter of 9 ft" is of another.
       if (!ring.empty() || is_by_rings) part = std::move(ring);
@@ -187,6 +307,7 @@ void BlockAssembler::add_measures() {
                                            : std::string{};
     }
     claim.part = part;
+    if (row != nullptr && !part.empty()) add_sizes_before(*row, mention);
   }
 }
 

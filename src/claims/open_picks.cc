@@ -47,15 +47,14 @@ std::uint32_t BlockAssembler::end_of_unknown_one(std::uint32_t token) const {
 
 // "The one on the right", "the machine nearest the camera": the token behind, and the place in the
 // picture, a value of machine_pick; 0 when the words are none.
-std::uint32_t BlockAssembler::end_of_located_one(std::uint32_t token,
-                                                 std::string_view& place) const {
+std::uint32_t BlockAssembler::end_of_located_one(std::uint32_t at, std::string_view& place) const {
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   const WordList* picks = lexicon_.grammars().list("machine_pick");
-  if (picks == nullptr || token + 2 >= count || office(token) != "the") return 0;
-  const Mention* type = mention_over(MentionKind::kType, token + 1);
-  std::uint32_t t = is_in("machine_noun", token + 1)              ? token + 2
-                    : type != nullptr && type->first == token + 1 ? type->last
-                                                                  : 0;
+  if (picks == nullptr || at + 2 >= count || office(at) != "the") return 0;
+  const Mention* type = mention_over(MentionKind::kType, at + 1);
+  std::uint32_t t = is_in("machine_noun", at + 1)              ? at + 2
+                    : type != nullptr && type->first == at + 1 ? type->last
+                                                               : 0;
   if (t == 0 || t >= count) return 0;
   if (is_in("object_preposition", t) && value_in(picks, t).empty()) {
     ++t;

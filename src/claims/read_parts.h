@@ -36,4 +36,7 @@ struct Size {
   std::string value;  // "30 in"
 };
 
+/// A number without a unit, token `at` of the block, which has that of another measure of its row.
+[[nodiscard]] Size bare_size(const Token& token, std::uint32_t at, const std::string& unit);
+
 }  // namespace tailproof

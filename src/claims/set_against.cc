@@ -91,6 +91,18 @@ bool BlockReading::is_anothers_own(std::uint32_t token) const {
 bool BlockReading::is_excepted(std::uint32_t token) const {
   if (token == 0) return false;
   if (is_in("exception_word", token - 1)) return true;
+  // "All but KB201", "every one of them but KB201", and not "all wore it, but KB201 did not".
+  if (token > 1 && office(token - 1) == "but") {
+    constexpr std::uint32_t kReach = 6;
+    for (std::uint32_t t = token - 1; t-- > 0 && token - t <= kReach;) {
+      const Mention* name = mention_at(t);
+      if (is_in("exception_whole", t)) return true;
+      const bool is_noun = (name != nullptr && name->kind == MentionKind::kType) ||
+                           is_in("count_noun", t) || is_in("determiner", t) || office(t) == "of" ||
+                           is_in("number", t) || is_in("exception_them", t);
+      if (!is_noun) break;
+    }
+  }
   return token > 1 && is_in("exception_second", token - 1) && is_in("exception_first", token - 2);
 }
 

@@ -156,7 +156,7 @@ void BlockAssembler::decide_shown() {
     const bool is_unseen = unseen != nullptr && !is_parted_by_colon(unseen->last, head.first);
     if ((is_unseen && !is_in_part) || is_camera_ship(head)) group.shown = false;
     if (is_said_absent(group) || is_in_other_time(group.first) || is_stood_for(group.first) ||
-        is_anothers_own(group.first))
+        is_anothers_own(group.first) || is_excepted(group.first))
       group.shown = false;
     // "Not shown: the lost boat, KB202".
     const std::uint32_t first = begin_of_sentence(group.first);

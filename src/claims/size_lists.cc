@@ -52,6 +52,21 @@ bool has_proportion(const std::vector<Ring>& rings, const std::vector<double>& s
 
 }  // namespace
 
+Size bare_size(const Token& token, std::uint32_t at, const std::string& unit) {
+  Size size;
+  size.words.kind = MentionKind::kMeasure;
+  size.words.first = at;
+  size.words.last = at + 1;
+  size.words.begin = token.begin;
+  size.words.end = token.end;
+  size.measure.unit = unit;
+  size.measure.value_text = std::string(token.word->text);
+  size.measure.value = std::strtod(size.measure.value_text.c_str(), nullptr);
+  size.measure.value_low = size.measure.value_high = size.measure.value;
+  size.value = size.measure.value_text + " " + unit;
+  return size;
+}
+
 // "30, 18 and 6 in", "30 in, 18 in and 6 in": the sizes that end with this measure, each as a
 // mention; alone where it ends no list.
 std::vector<Size> BlockAssembler::sizes_ending_in(const Mention& last) const {
@@ -69,14 +84,7 @@ std::vector<Size> BlockAssembler::sizes_ending_in(const Mention& last) const {
       if (other.unit != measure.unit || !other.converted_unit.empty()) break;
       size = {*before, other, std::string(before->value)};
     } else if (mentions_.tokens[t - 1].kind == TokenKind::kNumber && mention_at(t - 1) == nullptr) {
-      size.words.first = t - 1;
-      size.words.last = t;
-      size.words.begin = mentions_.tokens[t - 1].begin;
-      size.words.end = mentions_.tokens[t - 1].end;
-      size.measure.value_text = std::string(word(t - 1));
-      size.measure.value = std::strtod(size.measure.value_text.c_str(), nullptr);
-      size.measure.value_low = size.measure.value_high = size.measure.value;
-      size.value = size.measure.value_text + " " + measure.unit;
+      size = bare_size(mentions_.tokens[t - 1], t - 1, measure.unit);
     } else {
       break;
     }
@@ -183,14 +191,7 @@ bool BlockAssembler::add_size_by_size(const Mention& last) {
       return false;
   } else if (mentions_.tokens[end - 1].kind == TokenKind::kNumber &&
              mention_at(end - 1) == nullptr) {
-    first.words.first = end - 1;
-    first.words.last = end;
-    first.words.begin = mentions_.tokens[end - 1].begin;
-    first.words.end = mentions_.tokens[end - 1].end;
-    first.measure.value_text = std::string(word(end - 1));
-    first.measure.value = std::strtod(first.measure.value_text.c_str(), nullptr);
-    first.measure.value_low = first.measure.value_high = first.measure.value;
-    first.value = first.measure.value_text + " " + measure.unit;
+    first = bare_size(mentions_.tokens[end - 1], end - 1, measure.unit);
   } else {
     return false;
   }

@@ -122,6 +122,12 @@ const Group* BlockAssembler::group_of_predicate(const Mention& type, std::string
   if (article != "a") return nullptr;
   // "Lost in a collision with a Corlan", "landed beside a Corlan": another machine.
   if (begin > 1 && is_in("object_preposition", begin - 2)) return nullptr;
+  // "KB203, KB205 and a Corlan": one more in the list.
+  const bool is_listed = begin > 2 && office(begin - 2) == "and" &&
+                         std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+                           return group.last == begin - 2 || group.last == begin - 3;
+                         });
+  if (is_listed) return nullptr;
   const Group* near = group_for(type.first, type.last, why);
   const bool same_clause = near != nullptr && near->clause == clauses_.clause_of[type.first];
   // "KB203 once more: a Sandmartin".

@@ -101,6 +101,10 @@ void BlockFinder::add_unit(const PatternMatch& match) {
   const std::string_view noun = match.text_of("unit_word", text_);
   const bool is_plural = noun.size() > kind.size() && noun.ends_with('s');
   if (in_words && is_plural && is_in("number", match.first)) return;
+  // "One flight of 12 Company" at the head of a sentence: a count as well.
+  const bool is_only_capital = in_words && keys.empty() && !noun.empty() && noun[0] >= 'a' &&
+                               noun[0] <= 'z' && result_.tokens[match.first].sentence_start;
+  if (is_only_capital) return;
   if (!bare.empty()) {
     // The words around the number are context, not part of the name.
     const std::string_view digits = match.text_of("number", text_);
@@ -123,6 +127,7 @@ void BlockFinder::add_unit(const PatternMatch& match) {
     // "hangar No. 7", "the hut on the left is No. 6"
     if (first > 0 && is_in("numbered_place", first - 1)) return;
     if (bare == "number" && match.begin != begin && is_told_of_other_noun(first)) return;
+    if (bare == "number" && !is_named && is_size_in_row(token_at(begin))) return;
     // "and 24 civilians", "with 24 Norric villagers": a count.
     const auto is_counted = [this](std::uint32_t token) {
       return token < result_.tokens.size() && !result_.tokens[token].capital &&
@@ -206,6 +211,30 @@ void BlockFinder::add_unit_list(const PatternMatch& match) {
     mention.why = match.pattern->why;
     i = end;
   }
+}
+
+// "A disc of 30, 18 and 6 in", "a board of 40 by 10 inches": the unit of measure ends the row.
+bool BlockFinder::is_size_in_row(std::uint32_t number) const {
+  const auto& tokens = result_.tokens;
+  const auto is_number = [&](std::uint32_t t) {
+    return t < tokens.size() && (tokens[t].kind == TokenKind::kNumber || is_of_number(t)) &&
+           word(t) != ".";
+  };
+  std::uint32_t t = number + 1;
+  std::uint32_t joints = 0;
+  while (t + 1 < tokens.size() && !is_in("measure_unit", t)) {
+    const bool is_joint = word(t) == "," || office(t) == "and" || is_in("size_by", t) ||
+                          office(t) == "or" || word(t) == ".";
+    if (!is_joint && !is_number(t)) return false;
+    joints += is_joint ? 1 : 0;
+    ++t;
+  }
+  if (joints == 0 || !is_number(t - 1) || !is_in("measure_unit", t)) return false;
+  // "Of 11, 12 and 14 in June": no inches.
+  const bool is_preposition = office(t) == "in" && t + 1 < tokens.size() &&
+                              tokens[t + 1].kind != TokenKind::kMark &&
+                              !is_in("measure_way", t + 1);
+  return !is_preposition;
 }
 
 // "The drum in front is marked W 364", "the crate behind it bears the number 84": the subject of

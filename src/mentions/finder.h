@@ -106,6 +106,8 @@ class BlockFinder {
 
   void find_measures();
   struct SizePiece;
+  [[nodiscard]] bool is_size_in_row(std::uint32_t number) const;
+  [[nodiscard]] bool is_of_number(std::uint32_t token) const;
   [[nodiscard]] std::optional<SizePiece> size_at(std::uint32_t token) const;
   void convert_sizes();
   [[nodiscard]] bool is_year_in_place(std::uint32_t begin, std::uint32_t end) const;

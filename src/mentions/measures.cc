@@ -45,10 +45,12 @@ Measure read_measure(const PatternMatch& match, std::string_view text) {
   Measure measure;
   measure.unit = match.value_of("measure_unit", text);
   measure.converted_unit = match.value_of("converted_unit", text);
-  const auto slot = [&](ListName name) { return match.text_of(name, text); };
+  // What a pattern fixes ("half a metre") counts as if it stood there.
+  const auto slot = [&](ListName name) { return match.value_of(name, text); };
   measure.value_text = slot("value");
   if (measure.value_text.empty()) measure.value_text = match.value_of("number", text);
   measure.value = decimal_of(measure.value_text) + fraction_of(slot("fraction"));
+  measure.value_text += slot("fraction");
   if (!slot("part").empty()) {
     const double factor = part_factor(measure.unit, match.value_of("part_unit", text));
     measure.value += (decimal_of(slot("part")) + fraction_of(slot("part_fraction"))) * factor;
@@ -62,6 +64,9 @@ Measure read_measure(const PatternMatch& match, std::string_view text) {
   if (!measure.converted_text.empty()) {
     measure.converted =
         decimal_of(measure.converted_text) + fraction_of(slot("converted_fraction"));
+    measure.converted_text += slot("converted_fraction");
+    if (!slot("converted_high").empty())
+      measure.converted_high = decimal_of(slot("converted_high"));
     if (!slot("converted_part").empty()) {
       const double factor =
           part_factor(measure.converted_unit, match.value_of("converted_part_unit", text));
@@ -120,6 +125,13 @@ struct BlockFinder::SizePiece {
   bool is_measure = false;
 };
 
+// "16.5", "3½": tokens that touch, the first of them digits.
+bool BlockFinder::is_of_number(std::uint32_t token) const {
+  if (token >= result_.tokens.size()) return false;
+  const Spelling w = word(token);
+  return result_.tokens[token].kind == TokenKind::kNumber || w == "." || fraction_of(w) > 0;
+}
+
 std::optional<BlockFinder::SizePiece> BlockFinder::size_at(std::uint32_t token) const {
   if (token >= result_.tokens.size()) return std::nullopt;
   for (const Mention& mention : result_.items) {
@@ -129,12 +141,25 @@ std::optional<BlockFinder::SizePiece> BlockFinder::size_at(std::uint32_t token) 
     if (!is_plain) return std::nullopt;
     return SizePiece{mention.first, mention.last, mention.payload, true};
   }
-  if (result_.tokens[token].kind != TokenKind::kNumber || is_named_otherwise(token))
-    return std::nullopt;
-  return SizePiece{token, token + 1, 0, false};
+  const auto touches = [&](std::uint32_t before) {  // the token behind it
+    return before + 1 < result_.tokens.size() &&
+           result_.tokens[before].end == result_.tokens[before + 1].begin;
+  };
+  std::uint32_t first = token, last = token + 1;
+  while (first > 0 && touches(first - 1) && is_of_number(first - 1)) --first;
+  while (touches(last - 1) && is_of_number(last)) ++last;
+  if (word(last - 1) == ".") --last;
+  for (std::uint32_t t = first; t < last; ++t) {
+    if (!is_of_number(t) || is_named_otherwise(t)) return std::nullopt;
+  }
+  const bool is_number = last > first && token < last &&
+                         std::isdigit(static_cast<unsigned char>(word(first).front())) != 0;
+  if (!is_number) return std::nullopt;
+  return SizePiece{first, last, 0, false};
 }
 
-// "13 in by 4 in (33 cm by 10 cm)": each size is given once more in the bracket, in the same order.
+// "13 in by 4 in (33 cm by 10 cm)", "13 in high and 4 in wide (33 by 10 cm)": each size is given
+// once more in the bracket, in the same order.
 void BlockFinder::convert_sizes() {
   const auto count = static_cast<std::uint32_t>(result_.tokens.size());
   const auto unit_of = [&](const SizePiece& one, const SizePiece& other) -> std::string {
@@ -144,23 +169,41 @@ void BlockFinder::convert_sizes() {
         !one.is_measure || !other.is_measure || result_.measures[other.measure].unit == unit;
     return is_one_unit ? unit : std::string{};
   };
-  for (std::uint32_t by = 1; by + 1 < count; ++by) {
-    if (!is_in("size_by", by)) continue;
-    const auto left = size_at(by - 1), right = size_at(by + 1);
-    if (!left || !right || left->last != by || right->last >= count || word(right->last) != "(")
-      continue;
-    const auto third = size_at(right->last + 1);
-    if (!third || third->last + 1 >= count || !is_in("size_by", third->last)) continue;
-    const auto fourth = size_at(third->last + 1);
-    if (!fourth || fourth->last >= count || word(fourth->last) != ")") continue;
+  const auto is_joint = [&](std::uint32_t t) {
+    return t < count && (is_in("size_by", t) || office(t) == "and");
+  };
+  // Behind a size, where "high" or "wide" is passed over.
+  const auto end_of = [&](const SizePiece& size) {
+    return size.last < count && is_in("part_adjective", size.last) ? size.last + 1 : size.last;
+  };
+  for (std::uint32_t open = 3; open + 3 < count; ++open) {
+    if (word(open) != "(" && word(open) != "[") continue;
+    const auto third = size_at(open + 1);
+    if (!third || !is_joint(end_of(*third))) continue;
+    const auto fourth = size_at(end_of(*third) + 1);
+    if (!fourth || end_of(*fourth) >= count) continue;
+    const Spelling close = word(end_of(*fourth));
+    if (close != ")" && close != "]") continue;
+    const auto right = size_at(is_in("part_adjective", open - 1) ? open - 2 : open - 1);
+    if (!right || right->first < 2 || !is_joint(right->first - 1)) continue;
+    const std::uint32_t by = right->first - 1;
+    const auto left = size_at(is_in("part_adjective", by - 1) ? by - 2 : by - 1);
+    if (!left) continue;
     const std::string unit = unit_of(*left, *right), converted = unit_of(*third, *fourth);
     if (unit.empty() || converted.empty() || unit == converted) continue;
     const auto measure_of = [&](const SizePiece& piece, const std::string& own) {
       if (piece.is_measure) return result_.measures[piece.measure];
       Measure bare;
       bare.unit = own;
-      bare.value_text = std::string(word(piece.first));
-      bare.value = bare.value_low = bare.value_high = decimal_of(bare.value_text);
+      const Spelling fraction = word(piece.last - 1);
+      const bool has_fraction = fraction_of(fraction) > 0;
+      const std::uint32_t end =
+          has_fraction ? result_.tokens[piece.last - 1].begin : result_.tokens[piece.last - 1].end;
+      bare.value_text =
+          text_.substr(result_.tokens[piece.first].begin, end - result_.tokens[piece.first].begin);
+      bare.value = decimal_of(bare.value_text) + (has_fraction ? fraction_of(fraction) : 0);
+      bare.value_low = bare.value_high = bare.value;
+      if (has_fraction) bare.value_text += fraction;
       return bare;
     };
     for (const auto& [size, again] : {std::pair(*left, *third), std::pair(*right, *fourth)}) {

@@ -105,6 +105,10 @@ std::array<std::uint32_t, 3> PhraseIndex::numbers_of(std::string_view folded) co
   if (word.size() > 2 && word.back() == 's') {
     numbers[1] = word_id(word.substr(0, word.size() - 1));
     if (word.ends_with("es")) numbers[2] = word_id(word.substr(0, word.size() - 2));
+    // "Wherries" of a Wherry.
+    constexpr std::size_t kEnding = 3;
+    if (numbers[2] == 0 && word.size() > kEnding + 1 && word.ends_with("ies"))
+      numbers[2] = word_id(std::string(word.substr(0, word.size() - kEnding)) + "y");
   }
   return numbers;
 }

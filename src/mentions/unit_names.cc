@@ -66,11 +66,19 @@ void Lexicon::add_unit_numbers() {
     for (const std::string& name : names) {
       int number = 0;
       std::string kind;
+      bool is_joined = false;  // "thirty-second" is 32, and not 30
       for (const Token& token : tokenize(name, kNoGrammars)) {
-        if (token.kind == TokenKind::kMark) continue;
+        if (token.kind == TokenKind::kMark) {
+          is_joined = number != 0 && kind.empty() && name[token.begin] == '-';
+          continue;
+        }
         const std::string word = folded_word(name, token);
+        const int ones = is_joined && number % 10 == 0 ? number_of(word) : 0;
+        is_joined = false;
         if (number == 0) {
           number = number_of(word);
+        } else if (number >= 20 && ones > 0 && ones < 10) {
+          number += ones;
         } else {
           const auto full = kinds == nullptr ? std::string_view{} : kinds->value_of(word);
           kind += (kind.empty() ? "" : " ") + (full.empty() ? word : std::string(full));
