@@ -340,8 +340,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool was_renumbered(const Mention& serial, bool from_other) const;
   [[nodiscard]] std::uint32_t end_of_insertion(std::uint32_t first, std::uint32_t verb) const;
   [[nodiscard]] const Mention* homing_before(std::uint32_t end, const Mention& before) const;
-  [[nodiscard]] std::string_view told_as_number_of(const Mention& number,
-                                                   const Mention& before) const;
+  [[nodiscard]] std::string_view told_as_number_of(const Mention& number, const Mention& old) const;
   void name_told_numbers();
   // other_times.cc
   [[nodiscard]] bool is_to_come(const Mention& mention) const;
@@ -396,8 +395,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] NameList named_before(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t end_of_pick(std::uint32_t token) const;
   [[nodiscard]] std::string place_of(const std::string& serial) const;
-  [[nodiscard]] std::string picked(std::string_view which, std::uint32_t token,
-                                   const NameList& among) const;
+  [[nodiscard]] std::string picked(std::string_view by, std::uint32_t at, const NameList& of) const;
   [[nodiscard]] NameList several_picked(std::string_view which, std::size_t number,
                                         std::uint32_t token, NameList among) const;
   [[nodiscard]] std::uint32_t end_of_them(std::uint32_t token) const;
@@ -459,8 +457,7 @@ class BlockAssembler : private ScopedReading {
   // size_lists.cc
   [[nodiscard]] std::vector<Size> sizes_ending_in(const Mention& last) const;
   [[nodiscard]] std::vector<NameList> markings_measured(const Mention& measure) const;
-  void add_size(const Size& size, const std::string& marking, const NameList& readings,
-                std::string part);
+  void add_size(const Size& size, const std::string& key, const NameList& keys, std::string part);
   bool add_ring_list(const Mention& last);
   [[nodiscard]] bool is_said_of_marking(std::uint32_t token) const;
   bool add_size_by_size(const Mention& last);
@@ -469,13 +466,13 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] std::string column_of(std::uint32_t offset) const;
   [[nodiscard]] bool is_near_column(std::uint32_t offset) const;
   [[nodiscard]] const TableCaption& table_caption() const;
-  [[nodiscard]] bool has_story_in_cell(std::uint32_t offset) const;
   void date_row_events();
   [[nodiscard]] When when_row_stood() const;
   void date_row_states();
   [[nodiscard]] std::size_t cell_of(std::uint32_t offset) const;
   [[nodiscard]] const Mention* serial_in_cell_before(const Mention& code) const;
   [[nodiscard]] const Mention* event_in_cell(const Mention& date) const;
+  void add_row_people(const std::string& subject);
   void run_row();
   // told_counts.cc
   [[nodiscard]] bool is_count_of_one(std::uint32_t first) const;

@@ -104,6 +104,9 @@ void BlockAssembler::add_counts_of_lists() {
     const bool is_half = t > 1 && is_in("half_word", t - 2) && is_in("indefinite_article", t - 1);
     if (is_half) number /= 2;
     if (number < 2 || (t > 0 && (word(t - 1) == "-" || is_in("count_inexact", t - 1)))) continue;
+    // "Three of the quartet, X12, X14 and X16": the list may be that of the three.
+    const std::uint32_t of = t > 1 && is_in("determiner", t - 1) ? t - 2 : t > 0 ? t - 1 : 0;
+    if (of > 0 && office(of) == "of" && !is_in("count_company_noun", of - 1)) continue;
     std::uint32_t last = t + 1;
     // "A pair of Gleaners", "both the Gleaners".
     if (!company.empty() && office(last) == "of") ++last;

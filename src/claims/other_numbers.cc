@@ -89,13 +89,13 @@ const Mention* BlockAssembler::homing_before(std::uint32_t end, const Mention& b
 
 // The role of `number` beside `before`, or "" where the words give it none.
 std::string_view BlockAssembler::told_as_number_of(const Mention& number,
-                                                   const Mention& before) const {
-  if (clauses_.sentence_of[number.first] != clauses_.sentence_of[before.first] ||
+                                                   const Mention& old) const {
+  if (clauses_.sentence_of[number.first] != clauses_.sentence_of[old.first] ||
       is_possessive(number))
     return {};
   std::uint32_t end = number.first;
-  if (end > before.last && word(end - 1) == "-") --end;
-  while (end > before.last &&
+  if (end > old.last && word(end - 1) == "-") --end;
+  while (end > old.last &&
          (is_in("determiner", end - 1) || mention_over(MentionKind::kType, end - 1) != nullptr))
     --end;
   const Mention* cue = nullptr;
@@ -103,11 +103,11 @@ std::string_view BlockAssembler::told_as_number_of(const Mention& number,
     for (const std::uint32_t c : index_.of(list)) {
       const Mention& one = mentions_.items[c];
       // The longest of those that end there.
-      if (one.last == end && one.first >= before.last && (cue == nullptr || one.first < cue->first))
+      if (one.last == end && one.first >= old.last && (cue == nullptr || one.first < cue->first))
         cue = &one;
     }
   }
-  if (cue == nullptr) cue = homing_before(end, before);
+  if (cue == nullptr) cue = homing_before(end, old);
   if (cue == nullptr) return {};
   const std::string_view value = cue->role == "cue_number_was" ? "previous_serial told"
                                  : cue->role == "cue_homing"   ? "later_serial far"
@@ -117,16 +117,16 @@ std::string_view BlockAssembler::told_as_number_of(const Mention& number,
   const std::string_view way = blank == std::string_view::npos ? "" : value.substr(blank + 1);
   const bool is_former = role == "previous_serial";
   const bool are_both_renumbered =
-      was_renumbered(before, is_former) && was_renumbered(number, !is_former);
+      was_renumbered(old, is_former) && was_renumbered(number, !is_former);
   // "R2017's former number was F106".
   constexpr std::uint32_t kOfPossessive = 2;
-  const bool is_owner = is_possessive(before);
+  const bool is_owner = is_possessive(old);
   if (is_owner && way != "told") return {};
   // "Was rebuilt by Tolland and returned as R2017".
   constexpr std::uint32_t kFar = 10;
-  const bool is_far = way == "far" && are_both_renumbered && cue->first - before.last <= kFar;
+  const bool is_far = way == "far" && are_both_renumbered && cue->first - old.last <= kFar;
   bool has_bracket = false, has_verb = false;
-  const std::uint32_t behind = before.last + (is_owner ? kOfPossessive : 0);
+  const std::uint32_t behind = old.last + (is_owner ? kOfPossessive : 0);
   for (std::uint32_t t = end_of_insertion(behind, cue->first); t < cue->first; ++t) {
     has_bracket = has_bracket || word(t) == "(";
     has_verb = has_verb || is_in("being_word", t);
@@ -136,14 +136,13 @@ std::string_view BlockAssembler::told_as_number_of(const Mention& number,
   }
   // "Next to it is R2017, formerly F106, on its way": right behind a machine that had a number
   // before.
-  const bool is_apposed = is_former && cue->first == before.last + 1 && word(before.last) == "," &&
+  const bool is_apposed = is_former && cue->first == old.last + 1 && word(old.last) == "," &&
                           (number.last >= mentions_.tokens.size() ||
                            mentions_.tokens[number.last].kind == TokenKind::kMark) &&
-                          was_renumbered(before, true);
+                          was_renumbered(old, true);
   if (way == "told" && !are_both_renumbered) return {};
   if (way == "aside" && !has_bracket && !has_verb && !are_both_renumbered && !is_apposed) return {};
-  if (!has_bracket && !is_apposed && !opens_sentence(before) && !goes_on_behind_number(before))
-    return {};
+  if (!has_bracket && !is_apposed && !opens_sentence(old) && !goes_on_behind_number(old)) return {};
   return role;
 }
 

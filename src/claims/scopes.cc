@@ -336,7 +336,24 @@ void ScopedReading::mark_negation(const Mention& cue) {
     return end < count && office(end) == "but" && names_between(opens, end);
   };
   const bool is_replaced = is_given_up();
+  // "Had not yet gone to the School", "was never at Holmgate with 11 Company": as far as units and
+  // places follow the verb one upon another.
+  bool is_chain = is_direct;
+  const auto leads_to_stay = [&](std::uint32_t preposition) {
+    const std::uint32_t next =
+        is_in("determiner", preposition + 1) ? preposition + 2 : preposition + 1;
+    const Mention* name = next < count ? mention_at(next) : nullptr;
+    return is_chain && name != nullptr && name->first == next &&
+           (name->kind == MentionKind::kUnit || name->kind == MentionKind::kPlace);
+  };
   for (std::uint32_t t = opens; t < count; ++t) {
+    const Mention* name = mention_at(t);
+    const bool is_stay =
+        name != nullptr && (name->kind == MentionKind::kUnit || name->kind == MentionKind::kPlace);
+    is_chain =
+        is_chain &&
+        (is_stay || (name == nullptr && (t - opens < kDirectTokens || is_in("function_word", t) ||
+                                         is_in("determiner", t))));
     if (segments[t] != segment) {
       const bool goes_on = is_subject && clauses_.clause_of[t] == clauses_.clause_of[cue.first] &&
                            (segment != segments[cue.first] || is_aside_at(t)) &&
@@ -353,14 +370,17 @@ void ScopedReading::mark_negation(const Mention& cue) {
     }
     // "No codes, with bars" turns round; "never served with" does not.
     const bool is_of_verb = is_direct && t - cue.last <= kVerbTokens && !names_between(cue.last, t);
-    if (w == "but" || (w == "with" && t > cue.last && !is_of_verb) || w == "except" ||
-        w == "only" || w == "because" || w == "than" || (t > cue.last && has_own_verb(cue, t)))
+    if (w == "but" || (w == "with" && t > cue.last && !is_of_verb && !leads_to_stay(t)) ||
+        w == "except" || w == "only" || w == "because" || w == "than" ||
+        (t > cue.last && has_own_verb(cue, t)))
       break;
     // "Did not fly until 1949", "the bands do not pass under the letters": what is denied is that
     // it came before, or passes; the day and the letters are there.
-    if (is_direct && (w == "until" || (t > cue.last && is_in("passing_preposition", t)))) break;
-    const bool is_close =
-        are_both_denied || is_replaced || (is_direct && t - opens < kDirectTokens);
+    if (is_direct &&
+        (w == "until" || (t > cue.last && is_in("passing_preposition", t) && !leads_to_stay(t))))
+      break;
+    const bool is_close = are_both_denied || is_replaced || (is_chain && is_stay) ||
+                          (is_direct && t - opens < kDirectTokens);
     marks[t] = std::max<std::uint8_t>(marks[t], is_close ? kDirectly : 1);
   }
 }

@@ -53,6 +53,14 @@ void date_units_in_turn(std::vector<Claim>& claims, std::size_t first, const Blo
   }
 }
 
+bool has_digit(std::string_view text) {
+  return std::any_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+bool is_mishap(std::string_view kind) {
+  return kind == "lost" || kind == "accident" || kind == "captured" || kind == "interned";
+}
+
 }  // namespace
 
 // What the column at this place of the row holds: a value of the list column_heading, or "".
@@ -70,6 +78,13 @@ std::string BlockAssembler::column_of(std::uint32_t offset) const {
     if (value.empty() && times != nullptr && blank != std::string::npos &&
         !times->value_of(fold(heading.substr(0, blank))).empty())
       value = headings->value_of(heading.substr(blank + 1));
+    // "Unit, June 1942", "Rank in 1942": the day is told as well.
+    for (std::size_t end = heading.size(); value.empty() && has_digit(heading) && end > 0;) {
+      end = heading.find_last_of(" ,(", end - 1);
+      if (end == std::string::npos) break;
+      if (!has_digit(std::string_view(heading).substr(0, end)))
+        value = headings->value_of(heading.substr(0, end));
+    }
     return std::string(value.substr(0, value.find(' ')));
   }
   return {};
@@ -96,26 +111,25 @@ const TableCaption& BlockAssembler::table_caption() const {
   return *focus_.table_caption;
 }
 
-// "To the School, July 1939": a cell whose date dates what else the cell names.
-bool BlockAssembler::has_story_in_cell(std::uint32_t offset) const {
-  const std::size_t cell = cell_of(offset);
-  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-    const bool is_state = other.kind == MentionKind::kUnit || other.kind == MentionKind::kPlace ||
-                          other.kind == MentionKind::kMarking ||
-                          (other.kind == MentionKind::kCue && other.role == kEventCue);
-    return is_state && cell_of(other.begin) == cell;
-  });
-}
-
 // "43-301 | allotted | 3 Flot | 1.3.43": the one date of a row whose column says no more of it than
 // that it is one dates the events of the other cells.
 void BlockAssembler::date_row_events() {
+  // "To the School, July 1939": a cell whose date dates what else the cell names.
+  const auto has_story = [&](std::uint32_t offset) {
+    const std::size_t cell = cell_of(offset);
+    return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+      const bool is_state = other.kind == MentionKind::kUnit || other.kind == MentionKind::kPlace ||
+                            other.kind == MentionKind::kMarking ||
+                            (other.kind == MentionKind::kCue && other.role == kEventCue);
+      return is_state && cell_of(other.begin) == cell;
+    });
+  };
   std::uint32_t date = kNone;
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
     if (out_[i].kind != ClaimKind::kDate) continue;
     const std::string column = column_of(out_[i].begin);
     if (out_[i].event != kNone || (!column.empty() && column != "date")) continue;
-    if (column.empty() && has_story_in_cell(out_[i].begin)) continue;
+    if (column.empty() && has_story(out_[i].begin)) continue;
     if (date != kNone) return;
     date = static_cast<std::uint32_t>(i);
   }
@@ -151,6 +165,27 @@ When BlockAssembler::when_row_stood() const {
 
 void BlockAssembler::date_row_states() {
   if (block_.table == kNone) return;
+  // "Unit, June 1942", "1941 | 1942 | late 1943": the heading dates what stands below it.
+  const std::vector<std::string>& headings = manuscript_.tables[block_.table].headings;
+  for (const Cell& cell : block_.cells) {
+    if (cell.column >= headings.size() || !has_digit(headings[cell.column])) continue;
+    // "Captain (from 1944)": of a time of its own.
+    const bool has_own = any_mention(MentionKind::kDate, [&](const Mention& date) {
+      return date.begin >= cell.begin && date.end <= cell.end;
+    });
+    if (has_own) continue;
+    const When when = read_table_caption(headings[cell.column], finder_, lexicon_.grammars())
+                          .when(true, ledger_.settings().margins);
+    for (std::size_t i = first_claim_; when.known && i < out_.size(); ++i) {
+      Claim& claim = out_[i];
+      const bool is_state = claim.kind == ClaimKind::kPlace || claim.kind == ClaimKind::kMarking ||
+                            claim.kind == ClaimKind::kUnit || claim.kind == ClaimKind::kRank ||
+                            (claim.kind == ClaimKind::kAirframe && claim.role == "code");
+      const bool is_here = claim.begin >= cell.begin && claim.end <= cell.end;
+      if (is_state && is_here && claim.tense == Tense::kThen && !claim.when.known)
+        claim.when = when;
+    }
+  }
   const When when = when_row_stood();
   if (!when.known) {
     // Of two codes in a row one may be of before and one of after.
@@ -231,6 +266,57 @@ const Mention* BlockAssembler::event_in_cell(const Mention& date) const {
   return before != nullptr ? before : behind;
 }
 
+// "19.8.41 | V/104 | Cnt Blythe", "C. Ferrier | Sergeant | 14 Company": who stands in the row, with
+// the rank before his name or under a heading for it; of one person alone, the unit as well.
+void BlockAssembler::add_row_people(const std::string& subject) {
+  const auto people = mentions_of(MentionKind::kPerson);
+  const bool is_one = std::distance(people.begin(), people.end()) == 1;
+  // When he had it: on the day of a mishap, or under a heading that says no more than "date"; in a
+  // row without dates when the table's caption says.
+  When when;
+  std::size_t dates = 0;
+  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+    if (out_[i].kind != ClaimKind::kDate) continue;
+    ++dates;
+    const std::uint32_t event = out_[i].event;
+    const bool is_day =
+        event == kNone ? column_of(out_[i].begin) == "date" : is_mishap(out_[event].value);
+    when = is_day && !out_[i].impossible ? out_[i].when : When{};
+  }
+  if (dates > 1) when = {};
+  const bool has_date = !mentions_of(MentionKind::kDate).empty();
+  if (!has_date && block_.table != kNone)
+    when = table_caption().when(true, ledger_.settings().margins);
+  for (const Mention& person : people) {
+    const auto holder = static_cast<std::uint32_t>(out_.size());
+    Claim& claim = add(person, ClaimKind::kPerson);
+    claim.subject = subject;
+    claim.readings = person.readings;
+    const std::size_t cell = cell_of(person.begin);
+    for (const Mention& rank : mentions_of(MentionKind::kRank)) {
+      const bool is_title = cell_of(rank.begin) == cell && rank.last <= person.first &&
+                            (rank.last == begin_of_name(person) || rank.last == person.first);
+      const bool is_column =
+          is_one && cell_of(rank.begin) != cell && column_of(rank.begin) == "rank";
+      if (!is_title && !is_column) continue;
+      Claim& own = add(rank, ClaimKind::kRank);
+      own.subject = person.value;
+      own.readings = rank.readings;
+      own.holder_of_rank = holder;
+      own.when = when;
+    }
+    for (const Mention& unit : mentions_of(MentionKind::kUnit)) {
+      const std::string column = column_of(unit.begin);
+      if (!is_one || !subject.empty() || (column != "unit" && column != "units")) continue;
+      Claim& own = add(unit, ClaimKind::kUnit);
+      own.subject = person.value;
+      own.readings = unit.readings;
+      own.role = "member";
+      own.when = when;
+    }
+  }
+}
+
 void BlockAssembler::run_row() {
   const auto& items = mentions_.items;
   std::string subject;
@@ -242,7 +328,11 @@ void BlockAssembler::run_row() {
       subject = mention.value;
     }
   }
-  if (subject.empty()) return;
+  if (subject.empty()) {
+    add_row_people(subject);
+    date_row_states();
+    return;
+  }
   if (block_.table != kNone) attribute_columns(manuscript_.tables[block_.table].headings);
   const bool has_event_cue = !cues_of("cue_event").empty();
   // A column of dates under "taken on charge" states that event; under "end" the words in the cell
@@ -361,8 +451,45 @@ void BlockAssembler::run_row() {
         break;
     }
   }
+  // "V/101–V/136 | Sickle Mk I | 36": how many there are in the range.
+  const auto count_range = [&] {
+    if (block_.table == kNone) return;
+    const WordList* counts = lexicon_.grammars().list("count_heading");
+    const std::vector<std::string>& headings = manuscript_.tables[block_.table].headings;
+    std::vector<const Mention*> ends;
+    for (const Mention& mention : mentions_of(MentionKind::kAirframe)) {
+      if (mention.role.empty()) ends.push_back(&mention);
+    }
+    if (counts == nullptr || ends.size() != 2 || ends.back()->first != ends.front()->last + 1)
+      return;
+    const Spelling joint = office(ends.front()->last);
+    if (joint != "to" && joint != "-" && joint != "through" && joint != "\xE2\x80\x93") return;
+    for (const Cell& cell : block_.cells) {
+      if (cell.column >= headings.size() || counts->value_of(headings[cell.column]).empty())
+        continue;
+      const std::uint32_t token = token_at(cell.begin);
+      const bool is_number = cell.end > cell.begin && token < mentions_.tokens.size() &&
+                             mentions_.tokens[token].kind == TokenKind::kNumber &&
+                             mentions_.tokens[token].end == cell.end &&
+                             mention_at(token) == nullptr;
+      if (!is_number) continue;
+      Claim& claim = add(words_of(token, token + 1), ClaimKind::kCount);
+      Count& count = claim.count.own();
+      count.number = std::atoi(std::string(word(token)).c_str());
+      count.first_serial = ends.front()->value;
+      count.last_serial = ends.back()->value;
+      for (const Mention& type : mentions_of(MentionKind::kType)) {
+        count.type = type.value;
+        count.mark = type.detail;
+      }
+      claim.value = std::to_string(count.number);
+      claim.subject = ends.front()->value;
+    }
+  };
   date_row_events();
   settle_event_kinds();
+  add_row_people(subject);
+  count_range();
   // Bare codes: a column of letters holds a code though no word says so.
   for (const Cell& cell : block_.cells) {
     if (column_of(cell.begin) != "code" || cell.end <= cell.begin) continue;

@@ -459,7 +459,7 @@ void BlockFinder::find_references() {
     if (!result_.tokens[first].capital && (article == "the" || article == "a" || article == "its"))
       continue;
     // "His plate 40": of another book.
-    if (first > 0 && is_in("of_another", first - 1)) continue;
+    if (is_figure_of_another(first, match.last)) continue;
     const std::string series(match.value_of("figure_word", text_));
     for (const ListName slot : {ListName("label"), ListName("label2")}) {
       const std::string_view label = match.text_of(slot, text_);
@@ -470,6 +470,39 @@ void BlockFinder::find_references() {
       mention.why = match.pattern->why;
     }
   }
+}
+
+// "Orpe's own Fig. 9", "Fig. 3 of the Review", "Fig. 4 of PN 5/41", the words "Fig. 7" on a print;
+// and "figures 6 to 9 were worn", which are painted.
+bool BlockFinder::is_figure_of_another(std::uint32_t first, std::uint32_t last) const {
+  const auto& tokens = result_.tokens;
+  const auto count = static_cast<std::uint32_t>(tokens.size());
+  const auto has = [&](ListName list, std::uint32_t t) { return t < count && is_in(list, t); };
+  const auto is_quote = [&](std::uint32_t t) {
+    const Spelling w = t < count ? word(t) : Spelling{};
+    return w == "\"" || w == "\xE2\x80\x9C" || w == "\xE2\x80\x9D";
+  };
+  if (first > 0 && is_quote(first - 1) && is_quote(last)) return true;
+  const std::uint32_t owner = first > 0 && is_in("own_word", first - 1) ? first - 1 : first;
+  if (owner > 0) {
+    if (is_in("of_another", owner - 1)) return true;
+    const std::string_view before =
+        text_.substr(tokens[owner - 1].begin, tokens[owner - 1].end - tokens[owner - 1].begin);
+    if (tokens[owner - 1].kind == TokenKind::kWord &&
+        (before.ends_with("'s") || before.ends_with("\xE2\x80\x99s")))
+      return true;
+  }
+  const bool is_small = !tokens[first].capital && is_in("figures_word", first);
+  if (is_small && has("event_auxiliary", last) && has("figures_painted", last + 1)) return true;
+  if (!has("figure_stands_in", last) || last + 1 >= count) return false;
+  if (covered(MentionKind::kOrder, tokens[last + 1].begin, tokens[last + 1].end)) return true;
+  if (!is_in("determiner", last + 1) || office(last + 1) == "this") return false;
+  constexpr std::uint32_t kReach = 3;
+  for (std::uint32_t t = last + 2; t < std::min(count, last + 2 + kReach); ++t) {
+    if (tokens[t].kind == TokenKind::kMark) return false;
+    if (is_in("other_publication", t)) return true;
+  }
+  return false;
 }
 
 // Cues of several words with something between: "laid straight over it". The pattern says of which

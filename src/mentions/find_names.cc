@@ -126,7 +126,14 @@ bool BlockFinder::add_serial(std::uint32_t token) {
     const auto before = word(token - 1);
     if (tokens[token - 1].kind != TokenKind::kMark || before == "/" || before == "-" ||
         before == "#" || before == "+" || before == ":" || before == ".") {
-      if (before != "-" || !is_former_number(token - 1)) return false;
+      // "KB201-KB209": both ends are written out.
+      const std::uint32_t joint = tokens[token - 1].begin;
+      const bool is_range =
+          before == "-" &&
+          std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+            return other.kind == MentionKind::kAirframe && other.end == joint && other.role.empty();
+          });
+      if (!is_range && (before != "-" || !is_former_number(token - 1))) return false;
     }
   }
   for (const auto& match : forms_.match_at(text_, tokens, token)) {

@@ -106,6 +106,7 @@ class BlockFinder {
 
   void find_measures();
   struct SizePiece;
+  [[nodiscard]] bool is_figure_of_another(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] bool is_size_in_row(std::uint32_t number) const;
   [[nodiscard]] bool is_of_number(std::uint32_t token) const;
   [[nodiscard]] std::optional<SizePiece> size_at(std::uint32_t token) const;
