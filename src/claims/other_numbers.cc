@@ -157,7 +157,13 @@ void BlockAssembler::name_told_numbers() {
     // "W7 became R2017 and W9 became R2018": no list, each is told of.
     const bool is_alone = before.members.size() == 1 && before.serials.size() == 1;
     if (!is_alone && !goes_on_behind_number(owner)) continue;
-    const std::string_view role = told_as_number_of(number, owner);
+    std::string_view role = told_as_number_of(number, owner);
+    // "R2017 on the beach. The former F106 has kept her door": of the one machine of the caption.
+    const bool opens = number.first > 0 && is_in("former_adjective", number.first - 1) &&
+                       number.first - begin_of_sentence(number.first) <= 2;
+    if (role.empty() && opens && is_caption() && is_alone && groups_.size() == 2 &&
+        !is_beside_in_view(number) && was_renumbered(owner, true) && was_renumbered(number, false))
+      role = "previous_serial";
     if (role.empty()) continue;
     if (number.role.empty()) number.detail = number.value;
     number.value = owner.value;
