@@ -80,7 +80,14 @@ std::size_t ring_of(const std::vector<Ring>& rings, std::string_view part) {
                                             : !rings[i].name.empty() && rings[i].name == name;
     if (is_named) return i;
   }
-  if (name.ends_with(kWidth)) return kNone;
+  // "The border 5 in", where the ledger has "border" for a part beside others: that is its width.
+  if (name.ends_with(kWidth)) {
+    const std::string part_itself = name.substr(0, name.size() - kWidth.size());
+    for (std::size_t i = 0; i < rings.size(); ++i) {
+      if (!rings[i].is_width && rings[i].name == part_itself) return i;
+    }
+    return kNone;
+  }
   const auto diameters = static_cast<std::size_t>(
       std::count_if(rings.begin(), rings.end(), [](const Ring& ring) { return !ring.is_width; }));
   // "red" is enough for a "red stripe" where nothing else in the marking is red.
