@@ -169,7 +169,6 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_dated_in_bracket(const Claim& claim, const Claim& date) const;
   [[nodiscard]] bool are_joined(const Claim& one, const Claim& other) const;
   [[nodiscard]] std::uint32_t item_of(std::uint32_t token) const;
-  void settle_when();
   // event_claims.cc
   void find_card();
   [[nodiscard]] std::vector<std::uint32_t> events_in_turn(const Mention& date) const;
@@ -570,6 +569,9 @@ class BlockAssembler : private ScopedReading {
   // when_clauses.cc
   void settle_by_when_clauses();
   void settle_by_arrivals();
+  // when_settler.cc
+  class WhenSettler;
+  void settle_when();
 
   const MentionFinder& finder_;
   const Ledger& ledger_;
@@ -580,16 +582,14 @@ class BlockAssembler : private ScopedReading {
   std::vector<Claim>& out_;
   std::size_t first_claim_ = 0;
 
-  std::vector<ResolvedDate> dates_;  // by Mentions::dates
-  std::vector<Group> groups_;
+  std::vector<ResolvedDate> dates_;        // by Mentions::dates
+  std::vector<Group> groups_, companies_;  // companies: groups that share a plural
   std::vector<SerialRange> ranges_;
   NameList serials_ahead_;             // of the caption below a title
   std::set<std::string> named_ahead_;  // all that the blocks below it name
   When picture_ahead_;                 // of the figure, where only those have a date
   bool is_look_ahead_ = false;
-  std::vector<Group> companies_;  // groups that share a plural
-  // By mention: its group, the first claim made of it, or kNone; the machine that a code alone
-  // names.
+  // By mention: its group, the first claim made of it, or kNone; the machine a code alone names.
   std::vector<std::uint32_t> group_of_mention_, claim_of_mention_;
   NameList machine_of_code_;
   std::vector<std::uint32_t> person_of_token_;  // by token: mention of the person named there
