@@ -5,6 +5,8 @@
 // | a former number given as the later one, or the other way round             | error  |
 // | constructor's number is not that of airframes.csv                          | error  |
 // | a part of the recorded code ("E" of "NP-E"), however it is spaced          | silent |
+// | had another by a day until which, or from which, it is said to have borne   | warning |
+// |   this one                                                                 |         |
 // | a tail shows what is neither the end of the serial nor any recorded        | error  |
 // |   identity, while a radio call is recorded                                 |        |
 // | undated: never recorded for the machine, and recorded for another one       | error  |
@@ -23,6 +25,7 @@
 #include <vector>
 
 #include "tailproof/allowed_days.h"
+#include "tailproof/told_ends.h"
 #include "tailproof/turns.h"
 
 namespace tailproof {
@@ -125,6 +128,18 @@ bool is_row_of_table(const CheckInput& input, const Claim& claim) {
   return input.manuscripts[claim.manuscript].blocks[claim.block].kind == BlockKind::kTableRow;
 }
 
+// "Wore HN-09 until July": the days on which it can have done so, around that July. Nothing where
+// there was no machine then, which is asked elsewhere.
+std::optional<Allowed> days_at_end(const Ledger& ledger, const Claim& told, const When& end,
+                                   const std::optional<Allowed>& life) {
+  Claim claim = told;
+  claim.when = end;
+  std::optional<Allowed> allowed = days_of_identity(ledger, claim);
+  if (!allowed || !life) return allowed;
+  if (!life->days.intersects(end.days)) return std::nullopt;
+  return intersect(*allowed, *life);
+}
+
 std::optional<Query> judge_code(const CheckInput& input, const Claim& given) {
   const Ledger& ledger = input.ledger;
   Claim claim = given;
@@ -163,10 +178,18 @@ std::optional<Query> judge_code(const CheckInput& input, const Claim& given) {
     // Of a stretch of days only those on which there was a machine to carry it.
     allowed = intersect(allowed, *life);
   }
-  const std::optional<Level> level = level_of(claim, fit(claim.when, allowed), highest);
-  if (!level) return std::nullopt;
+  std::string date = when_in_words(claim.when);
+  std::optional<Level> level = level_of(claim, fit(claim.when, allowed), highest);
+  if (!level) {
+    const std::optional<When> end = impossible_end(
+        input, claim, [&](const When& when) { return days_at_end(ledger, claim, when, life); });
+    if (!end) return std::nullopt;
+    level = tempered(claim, Level::kWarning);
+    claim.when.days = end->days;
+    claim.when.widened = end->widened;
+    date = told_in_words(input, given);
+  }
   std::string message = claim.subject + " is given " + claim.value;
-  const std::string date = when_in_words(claim.when);
   if (!date.empty()) message += " " + date;
   std::string then;
   for (const Identity* row : rows) {

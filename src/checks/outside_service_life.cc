@@ -109,11 +109,13 @@ bool tells_only_of_stay(const ClaimIndex& index, const Claim& unit) {
   return between.find_first_of(",;:()'") == std::string_view::npos;
 }
 
-// "Served until 1946", "with 14 Squadron from 1939 to 1944": the machine was not there at one end.
+// "Served until 1946", "with 14 Squadron from 1939 to 1944", "wore HN-09 until 1946": the machine
+// was not there at one end.
 std::optional<Query> judge_ends_of_service(const CheckInput& input, const ClaimIndex& index,
                                            const Claim& told) {
   const std::string& serial = told.kind == ClaimKind::kDate ? told.turn_of : told.subject;
   if ((told.said & kSaidStretch) == 0 || !is_affirmed(told) || (told.said & kSaidRemains) != 0 ||
+      (told.kind == ClaimKind::kAirframe && told.when.inherited) ||
       input.ledger.machine_of(serial).empty())
     return std::nullopt;
   Grounds grounds;
@@ -124,8 +126,10 @@ std::optional<Query> judge_ends_of_service(const CheckInput& input, const ClaimI
     return std::nullopt;
   const bool is_late = end->days.first() > life->days.last();
   Query query = query_at(kId, input, told, tempered(told, Level::kWarning),
-                         serial + " is said to have served " +
-                             (told.kind == ClaimKind::kUnit ? "with " + told.value + " " : "") +
+                         serial + " is said to have " +
+                             (told.kind == ClaimKind::kUnit ? "served with " + told.value + " "
+                              : told.kind == ClaimKind::kAirframe ? "carried " + told.value + " "
+                                                                  : "been in service ") +
                              told_in_words(input, told) +
                              (is_late ? ", but was struck off or lost in the ledger ("
                                       : ", but was taken on charge only later (") +
@@ -276,9 +280,9 @@ std::vector<Query> check_outside_service_life(const CheckInput& input) {
       if (told_at.insert(place).second) queries.push_back(std::move(query));
     }
   }
-  // What a date tells of several units, or of a machine and its unit, is told once.
+  // What a date tells of several units, or of a machine and its unit or code, is told once.
   std::set<std::uint32_t> dates;
-  for (const ClaimKind kind : {ClaimKind::kDate, ClaimKind::kUnit}) {
+  for (const ClaimKind kind : {ClaimKind::kDate, ClaimKind::kUnit, ClaimKind::kAirframe}) {
     for (Query& query : judge_claims(input, kind, [&](const Claim& told) -> std::optional<Query> {
            std::optional<Query> ends = judge_ends_of_service(input, index, told);
            const bool is_told_first = ends && dates.insert(told.when.date).second;

@@ -84,8 +84,8 @@ bool is_away_for_repair(const CheckInput& input, const Claim& claim) {
 
 // "From May 1941 to January 1942", "by June it had gone to": the machine was not there on one end.
 // Where the sentence names several units, the stretch is that of all together.
-std::optional<Level> level_of_ends(const CheckInput& input, const ClaimIndex& index,
-                                   const Claim& claim) {
+std::optional<When> end_elsewhere(const CheckInput& input, const ClaimIndex& index,
+                                  const Claim& claim) {
   // Days that are nobody's between two units do not begin a stay with a third.
   const bool was_there = was_ever_with(input.ledger, claim);
   const auto days_then = [&](const When& end) {
@@ -94,7 +94,8 @@ std::optional<Level> level_of_ends(const CheckInput& input, const ClaimIndex& in
         was_there ? std::nullopt : days_of_life(input.ledger, claim.subject);
     return life ? without_short_gaps(intersect(allowed, *life)) : allowed;
   };
-  if (!impossible_end(input, claim, days_then)) return std::nullopt;
+  std::optional<When> end = impossible_end(input, claim, days_then);
+  if (!end) return std::nullopt;
   // Last, since it looks at every claim of the block.
   const auto around = index.around(claim);
   const bool has_other = std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
@@ -103,7 +104,7 @@ std::optional<Level> level_of_ends(const CheckInput& input, const ClaimIndex& in
            other.when.date == claim.when.date;
   });
   if (has_other) return std::nullopt;
-  return tempered(claim, Level::kWarning);
+  return end;
 }
 
 // The ledger has no row of this unit, and of the life of the machine the rows of others leave open
@@ -216,7 +217,13 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
     }
     std::optional<Level> level;
     if (!is_reached) level = level_of(claim, fit(claim.when, allowed), Level::kError);
-    if (!level) level = level_of_ends(input, index, claim);
+    When then = claim.when;
+    if (!level) {
+      const std::optional<When> end = end_elsewhere(input, index, claim);
+      if (!end) return std::nullopt;
+      level = tempered(claim, Level::kWarning);
+      then = *end;
+    }
     if (!level || is_stay_at_yard(input, index, claim) || is_away_for_repair(input, claim))
       return std::nullopt;
 
@@ -228,7 +235,7 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
                               ? !row->role.empty()
                               : row->role == "holder" || row->role == "operator";
       if (row->unit.empty() || !counts || is_event_kind(row->kind)) continue;
-      if (!row->spell.possible().intersects(claim.when.widened)) continue;
+      if (!row->spell.possible().intersects(then.widened)) continue;
       if (evidence.size() < kQuoted) {
         evidence.push_back(quote_history(*row));
         others += (others.empty() ? "" : " and ") +
@@ -258,19 +265,19 @@ std::vector<Query> check_unit_disagrees(const CheckInput& input) {
     }
     Grounds elsewhere;
     if (sense != UnitSense::kHeld && claim.when.known) {
-      static_cast<void>(days_apart(ledger, claim, claim.when.days, &elsewhere));
+      static_cast<void>(days_apart(ledger, claim, then.days, &elsewhere));
     }
     for (const Ground& row : elsewhere.rows()) {
       if (query.evidence.size() < 2 * kQuoted) query.evidence.push_back(row.evidence);
     }
     // Who flew it, where the text speaks of flying and the ledger tells that.
     const bool has_operator = std::any_of(history.begin(), history.end(), [&](const History* row) {
-      return row->role == "operator" && row->spell.possible().intersects(claim.when.days);
+      return row->role == "operator" && row->spell.possible().intersects(then.days);
     });
     for (const History* row : history) {
       if (row->unit.empty() || row->role.empty() || is_event_kind(row->kind)) continue;
       if (sense == UnitSense::kFlown && has_operator && row->role != "operator") continue;
-      const bool is_then = claim.when.known && row->spell.possible().intersects(claim.when.days);
+      const bool is_then = claim.when.known && row->spell.possible().intersects(then.days);
       const bool fits = sense != UnitSense::kHeld || row->role == "holder";
       if (is_then && fits && query.suggestion.find(row->unit) == std::string::npos) {
         query.suggestion += (query.suggestion.empty() ? "" : " or ") + row->unit;

@@ -98,10 +98,13 @@ void BlockAssembler::mark_stretches() {
     if (!claim.when.known || claim.when.date < first_claim_ || claim.when.date >= out_.size())
       continue;
     if (may_last) claim.said |= stretch_told(claim, out_[claim.when.date]);
-    // "Kept its chequers until May".
-    if (claim.kind == ClaimKind::kMarking && !is_caption()) {
+    // "Kept its chequers until May", "was HN-09 from April to July".
+    const bool is_code = claim.kind == ClaimKind::kAirframe && claim.subject != claim.value &&
+                         (claim.role == "code" || claim.role == "radio_call");
+    if ((claim.kind == ClaimKind::kMarking || is_code) && !is_caption()) {
       const std::uint32_t told = stretch_told(claim, out_[claim.when.date]);
-      if ((told & kSaidUntil) != 0) claim.said |= told;
+      const std::uint32_t ends = kSaidUntil | (is_code ? kSaidBothEnds : 0U);
+      if ((told & ends) != 0) claim.said |= told;
     }
   }
 }
@@ -120,8 +123,36 @@ const Mention* BlockAssembler::machine_serving(const Claim& date) const {
     const Mention* machine = mention_ending_at(is_aside ? verb.first - 1 : verb.first);
     const bool is_it = machine != nullptr && machine->kind == MentionKind::kAirframe;
     if (is_it && (machine->value == date.subject || date.of == "photograph")) return machine;
+    const Mention* told = is_it ? nullptr : machine_told_on(verb.first);
+    if (told != nullptr && told->value == date.subject && date.of != "photograph") return told;
   }
   return nullptr;
+}
+
+// "X12 went to the School and served until 1946", "X12 went to the School. It served until 1946":
+// the machine that opens the sentence, or the one before, where nothing else can be meant.
+const Mention* BlockReading::machine_told_on(std::uint32_t verb) const {
+  const bool is_joined = is_in("event_conjunction", verb - 1);
+  const bool is_pronoun = any_cue("cue_pronoun", [&](const Mention& cue) {
+    return cue.value == "it" && cue.last == verb && office(cue.first) != "its";
+  });
+  if (!is_joined && !is_pronoun) return nullptr;
+  const std::uint32_t sentence = clauses_.sentence_of[verb];
+  const Mention* told = nullptr;
+  for (const Mention& serial : mentions_of(MentionKind::kAirframe)) {
+    if (serial.first >= verb) break;
+    const std::uint32_t own = clauses_.sentence_of[serial.first];
+    if (own != sentence && (is_joined || own + 1 != sentence)) continue;
+    if (told != nullptr || !opens_sentence(serial)) return nullptr;
+    told = &serial;
+  }
+  if (told == nullptr) return nullptr;
+  // "X12 had a sister. It served until 1946": the sister.
+  if (!is_joined) return stands_between(told->last, verb - 1, "craft_noun") ? nullptr : told;
+  const bool is_somebodys = any_mention(MentionKind::kPerson, [&](const Mention& person) {
+    return person.first >= told->last && person.last <= verb;
+  });
+  return is_somebodys ? nullptr : told;
 }
 
 }  // namespace tailproof

@@ -88,8 +88,8 @@ When BlockAssembler::WhenSettler::when_of(std::uint32_t index) const {
   when.days = date.date.days();
   when.widened = date.date.widened(margins_);
   // "The winter of 1942/43" names both.
-  const bool names_both_years =
-      std::any_of(a_.mentions_.dates.begin(), a_.mentions_.dates.end(), [&](const DateMention& words) {
+  const bool names_both_years = std::any_of(
+      a_.mentions_.dates.begin(), a_.mentions_.dates.end(), [&](const DateMention& words) {
         return words.begin == date.begin && words.first.last_year.has_value();
       });
   if (!names_both_years) {
@@ -160,8 +160,7 @@ void BlockAssembler::WhenSettler::part_bracketed_views() {
   for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
     const std::uint32_t date =
         a_.out_[i].kind == ClaimKind::kDate ? kNone : bracketed_date_of(a_.out_[i]);
-    if (date != kNone && (bracketed.empty() || bracketed.back() != date))
-      bracketed.push_back(date);
+    if (date != kNone && (bracketed.empty() || bracketed.back() != date)) bracketed.push_back(date);
   }
   if (bracketed.size() > 1 &&
       std::find(bracketed.begin(), bracketed.end(), picture_.date) != bracketed.end())
@@ -239,11 +238,11 @@ bool BlockAssembler::WhenSettler::has_own_count(const Claim& claim, std::uint32_
 // by 12 Squadron": a count of days between moves the story on.
 bool BlockAssembler::WhenSettler::is_counted_on(std::uint32_t token, std::uint32_t d) const {
   return token_of(d) < token && a_.any_mention(MentionKind::kDate, [&](const Mention& other) {
-           const DateUnit& unit = a_.mentions_.dates[other.payload].first;
-           return other.first > token_of(d) && other.last <= token && unit.is_offset() &&
-                  unit.offset > 0 && other.first > 1 && a_.office(other.first - 1) == "of" &&
-                  a_.clauses_.clause_of[other.first] == a_.clauses_.clause_of[token];
-         });
+    const DateUnit& unit = a_.mentions_.dates[other.payload].first;
+    return other.first > token_of(d) && other.last <= token && unit.is_offset() &&
+           unit.offset > 0 && other.first > 1 && a_.office(other.first - 1) == "of" &&
+           a_.clauses_.clause_of[other.first] == a_.clauses_.clause_of[token];
+  });
 }
 
 void BlockAssembler::WhenSettler::settle_event(Claim& claim, std::uint32_t token) {
@@ -291,7 +290,8 @@ bool BlockAssembler::WhenSettler::settle_by_words(Claim& claim, std::uint32_t to
   std::uint32_t told = best([&](std::uint32_t d) { return a_.is_told_of_day(token, a_.out_[d]); });
   // "He was still a Sergeant when he won it that November".
   if (told == kNone && claim.kind == ClaimKind::kRank && !a_.is_caption())
-    told = best([&](std::uint32_t d) { return a_.is_of_when(a_.token_at(claim.end), token_of(d)); });
+    told =
+        best([&](std::uint32_t d) { return a_.is_of_when(a_.token_at(claim.end), token_of(d)); });
   if (told != kNone) {
     claim.tense = Tense::kThen;
     claim.when = when_of(told);
@@ -302,7 +302,8 @@ bool BlockAssembler::WhenSettler::settle_by_words(Claim& claim, std::uint32_t to
     return a_.out_[d].of != "photograph" &&
            a_.clauses_.clause_of[token_of(d)] == a_.clauses_.clause_of[token];
   });
-  if (own != kNone && !a_.is_told_onward(token, a_.out_[own]) && !is_parted_by_rank(claim, token, own))
+  if (own != kNone && !a_.is_told_onward(token, a_.out_[own]) &&
+      !is_parted_by_rank(claim, token, own))
     claim.when = when_of(own);
   return true;
 }
@@ -333,7 +334,8 @@ void BlockAssembler::WhenSettler::settle_in_caption(Claim& claim, std::uint32_t 
   // Two pictures in one caption, each with its date.
   std::uint32_t of_other = best([&](std::uint32_t d) {
     const std::uint32_t t = token_of(d);
-    return a_.out_[d].of == "photograph" && a_.clauses_.segment_of[t] == a_.clauses_.segment_of[token] &&
+    return a_.out_[d].of == "photograph" &&
+           a_.clauses_.segment_of[t] == a_.clauses_.segment_of[token] &&
            !a_.is_parted(std::min(t, token), std::max(t, token));
   });
   if (of_other == kNone)
@@ -342,7 +344,8 @@ void BlockAssembler::WhenSettler::settle_in_caption(Claim& claim, std::uint32_t 
       if (date.of != "photograph") return false;
       const std::uint32_t t = token_of(d);
       return a_.clauses_.clause_of[t] == a_.clauses_.clause_of[token] ||
-             a_.has_view_behind(claim, a_.clauses_.clause_of[t]) || a_.is_in_bracket_of(token, date);
+             a_.has_view_behind(claim, a_.clauses_.clause_of[t]) ||
+             a_.is_in_bracket_of(token, date);
     });
   if (of_other == kNone && a_.item_of(token) != 0)
     of_other = best([&](std::uint32_t d) {
@@ -371,7 +374,7 @@ void BlockAssembler::WhenSettler::settle_in_caption(Claim& claim, std::uint32_t 
   } else if (a_.is_before_or_after(token)) {
     // "A few weeks before it went to the 3rd": not what the picture shows.
     claim.tense = claim.kind == ClaimKind::kAirframe ? claim.tense
-                  : a_.opens_with_before(token)         ? Tense::kLater
+                  : a_.opens_with_before(token)      ? Tense::kLater
                                                      : Tense::kFormer;
   } else if (claim.kind != ClaimKind::kReference && a_.is_of_other_figure(token)) {
     claim.shown = false;
@@ -412,7 +415,8 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
     own = best([&](std::uint32_t d) {
       return a_.clauses_.clause_of[token_of(d)] == a_.clauses_.clause_of[token] &&
              !a_.is_relative_date(a_.out_[d]) && !a_.is_past_joint(token, a_.out_[d]) &&
-             !a_.is_of_next_item(claim, a_.out_[d]) && !a_.is_of_other_machine(claim, a_.out_[d], dates_told_) &&
+             !a_.is_of_next_item(claim, a_.out_[d]) &&
+             !a_.is_of_other_machine(claim, a_.out_[d], dates_told_) &&
              !a_.is_of_time_before(token, a_.out_[d]) && !is_counted_on(token, d);
     });
   }
@@ -458,7 +462,8 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
     });
   }
   if (own != kNone && a_.is_told_onward(token, a_.out_[own])) return;
-  if (own != kNone && is_remains_ && (a_.out_[own].event != kNone || a_.out_[own].inherited)) return;
+  if (own != kNone && is_remains_ && (a_.out_[own].event != kNone || a_.out_[own].inherited))
+    return;
   if (own != kNone && a_.has_impossible_between(claim, a_.out_[own])) return;
   if (own != kNone && is_parted_by_rank(claim, token, own)) return;
   if (own != kNone && a_.out_[own].of != "publication" && a_.out_[own].of != "type")

@@ -62,6 +62,7 @@ class AtomReader {
     read_weekday();
     read_ends();
     find_tokens();
+    drop_number_of_name();
     drop_ordinal_of_name();
     drop_unit_gone_to();
     keep_only_year();
@@ -384,6 +385,34 @@ class AtomReader {
     if (!digits_end_at(atom_.end)) return false;
     return is_in(words_.counted, word(atom_.next_token)) ||
            is_in(words_.unit, word(atom_.next_token));
+  }
+
+  // "Wore HN-09 until 5 June 1942", "aircraft 12 to 5 June": the first number is a name's, and only
+  // the second is a day.
+  void drop_number_of_name() {
+    if (!atom_.second || !has("day2")) return;
+    const char* day2 = match_.text_of("day2", text_).data();
+    const auto second = static_cast<std::uint32_t>(day2 - text_.data());
+    const char* month = match_.text_of("month", text_).data();
+    if (!is_digit(text_[atom_.begin]) || second < atom_.first_end || month < day2) return;
+    const auto is_sign = [&](std::uint32_t at) {
+      return is_letter(text_[at]) || is_digit(text_[at]);
+    };
+    const char previous = atom_.begin > 1 ? text_[atom_.begin - 1] : ' ';
+    const bool is_glued =
+        (previous == '-' || previous == '/' || previous == '.') && is_sign(atom_.begin - 2);
+    const bool runs_backwards =
+        atom_.joint == DateJoint::kRange && atom_.second->day < atom_.unit.day;
+    const bool is_counted = atom_.first_token > 0 && runs_backwards &&
+                            (is_in(words_.label, word(atom_.first_token - 1)) ||
+                             is_in(words_.unit, word(atom_.first_token - 1)));
+    if (!is_glued && !is_counted) return;
+    atom_.unit = *atom_.second;
+    atom_.begin = second;
+    atom_.first_end = atom_.second_begin = atom_.end;
+    atom_.second.reset();
+    atom_.joint = DateJoint::kNone;
+    find_tokens();
   }
 
   // "On May 30 and the 5th Brigade": the ordinal is the brigade's, and only the first is a day.
