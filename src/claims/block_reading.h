@@ -130,6 +130,8 @@ class BlockReading {
   [[nodiscard]] bool is_had_by_somebody(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] bool is_in_until(std::uint32_t date) const;
   [[nodiscard]] const Mention* machine_told_on(std::uint32_t verb) const;
+  // people_claims.cc
+  [[nodiscard]] const std::string* told_apart_by(const Mention& name, const Mention& first) const;
   [[nodiscard]] const Mention* place_left(const Mention& turn) const;
   [[nodiscard]] bool is_had_in(std::uint32_t clause) const;
   [[nodiscard]] const Mention* person_before(const Mention& mention) const;

@@ -43,9 +43,38 @@ void BlockAssembler::remember_person(const std::string& person) {
   focus_.named_people = std::make_shared<const std::set<std::string>>(std::move(named));
 }
 
+// "The younger Tarrent, Jory, ...", "Tarrent (Jory)": the first name says which of the namesakes.
+const std::string* BlockReading::told_apart_by(const Mention& name, const Mention& first) const {
+  const bool is_pair = name.readings.size() > 1 && first.role == "first name" &&
+                       first.first == name.last + 1 &&
+                       (word(name.last) == "," || word(name.last) == "(");
+  const bool is_closed = first.last >= mentions_.tokens.size() ||
+                         mentions_.tokens[first.last].kind == TokenKind::kMark;
+  if (!is_pair || !is_closed) return nullptr;
+  const auto is_so_named = [&](const std::string& key) {
+    if (first.readings.empty()) return first.value == key;
+    return std::find(first.readings.begin(), first.readings.end(), key) != first.readings.end();
+  };
+  const auto one = std::find_if(name.readings.begin(), name.readings.end(), is_so_named);
+  if (one == name.readings.end()) return nullptr;
+  return std::none_of(one + 1, name.readings.end(), is_so_named) ? &*one : nullptr;
+}
+
 // "Nat" is Nat Quillow once the text has named him, and nobody before that.
 void BlockAssembler::settle_first_names() {
   auto& items = mentions_.items;
+  std::size_t before = items.size();
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    if (items[i].kind != MentionKind::kPerson) continue;
+    const std::string* key = before < i ? told_apart_by(items[before], items[i]) : nullptr;
+    if (key == nullptr) {
+      before = i;
+      continue;
+    }
+    items[before].value = finder_.keep(*key);
+    items[before].readings.clear();
+    items.erase(items.begin() + static_cast<std::ptrdiff_t>(i--));
+  }
   const auto is_unnamed = [&](Mention& mention) {
     if (mention.kind != MentionKind::kPerson) return false;
     if (mention.role != "first name") {
