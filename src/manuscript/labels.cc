@@ -16,22 +16,12 @@ struct LabelWord {
   std::string_view printed;
 };
 constexpr LabelWord kFigureWords[] = {
-    {"fig", "Fig."},
-    {"figure", "Figure"},
-    {"plate", "Plate"},
-    {"photo", "Photo"},
-    {"photograph", "Photograph"},
-    {"caption", "Caption"},
-    {"profile", "Profile"},
-    {"drawing", "Drawing"},
-    {"neg", "Neg."},
-    {"negative", "Negative"},
-    {"slide", "Slide"},
-    {"abb", "Abb."},
-    {"abbildung", "Abbildung"},
-    {"bild", "Bild"},
-    {"foto", "Foto"},
-    {"tafel", "Tafel"},
+    {"fig", "Fig."},        {"figure", "Figure"},       {"plate", "Plate"},
+    {"pl", "Pl."},          {"photo", "Photo"},         {"photograph", "Photograph"},
+    {"caption", "Caption"}, {"profile", "Profile"},     {"drawing", "Drawing"},
+    {"neg", "Neg."},        {"negative", "Negative"},   {"slide", "Slide"},
+    {"abb", "Abb."},        {"abbildung", "Abbildung"}, {"bild", "Bild"},
+    {"foto", "Foto"},       {"tafel", "Tafel"},
 };
 // Of a cell, without the dashes that may stand on either side ("- do -").
 constexpr std::string_view kDittoMarks[] = {
