@@ -115,15 +115,9 @@ class BlockAssembler : private ScopedReading {
   void add_date_of(const Mention& mention, const Edtf& value, const std::string& owner,
                    const std::string& subject, std::uint32_t event);
   // date_owner.cc
-  [[nodiscard]] std::string owner_of(const Mention& date, std::uint32_t& event) const;
-  [[nodiscard]] bool tells_in_past(const Mention& date) const;
-  [[nodiscard]] bool is_of_order_told(const Mention& date) const;
-  [[nodiscard]] bool is_of_later_story(const Mention& date) const;
-  [[nodiscard]] bool is_of_transfer(const Mention& date) const;
-  [[nodiscard]] bool is_dated_behind(const Mention& event, const Mention& date) const;
-  [[nodiscard]] bool follows_marking(const Mention& order) const;
+  class DateOwner;
+  [[nodiscard]] std::string_view owner_of(const Mention& date, std::uint32_t& event) const;
   [[nodiscard]] bool is_told_in_pluperfect(const Mention& date) const;
-  [[nodiscard]] bool has_rank_told(std::uint32_t segment) const;
   [[nodiscard]] bool is_number_of_something(const Mention& mention, const Edtf& value) const;
   [[nodiscard]] bool is_counted_from_picture(const Mention& date) const;
   [[nodiscard]] bool is_counted_from_untold(const Mention& date) const;

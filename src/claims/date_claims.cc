@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "claims/assembler.h"
+#include "mentions/event_words.h"
 
 namespace tailproof {
 
@@ -34,7 +35,7 @@ void BlockAssembler::add_date(const Mention& mention) {
   if (value.is_unknown() && !resolved.impossible) return;
   if (is_number_of_something(mention, value)) return;
   std::uint32_t event = kNone;
-  std::string owner = owner_of(mention, event);
+  std::string owner{owner_of(mention, event)};
   // Counted from what another caption tells, it may be a picture's date, but dates no event.
   // "Its engine was running in KB202 the next spring" is told, and dates no picture.
   const std::uint32_t opening = begin_of_sentence(mention.first);
@@ -187,6 +188,72 @@ void BlockAssembler::add_date_of(const Mention& mention, const Edtf& value,
       !claim.negated) {
     focus_.photograph_dates.push_back(static_cast<std::uint32_t>(out_.size() - 1));
   }
+}
+
+// "2043, 'Monday's Child'": a bare number that as a year would lie far from everything that the
+// ledger knows.
+bool BlockAssembler::is_number_of_something(const Mention& mention, const Edtf& value) const {
+  constexpr std::int64_t kFar = 20;
+  const auto [first, last] = lexicon_.years();
+  if (first == 0 || value.precision() != Precision::kYear || mention.last - mention.first > 1)
+    return false;
+  const WordList* prepositions = lexicon_.grammars().list("year_preposition");
+  const bool is_led = mention.first > 0 && prepositions != nullptr &&
+                      !value_in(prepositions, mention.first - 1).empty();
+  if (is_led) return false;
+  const std::int64_t year = to_civil(value.days().first()).year;
+  return year < first - kFar || year > last + kFar;
+}
+
+// "The same machine as Photo 1, two years on": counted from a picture whose day is not at hand.
+bool BlockAssembler::is_counted_from_picture(const Mention& date) const {
+  constexpr std::uint32_t kReach = 4;
+  const bool is_counted = is_caption() && mentions_.dates[date.payload].first.is_offset() &&
+                          dates_[date.payload].inherited;
+  return is_counted && any_mention(MentionKind::kReference, [&](const Mention& other) {
+           return other.last <= date.first && date.first - other.last <= kReach &&
+                  other.first > 1 &&
+                  clauses_.sentence_of[other.first] == clauses_.sentence_of[date.first];
+         });
+}
+
+// "The first was lost with the ship, the second ditched four months earlier": counted from an event
+// of which the text gives no date.
+bool BlockAssembler::is_counted_from_untold(const Mention& date) const {
+  if (!is_caption() || !mentions_.dates[date.payload].first.is_offset() || leans_on_event(date))
+    return false;
+  const std::uint32_t sentence = clauses_.sentence_of[date.first];
+  std::uint32_t last_date = 0;
+  for (const Mention& other : mentions_.items) {
+    if (other.kind == MentionKind::kDate && other.last <= date.first) {
+      last_date = std::max(last_date, other.last);
+    }
+  }
+  const auto events = index_.of("cue_event");
+  return std::any_of(events.begin(), events.end(), [&](std::uint32_t c) {
+    const Mention& cue = mentions_.items[c];
+    return claim_of_mention_[c] != kNone && (cue.payload & kEventState) == 0 &&
+           cue.first >= last_date && cue.last <= date.first &&
+           clauses_.sentence_of[cue.first] == sentence &&
+           clauses_.segment_of[cue.first] != clauses_.segment_of[date.first];
+  });
+}
+
+// "Lost five weeks afterwards, on Tuesday 14 July": the day itself stands behind the count.
+bool BlockAssembler::is_restated(const Mention& date) const {
+  if (!mentions_.dates[date.payload].first.is_offset()) return false;
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+    constexpr std::uint32_t kReach = 3;  // ", on the"
+    if (other.kind != MentionKind::kDate || other.first <= date.last ||
+        other.first - date.last > kReach || word(date.last) != ",")
+      return false;
+    const DateUnit& day = mentions_.dates[other.payload].first;
+    if (day.is_relative() || day.day == 0 || day.month == 0) return false;
+    for (std::uint32_t t = date.last + 1; t < other.first; ++t) {
+      if (!is_in("day_preposition", t) && office(t) != "the") return false;
+    }
+    return true;
+  });
 }
 
 }  // namespace tailproof

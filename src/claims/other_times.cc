@@ -259,4 +259,16 @@ bool BlockAssembler::is_to_come(const Mention& mention) const {
   });
 }
 
+// "that one had hit a mast on 18 April": an auxiliary of the list before the date in its segment.
+bool BlockAssembler::is_told_in_pluperfect(const Mention& date) const {
+  const WordList* auxiliaries = lexicon_.grammars().list("pluperfect_auxiliary");
+  if (auxiliaries == nullptr) return false;
+  for (std::uint32_t t = date.first; t > 0;) {
+    --t;
+    if (clauses_.segment_of[t] != clauses_.segment_of[date.first]) break;
+    if (!value_in(auxiliaries, t).empty()) return true;
+  }
+  return shares_having(date);
+}
+
 }  // namespace tailproof
