@@ -251,17 +251,15 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] const Mention* day_in_apposition(const Mention& leaning, std::uint32_t end) const;
   bool add_date_from_apposition(const Mention& leaning);
   [[nodiscard]] bool is_date_of_print(const Mention& date) const;
+  // identity_owner.cc
+  class IdentityOwner;
+  void add_identity(std::uint32_t index);
+  [[nodiscard]] bool is_beside_in_view(const Mention& code) const;
   // make_claims.cc
   void add_for_subjects(const Mention& mention, ClaimKind kind, const NameList& subjects,
                         const Claim& pattern);
   [[nodiscard]] bool is_one_of_either(const std::string& serial) const;
   void add_airframes();
-  [[nodiscard]] std::string serial_in_order(std::uint32_t index) const;
-  [[nodiscard]] std::string serial_behind(const Mention& code) const;
-  [[nodiscard]] bool has_other_code(const std::string& serial, const Mention& code) const;
-  [[nodiscard]] std::string subject_given_before(const Mention& identity) const;
-  [[nodiscard]] bool is_beside_in_view(const Mention& code) const;
-  void add_identity(std::uint32_t index);
   void add_credit();
   void add_references();
   // manners.cc
