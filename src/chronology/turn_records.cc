@@ -134,15 +134,17 @@ class Reader {
     if (said.empty() || said.last() - said.first() > kVisitDays / 2) return;
     for (const Station* row : rows) {
       const Spell& spell = row->spell;
-      if (spell.from.is_unknown() || spell.from.days().empty() || spell.ends_by_rule ||
-          spell.to.is_unknown() || spell.to.days().empty())
-        continue;
+      if (spell.from.is_unknown() || spell.from.days().empty() || spell.ends_by_rule) continue;
+      // The last stay, whose end the ledger does not tell, is taken to go on.
+      const bool is_open = spell.to.is_unknown() || spell.to.days().empty();
+      if (is_open && row != rows.back()) continue;
+      const Day end = is_open ? kLastDay : spell.to.days().first();
       const bool is_then = spell.from.days().intersects(said);
       const bool stays = !claim_.inherited &&
                          spell.from.days().last() + kVisitDays <= said.first() &&
-                         spell.to.days().first() >= said.last() + kVisitDays;
+                         end >= said.last() + kVisitDays;
       if (!is_then && !stays) continue;
-      if (spell.to.days().first() - spell.from.days().last() < kVisitDays) continue;
+      if (end - spell.from.days().last() < kVisitDays) continue;
       record_.may_visit = !is_then;
       record_.instead = is_then ? "moved to " + row->place + " " + in_words(spell.from)
                                 : "was at " + row->place + " " + in_words(spell);

@@ -57,7 +57,7 @@ bool BlockAssembler::is_tied_elsewhere(const Mention& unit) const {
   if (t > 0 && office(t - 1) == "the") --t;
   if (unit.list != 0 || t < 2 || is_possessive(unit)) return false;
   const std::string_view preposition = office(t - 1);
-  if (preposition == "for") return is_plain_word(t - 2);
+  if (preposition == "for") return is_plain_word(t - 2) && !is_in("serving_verb", t - 2);
   std::uint32_t noun = t - 2;
   if (is_in("by_word", t - 1)) {
     if (is_in("verb_particle", noun) && noun > 0) --noun;

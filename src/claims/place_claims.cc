@@ -91,7 +91,14 @@ bool BlockAssembler::is_of_other_object(const Mention& place) const {
   const std::uint32_t sentence = clauses_.sentence_of[place.first];
   for (std::uint32_t t = place.first; t-- > 0 && place.first - t <= kReach;) {
     if (clauses_.sentence_of[t] != sentence) break;
-    if (is_in("paper_verb", t) || is_in("making_verb", t)) return true;
+    if (!is_in("paper_verb", t) && !is_in("making_verb", t)) continue;
+    // "X12 was kept at Lesk Point": no paper.
+    std::uint32_t verb = t;
+    while (verb > 0 && is_in("event_auxiliary", verb - 1)) --verb;
+    const Mention* subject = mention_ending_at(verb);
+    const bool is_machine = is_in("keeping_verb", t) && verb < t && subject != nullptr &&
+                            subject->kind == MentionKind::kAirframe;
+    if (!is_machine) return true;
   }
   const std::uint32_t first = begin_of_sentence(place.first);
   return is_in("determiner", first) && is_in("credit_noun", first + 1) &&
@@ -170,6 +177,19 @@ bool BlockAssembler::is_base_of_unit(const Mention& place, std::uint32_t first) 
          office(place.last) != "for";
 }
 
+// "X12 moved on to Lesk Point on 4 May": it was there that day, as it would not be for having been
+// flown there.
+bool BlockAssembler::is_moved_there(std::uint32_t token) const {
+  if (token < 2 || office(token - 1) != "to" || !has_date_in_segment(token)) return false;
+  std::uint32_t verb = token - 2;
+  while (verb > 0 && is_in("verb_particle", verb)) --verb;
+  if (!is_in("moving_verb", verb)) return false;
+  while (verb > 0 && (is_in("event_auxiliary", verb - 1) || is_in("had_word", verb - 1))) --verb;
+  const Mention* subject = mention_ending_at(verb);
+  return subject != nullptr && subject->kind == MentionKind::kAirframe &&
+         group_of_mention_[static_cast<std::size_t>(subject - mentions_.items.data())] != kNone;
+}
+
 void BlockAssembler::add_places() {
   for (const Mention& mention : mentions_of(MentionKind::kPlace)) {
     // "In Banks finish": the paint that was usual there, wherever the machine is.
@@ -210,8 +230,10 @@ void BlockAssembler::add_places() {
     const bool is_base =
         is_flown_from || (before == "from" && first > 1 &&
                           (is_in("operating_word", first - 2) || is_base_of_unit(mention, first)));
-    if (is_base) pattern.tense = Tense::kThen;
-    if ((before == "from" && !is_leaving && !is_base) || before == "to" || before == "for")
+    const bool is_moved = is_moved_there(first);
+    if (is_base || is_moved) pattern.tense = Tense::kThen;
+    if ((before == "from" && !is_leaving && !is_base) || (before == "to" && !is_moved) ||
+        before == "for")
       pattern.role = "approximate";
     // "Went later to the School at Murrow": at the time at which it was with the unit.
     if (const Claim* unit = unit_right_before(first);

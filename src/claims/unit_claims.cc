@@ -105,6 +105,10 @@ bool BlockAssembler::is_of_papers(const Mention& unit) const {
   constexpr std::uint32_t kAdjectives = 3;
   const bool is_marked = word(unit.last) == "'" || word(unit.last) == "\xE2\x80\x99";  // "Works'"
   const std::uint32_t owned = unit.last + (is_marked ? 1 : 0);
+  // "X12 was on 9 Squadron's books": its own.
+  const bool is_strength = unit.first > 0 && office(unit.first - 1) == "on" &&
+                           is_in_list("strength_noun", owned);
+  if (is_strength) return false;
   for (std::uint32_t t = owned; is_possessive(unit) && t < mentions_.tokens.size(); ++t) {
     const Token& token = mentions_.tokens[t];
     if (t - owned > kAdjectives || token.kind != TokenKind::kWord || token.capital) break;
@@ -192,7 +196,11 @@ bool BlockAssembler::tells_of_itself(const Mention& unit) const {
     if (place != nullptr && place->first == unit.last + 1) return true;
   }
   return any_cue("cue_unit_story", [&](const Mention& cue) {
-    return cue.first >= unit.last && cue.first - unit.last <= 1 &&
+    // "The Second took over Averley", but not "took over X12".
+    const bool is_of_machine = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+      return group.first == cue.last && !group.members.empty();
+    });
+    return cue.first >= unit.last && cue.first - unit.last <= 1 && !is_of_machine &&
            clauses_.clause_of[cue.first] == clause;
   });
 }

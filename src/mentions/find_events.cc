@@ -1,8 +1,82 @@
-// Words for what befalls a machine: "was lost", "flew into the gasometer".
+// Words for what befalls a machine: "was lost", "flew into the gasometer", "struck X12 off".
+#include <algorithm>
+
 #include "mentions/event_words.h"
 #include "mentions/finder.h"
 
 namespace tailproof {
+namespace {
+
+// The piece of `text` up to the mark, which is cut off with the blanks behind it.
+std::string_view cut(std::string_view& text, std::string_view mark) {
+  const std::size_t end = text.find(mark);
+  const std::string_view piece = text.substr(0, end);
+  text.remove_prefix(end == std::string_view::npos ? text.size() : end + mark.size());
+  while (text.starts_with(' ')) text.remove_prefix(1);
+  return piece;
+}
+
+}  // namespace
+
+// Behind the machines that begin at the token, if any do: "X12", "the trainer", "Ormers X12 and X14";
+// 0 for none.
+std::uint32_t BlockFinder::end_of_machines(std::uint32_t token, bool& is_pronoun) const {
+  const auto count = static_cast<std::uint32_t>(result_.tokens.size());
+  is_pronoun = token < count && (office(token) == "it" || is_in("machine_object", token));
+  if (is_pronoun) return token + 1;
+  constexpr std::uint32_t kReach = 12;
+  std::uint32_t end = 0;
+  for (std::uint32_t t = token; t < count && t - token < kReach;) {
+    const auto here = std::find_if(
+        result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+          return other.first == t && (other.kind == MentionKind::kAirframe ||
+                                      other.kind == MentionKind::kType);
+        });
+    if (here != result_.items.end()) {
+      t = end = here->last;
+    } else if (is_in("machine_noun", t)) {
+      end = ++t;
+    } else if (is_in("determiner", t) || word(t) == "," || office(t) == "and") {
+      ++t;
+    } else {
+      break;
+    }
+  }
+  return end;
+}
+
+// "Struck X12 off", "took the machine in hand": verbs whose sense is told behind the machine.
+void BlockFinder::find_parted_events() {
+  const WordList* verbs = lexicon_.grammars().list("event_parted");
+  const auto count = static_cast<std::uint32_t>(result_.tokens.size());
+  for (std::uint32_t t = 0; verbs != nullptr && t + 2 < count; ++t) {
+    std::string_view senses = value_in(verbs, t);
+    if (senses.empty()) continue;
+    bool is_pronoun = false;
+    const std::uint32_t behind = end_of_machines(t + 1, is_pronoun);
+    while (behind != 0 && behind < count && !senses.empty()) {
+      std::string_view kind = cut(senses, ";");
+      std::string_view words = cut(kind, ":");
+      std::uint32_t last = behind;
+      bool is_same = true;
+      while (is_same && !words.empty()) {
+        is_same = last < count && folded(last) == cut(words, " ");
+        ++last;
+      }
+      if (!is_same || (is_pronoun && kind.ends_with(" named"))) continue;
+      // With a pronoun the whole is the event; else the machine is its object.
+      const std::uint32_t end = is_pronoun ? last : t + 1;
+      Mention& mention = add_tokens(MentionKind::kCue, result_.tokens[t].begin,
+                                    result_.tokens[end - 1].end, t, end);
+      mention.value = memory_.keep(std::string(kind) + (is_pronoun ? "" : " object"));
+      mention.role = kEventCue;
+      mention.cue = ListName::number_of(kEventCue);
+      mention.known = t == 0 || !is_in("nobody_word", t - 1);
+      mention.why = "verb and particle around the machine";
+      break;
+    }
+  }
+}
 
 // "was probably lost", "had been taken on charge": the verb with what may stand inside it.
 void BlockFinder::find_events() {
@@ -43,6 +117,7 @@ void BlockFinder::find_events() {
       if (office(t) == "not") mention.known = false;
     }
   }
+  find_parted_events();
   for (Mention& mention : result_.items) {
     if (mention.cue == ListName::number_of(kEventCue)) settle_event_words(mention);
   }

@@ -113,6 +113,8 @@ class BlockFinder {
   void convert_sizes();
   [[nodiscard]] bool is_year_in_place(std::uint32_t begin, std::uint32_t end) const;
   void find_events();
+  void find_parted_events();
+  [[nodiscard]] std::uint32_t end_of_machines(std::uint32_t token, bool& is_pronoun) const;
   void find_cues();
   void find_dates_of_block();
   void add_unit(const PatternMatch& match);
