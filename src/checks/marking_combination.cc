@@ -27,12 +27,6 @@ struct Finding {
   Level level = Level::kError;
 };
 
-bool reads_as(const Claim& claim, std::string_view marking) {
-  const std::span<const std::string> readings = readings_of(claim);
-  return std::all_of(readings.begin(), readings.end(),
-                     [&](const std::string& reading) { return reading == marking; });
-}
-
 // Where the claim has the marking. Without a position that is where orders put it; what orders put
 // in several places may be meant at any of them, unless the ledger names the usual one.
 bool is_at(const Ledger& ledger, const Claim& claim, std::string_view position) {
@@ -99,6 +93,20 @@ class Caption {
   [[nodiscard]] bool is_worn(const Claim& claim) const {
     return (claim.state == MarkingState::kWorn || claim.state == MarkingState::kAdded) &&
            holds_at_its_date(input_, claim) && claim.shown;
+  }
+  // Whether it can mean nothing but the marking: its other readings came in only later.
+  [[nodiscard]] bool reads_as(const Claim& claim, std::string_view marking) const {
+    const std::span<const std::string> readings = readings_of(claim);
+    if (std::find(readings.begin(), readings.end(), marking) == readings.end()) return false;
+    return std::all_of(readings.begin(), readings.end(), [&](const std::string& reading) {
+      if (reading == marking) return true;
+      if (!claim.when.known || claim.when.days.empty()) return false;
+      const Introduction introduction =
+          introduction_of(input_.ledger, claim, wearer_of(input_, index_, claim), reading,
+                          claim.when.widened);
+      return !introduction.orders.empty() &&
+             fit(claim.when, introduction.anywhere) == Fit::kImpossible;
+    });
   }
   [[nodiscard]] bool wears(const Claim& claim, const Side& side) const {
     return is_worn(claim) && reads_as(claim, side.marking) &&

@@ -20,6 +20,7 @@ struct TurnRecord {
   Allowed days;
   std::vector<Evidence> evidence;
   std::vector<std::string> told;  // "1 April 1936"
+  std::vector<std::string> open;  // "not before 1 April 1936", where it has only the other end
   std::string instead;            // what it has in its place
   bool may_visit = false;         // which it need not have left for good
 };
@@ -58,6 +59,7 @@ class Reader {
       default:
         read_service();
     }
+    if (record_.told.empty()) record_.told = std::move(record_.open);
     return std::move(record_);
   }
 
@@ -116,7 +118,8 @@ class Reader {
       }
       const Edtf& day = is_in ? row->spell.from : row->spell.to;
       if (day.is_unknown() || day.days().empty() || (!is_in && row->spell.ends_by_rule)) {
-        allow_open(row->spell, is_in);
+        allow_open(row->spell, is_in,
+                   quote(row->row, row->unit + " at " + row->place + " " + in_words(row->spell)));
         continue;
       }
       add(day, quote(row->row, row->unit + " at " + row->place + " " + in_words(row->spell)),
@@ -156,13 +159,15 @@ class Reader {
 
   // Of a stretch whose beginning, or end, the ledger does not tell: all days before its end, or
   // after its beginning.
-  void allow_open(const Spell& spell, bool is_beginning) {
+  void allow_open(const Spell& spell, bool is_beginning, Evidence row) {
     const Edtf& known = is_beginning ? spell.to : spell.from;
     if (known.is_unknown() || known.days().empty()) {
       record_.days = Allowed::always();
       return;
     }
     const DaySet wide = known.widened(ledger_.settings().margins);
+    record_.open.push_back((is_beginning ? "not after " : "not before ") + in_words(known));
+    if (record_.evidence.size() < kQuotedTurns) record_.evidence.push_back(std::move(row));
     const DayRange open =
         is_beginning ? DayRange{kFirstDay, wide.last()} : DayRange{wide.first(), kLastDay};
     record_.days = unite(record_.days, {DaySet{open}, DaySet{open}});
@@ -274,8 +279,9 @@ class Reader {
     const bool is_end = claim_.turn == Turn::kLeft || claim_.turn == Turn::kLeftCommand;
     for (const Service* row : ledger_.service_of(claim_.turn_of)) {
       if (row->value != claim_.turned_to || !is_kind(row->kind)) continue;
-      if (is_end && row->spell.ends_by_rule) {
-        allow_open(row->spell, false);
+      const bool is_open = row->spell.ends_by_rule || row->spell.to.is_unknown();
+      if (is_end && is_open) {
+        allow_open(row->spell, false, quote_service(*row));
         continue;
       }
       const Edtf& day = is_end ? row->spell.to : row->spell.from;

@@ -393,7 +393,7 @@ bool ScopedReading::has_own_verb(const Mention& cue, std::uint32_t conjunction) 
   std::uint32_t t = conjunction + 1;
   while (t < count && is_in("event_aside", t)) ++t;
   if (t >= count || clauses_.sentence_of[t] != clauses_.sentence_of[cue.first]) return false;
-  if (is_in("finite_auxiliary", t)) return true;
+  if (is_in("finite_auxiliary", t) || is_in("gaining_marks", t)) return true;
   const bool is_of_do =
       is_in("do_auxiliary", cue.first) || (cue.first > 0 && is_in("do_auxiliary", cue.first - 1));
   return is_of_do && (is_in("story_verb", t) || folded(t).ends_with("ed"));

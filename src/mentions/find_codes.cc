@@ -140,6 +140,53 @@ void BlockFinder::find_codes_in_company() {
   }
 }
 
+// "X12, 9-5 of 9 Squadron", "wears 4-3": figures with a joint, in the shape of the ledger's codes.
+// They may as well be a score or pages: beside a serial or a verb of wearing they are a code, or
+// where a machine that the block names bore it.
+void BlockFinder::find_codes_of_figures() {
+  const auto& tokens = result_.tokens;
+  const auto count = static_cast<std::uint32_t>(tokens.size());
+  const auto is_glued = [&](std::uint32_t left) {
+    return left + 1 < count && tokens[left].end == tokens[left + 1].begin;
+  };
+  const auto is_serial_end = [&](std::uint32_t end) {
+    return std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+      return other.kind == MentionKind::kAirframe && other.role.empty() && other.last == end;
+    });
+  };
+  const auto is_borne_here = [&](std::string_view code) {
+    const auto rows = lexicon_.ledger().bearers_of(code);
+    return std::any_of(rows.begin(), rows.end(), [&](const Identity* row) {
+      return row->kind == "code" &&
+             std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+               return other.kind == MentionKind::kAirframe && other.role.empty() &&
+                      other.value == row->serial;
+             });
+    });
+  };
+  for (std::uint32_t t = 1; t + 2 < count; ++t) {
+    if (tokens[t].kind != TokenKind::kNumber || tokens[t + 1].kind != TokenKind::kMark ||
+        tokens[t + 2].kind != TokenKind::kNumber || !is_glued(t) || !is_glued(t + 1))
+      continue;
+    const bool goes_on =
+        (is_glued(t - 1) && word(t - 1) != "(" && tokens[t - 1].kind == TokenKind::kMark &&
+         word(t - 1) != "'" && word(t - 1) != "\xE2\x80\x98" && word(t - 1) != "\xE2\x80\x9C") ||
+        (is_glued(t + 2) && t + 4 < count && is_glued(t + 3) &&
+         tokens[t + 4].kind == TokenKind::kNumber);
+    if (goes_on || occupied_[t] != 0 || occupied_[t + 2] != 0) continue;
+    const std::string_view run = text_.substr(tokens[t].begin, tokens[t + 2].end - tokens[t].begin);
+    if (!lexicon_.has_code_shape(run)) continue;
+    const bool is_beside = (word(t - 1) == "(" || word(t - 1) == ",") && is_serial_end(t - 1);
+    const bool is_worn = is_in("wearing_verb", t - 1) || is_in("code_lead", t - 1);
+    if (!is_beside && !is_worn && !is_serial_end(t) && !is_borne_here(run)) continue;
+    Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t + 2].end);
+    mention.value = memory_.keep(run);
+    mention.role = "code";
+    mention.known = !lexicon_.ledger().bearers_of(run).empty();
+    mention.why = "the shape of the ledger's codes";
+  }
+}
+
 void BlockFinder::find_codes() {
   const auto& tokens = result_.tokens;
   for (const PatternMatch& match : matches("code")) {
@@ -148,6 +195,9 @@ void BlockFinder::find_codes() {
     const auto begin = static_cast<std::uint32_t>(code.data() - text_.data());
     const auto end = begin + static_cast<std::uint32_t>(code.size());
     if (covered(MentionKind::kDate, begin, end)) continue;
+    // "4-11 on her side": the figures behind a joint are no code by themselves.
+    const auto is_figure = [&](std::uint32_t at) { return text_[at] >= '0' && text_[at] <= '9'; };
+    if (begin > 1 && text_[begin - 1] == '-' && is_figure(begin) && is_figure(begin - 2)) continue;
     // "Serial number RZ/142" is no code, nor what something else in the picture bears.
     const std::uint32_t said = match.first;
     if (said > 0 && is_in("serial_word", said - 1)) continue;
@@ -213,6 +263,7 @@ void BlockFinder::find_codes() {
     mention.why = "the word of the ledger's codes";
   }
   find_codes_in_company();
+  find_codes_of_figures();
   // Anything in the shape of the ledger's codes: "NP-L" though no machine ever had it.
   for (std::uint32_t t = 0; t + 2 < tokens.size(); ++t) {
     if (!tokens[t].capital || tokens[t + 1].begin != tokens[t].end ||

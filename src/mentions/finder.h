@@ -70,6 +70,7 @@ class BlockFinder {
   void find_codes_in_brackets();
   void find_codes_behind_units();
   void find_codes_in_company();
+  void find_codes_of_figures();
   void find_photographs();
   void find_references();
   struct CountBefore {

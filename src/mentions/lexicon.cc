@@ -259,6 +259,9 @@ void Lexicon::add_names() {
         code_words_.insert(row.identity.substr(0, space));
       }
     }
+    // "4-3": figures with a joint have a shape of their own.
+    if (row.kind == "code" && !letters && code_shape(row.identity).find('-') != std::string::npos)
+      code_shapes_.push_back(code_shape(row.identity));
     // A former serial all in figures is a name where its machine is spoken of; see
     // BlockAssembler::add_identity.
     const bool figures = !letters && row.identity.size() >= 4 &&
