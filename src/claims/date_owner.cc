@@ -316,6 +316,8 @@ bool BlockAssembler::DateOwner::is_of_other_story() const {
     return true;
   if (is_of_transfer() || is_of_later_story() || a_.is_of_card(date_)) return true;
   if (cue("cue_change") != nullptr || a_.is_told_in_pluperfect(date_)) return true;
+  // "The band that a month later will be forbidden".
+  if (a_.is_in("future_auxiliary", date_.last)) return true;
   if (const Mention* to_come = cue("cue_to_come");
       to_come != nullptr && to_come->last <= date_.first)
     return true;
@@ -440,14 +442,24 @@ bool BlockAssembler::DateOwner::is_of_order_told() const {
   return has_order && is_act;
 }
 
-// "They went that August", "It was back before Christmas": what a later sentence tells in the past
-// tense of "it", where the picture has a date or this one is no day of its own.
+// "They went that August", "On the 24th she found another gun": what a later sentence tells in the
+// past tense of "it", where the picture has a date or this one is no day of its own.
 bool BlockAssembler::DateOwner::is_of_later_story() const {
   const std::uint32_t sentence = a_.clauses_.sentence_of[date_.first];
   if (sentence == 0) return false;
   const std::uint32_t first = a_.begin_of_sentence(date_.first);
-  if (!a_.is_in("story_subject", first) || !a_.is_in("story_verb", first + 1)) return false;
-  for (std::uint32_t t = first; t < date_.first; ++t) {
+  const auto count = static_cast<std::uint32_t>(a_.mentions_.tokens.size());
+  std::uint32_t subject = first;
+  while (subject < date_.first &&
+         (a_.is_in("day_preposition", subject) || a_.is_in("determiner", subject)))
+    ++subject;
+  const bool is_fronted = subject == date_.first;
+  if (is_fronted) subject = date_.last + (date_.last < count && a_.word(date_.last) == "," ? 1 : 0);
+  if (subject + 1 >= count || !a_.is_in("story_subject", subject) ||
+      !a_.is_in("story_verb", subject + 1))
+    return false;
+  for (std::uint32_t t = first; t < count && a_.clauses_.sentence_of[t] == sentence; ++t) {
+    if (!is_fronted && t >= date_.first) break;
     if (a_.is_in("cue_taken", t) || a_.is_in("story_here", t)) return false;
   }
   const bool is_bounded = told().bound != DateBound::kNone || told().first.is_relative();

@@ -15,6 +15,7 @@ class BlockAssembler::IdentityOwner {
 
   [[nodiscard]] bool is_nobodys() const;
   [[nodiscard]] Tense tense() const;
+  [[nodiscard]] bool is_given_up() const;
   [[nodiscard]] bool find_subjects();
   [[nodiscard]] bool find_by_words();
   [[nodiscard]] bool find_in_group();
@@ -95,12 +96,24 @@ Tense BlockAssembler::IdentityOwner::tense() const {
                                 other.tense == Tense::kThen;
                        });
   };
-  if (is_beside_named()) return Tense::kFormer;
+  if (is_beside_named() || is_given_up()) return Tense::kFormer;
   if (is_later) return Tense::kLater;
   if (a_.is_lower_coat(mention_) || a_.is_gone_identity(mention_)) return Tense::kFormer;
   if (a_.cue_before(mention_, "cue_later", kLaterReach) != nullptr) return Tense::kLater;
   const bool is_former = a_.cue_before(mention_, "cue_former", kFormerReach) != nullptr;
   return is_former || a_.is_past(mention_) ? Tense::kFormer : Tense::kThen;
+}
+
+// "Gave up her 6-7 for a 4-11", "of her old letters, MR+O, a smear remains".
+bool BlockAssembler::IdentityOwner::is_given_up() const {
+  if (mention_.first < 2) return false;
+  std::uint32_t t = mention_.first - 1;
+  if (a_.is_in("determiner", t)) {
+    return a_.is_in("swapping_verb", t - 1) ||
+           (a_.folded(t - 1) == "up" && t > 1 && a_.is_in("giving_up_verb", t - 2));
+  }
+  while (t > 0 && a_.mentions_.tokens[t].kind == TokenKind::kMark) --t;
+  return t > 0 && a_.is_in("letters_noun", t) && a_.is_in("earlier_adjective", t - 1);
 }
 
 // Whose it is; false if it is nobody's that can be told.

@@ -30,10 +30,17 @@ bool BlockFinder::governed_by_other_noun(std::uint32_t token) const {
     if (mark == ":" && !is_label) return false;
     --before;
   }
+  // "A shelf-mark such as 40-B-208".
+  if (before > 1 && folded(before) == "as" && folded(before - 1) == "such") before -= 2;
   // The last letter of a code is no page: "It is coded TU-P. XU/126 is behind it."
   const Token& noun = result_.tokens[before];
   if (noun.capital && noun.end - noun.begin == 1) return false;
-  return !nouns->value_of(folded_word(text_, noun)).empty();
+  // "The laundry mark QX12", though not every mark.
+  const std::uint32_t joint = before > 1 && word(before - 1) == "-" ? 2 : 1;
+  const std::string both = before < joint ? std::string()
+                                          : std::string(folded(before - joint)) + " " +
+                                                std::string(folded(before));
+  return !nouns->value_of(folded_word(text_, noun)).empty() || !nouns->value_of(both).empty();
 }
 
 // "the figures T-435 and C-133 of a shade card": what governs the first of a list governs the rest.
