@@ -108,10 +108,15 @@ void BlockAssembler::add_marking_pronouns() {
   for (const std::uint32_t c : index_.of("cue_position")) {
     const Mention& part = mentions_.items[c];
     std::uint32_t verb = part.first;
-    while (verb > 0 && (is_in("determiner", verb - 1) || is_in("day_preposition", verb - 1)))
+    // "Another each side of the upper wing".
+    while (verb > 0 && (is_in("determiner", verb - 1) || is_in("day_preposition", verb - 1) ||
+                        is_in("side_word", verb - 1) || is_in("each_word", verb - 1) ||
+                        office(verb - 1) == "of"))
       --verb;
-    if (verb == 0 || !is_in("marking_repeated", verb - 1)) continue;
-    const Mention* meant = marking_meant(verb - 1);
+    // "Beneath her wings they remain".
+    const bool remains = is_in("thing_pronoun", part.last) && is_in("remaining_verb", part.last + 1);
+    if (!remains && (verb == 0 || !is_in("marking_repeated", verb - 1))) continue;
+    const Mention* meant = marking_meant(remains ? part.last : verb - 1);
     if (meant == nullptr || clauses_.sentence_of[meant->first] != clauses_.sentence_of[part.first])
       continue;
     add_elsewhere(*meant, part, false);

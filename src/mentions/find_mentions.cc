@@ -269,10 +269,43 @@ bool BlockFinder::says_mark(const MarkForm& form, std::uint32_t first, std::uint
   return at == form.words.size();
 }
 
-// "Marlinspike F.2", "Merlet IIs", "Lanner Mk 2": the mark belongs to the type before it.
+// "Ormers of the first series", "the first series of Ormers", where the mark is "Series 1", or of
+// the second mark, where it is "Mk 2".
+bool BlockFinder::add_mark_by_ordinal(Mention& mention) const {
+  const auto count = static_cast<std::uint32_t>(result_.tokens.size());
+  const WordList* ordinals = lexicon_.grammars().list("ordinal");
+  const auto says = [&](const MarkForm& form, std::uint32_t ordinal) {
+    const std::string_view number = value_in(ordinals, ordinal);
+    if (number.empty() || form.words.empty() || form.words.back() != number) return false;
+    const Spelling noun = folded(ordinal + 1);
+    return form.words.size() == 2 ? form.words.front() == std::string_view(noun)
+                                  : form.words.size() == 1 && is_in("mark_word", ordinal + 1);
+  };
+  for (const MarkForm& form : lexicon_.marks_of(mention.value)) {
+    const std::uint32_t at = mention.last;
+    if (at + 3 < count && office(at) == "of" && office(at + 1) == "the" && says(form, at + 2)) {
+      mention.detail = Spelling(form.mark);
+      mention.last = at + 4;
+      mention.end = result_.tokens[at + 3].end;
+      return true;
+    }
+    const std::uint32_t first = mention.first;
+    if (first > 2 && office(first - 1) == "of" && says(form, first - 3)) {
+      mention.detail = Spelling(form.mark);
+      return true;
+    }
+  }
+  return false;
+}
+
+// "Marlinspike F.2", "Merlet IIs", "Lanner Mk 2", "a Marmot of Series 3": the mark belongs to the
+// type before it.
 void BlockFinder::add_type_mark(Mention& mention) const {
+  if (add_mark_by_ordinal(mention)) return;
   const auto& tokens = result_.tokens;
   std::uint32_t at = mention.last;
+  const bool is_of = at + 1 < tokens.size() && office(at) == "of";
+  if (is_of) ++at;
   const auto next_to = [&](std::uint32_t t) {
     return t < tokens.size() && tokens[t].begin <= tokens[t - 1].end + 1;
   };
@@ -283,6 +316,8 @@ void BlockFinder::add_type_mark(Mention& mention) const {
       // A single letter or digit is a mark only close by: "Sturne B", not "Merlet. B".
       if (tokens[at].kind == TokenKind::kMark) break;
       if (tokens[end - 1].kind == TokenKind::kMark) continue;
+      // "Ormers of 3 Squadron", where a mark is 3: a bare number behind "of" is none.
+      if (is_of && length == 1) continue;
       const bool may_be_plural =
           tokens[end - 1].end - tokens[at].begin > 1 && word(end - 1).back() == 's';
       if (!says_mark(form, at, end, false) && !(may_be_plural && says_mark(form, at, end, true)))

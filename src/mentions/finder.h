@@ -32,6 +32,7 @@ class BlockFinder {
   [[nodiscard]] bool is_order_by_number(const PhraseIndex::Hit& hit) const;
   [[nodiscard]] bool is_no_name(const LexiconEntry& entry, const PhraseIndex::Hit& hit) const;
   [[nodiscard]] bool casing_fits(const LexiconEntry& entry, const PhraseIndex::Hit& hit) const;
+  [[nodiscard]] bool add_mark_by_ordinal(Mention& mention) const;
   void add_type_mark(Mention& mention) const;
   [[nodiscard]] bool says_mark(const MarkForm& form, std::uint32_t first, std::uint32_t last,
                                bool is_plural) const;
