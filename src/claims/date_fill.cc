@@ -416,6 +416,11 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
         (!anchor || ((is_caption_ || mention.is_told_back) && unit.ref == DateRef::kNone)))
       later = dated_later(index, false);
     if (later && is_told_up_to_next && later->sentence > mention.sentence + 1) later.reset();
+    // "It had gone in August. A leaflet of 1964 says otherwise": no story leads up to that.
+    constexpr std::int64_t kStoryYears = 3;
+    if (later && is_told_up_to_next && anchor->is_local &&
+        year_of(later->days.first()) - year_of(anchor->days.last()) > kStoryYears)
+      later.reset();
     if (later && !unit.is_relative()) {
       anchor = later;
       // What leads up to a dated event lies before it rather than after.

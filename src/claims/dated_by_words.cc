@@ -126,6 +126,9 @@ bool BlockAssembler::opens_clause_with(const Claim& date, std::uint32_t token) c
     return false;
   const std::uint32_t first = begin_of_sentence(at);
   if (clauses_.segment_of[first] != clauses_.segment_of[at]) return false;
+  // "Three days before its loss X12 wore the new roundel".
+  const Mention* words = mention_over(MentionKind::kDate, at);
+  if (words != nullptr && leans_on_event(*words)) return true;
   return std::any_of(
       mentions_.dates.begin(), mentions_.dates.end(), [&](const DateMention& mention) {
         const bool is_period = mention.first.month != 0 || mention.first.season != 0;

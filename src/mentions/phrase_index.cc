@@ -129,9 +129,17 @@ void PhraseIndex::hits_at(std::string_view text, const std::vector<Token>& token
     const Token& token = tokens[at];
     if (token.kind == TokenKind::kMark) {
       // One joining mark, close to the word before it, may stand between the words of a phrase.
-      if (node == 0 || at + 1 >= tokens.size() || tokens[at + 1].kind == TokenKind::kMark) break;
+      if (node == 0 || at + 1 >= tokens.size()) break;
       const auto mark = text.substr(token.begin, token.end - token.begin);
       if (token.begin != tokens[at - 1].end || !is_joiner(mark)) break;
+      ++at;
+      if (tokens[at].kind != TokenKind::kMark) continue;
+      // "Capt.-Lt": the full point of an abbreviation and a hyphen.
+      const bool is_pair = mark == "." && at + 1 < tokens.size() &&
+                           tokens[at].begin == token.end && text[tokens[at].begin] == '-' &&
+                           tokens[at + 1].begin == tokens[at].end &&
+                           tokens[at + 1].kind != TokenKind::kMark;
+      if (!is_pair) break;
       ++at;
       continue;
     }
