@@ -13,6 +13,13 @@ inline const std::string kLedger = TAILPROOF_TOP "/tests/readme/ledger";
 inline const std::string kBad =
     "![Fig. 1. Sallow OB202 of 2 Squadron at Hesk, 31 June 1941.](a.jpg)\n";
 
+/// Whether faults can be put into this build: a sanitizer wants to be loaded before all others.
+#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
+inline constexpr bool kBearsFaults = false;
+#else
+inline constexpr bool kBearsFaults = true;
+#endif
+
 /// Words before a command that load the shared object with these settings.
 inline std::string with_fault(const std::string& object, const std::string& settings) {
   return "LD_PRELOAD=" TAILPROOF_BUILD "/tests/hostile/libfault_" + object + ".so " + settings +
