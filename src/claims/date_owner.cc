@@ -32,6 +32,7 @@ class BlockAssembler::DateOwner {
   [[nodiscard]] std::uint32_t first_of_segment() const;
 
   [[nodiscard]] Owner by_set_phrase() const;
+  [[nodiscard]] bool is_of_drawing() const;
   [[nodiscard]] bool has_order_named() const;
   [[nodiscard]] bool has_person() const;
   [[nodiscard]] bool is_of_person() const;
@@ -149,10 +150,19 @@ auto BlockAssembler::DateOwner::by_set_phrase() const -> Owner {
   if (a_.picture_told_of(date_) != nullptr || a_.is_day_of_taking(date_)) return "photograph";
   if (a_.is_span_of_life(date_)) return "person";
   if (cue("cue_publication") != nullptr || a_.is_of_recollection(date_) ||
-      a_.is_date_of_print(date_))
+      a_.is_date_of_print(date_) || is_of_drawing())
     return "publication";
   if (cue("cue_type_event") != nullptr || a_.is_year_of_style(date_)) return "type";
   return std::nullopt;
+}
+
+// "Drawing [M. Vik, 1951] of X12": who made it, and when.
+bool BlockAssembler::DateOwner::is_of_drawing() const {
+  if (kind_ != ClauseKind::kBracket) return false;
+  std::uint32_t t = a_.clauses_.clauses[clause_].first;
+  while (t > 0 && a_.clauses_.clause_of[t - 1] == clause_) --t;
+  while (t > 0 && a_.mentions_.tokens[t].kind == TokenKind::kMark) --t;
+  return a_.is_in("drawing_noun", t);
 }
 
 bool BlockAssembler::DateOwner::has_order_named() const {

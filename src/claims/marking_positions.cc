@@ -48,11 +48,20 @@ bool BlockAssembler::is_fronted(const Mention& position, const Mention& marking)
     if (lead > 0 && is_in("determiner", lead - 1)) --lead;
     if (lead == 0 || !is_in("surface_preposition", lead - 1)) return false;
   }
-  if (marking.first - position.last > kReach ||
-      clauses_.segment_of[position.first] != clauses_.segment_of[marking.first])
+  // "The disc upon the upper wing, of which a corner is seen, has its red boss": past the aside.
+  std::uint32_t from = position.last;
+  if (from + 2 < marking.first && word(from) == "," &&
+      (is_in("relative_word", from + 1) || is_in("relative_word", from + 2))) {
+    constexpr std::uint32_t kMostWords = 12;
+    const std::uint32_t end = end_of_aside(from + 1, kMostWords);
+    if (end < marking.first) from = end;
+  }
+  if (marking.first - from > kReach ||
+      (from == position.last &&
+       clauses_.segment_of[position.first] != clauses_.segment_of[marking.first]))
     return false;
   bool has_verb = false;
-  for (std::uint32_t t = position.last; t < marking.first; ++t) {
+  for (std::uint32_t t = from; t < marking.first; ++t) {
     if (is_in("object_preposition", t) || is_in("event_conjunction", t)) return false;
     has_verb = has_verb || is_in("wearing_verb", t);
   }
