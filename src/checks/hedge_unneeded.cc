@@ -1,11 +1,10 @@
-// | situation | level  | | an event, or its date, is hedged, and the date is
-// exactly the day or month  | note   | |   that the one row of that kind gives
-// without any doubt                     |        | | the ledger's date has "~"
-// or "?", or is a season, a year or a range         | silent | | several rows
-// of that kind                                                   | silent | | a
-// date coarser or finer than the ledger's, or another                       |
-// silent | | the date is the picture's, or taken over from a heading; another's
-// words    | silent |
+// | situation                                                                | level  |
+// | an event, or its date, is hedged, and the date is exactly the day or      | note   |
+// |   month that the one row of that kind gives without any doubt             |        |
+// | the ledger's date has "~" or "?", or is a season, a year or a range       | silent |
+// | several rows of that kind                                                 | silent |
+// | a date coarser or finer than the ledger's, or another                     | silent |
+// | the date is the picture's, or taken over from a heading; another's words  | silent |
 #include <vector>
 
 #include "tailproof/event_dates.h"

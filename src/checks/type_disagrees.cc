@@ -3,6 +3,7 @@
 // | type agrees, mark given and not that of the serial at the date              | error  |
 // | mark of an earlier state, before the machine was modified or renumbered     | silent |
 // | undated: mark or type of any row of the machine                             | silent |
+// | a mark less exact than the ledger's by more than a letter, and another's    | warning |
 // | nickname or alias alone, a mark less exact or more exact than the ledger's  | silent |
 // | a type that the ledger does not know, unless the table of types is closed   | silent |
 #include <algorithm>
@@ -119,6 +120,20 @@ bool mark_agrees(const StatedType& stated, const Airframe& airframe) {
   return stated.mark.empty() || airframe.mark.empty() || marks_agree(stated.mark, airframe.mark);
 }
 
+// "A Lanner Mk 3", of a Mk 3bis, where the ledger has a Mk 3 as well. One letter more ("Mk IA") is
+// often left out.
+bool tells_apart(const Ledger& ledger, const StatedType& stated, const Airframe& airframe) {
+  if (stated.mark.empty() || airframe.mark.empty()) return false;
+  const auto said = pieces_of(stated.mark), own = pieces_of(airframe.mark);
+  const bool is_other = std::any_of(own.begin(), own.end(), [&](const std::string& piece) {
+    return piece.size() > 1 && std::find(said.begin(), said.end(), piece) == said.end();
+  });
+  if (!is_other) return false;
+  const auto kin = ledger.airframes_of_type(airframe.type);
+  return std::any_of(kin.begin(), kin.end(),
+                     [&](const Airframe* other) { return pieces_of(other->mark) == said; });
+}
+
 // Days of one row of the machine: a row's own life, the first and last stretched, since dates
 // outside the machine's life are another check's business.
 Allowed days_of_row(const std::vector<const Airframe*>& machine, std::size_t at,
@@ -164,7 +179,7 @@ std::vector<Query> check_type_disagrees(const CheckInput& input) {
     When when = claim.when;
     if (any_row) when = When{};
     Allowed allowed;
-    bool agrees_in_type = false;
+    bool agrees_in_type = false, is_coarse = false;
     for (const std::string& reading : readings_of(claim)) {
       const StatedType stated = read(ledger, reading);
       if (!stated.is_known && !ledger.is_closed_table("types")) return std::nullopt;
@@ -173,11 +188,16 @@ std::vector<Query> check_type_disagrees(const CheckInput& input) {
         if (!type_agrees(stated, *machine[i])) continue;
         agrees_in_type = true;
         if (!mark_agrees(stated, *machine[i])) continue;
+        if (tells_apart(ledger, stated, *machine[i])) {
+          is_coarse = true;
+          continue;
+        }
         allowed = unite(allowed, days_of_row(machine, i, ledger.settings().margins));
       }
       if (agrees_in_type) allowed = unite(allowed, before_modification(ledger, claim.subject));
     }
-    const std::optional<Level> level = level_of(claim, fit(when, allowed), Level::kError);
+    const std::optional<Level> level =
+        level_of(claim, fit(when, allowed), is_coarse ? Level::kWarning : Level::kError);
     if (!level) return std::nullopt;
     // The row of that date stands for the machine in the message.
     const Airframe* current = machine.back();

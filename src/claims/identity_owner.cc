@@ -16,6 +16,7 @@ class BlockAssembler::IdentityOwner {
   [[nodiscard]] bool is_nobodys() const;
   [[nodiscard]] Tense tense() const;
   [[nodiscard]] bool is_given_up() const;
+  [[nodiscard]] bool is_told_back() const;
   [[nodiscard]] bool find_subjects();
   [[nodiscard]] bool find_by_words();
   [[nodiscard]] bool find_in_group();
@@ -53,6 +54,7 @@ void BlockAssembler::IdentityOwner::add() {
   pattern_.value = mention_.role == "tail" ? std::string(a_.text_of(mention_)) : mention_.value;
   pattern_.tense = tense();
   if (!find_subjects()) return;
+  if (pattern_.tense == Tense::kThen && is_told_back()) pattern_.tense = Tense::kFormer;
   // "26 on the nose": where it stands.
   const auto positions = a_.positions_of(mention_);
   if (!positions.empty()) pattern_.position = positions.front();
@@ -114,6 +116,23 @@ bool BlockAssembler::IdentityOwner::is_given_up() const {
   }
   while (t > 0 && a_.mentions_.tokens[t].kind == TokenKind::kMark) --t;
   return t > 0 && a_.is_in("letters_noun", t) && a_.is_in("earlier_adjective", t - 1);
+}
+
+// "It is D+1 here, was C+3 with the Otters": behind a "was" without a subject, where the sentence has
+// given the code that is seen.
+bool BlockAssembler::IdentityOwner::is_told_back() const {
+  const std::uint32_t verb = mention_.first - 1;
+  if (!is_code() || !a_.is_caption() || subjects_.size() != 1 || mention_.first < 2 ||
+      !a_.is_in("was_word", verb) ||
+      (a_.word(verb - 1) != "," && a_.office(verb - 1) != "and"))
+    return false;
+  return std::any_of(a_.out_.begin() + static_cast<std::ptrdiff_t>(a_.first_claim_), a_.out_.end(),
+                     [&](const Claim& claim) {
+                       return claim.kind == ClaimKind::kAirframe && claim.role == "code" &&
+                              claim.subject == subjects_.front() &&
+                              claim.value != mention_.value && claim.tense == Tense::kThen &&
+                              a_.clauses_.sentence_of[a_.token_at(claim.begin)] == sentence_;
+                     });
 }
 
 // Whose it is; false if it is nobody's that can be told.

@@ -61,6 +61,9 @@ void BlockAssembler::add_markings() {
     const bool is_seeming = cue_before(mention, "cue_seeming", 2) != nullptr;
     if (is_seeming && (!is_caption() || has_verb_behind(mention))) continue;
     if (mention.role == "noun" && !is_caption()) continue;
+    // "The old ring makes a darker disc": what is seen of another marking.
+    if (mention.role == "noun" && mention.first > 0 && is_in("shade_word", mention.first - 1))
+      continue;
     // "Compare the white nose of Fig. 309": another picture's.
     if (const Mention* other = cue_before(mention, "cue_not_shown", 3);
         other != nullptr && office(other->first) == "compare")

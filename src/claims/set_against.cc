@@ -75,6 +75,10 @@ bool BlockReading::is_anothers_own(std::uint32_t token) const {
   constexpr std::uint32_t kMost = 2;  // "Tarrent's was then NP-G"
   if (!is_in_later_sentence(token)) return false;
   const std::uint32_t first = begin_of_statement(token);
+  // "C-4, Tarrent's old code. His was KB201, long gone".
+  if (is_in("owners_pronoun", first) && token - first <= kMost + 1 &&
+      (is_in("being_word", first + 1) || is_in("was_word", first + 1)))
+    return true;
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& owner) {
     const bool may_own = owner.kind == MentionKind::kPerson || owner.kind == MentionKind::kUnit;
     if (!may_own || owner.last >= token || token - owner.last > kMost || !is_possessive(owner))

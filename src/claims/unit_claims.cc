@@ -149,7 +149,9 @@ std::optional<Tense> BlockAssembler::tense_of_code_before(const Mention& unit) c
 const Claim* BlockAssembler::code_right_before(const Mention& unit) const {
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
-  if (t == 0 || (office(t - 1) != "of" && office(t - 1) != "with" && office(t - 1) != "in"))
+  if (t > 1 && office(t - 1) == "a" && office(t - 2) == "as") --t;  // "C+3 as an Otter"
+  if (t == 0 || (office(t - 1) != "of" && office(t - 1) != "with" && office(t - 1) != "in" &&
+                 office(t - 1) != "as"))
     return nullptr;
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
     const Claim& code = out_[i];

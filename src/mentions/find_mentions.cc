@@ -158,6 +158,10 @@ bool BlockFinder::is_no_name(const LexiconEntry& entry, const PhraseIndex::Hit& 
   }
   // "The upper Noll valley", where the ledger has a place Upper Noll: the country around it.
   if (entry.kind == MentionKind::kPlace && is_part_of_area(hit)) return true;
+  // "Its second Banner, the VI": a count, and no Second Banner.
+  if (entry.kind == MentionKind::kUnit && hit.first > 0 && !result_.tokens[hit.first].capital &&
+      is_in("ordinal", hit.first) && is_in("possessive_word", hit.first - 1))
+    return true;
   // "No. 2 hangar": no unit's number.
   if (entry.kind == MentionKind::kUnit && hit.last < result_.tokens.size() &&
       result_.tokens[hit.last - 1].kind == TokenKind::kNumber &&

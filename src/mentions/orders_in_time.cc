@@ -218,6 +218,8 @@ bool BlockFinder::has_word_for_taking(std::uint32_t token) const {
 // "The day of", "the week in which": within so many days of what follows.
 bool BlockFinder::read_span(OrderMention& order, std::uint32_t first) const {
   if (first == 0 || !is_in("order_definite", first - 1)) return false;
+  // "As red as the day it was delivered".
+  if (first > 1 && folded(first - 2) == "as") return false;
   const WordList* spans = lexicon_.grammars().list("order_span");
   const std::vector<Day> numbers = numbers_in(value_in(spans, first));
   if (numbers.size() != 1) return false;
