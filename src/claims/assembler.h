@@ -231,6 +231,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] const Group* group_of_type(std::string_view type) const;
   [[nodiscard]] bool has_group_before(std::uint32_t token) const;
   [[nodiscard]] const Group* owner_of_part(std::uint32_t token) const;
+  [[nodiscard]] const Group* machine_of_label(std::uint32_t token) const;
   [[nodiscard]] bool is_held_against(const Group& group, std::uint32_t token) const;
   [[nodiscard]] bool is_stood_for(std::uint32_t serial) const;
   [[nodiscard]] const Group* group_for(std::uint32_t first, std::uint32_t last,

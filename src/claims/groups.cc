@@ -308,6 +308,10 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     say("on a part of it");
     return owner;
   }
+  if (const Group* labelled = machine_of_label(first)) {
+    say("the machine of the entry");
+    return labelled;
+  }
   const std::uint32_t clause = clauses_.clause_of[first];
   const std::uint32_t sentence = clauses_.sentence_of[first];
   // A type used as a noun stands for the machine that it names: "The Brandlet has shark teeth, the

@@ -14,6 +14,7 @@ class BlockAssembler::IdentityOwner {
   static constexpr std::string_view kBearer = "the machine that bore it";
 
   [[nodiscard]] bool is_nobodys() const;
+  [[nodiscard]] bool is_example() const;
   [[nodiscard]] Tense tense() const;
   [[nodiscard]] bool is_given_up() const;
   [[nodiscard]] bool is_told_back() const;
@@ -70,6 +71,7 @@ bool BlockAssembler::IdentityOwner::is_nobodys() const {
       }))
     return true;
   if (!is_code()) return false;
+  if (is_example()) return true;
   // "The second machine wears TW-C", "Tarrent's was TW-C": none of those named.
   if (a_.is_of_unnamed_other(mention_) || a_.is_anothers_own(mention_.first)) return true;
   // "NV-H's crew on the wing of KB202": of a machine that they are no longer with.
@@ -80,6 +82,24 @@ bool BlockAssembler::IdentityOwner::is_nobodys() const {
          (a_.folded(owned) == "s" || tokens[owned].kind == TokenKind::kMark))
     ++owned;
   return a_.is_in("person_noun", owned);
+}
+
+// "The result (III/2, II/5) looks like a fraction": in running text, several in a bracket of their own
+// in a sentence that speaks of no machine.
+bool BlockAssembler::IdentityOwner::is_example() const {
+  if (a_.is_caption()) return false;
+  const std::uint32_t clause = a_.clauses_.clause_of[mention_.first];
+  if (a_.clauses_.clauses[clause].kind != ClauseKind::kBracket) return false;
+  bool has_other = false, has_machine = false;
+  for (const Mention& other : a_.mentions_.items) {
+    if (other.first >= mention_.first + 1 || other.last <= mention_.first) {
+      has_other = has_other || (other.kind == MentionKind::kAirframe && other.role == "code" &&
+                                a_.clauses_.clause_of[other.first] == clause);
+      has_machine = has_machine || (other.kind == MentionKind::kAirframe && other.role.empty() &&
+                                    a_.clauses_.sentence_of[other.first] == sentence_);
+    }
+  }
+  return has_other && !has_machine;
 }
 
 Tense BlockAssembler::IdentityOwner::tense() const {

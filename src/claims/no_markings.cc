@@ -65,7 +65,7 @@ bool BlockAssembler::is_common_noun(const Mention& marking) const {
   if (is_likeness_of_marking(t)) return true;
   const WordList* idioms = lexicon_.grammars().list("marking_idiom");
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  for (std::uint32_t from = t - std::min(t, kReach); idioms != nullptr && from < t; ++from) {
+  for (std::uint32_t from = t - std::min(t, kReach); idioms != nullptr && from <= t; ++from) {
     for (std::uint32_t to = t; to < std::min(count, t + kReach + 1); ++to) {
       const std::uint32_t begin = mentions_.tokens[from].begin;
       const std::string words =

@@ -126,4 +126,27 @@ Edtf BlockAssembler::told_back(const Mention& mention, const Edtf& value) const 
   return earlier.has_value() ? earlier.value() : value;
 }
 
+// "QX12, later RX4. Lanner I. With the School, and then with QX14, until it was scrapped": the machine
+// that labels the entry, for a sentence that brings in others only beside it.
+const Group* BlockAssembler::machine_of_label(std::uint32_t token) const {
+  if (groups_.empty() || groups_.front().first != 0 || groups_.front().serials.size() != 1)
+    return nullptr;
+  const Group& head = groups_.front();
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  if (sentence == 0) return nullptr;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = 0; t < count && clauses_.sentence_of[t] == 0; ++t) {
+    const bool is_label = mentions_.tokens[t].kind == TokenKind::kMark ||
+                          mention_over(MentionKind::kAirframe, t) != nullptr ||
+                          is_in("label_word", t);
+    if (!is_label) return nullptr;
+  }
+  const bool are_beside = std::all_of(groups_.begin(), groups_.end(), [&](const Group& other) {
+    if (clauses_.sentence_of[other.first] != sentence || other.serials == head.serials) return true;
+    return !other.members.empty() &&
+           (is_in("object_preposition", other.first - 1) || is_in("been_word", other.first - 1));
+  });
+  return are_beside ? &head : nullptr;
+}
+
 }  // namespace tailproof
