@@ -101,9 +101,8 @@ class Caption {
     return std::all_of(readings.begin(), readings.end(), [&](const std::string& reading) {
       if (reading == marking) return true;
       if (!claim.when.known || claim.when.days.empty()) return false;
-      const Introduction introduction =
-          introduction_of(input_.ledger, claim, wearer_of(input_, index_, claim), reading,
-                          claim.when.widened);
+      const Introduction introduction = introduction_of(
+          input_.ledger, claim, wearer_of(input_, index_, claim), reading, claim.when.widened);
       return !introduction.orders.empty() &&
              fit(claim.when, introduction.anywhere) == Fit::kImpossible;
     });

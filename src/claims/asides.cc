@@ -26,6 +26,13 @@ bool BlockAssembler::is_told_aside(const Mention& mention) const {
 // the unit of somebody, or something, else than the machine shown.
 bool BlockAssembler::is_of_other_thing(const Mention& unit) const {
   if (is_possessive(unit) && is_in_list("site_noun", unit.last)) return true;
+  // "9 Squadron's machine, 4 Squadron's code": of two owners, what is only painted on it.
+  const bool is_painted = is_possessive(unit) && is_in("painted_noun", unit.last);
+  if (is_painted && any_mention(MentionKind::kUnit, [&](const Mention& other) {
+        return &other != &unit && is_possessive(other) &&
+               clauses_.sentence_of[other.first] == clauses_.sentence_of[unit.first];
+      }))
+    return true;
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
   if (t < 2 || !is_in("object_preposition", t - 1)) return false;

@@ -409,6 +409,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] const Claim* unit_right_before(std::uint32_t place) const;
   [[nodiscard]] bool shows_nothing_named() const;
   [[nodiscard]] bool is_base_of_unit(const Mention& place, std::uint32_t first) const;
+  [[nodiscard]] bool is_item_dated(const Mention& place, std::uint32_t first) const;
   [[nodiscard]] bool is_moved_there(std::uint32_t token) const;
   void add_places();
   void add_place_of_clause(const Mention& place);

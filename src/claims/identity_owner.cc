@@ -84,8 +84,8 @@ bool BlockAssembler::IdentityOwner::is_nobodys() const {
   return a_.is_in("person_noun", owned);
 }
 
-// "The result (III/2, II/5) looks like a fraction": in running text, several in a bracket of their own
-// in a sentence that speaks of no machine.
+// "The result (III/2, II/5) looks like a fraction": in running text, several in a bracket of their
+// own in a sentence that speaks of no machine.
 bool BlockAssembler::IdentityOwner::is_example() const {
   if (a_.is_caption()) return false;
   const std::uint32_t clause = a_.clauses_.clause_of[mention_.first];
@@ -138,19 +138,18 @@ bool BlockAssembler::IdentityOwner::is_given_up() const {
   return t > 0 && a_.is_in("letters_noun", t) && a_.is_in("earlier_adjective", t - 1);
 }
 
-// "It is D+1 here, was C+3 with the Otters": behind a "was" without a subject, where the sentence has
-// given the code that is seen.
+// "It is D+1 here, was C+3 with the Otters": behind a "was" without a subject, where the sentence
+// has given the code that is seen.
 bool BlockAssembler::IdentityOwner::is_told_back() const {
   const std::uint32_t verb = mention_.first - 1;
   if (!is_code() || !a_.is_caption() || subjects_.size() != 1 || mention_.first < 2 ||
-      !a_.is_in("was_word", verb) ||
-      (a_.word(verb - 1) != "," && a_.office(verb - 1) != "and"))
+      !a_.is_in("was_word", verb) || (a_.word(verb - 1) != "," && a_.office(verb - 1) != "and"))
     return false;
   return std::any_of(a_.out_.begin() + static_cast<std::ptrdiff_t>(a_.first_claim_), a_.out_.end(),
                      [&](const Claim& claim) {
                        return claim.kind == ClaimKind::kAirframe && claim.role == "code" &&
-                              claim.subject == subjects_.front() &&
-                              claim.value != mention_.value && claim.tense == Tense::kThen &&
+                              claim.subject == subjects_.front() && claim.value != mention_.value &&
+                              claim.tense == Tense::kThen &&
                               a_.clauses_.sentence_of[a_.token_at(claim.begin)] == sentence_;
                      });
 }

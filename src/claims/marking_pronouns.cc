@@ -114,7 +114,8 @@ void BlockAssembler::add_marking_pronouns() {
                         office(verb - 1) == "of"))
       --verb;
     // "Beneath her wings they remain".
-    const bool remains = is_in("thing_pronoun", part.last) && is_in("remaining_verb", part.last + 1);
+    const bool remains =
+        is_in("thing_pronoun", part.last) && is_in("remaining_verb", part.last + 1);
     if (!remains && (verb == 0 || !is_in("marking_repeated", verb - 1))) continue;
     const Mention* meant = marking_meant(remains ? part.last : verb - 1);
     if (meant == nullptr || clauses_.sentence_of[meant->first] != clauses_.sentence_of[part.first])

@@ -177,6 +177,19 @@ bool BlockAssembler::is_base_of_unit(const Mention& place, std::uint32_t first) 
          office(place.last) != "for";
 }
 
+// "It went by units: 9 Squadron on 6 March, the coast on 15 May": what the list tells of, and not
+// where 9 Squadron was.
+bool BlockAssembler::is_item_dated(const Mention& place, std::uint32_t first) const {
+  if (is_caption() || first < 2 || place.last >= mentions_.tokens.size()) return false;
+  const std::uint32_t joint =
+      office(first - 1) == "and" && word(first - 2) == "," ? first - 2 : first - 1;
+  if (word(joint) != "," && word(joint) != ";" && office(joint) != "and") return false;
+  const Mention* before = mention_ending_at(joint);
+  const Mention* behind = mention_over(MentionKind::kDate, place.last + 1);
+  return before != nullptr && before->kind == MentionKind::kDate && behind != nullptr &&
+         is_in("day_preposition", place.last);
+}
+
 // "X12 moved on to Lesk Point on 4 May": it was there that day, as it would not be for having been
 // flown there.
 bool BlockAssembler::is_moved_there(std::uint32_t token) const {
@@ -253,6 +266,7 @@ void BlockAssembler::add_places() {
       add_for_subjects(mention, ClaimKind::kPlace, {}, pattern);
       continue;
     }
+    if (is_item_dated(mention, first)) continue;
     // "the yellow band of the Marches": a name, not a whereabouts.
     if (belongs_to_name(mention) || is_in_who_clause(mention)) continue;
     std::vector<std::string> subjects;

@@ -126,8 +126,8 @@ Edtf BlockAssembler::told_back(const Mention& mention, const Edtf& value) const 
   return earlier.has_value() ? earlier.value() : value;
 }
 
-// "QX12, later RX4. Lanner I. With the School, and then with QX14, until it was scrapped": the machine
-// that labels the entry, for a sentence that brings in others only beside it.
+// "QX12, later RX4. Lanner I. With the School, and then with QX14, until it was scrapped": the
+// machine that labels the entry, for a sentence that brings in others only beside it.
 const Group* BlockAssembler::machine_of_label(std::uint32_t token) const {
   if (groups_.empty() || groups_.front().first != 0 || groups_.front().serials.size() != 1)
     return nullptr;

@@ -106,8 +106,8 @@ bool BlockAssembler::is_of_papers(const Mention& unit) const {
   const bool is_marked = word(unit.last) == "'" || word(unit.last) == "\xE2\x80\x99";  // "Works'"
   const std::uint32_t owned = unit.last + (is_marked ? 1 : 0);
   // "X12 was on 9 Squadron's books": its own.
-  const bool is_strength = unit.first > 0 && office(unit.first - 1) == "on" &&
-                           is_in_list("strength_noun", owned);
+  const bool is_strength =
+      unit.first > 0 && office(unit.first - 1) == "on" && is_in_list("strength_noun", owned);
   if (is_strength) return false;
   for (std::uint32_t t = owned; is_possessive(unit) && t < mentions_.tokens.size(); ++t) {
     const Token& token = mentions_.tokens[t];

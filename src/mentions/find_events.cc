@@ -18,8 +18,8 @@ std::string_view cut(std::string_view& text, std::string_view mark) {
 
 }  // namespace
 
-// Behind the machines that begin at the token, if any do: "X12", "the trainer", "Ormers X12 and X14";
-// 0 for none.
+// Behind the machines that begin at the token, if any do: "X12", "the trainer", "Ormers X12 and
+// X14"; 0 for none.
 std::uint32_t BlockFinder::end_of_machines(std::uint32_t token, bool& is_pronoun) const {
   const auto count = static_cast<std::uint32_t>(result_.tokens.size());
   is_pronoun = token < count && (office(token) == "it" || is_in("machine_object", token));
@@ -27,10 +27,10 @@ std::uint32_t BlockFinder::end_of_machines(std::uint32_t token, bool& is_pronoun
   constexpr std::uint32_t kReach = 12;
   std::uint32_t end = 0;
   for (std::uint32_t t = token; t < count && t - token < kReach;) {
-    const auto here = std::find_if(
-        result_.items.begin(), result_.items.end(), [&](const Mention& other) {
-          return other.first == t && (other.kind == MentionKind::kAirframe ||
-                                      other.kind == MentionKind::kType);
+    const auto here =
+        std::find_if(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+          return other.first == t &&
+                 (other.kind == MentionKind::kAirframe || other.kind == MentionKind::kType);
         });
     if (here != result_.items.end()) {
       t = end = here->last;

@@ -37,10 +37,23 @@ bool BlockFinder::governed_by_other_noun(std::uint32_t token) const {
   if (noun.capital && noun.end - noun.begin == 1) return false;
   // "The laundry mark QX12", though not every mark.
   const std::uint32_t joint = before > 1 && word(before - 1) == "-" ? 2 : 1;
-  const std::string both = before < joint ? std::string()
-                                          : std::string(folded(before - joint)) + " " +
-                                                std::string(folded(before));
+  const std::string both =
+      before < joint ? std::string()
+                     : std::string(folded(before - joint)) + " " + std::string(folded(before));
   return !nouns->value_of(folded_word(text_, noun)).empty() || !nouns->value_of(both).empty();
+}
+
+// "Ridgeway QX27, a tin of paint": a number that the ledger does not have, behind a name that it
+// does not have either.
+bool BlockFinder::is_of_other_make(std::uint32_t token, std::string_view serial) const {
+  if (token == 0 || lexicon_.ledger().airframe(serial) != nullptr) return false;
+  const Token& name = result_.tokens[token - 1];
+  constexpr std::uint32_t kShortest = 4;
+  return name.kind == TokenKind::kWord && name.capital && !name.all_capitals &&
+         !name.sentence_start && name.end - name.begin >= kShortest && occupied_[token - 1] == 0 &&
+         name.end + 1 == result_.tokens[token].begin && !is_in("machine_noun", token - 1) &&
+         !is_in("number_word", token - 1) && !is_in("card_word", token - 1) &&
+         !is_in("person_noun", token - 1) && lexicon_.ledger().is_closed_table("types");
 }
 
 // "the figures T-435 and C-133 of a shade card": what governs the first of a list governs the rest.
@@ -165,6 +178,7 @@ bool BlockFinder::add_serial(std::uint32_t token) {
       governed_until_ = last;
       return false;
     }
+    if (is_of_other_make(token, match.serial)) return false;
     if (match.is_learnt) {
       if (const Mention* named = named_at(tokens[token].begin, match.end)) {
         continue_list(Mention(*named));

@@ -46,6 +46,7 @@ class BlockFinder {
   [[nodiscard]] bool begins_longer_serial(std::uint32_t token) const;
   void continue_list(const Mention& head);
   [[nodiscard]] bool in_governed_list(std::uint32_t token) const;
+  [[nodiscard]] bool is_of_other_make(std::uint32_t token, std::string_view serial) const;
   [[nodiscard]] bool joins_list(std::uint32_t end, std::uint32_t token) const;
   [[nodiscard]] bool follows_type(std::uint32_t token) const;
   [[nodiscard]] bool starts_like_serial(const Word& word) const;

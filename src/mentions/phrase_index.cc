@@ -135,8 +135,8 @@ void PhraseIndex::hits_at(std::string_view text, const std::vector<Token>& token
       ++at;
       if (tokens[at].kind != TokenKind::kMark) continue;
       // "Capt.-Lt": the full point of an abbreviation and a hyphen.
-      const bool is_pair = mark == "." && at + 1 < tokens.size() &&
-                           tokens[at].begin == token.end && text[tokens[at].begin] == '-' &&
+      const bool is_pair = mark == "." && at + 1 < tokens.size() && tokens[at].begin == token.end &&
+                           text[tokens[at].begin] == '-' &&
                            tokens[at + 1].begin == tokens[at].end &&
                            tokens[at + 1].kind != TokenKind::kMark;
       if (!is_pair) break;
