@@ -115,7 +115,8 @@ struct Count {
   std::string type, mark;  // what is counted; "" when the noun is "aircraft"
   std::string first_serial, last_serial;  // both ends of a range of serials counted
   int out_of = 0;                         // "five of the ten"
-  int listed = 0;    // "four Grapnels, A, B and C": machines in the list right behind; 0: no list
+  int listed = 0;  // "four Grapnels, A, B and C": machines in the list beside it; 0: no list
+  bool is_listed_before = false;  // "A, B and C: four Grapnels"
   std::string fate;  // what became of the five: a kind of histories.csv, or later_serial
 };
 

@@ -388,9 +388,10 @@ std::optional<Query> judge_strength(const CheckInput& input, const Claim& claim)
 std::optional<Query> judge_list(const CheckInput& input, const Claim& claim) {
   const Count& count = *claim.count;
   if (count.listed == 0 || count.listed == count.number) return std::nullopt;
-  Query query = query_at(
-      kId, input, claim, claim.hedged ? Level::kNote : Level::kWarning,
-      claim.text + " are named, but the list behind it has " + std::to_string(count.listed));
+  Query query = query_at(kId, input, claim, claim.hedged ? Level::kNote : Level::kWarning,
+                         claim.text + " are named, but the list " +
+                             (count.is_listed_before ? "before" : "behind") + " it has " +
+                             std::to_string(count.listed));
   query.suggestion = std::to_string(count.listed);
   for (const Claim& other : ClaimIndex(input).in_sentence(claim)) {
     if (query.evidence.size() == static_cast<std::size_t>(count.listed)) break;

@@ -27,7 +27,11 @@ bool BlockAssembler::is_told_aside(const Mention& mention) const {
 bool BlockAssembler::is_of_other_thing(const Mention& unit) const {
   if (is_possessive(unit) && is_in_list("site_noun", unit.last)) return true;
   // "9 Squadron's machine, 4 Squadron's code": of two owners, what is only painted on it.
-  const bool is_painted = is_possessive(unit) && is_in("painted_noun", unit.last);
+  std::uint32_t owned = unit.last;  // "No. 4's" may have its ending outside
+  while (is_possessive(unit) && owned < unit.last + 2 && owned < mentions_.tokens.size() &&
+         (mentions_.tokens[owned].kind == TokenKind::kMark || folded(owned) == "s"))
+    ++owned;
+  const bool is_painted = is_possessive(unit) && is_in("painted_noun", owned);
   if (is_painted && any_mention(MentionKind::kUnit, [&](const Mention& other) {
         return &other != &unit && is_possessive(other) &&
                clauses_.sentence_of[other.first] == clauses_.sentence_of[unit.first];

@@ -105,6 +105,7 @@ class BlockAssembler : private ScopedReading {
   void add_recounted();
   // list_counts.cc
   [[nodiscard]] int listed_behind(std::uint32_t last, int number) const;
+  [[nodiscard]] int listed_before(std::uint32_t first, std::uint32_t last) const;
   void add_counts_of_lists();
   // date_claims.cc
   void add_dates();

@@ -343,7 +343,12 @@ bool BlockAssembler::add_count_of_range(const Counted& counted, const std::vecto
         behind && std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
           return group.first <= range.first && range.last < group.last;
         });
-    if (goes_on) return false;
+    // "X141 to X144 and X146 to X148: seven machines".
+    const bool goes_back =
+        before && std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+          return group.first < range.first && range.last <= group.last;
+        });
+    if (goes_on || goes_back) return false;
     const std::uint32_t sentence = clauses_.sentence_of[counted.first];
     if (clauses_.sentence_of[range.first] != sentence) continue;
     Claim& claim = add(words_of(counted.first, counted.last), ClaimKind::kCount);

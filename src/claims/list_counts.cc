@@ -91,6 +91,30 @@ int BlockAssembler::listed_behind(std::uint32_t last, int number) const {
 
 // "Both machines, X12, X14 and X16", "the pair, X12 and X14": counted by a word for so many, or by
 // a number without a noun of its own.
+// "X141 to X144 and X146 to X148: seven machines", "X12, X14 and X15, three Lanners,": how many
+// stand before the count, which nothing but a mark follows. Of a range that is not closed nobody
+// knows.
+int BlockAssembler::listed_before(std::uint32_t first, std::uint32_t last) const {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  if (first < 2 || (word(first - 1) != ":" && word(first - 1) != ",") ||
+      (last < count && mentions_.tokens[last].kind != TokenKind::kMark))
+    return 0;
+  const auto group = std::find_if(groups_.begin(), groups_.end(), [&](const Group& one) {
+    return one.last == first - 1 && one.serials.size() > 1;
+  });
+  if (group == groups_.end() || group->is_either) return 0;
+  if (word(first - 1) == "," && begin_of_statement(group->first) < group->first) return 0;
+  const bool is_known =
+      std::all_of(group->members.begin(), group->members.end(), [&](std::uint32_t member) {
+        return ledger_.is_in_closed_range(mentions_.items[member].value);
+      });
+  const bool has_range = std::any_of(ranges_.begin(), ranges_.end(), [&](const SerialRange& range) {
+    return std::find(group->members.begin(), group->members.end(), range.to) !=
+           group->members.end();
+  });
+  return has_range && !is_known ? 0 : static_cast<int>(group->serials.size());
+}
+
 void BlockAssembler::add_counts_of_lists() {
   const WordList* numbers = lexicon_.grammars().list("number");
   const WordList* companies = lexicon_.grammars().list("count_company");
@@ -133,12 +157,15 @@ void BlockAssembler::add_counts_of_lists() {
                                                  claim.begin < words.end && words.begin < claim.end;
                                         });
     if (is_counted) continue;
-    const int listed = listed_behind(last, number);
+    int listed = listed_behind(last, number);
+    const bool is_before = listed == 0 && has_noun;
+    if (is_before) listed = listed_before(t, last);
     if (listed == 0) continue;
     Claim& claim = add(words, ClaimKind::kCount);
     claim.value = std::to_string(number) + (has_type ? " " + std::string(type->value) : "");
     claim.count.own().number = number;
     claim.count.own().listed = listed;
+    claim.count.own().is_listed_before = is_before;
     claim.subject = is_caption() ? figure_subject() : "";
   }
 }

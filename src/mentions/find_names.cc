@@ -47,6 +47,7 @@ bool BlockFinder::governed_by_other_noun(std::uint32_t token) const {
 // does not have either.
 bool BlockFinder::is_of_other_make(std::uint32_t token, std::string_view serial) const {
   if (token == 0 || lexicon_.ledger().airframe(serial) != nullptr) return false;
+  if (others_.contains(std::string(serial))) return true;
   const Token& name = result_.tokens[token - 1];
   constexpr std::uint32_t kShortest = 4;
   return name.kind == TokenKind::kWord && name.capital && !name.all_capitals &&
@@ -178,7 +179,10 @@ bool BlockFinder::add_serial(std::uint32_t token) {
       governed_until_ = last;
       return false;
     }
-    if (is_of_other_make(token, match.serial)) return false;
+    if (is_of_other_make(token, match.serial)) {
+      others_.emplace(match.serial);
+      return false;
+    }
     if (match.is_learnt) {
       if (const Mention* named = named_at(tokens[token].begin, match.end)) {
         continue_list(Mention(*named));
