@@ -395,8 +395,9 @@ std::optional<Query> judge_list(const CheckInput& input, const Claim& claim) {
   query.suggestion = std::to_string(count.listed);
   for (const Claim& other : ClaimIndex(input).in_sentence(claim)) {
     if (query.evidence.size() == static_cast<std::size_t>(count.listed)) break;
-    const bool is_listed =
-        other.kind == ClaimKind::kAirframe && other.role.empty() && other.begin >= claim.end;
+    const bool is_there =
+        count.is_listed_before ? other.end <= claim.begin : other.begin >= claim.end;
+    const bool is_listed = other.kind == ClaimKind::kAirframe && other.role.empty() && is_there;
     const Airframe* row = is_listed ? input.ledger.airframe(other.value) : nullptr;
     if (row != nullptr) query.evidence.push_back(quote_airframe(*row));
   }
