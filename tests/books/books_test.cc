@@ -79,7 +79,8 @@ constexpr Book kBooks[] = {
     {"coffer", 45, 0, 0}, {"wing", 48, 0, 0},   {"fells", 50, 0, 0},  {"heights", 46, 0, 0},
     {"kilns", 54, 0, 0},  {"exact", 25, 0, 0},  {"moor", 47, 0, 0},   {"weir", 51, 0, 0},
     {"quarry", 35, 0, 0}, {"tarn", 36, 1, 0},   {"ferry", 60, 0, 0},  {"brae", 31, 0, 0},
-    {"holm", 28, 0, 0}};
+    {"holm", 28, 0, 0},   {"ridge", 51, 1, 1},  {"balsa", 47, 2, 3},  {"slips", 45, 1, 1},
+    {"wheels", 49, 3, 1}, {"regimes", 46, 0, 0}};
 
 }  // namespace
 
