@@ -414,6 +414,22 @@ bool BlockAssembler::add_place(const Counted& counted) {
       }
     }
   }
+  // "L225, the last of the fourteen": of its own mark, if not of its type.
+  const bool is_bare_total = !own.has_noun() && row != nullptr && own.is_total &&
+                             own.count.is_last && own.count.number > 2 && !row->type.empty() &&
+                             (own.last >= mentions_.tokens.size() ||
+                              mentions_.tokens[own.last].kind == TokenKind::kMark);
+  if (is_bare_total) {
+    std::set<std::string_view> kin;
+    for (const Airframe* other : ledger_.airframes_of_type(row->type)) {
+      const auto serials = ledger_.serials_of(other->serial);
+      kin.insert(serials.empty() ? std::string_view(other->serial) : serials.front());
+    }
+    if (kin.size() == static_cast<std::size_t>(own.count.number)) return false;
+    own.count.type = row->type;
+    own.count.mark = row->mark;
+    own.noun = own.last - 1;
+  }
   if (!own.has_noun() || own.count.type.empty()) return false;
   if (own.is_plural && !(own.is_total && own.count.is_last)) return false;  // "the first Mk IIs"
   Claim& claim = add(words_of(own.first, own.last), ClaimKind::kCount);

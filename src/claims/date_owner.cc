@@ -231,6 +231,10 @@ bool BlockAssembler::DateOwner::can_have_happened_on(const Mention& candidate) c
   // "X12 was lost, so don't paint it with a 1943 date": a denial that has the date alone.
   if (a_.negated_[date_.first] != 0 && a_.negated_[candidate.first] == 0 && !is_in_segment)
     return false;
+  // "What the crash had left of X12, Kazelin, 19 July": before the picture.
+  if (a_.is_caption() && alone_ && candidate.last < date_.first &&
+      (candidate.payload & kEventNoun) != 0 && a_.is_in("had_word", candidate.last))
+    return false;
   // "Passed to the School in April 1943 and was broken up after the war".
   if (candidate.first > date_.last && a_.is_in("own_time_word", candidate.last) &&
       a_.is_parted(date_.last, candidate.first))

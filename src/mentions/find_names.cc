@@ -426,8 +426,11 @@ void BlockFinder::find_malformed() {
     while (end < tokens.size() && (end == next || tokens[end].begin == tokens[end - 1].end ||
                                    (is_apart && end == next + 1))) {
       const Token& token = tokens[end];
+      // "L.2190", and no full point of a sentence.
+      const bool is_point = word(end) == "." && end > next && tokens[end - 1].capital &&
+                            end + 1 < tokens.size() && tokens[end + 1].kind == TokenKind::kNumber;
       if (token.kind == TokenKind::kMark &&
-          ((word(end) != "-" && word(end) != "/") || end + 1 >= tokens.size() ||
+          ((word(end) != "-" && word(end) != "/" && !is_point) || end + 1 >= tokens.size() ||
            tokens[end + 1].begin != token.end))
         break;
       digit |= token.kind == TokenKind::kNumber || token.kind == TokenKind::kMixed;
