@@ -8,10 +8,12 @@
 // | a ring's diameter, or how far it reaches on one side: what fits         | silent |
 // | a name shared by several markings, one of which has these proportions   | silent |
 // | a marking not named here, and another of its family has them            | silent |
+// | all that the block tells of one family fits another marking of it       | silent |
 #include <algorithm>
 #include <cctype>
 #include <cmath>
 #include <cstdlib>
+#include <set>
 #include <span>
 #include <string>
 #include <vector>
@@ -305,7 +307,8 @@ std::string number(double value) {
 std::vector<Query> check_insignia_proportion(const CheckInput& input) {
   std::vector<Query> queries;
   const ClaimIndex index(input);
-  for (const Group& group : group_claims(input)) {
+  const std::vector<Group> groups = group_claims(input);
+  for (const Group& group : groups) {
     const Marking* marking = input.ledger.marking(group.marking);
     const std::vector<Ring> rings = read_rings(marking->rings);
     if (rings.size() < 2) continue;
@@ -322,6 +325,30 @@ std::vector<Query> check_insignia_proportion(const CheckInput& input) {
       }
       return odd_one(its, stated) == kNone;
     };
+    // "A green disc of 50 in and a crimson centre of 20": all that the block says of insignia of
+    // one family fits another of them.
+    const auto fits_all = [&](const Marking& other) {
+      if (marking->family.empty() || other.family != marking->family) return false;
+      const std::vector<Ring> its = read_rings(other.rings);
+      std::vector<Stated> all;
+      std::set<std::size_t> named;
+      for (const Group& kin : groups) {
+        const Claim& first = *kin.claims.front();
+        const Marking* of = input.ledger.marking(kin.marking);
+        if (of->family != marking->family || first.block != group.claims.front()->block ||
+            first.manuscript != group.claims.front()->manuscript)
+          continue;
+        for (const Claim* claim : kin.claims) {
+          const std::size_t ring = its.empty() ? kNone : ring_of(its, claim->part);
+          if (ring == kNone) return false;
+          all.push_back(read(*claim, ring));
+          named.insert(ring);
+        }
+      }
+      return named.size() > 1 && odd_one(its, all) == kNone;
+    };
+    const std::span<const Marking> known = input.ledger.markings();
+    if (std::any_of(known.begin(), known.end(), fits_all)) continue;
     const std::vector<std::string>& readings = group.claims.front()->readings;
     if (std::any_of(readings.begin(), readings.end(), fits_reading)) continue;
     // "The order took out the black: 36 in of green and 18 in of white": a form that the block does
@@ -335,8 +362,7 @@ std::vector<Query> check_insignia_proportion(const CheckInput& input) {
       return !marking->family.empty() && other.family == marking->family &&
              fits_reading(other.marking);
     };
-    const std::span<const Marking> all = input.ledger.markings();
-    if (!is_named && std::any_of(all.begin(), all.end(), is_kin)) continue;
+    if (!is_named && std::any_of(known.begin(), known.end(), is_kin)) continue;
 
     std::vector<Stated> stated;
     for (const Claim* claim : group.claims) {

@@ -12,6 +12,8 @@ class ClauseFinder {
         index_(index),
         abbreviations_(grammars.list("abbreviation")),
         moments_(grammars.list("flying_moment")),
+        adjectives_(grammars.list("opening_adjective")),
+        determiners_(grammars.list("determiner")),
         meanwhile_(grammars.list("meanwhile_word")),
         openers_of_place_(grammars.list("opens_place")),
         postures_(grammars.list("posture_word")),
@@ -75,7 +77,13 @@ class ClauseFinder {
       // "Shortly after landing at Maunder on 3 June": no other time than the picture's.
       const bool is_moment = moments_ != nullptr && mention.last < mentions_.tokens.size() &&
                              mentions_.tokens[mention.last].word->is_in(moments_);
-      if (bounds || is_moment || is_of_place(mention) || tells_of_event(mention)) continue;
+      // "On the after part of the deck".
+      const bool is_adjective = mention.first > 0 && adjectives_ != nullptr &&
+                                mentions_.tokens[mention.first].word->is_in(adjectives_) &&
+                                determiners_ != nullptr &&
+                                mentions_.tokens[mention.first - 1].word->is_in(determiners_);
+      if (bounds || is_moment || is_adjective || is_of_place(mention) || tells_of_event(mention))
+        continue;
       opens_[mention.first] = &mention;
     }
   }
@@ -468,6 +476,8 @@ class ClauseFinder {
   const MentionIndex& index_;
   const WordList* abbreviations_;
   const WordList* moments_;
+  const WordList* adjectives_;  // of these words that open clauses those that may be adjectives
+  const WordList* determiners_;
   const WordList* meanwhile_;
   const WordList* openers_of_place_;
   const WordList* postures_;

@@ -415,10 +415,10 @@ bool BlockAssembler::add_place(const Counted& counted) {
     }
   }
   // "L225, the last of the fourteen": of its own mark, if not of its type.
-  const bool is_bare_total = !own.has_noun() && row != nullptr && own.is_total &&
-                             own.count.is_last && own.count.number > 2 && !row->type.empty() &&
-                             (own.last >= mentions_.tokens.size() ||
-                              mentions_.tokens[own.last].kind == TokenKind::kMark);
+  const bool is_bare_total =
+      !own.has_noun() && row != nullptr && own.is_total && own.count.is_last &&
+      own.count.number > 2 && !row->type.empty() &&
+      (own.last >= mentions_.tokens.size() || mentions_.tokens[own.last].kind == TokenKind::kMark);
   if (is_bare_total) {
     std::set<std::string_view> kin;
     for (const Airframe* other : ledger_.airframes_of_type(row->type)) {

@@ -227,6 +227,10 @@ void DateContext::remember(const Edtf& date, const DateMention& mention, bool is
   // "Where it had stood before the summer offensive": an aside to what is known already.
   const bool is_beside = mention.bound == DateBound::kBefore || mention.bound == DateBound::kAfter;
   if (mention.is_before_happening && is_beside) return;
+  // "The number had been applied a month earlier", "had gone inland the June before": told back, it
+  // moves nothing.
+  const bool is_back = mention.first.offset < 0 || mention.first.ref == DateRef::kPrevious;
+  if (mention.is_told_back && is_back) return;
   const bool leans_on_thing = mention.second.day != 0 && mention.second.month == 0;  // "the first"
   if (mention.joint == DateJoint::kFrom ? leans_on_thing : mention.leans_on_event) return;
   Anchor anchor{date.days(),

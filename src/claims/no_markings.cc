@@ -28,6 +28,11 @@ bool BlockAssembler::is_common_noun(const Mention& marking) const {
   if (is_mooring) return true;
   if (marking.last - t != 1 || mentions_.tokens[t].capital || t == 0) return false;
   if (is_in("determiner", t - 1) && t > 1 && is_in("handling_verb", t - 2)) return true;
+  // "The hyphen is a square of 10 cm".
+  const Mention* behind = office(marking.last) == "of"
+                              ? mention_over(MentionKind::kMeasure, marking.last + 1)
+                              : nullptr;
+  if (behind != nullptr && office(t - 1) == "a") return true;
   // "A doubler plate, 18 in (46 cm) square": how large it is.
   const Mention* size = mention_ending_at(t);
   if (size != nullptr && size->kind == MentionKind::kMeasure && is_in("measure_way", t))

@@ -177,6 +177,13 @@ bool BlockAssembler::is_base_of_unit(const Mention& place, std::uint32_t first) 
          office(place.last) != "for";
 }
 
+// "The Command had a unit in the hills for the first time": where that is, and not who has it.
+bool BlockAssembler::is_of_kept_thing(const Mention& place, std::uint32_t first) const {
+  return !is_caption() && first > 2 && is_in("object_preposition", first - 1) &&
+         is_in("kept_noun", first - 2) && is_in("indefinite_article", first - 3) &&
+         clauses_.sentence_of[first - 3] == clauses_.sentence_of[place.first];
+}
+
 // "It went by units: 9 Squadron on 6 March, the coast on 15 May": what the list tells of, and not
 // where 9 Squadron was.
 bool BlockAssembler::is_item_dated(const Mention& place, std::uint32_t first) const {
@@ -266,10 +273,19 @@ void BlockAssembler::add_places() {
       add_for_subjects(mention, ClaimKind::kPlace, {}, pattern);
       continue;
     }
-    if (is_item_dated(mention, first)) continue;
+    if (is_item_dated(mention, first) || is_of_kept_thing(mention, first)) continue;
     // "the yellow band of the Marches": a name, not a whereabouts.
     if (belongs_to_name(mention) || is_in_who_clause(mention)) continue;
     std::vector<std::string> subjects;
+    if (const Mention* unit = nullptr;
+        is_caption() && groups_.size() > 0 &&
+        opens_with_unit_noun(clauses_.clause_of[mention.first], unit)) {
+      if (unit == nullptr) continue;
+      pattern.subject = std::string(unit->value);
+      pattern.why = "the unit of which its clause tells";
+      add_for_subjects(mention, ClaimKind::kPlace, {}, pattern);
+      continue;
+    }
     if (is_caption()) {
       if (pattern.tense == Tense::kThen &&
           (has_other_place(mention) || tells_of_other_unit(mention.first) ||

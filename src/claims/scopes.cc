@@ -252,6 +252,13 @@ void ScopedReading::mark_negation(const Mention& cue) {
   const std::uint32_t count = static_cast<std::uint32_t>(segments.size());
   // "The wave has gone grey": another colour, and no denial.
   if (is_in("gone_word", cue.last - 1) && is_in("gone_what", cue.last)) return;
+  // "The squadron had lost X12": a loss, and no denial.
+  if (is_in("lost_word", cue.last - 1)) {
+    std::uint32_t t = cue.last;
+    while (t < count && (is_in("determiner", t) || mention_over(MentionKind::kType, t) != nullptr))
+      ++t;
+    if (mention_over(MentionKind::kAirframe, t) != nullptr) return;
+  }
   // "Not before June 1943" bounds a date, and "yet to be painted out" is still there.
   if (bounds_date(cue) || cue.value == "none") return;
   // "No. 3 hangar", "No 417": a number, no denial.

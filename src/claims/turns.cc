@@ -307,6 +307,13 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
   }
   const Mention* word = turn_word_of(mention);
   if (word == nullptr) return;
+  // "They were abolished with effect from 1 October": the markings, and not the order named before.
+  if (is_order && is_in("plural_pronoun", begin_of_sentence(mention.first)) &&
+      std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+        return other.kind == MentionKind::kOrder &&
+               clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first];
+      }))
+    return;
   if (is_in("owned_turn", word->first)) {
     const Mention* owner =
         word->first == 0 ? nullptr : mention_over(MentionKind::kPerson, word->first - 1);

@@ -260,6 +260,10 @@ bool BlockAssembler::opens_as_subject(const Mention& unit) const {
 
 // The machines of a unit that no person has: whose it is by the words, or by their order.
 NameList BlockAssembler::machines_of(const Mention& unit, std::string* why) const {
+  // "X12 and X14 went to the School, the rest to 9 Squadron": nobody is told which those are.
+  std::uint32_t to = unit.first;
+  if (to > 0 && office(to - 1) == "the") --to;
+  if (to > 1 && is_in("object_preposition", to - 1) && is_in("remainder_word", to - 2)) return {};
   // "Behind it is TW-G of 9 Squadron": of the machine that the code names.
   if (const Claim* code = code_right_before(unit); code != nullptr && !code->subject.empty()) {
     *why = "the code before it";

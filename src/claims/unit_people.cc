@@ -287,7 +287,9 @@ PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
   const bool is_state = told->value == "was with" || told->value == "term";
   of.role = is_state ? "member" : told->value;
   // "He had been with 22 Company": before what is told of, unless it is dated.
-  const bool is_before = office(told->first) == "had" && !has_date(clause);
+  const bool is_had =
+      office(told->first) == "had" || (told->first > 0 && office(told->first - 1) == "had");
+  const bool is_before = is_had && !has_date(clause);
   if (of.role == "former" || is_before || (is_caption() && !is_state && !has_date(clause)))
     of.tense = Tense::kFormer;
   return of;

@@ -173,9 +173,19 @@ void BlockFinder::find_codes_of_figures() {
          word(t - 1) != "'" && word(t - 1) != "\xE2\x80\x98" && word(t - 1) != "\xE2\x80\x9C") ||
         (is_glued(t + 2) && t + 4 < count && is_glued(t + 3) &&
          tokens[t + 4].kind == TokenKind::kNumber);
-    if (goes_on || occupied_[t] != 0 || occupied_[t + 2] != 0) continue;
     const std::string_view run = text_.substr(tokens[t].begin, tokens[t + 2].end - tokens[t].begin);
-    if (!lexicon_.has_code_shape(run)) continue;
+    if (goes_on || !lexicon_.has_code_shape(run)) continue;
+    // "Of its former number, 11/12": no month of a year, where the machine named bore it.
+    if (is_borne_here(run)) {
+      std::erase_if(result_.items, [&](const Mention& date) {
+        return date.kind == MentionKind::kDate && date.first == t && date.last == t + 3;
+      });
+      constexpr auto kDateBit =
+          static_cast<std::uint16_t>(1U << static_cast<unsigned>(MentionKind::kDate));
+      for (std::uint32_t at = t; at < t + 3; ++at)
+        occupied_[at] = static_cast<std::uint16_t>(occupied_[at] & ~kDateBit);
+    }
+    if (occupied_[t] != 0 || occupied_[t + 2] != 0) continue;
     const bool is_beside = (word(t - 1) == "(" || word(t - 1) == ",") && is_serial_end(t - 1);
     const bool is_worn = is_in("wearing_verb", t - 1) || is_in("code_lead", t - 1);
     if (!is_beside && !is_worn && !is_serial_end(t) && !is_borne_here(run)) continue;

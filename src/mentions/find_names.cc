@@ -50,6 +50,12 @@ bool BlockFinder::is_of_other_make(std::uint32_t token, std::string_view serial)
   if (others_.contains(std::string(serial))) return true;
   const Token& name = result_.tokens[token - 1];
   constexpr std::uint32_t kShortest = 4;
+  // "Moss green QX36, thinner QX11", "aluminium dope was QX39": of a tin.
+  const std::uint32_t tin = is_in("being_word", token - 1) || is_in("was_word", token - 1) ||
+                                    (word(token - 1) == "," && token > 1)
+                                ? token - 2
+                                : token - 1;
+  if (tin < token && is_in("tin_word", tin) && !result_.tokens[token].sentence_start) return true;
   return name.kind == TokenKind::kWord && name.capital && !name.all_capitals &&
          !name.sentence_start && name.end - name.begin >= kShortest && occupied_[token - 1] == 0 &&
          name.end + 1 == result_.tokens[token].begin && !is_in("machine_noun", token - 1) &&

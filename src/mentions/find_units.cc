@@ -45,6 +45,17 @@ void BlockFinder::drop_date_at(std::uint32_t token) {
   });
 }
 
+bool BlockFinder::is_code_borne_here(std::string_view number) const {
+  const auto rows = lexicon_.ledger().bearers_of(number);
+  return std::any_of(rows.begin(), rows.end(), [&](const Identity* row) {
+    return row->kind == "code" &&
+           std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+             return other.kind == MentionKind::kAirframe && other.role.empty() &&
+                    other.value == row->serial;
+           });
+  });
+}
+
 // "The 12th followed the others": a verb in the past, with its object right behind it.
 bool BlockFinder::is_verb_with_object(std::uint32_t token) const {
   const auto& tokens = result_.tokens;
@@ -128,6 +139,8 @@ void BlockFinder::add_unit(const PatternMatch& match) {
     if (first > 0 && is_in("numbered_place", first - 1)) return;
     if (bare == "number" && match.begin != begin && is_told_of_other_noun(first)) return;
     if (bare == "number" && !is_named && is_size_in_row(token_at(begin))) return;
+    // "X12 and X14 of the 1st, 18 and 12": a code of a machine that the block names.
+    if (bare == "number" && !is_named && is_code_borne_here(digits)) return;
     // "and 24 civilians", "with 24 Norric villagers": a count.
     const auto is_counted = [this](std::uint32_t token) {
       return token < result_.tokens.size() && !result_.tokens[token].capital &&

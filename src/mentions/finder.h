@@ -74,6 +74,7 @@ class BlockFinder {
   void find_codes_behind_units();
   void find_codes_in_company();
   void find_codes_of_figures();
+  [[nodiscard]] bool is_code_borne_here(std::string_view number) const;
   void find_photographs();
   void find_references();
   struct CountBefore {

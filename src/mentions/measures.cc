@@ -103,6 +103,11 @@ void BlockFinder::find_measures() {
         covered(MentionKind::kUnit, match.begin, match.end) &&
         covered(MentionKind::kDate, result_.tokens[behind].begin, result_.tokens[behind].end))
       continue;
+    // "2.80 m by 0.60 m, or 9 ft 2 in by 2 ft": the sizes of both, and no conversion of the one.
+    const bool is_of_pairs = !measure.converted_unit.empty() && match.first > 0 &&
+                             is_in("size_by", match.first - 1) &&
+                             match.last < result_.tokens.size() && is_in("size_by", match.last);
+    if (is_of_pairs) continue;
     Mention& mention =
         add_tokens(MentionKind::kMeasure, match.begin, match.end, match.first, match.last);
     mention.payload = static_cast<std::uint32_t>(result_.measures.size());
