@@ -92,6 +92,14 @@ std::size_t ring_of(const std::vector<Ring>& rings, std::string_view part) {
   }
   const auto diameters = static_cast<std::size_t>(
       std::count_if(rings.begin(), rings.end(), [](const Ring& ring) { return !ring.is_width; }));
+  // "The crimson centre", "the centre": the part by its colour, or the innermost.
+  for (const std::string_view ending :
+       {"centre", "center", "disc", "ring", "hub", "boss", "heart"}) {
+    if (name.size() > ending.size() && name.ends_with(ending))
+      return ring_of(rings, name.substr(0, name.size() - ending.size()));
+  }
+  if ((name == "centre" || name == "center" || name == "heart") && diameters > 1)
+    return diameters - 1;
   // "red" is enough for a "red stripe" where nothing else in the marking is red.
   std::size_t by_first_word = kNone;
   std::size_t count = 0;

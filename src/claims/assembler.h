@@ -412,6 +412,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_base_of_unit(const Mention& place, std::uint32_t first) const;
   [[nodiscard]] bool is_item_dated(const Mention& place, std::uint32_t first) const;
   [[nodiscard]] bool is_of_kept_thing(const Mention& place, std::uint32_t first) const;
+  [[nodiscard]] bool is_imprint(const Mention& place) const;
   [[nodiscard]] bool is_moved_there(std::uint32_t token) const;
   void add_places();
   void add_place_of_clause(const Mention& place);

@@ -336,6 +336,11 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
                                                                       : anchor_for(coarsest);
         if (is_from_picture && anchor->precision > coarsest) anchor.reset();
         if (anchor && is_from_another_block(*anchor)) anchor.reset();
+        // "Four days later they shot X12 down", behind a figure of another day: from which of the
+        // two, nobody knows.
+        const bool is_past_figure =
+            anchor && !anchor->is_here && !is_caption_ && captions_in_a_row_ > 0;
+        if (is_past_figure) anchor.reset();
         if (anchor && !anchor->is_local) result.inherited = true;
         // The anchor's days at its own precision: a month stays a month.
         Edtf from;

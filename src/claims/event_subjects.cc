@@ -520,6 +520,13 @@ NameList BlockAssembler::subjects_of_event(const Mention& event, std::string* wh
   if (is_one_of_several) return {};
   // "The panel marked 'X12' was bought in 1985".
   if (subject > 1 && is_inscription_before(subject)) return {};
+  // "The first two were taken on charge on 14 May, and the last, X12, in November".
+  if (subject > 0 && subject < event.last && is_in("count_word", subject - 1) &&
+      std::none_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+        return group.last <= subject &&
+               clauses_.sentence_of[group.first] == clauses_.sentence_of[event.first];
+      }))
+    return {};
   const Told told = told_before(event);
   if (told == Told::kOther || told == Told::kPerson) {
     // "The yard delivered X12".

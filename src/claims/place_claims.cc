@@ -177,6 +177,26 @@ bool BlockAssembler::is_base_of_unit(const Mention& place, std::uint32_t first) 
          office(place.last) != "for";
 }
 
+// "F. Oll, The Mountain Carriers, Wenn, 1949": where a book was printed.
+bool BlockAssembler::is_imprint(const Mention& place) const {
+  constexpr std::uint32_t kTitle = 12;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  if (is_caption() || place.first < 2 || place.last + 1 >= count || word(place.first - 1) != "," ||
+      word(place.last) != ",")
+    return false;
+  const Mention* year = mention_over(MentionKind::kDate, place.last + 1);
+  if (year == nullptr || mentions_.dates[year->payload].first.precision != Precision::kYear ||
+      (year->last < count && mentions_.tokens[year->last].kind != TokenKind::kMark))
+    return false;
+  // The author's initials open what stands before.
+  for (std::uint32_t t = place.first; t-- > 0 && place.first - t <= kTitle;) {
+    const Token& token = mentions_.tokens[t];
+    if (token.capital && token.end - token.begin == 1 && t + 1 < count && word(t + 1) == ".")
+      return true;
+  }
+  return false;
+}
+
 // "The Command had a unit in the hills for the first time": where that is, and not who has it.
 bool BlockAssembler::is_of_kept_thing(const Mention& place, std::uint32_t first) const {
   return !is_caption() && first > 2 && is_in("object_preposition", first - 1) &&
@@ -273,7 +293,8 @@ void BlockAssembler::add_places() {
       add_for_subjects(mention, ClaimKind::kPlace, {}, pattern);
       continue;
     }
-    if (is_item_dated(mention, first) || is_of_kept_thing(mention, first)) continue;
+    if (is_item_dated(mention, first) || is_of_kept_thing(mention, first) || is_imprint(mention))
+      continue;
     // "the yellow band of the Marches": a name, not a whereabouts.
     if (belongs_to_name(mention) || is_in_who_clause(mention)) continue;
     std::vector<std::string> subjects;

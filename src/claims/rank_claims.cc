@@ -206,7 +206,8 @@ void BlockAssembler::add_ranks() {
     if (is_reached) pattern.tense = Tense::kLater;
     const bool is_told_back = mention.first > 0 && office(mention.first - 1) == "as" &&
                               is_past(mention);  // "who as Colonel had had the Regiment"
-    if (cue_before(mention, "cue_former", 2) != nullptr || is_told_back)
+    const bool is_over = is_in("no_word", mention.last) && is_in("more_word", mention.last + 1);
+    if (cue_before(mention, "cue_former", 2) != nullptr || is_told_back || is_over)
       pattern.tense = Tense::kFormer;
     if (const Mention* person = person_in_cleft(mention); persons.empty() && person != nullptr) {
       pattern.why = "the person of whom the sentence tells it";
@@ -352,6 +353,8 @@ void BlockAssembler::add_awards() {
         !has_date_in_segment(mention.first)) {
       pattern.tense = Tense::kLater;
     }
+    // "He has no ribbon, his Star came only in October".
+    if (is_caption() && is_in("coming_verb", mention.last)) pattern.tense = Tense::kLater;
     const bool is_bar = is_bar_to(mention);
     if (is_bar) pattern.value = "Bar to " + std::string(mention.value);
     add_for_subjects(mention, ClaimKind::kAward, holders, pattern);

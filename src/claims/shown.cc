@@ -158,6 +158,12 @@ void BlockAssembler::decide_shown() {
     if (is_said_absent(group) || is_in_other_time(group.first) || is_stood_for(group.first) ||
         is_anothers_own(group.first) || is_excepted(group.first))
       group.shown = false;
+    // "It took the letters over from KB202, which had gone to the School".
+    const bool is_giver = head.first > 0 && office(head.first - 1) == "from" &&
+                          group.last + 2 < count && word(group.last) == "," &&
+                          is_in("relative_word", group.last + 1) &&
+                          is_in("had_word", group.last + 2);
+    if (is_giver && groups_.size() > 1) group.shown = false;
     // "Not shown: the lost boat, KB202".
     const std::uint32_t first = begin_of_sentence(group.first);
     if (any_cue("cue_unseen_opener", [&](const Mention& cue) {

@@ -208,6 +208,13 @@ const Group* BlockAssembler::group_of_type_words(const Mention& type, std::strin
   const bool is_any = article == "a" && !is_caption();
   const Group* spoken_of = group_of_type(type.value);
   if (spoken_of != nullptr && has_other_type(*spoken_of, type)) spoken_of = nullptr;
+  // "They numbered the T2 from 221": of another mark than the machine last named, and not said of
+  // it.
+  if (spoken_of != nullptr && !is_caption() && !type.detail.empty() &&
+      spoken_of->serials.size() == 1) {
+    const Airframe* row = ledger_.airframe(spoken_of->serials.front());
+    if (row != nullptr && !row->mark.empty() && type.detail != row->mark) spoken_of = nullptr;
+  }
   // "Mk III: square windows. X12 is a good one": of the mark, before any machine is named.
   const bool is_of_mark = type.role == "mark alone" && article != "the" && !is_caption();
   if (spoken_of != nullptr && is_of_mark && spoken_of->first >= type.last) spoken_of = nullptr;

@@ -282,6 +282,9 @@ PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
   if (told == nullptr) {
     of.role = "command";
     settle_command();
+    // "He had commanded the 3rd before it": of another time, unless it is dated.
+    if (command->first > 0 && is_in("had_word", command->first - 1) && !has_date(clause))
+      of.tense = Tense::kFormer;
     return of;
   }
   const bool is_state = told->value == "was with" || told->value == "term";

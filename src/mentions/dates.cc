@@ -300,6 +300,9 @@ class DateFinder {
     if (left.first.precision == Precision::kDecade &&
         draft.mention.first.precision == Precision::kDay)
       return false;
+    // "Between the middle of October and the second week of December": a month goes on to no day.
+    if (draft.atom.needs == "day" && left.first.day == 0 && draft.mention.first.month == 0)
+      return false;
     if (op == "range" || (op == "and" && pending_->is_between)) {
       // "was lost in May to 14 Squadron" has no date after it; a year after a day has.
       take_in(draft, DateJoint::kRange);
