@@ -106,6 +106,8 @@ Certain commanded_by_others(const Ledger& ledger, const Commanders& commanders,
 std::vector<std::string> people_meant(const ClaimIndex& index, const Claim& claim) {
   if (const Claim* person = index.person_beside(claim)) {
     if (!person->readings.empty()) return person->readings;
+    // "Sub-Rittmaster Kressel" over "E. Kressel, F.M.C.": the name beside it says which.
+    if (person->value == claim.subject) return {claim.subject};
   }
   for (const std::uint32_t i : index.around(claim)) {
     const Claim& person = index.claim(i);

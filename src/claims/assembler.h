@@ -455,6 +455,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] std::vector<Size> sizes_ending_in(const Mention& last) const;
   [[nodiscard]] std::vector<NameList> markings_measured(const Mention& measure) const;
   void add_size(const Size& size, const std::string& key, const NameList& keys, std::string part);
+  [[nodiscard]] bool speaks_of_family(const std::string& family, std::uint32_t until) const;
   bool add_ring_list(const Mention& last);
   [[nodiscard]] bool is_said_of_marking(std::uint32_t token) const;
   bool add_size_by_size(const Mention& last);

@@ -123,6 +123,16 @@ void BlockAssembler::add_size(const Size& size, const std::string& marking,
   claim.part = std::move(part);
 }
 
+bool BlockAssembler::speaks_of_family(const std::string& family, std::uint32_t until) const {
+  for (std::uint32_t t = 0; t < until; ++t) {
+    const Spelling w = folded(t);
+    if (w == std::string_view(family) ||
+        (w.size() == family.size() + 1 && w.ends_with("s") && w.starts_with(family)))
+      return true;
+  }
+  return false;
+}
+
 // "The plain wheel has rings of 30 in, 18 in and 6 in": as many sizes as the marking has rings.
 bool BlockAssembler::add_ring_list(const Mention& last) {
   constexpr std::size_t kFewest = 3;
@@ -132,17 +142,25 @@ bool BlockAssembler::add_ring_list(const Mention& last) {
   for (const Size& size : sizes) values.push_back(size.measure.value);
   if (values.back() <= 0 || !shrinks(values)) return false;
   std::vector<std::string> fitting;
+  const auto try_marking = [&](const Marking* marking) {
+    if (marking == nullptr) return;
+    const std::vector<Ring> rings = rings_of(*marking);
+    std::vector<double> own;
+    for (const Ring& ring : rings) own.push_back(ring.size);
+    if (rings.size() == sizes.size() && shrinks(own) && has_proportion(rings, values))
+      fitting.push_back(marking->marking);
+  };
   for (const std::vector<std::string>& keys : markings_measured(last)) {
-    for (const std::string& key : keys) {
-      const Marking* marking = ledger_.marking(key);
-      if (marking == nullptr) continue;
-      const std::vector<Ring> rings = rings_of(*marking);
-      std::vector<double> own;
-      for (const Ring& ring : rings) own.push_back(ring.size);
-      if (rings.size() == sizes.size() && shrinks(own) && has_proportion(rings, values))
-        fitting.push_back(key);
-    }
+    for (const std::string& key : keys) try_marking(ledger_.marking(key));
     if (!fitting.empty()) break;
+  }
+  // "It invented the wheel: green, white and black. The three circles measured 120, 80 and 50 cm":
+  // of any of the family that the text speaks of.
+  if (fitting.empty()) {
+    for (const Marking& marking : ledger_.markings()) {
+      if (!marking.family.empty() && speaks_of_family(fold(marking.family), last.first))
+        try_marking(&marking);
+    }
   }
   if (fitting.empty()) return false;
   const std::vector<Ring> rings = rings_of(*ledger_.marking(fitting.front()));

@@ -303,6 +303,12 @@ void BlockFinder::continue_list(const Mention& head) {
     const std::uint32_t begin = tokens[t].begin, end = tokens[t].end;
     if (covered(MentionKind::kDate, begin, end)) return;
     if (is_code_behind_comma(head, at, t)) return;
+    // "DS-505, 13/6": a code in the shape of the ledger's, and no DS-513.
+    const bool is_run = t + 2 < tokens.size() && tokens[t + 1].begin == end &&
+                        tokens[t + 2].begin == tokens[t + 1].end &&
+                        tokens[t + 2].kind == TokenKind::kNumber && word(t + 1) != "," &&
+                        word(t + 1) != ".";
+    if (is_run && lexicon_.has_code_shape(text_.substr(begin, tokens[t + 2].end - begin))) return;
     // Another noun may claim the number: "QC417 and 418 Squadron".
     if (t + 1 < tokens.size() &&
         (tokens[t + 1].starts & lexicon_.grammars().starts_bit("unit_word")).any())
