@@ -1,5 +1,6 @@
 // | situation                                                                  | level   |
 // | no machine that the caption shows is among those that the row depicts      | error   |
+// | as many machines shown as depicted, and one of them is not among those     | warning |
 // | the caption's date has no day in common with that on which it was taken    | error   |
 // | the same, but the margin of a "~" or "circa" joins them                    | warning |
 // | no place that the caption gives lies within or around that of the row      | error   |
@@ -10,6 +11,7 @@
 // | in the air, or near a place; no machine in the picture                     | silent  |
 // | a machine that is only mentioned, somebody else's words                    | silent  |
 #include <algorithm>
+#include <set>
 #include <string>
 #include <unordered_map>
 #include <vector>
@@ -86,19 +88,27 @@ std::optional<Query> judge_machines(const CheckInput& input, const ClaimIndex& i
                                    [](const Photograph* row) { return !row->depicts.empty(); });
   if (!is_told) return std::nullopt;
   const Claim* wrong = nullptr;
+  std::set<std::string_view> shown;
+  bool is_any_depicted = false;
   for (const std::uint32_t i : index.around(reference)) {
     const Claim& claim = index.claim(i);
     if (claim.kind != ClaimKind::kAirframe || claim.subject.empty()) continue;
     if (!is_affirmed(claim) || !claim.shown || claim.role == "malformed") continue;
-    if (is_depicted(input.ledger, claim.subject, rows)) return std::nullopt;
-    if (wrong == nullptr && !claim.hedged) wrong = &claim;
+    shown.insert(claim.subject);
+    const bool is_one = is_depicted(input.ledger, claim.subject, rows);
+    is_any_depicted = is_any_depicted || is_one;
+    if (!is_one && wrong == nullptr && !claim.hedged) wrong = &claim;
   }
-  if (wrong == nullptr) return std::nullopt;
+  // A row may leave out a machine in the background, but not take one for another.
+  const bool is_one_for_another =
+      rows.size() == 1 && shown.size() == rows.front()->depicts.size() && shown.size() > 1;
+  if (wrong == nullptr || (is_any_depicted && !is_one_for_another)) return std::nullopt;
   std::vector<std::string> depicted;
   for (const Photograph* row : rows) {
     depicted.insert(depicted.end(), row->depicts.begin(), row->depicts.end());
   }
-  Query query = query_at(kId, input, *wrong, tempered(*wrong, Level::kError),
+  const Level level = is_any_depicted ? Level::kWarning : Level::kError;
+  Query query = query_at(kId, input, *wrong, tempered(*wrong, level),
                          "the caption shows " + wrong->subject + ", but " + numbers_of(rows) +
                              " depicts " + joined(depicted));
   query.suggestion = joined(depicted);

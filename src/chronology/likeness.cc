@@ -28,7 +28,8 @@ bool is_slip(Day one, Day other) {
   const bool is_same_day = a.day == b.day;
   if (a.year == b.year && a.month != b.month) return is_same_day;
   if (a.year != b.year) return is_same_day && a.month == b.month && b.year - a.year == 1;
-  return a.day % 10 == b.day % 10 || (a.day / 10 == b.day / 10 && a.day / 10 > 0);
+  const bool is_swapped = a.day / 10 == b.day % 10 && a.day % 10 == b.day / 10;  // 12 and 21
+  return is_swapped || a.day % 10 == b.day % 10 || (a.day / 10 == b.day / 10 && a.day / 10 > 0);
 }
 
 std::optional<Day> single_day(const DaySet& days) {

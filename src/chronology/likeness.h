@@ -14,7 +14,7 @@ namespace tailproof {
 /// What stands before the letter or number of the single machine: "KB" of "KB-F"; "" for none.
 [[nodiscard]] std::string_view unit_part(std::string_view code);
 /// Whether one day may have been misprinted for the other: a digit too many or too few, a digit
-/// changed, or days that follow each other.
+/// changed, two digits swapped, or days that follow each other.
 [[nodiscard]] bool is_slip(Day one, Day other);
 /// The day, where there is but one.
 [[nodiscard]] std::optional<Day> single_day(const DaySet& days);
