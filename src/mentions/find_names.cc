@@ -12,6 +12,7 @@ bool BlockFinder::governed_by_other_noun(std::uint32_t token) const {
   const WordList* nouns = lexicon_.grammars().list("not_a_serial");
   if (nouns == nullptr || token == 0) return false;
   std::uint32_t before = token - 1;
+  bool is_past_verb = false;
   // Past "No.", ":" and an opening quotation mark or bracket.
   const WordList* between = lexicon_.grammars().list("number_verb");
   while (before > 0 && (result_.tokens[before].kind == TokenKind::kMark ||
@@ -28,8 +29,12 @@ bool BlockFinder::governed_by_other_noun(std::uint32_t token) const {
     // "From Wil's box: 39-105 at Crane Point"; but "Box: 417".
     const bool is_label = before < 2 || result_.tokens[before - 2].kind == TokenKind::kMark;
     if (mark == ":" && !is_label) return false;
+    is_past_verb = is_past_verb || is_in("being_word", before);
     --before;
   }
+  // "Missing from the table is X12".
+  const std::uint32_t lead = before > 1 && is_in("determiner", before - 1) ? before - 2 : before - 1;
+  if (is_past_verb && before > 1 && is_in("noun_source", lead)) return false;
   // "A shelf-mark such as 40-B-208".
   if (before > 1 && folded(before) == "as" && folded(before - 1) == "such") before -= 2;
   // The last letter of a code is no page: "It is coded TU-P. XU/126 is behind it."
@@ -41,6 +46,27 @@ bool BlockFinder::governed_by_other_noun(std::uint32_t token) const {
       before < joint ? std::string()
                      : std::string(folded(before - joint)) + " " + std::string(folded(before));
   return !nouns->value_of(folded_word(text_, noun)).empty() || !nouns->value_of(both).empty();
+}
+
+// "X12, which stands in the frontispiece, is the unit's van": what no ledger has, told to be a thing
+// with a number of its own.
+bool BlockFinder::is_told_as_thing(std::uint32_t last) const {
+  const auto count = static_cast<std::uint32_t>(result_.tokens.size());
+  const auto ends = [&](std::uint32_t t) {
+    return t >= count || word(t) == "." || word(t) == ";" || word(t) == "," || office(t) == "of";
+  };
+  constexpr std::uint32_t kFarthest = 16;
+  constexpr std::uint32_t kLongest = 6;
+  for (std::uint32_t t = last; t + 2 < count && t < last + kFarthest; ++t) {
+    if (word(t) == "." || word(t) == ";") return false;
+    const bool is_being = is_in("being_word", t) && !is_in("being_word", t + 1);
+    if (!is_being || office(t + 1) == "not") continue;
+    for (std::uint32_t noun = t + 2; noun < count && noun < t + kLongest; ++noun) {
+      if (ends(noun)) break;
+      if (is_in("thing_with_number", noun) && ends(noun + 1)) return is_in("determiner", t + 1);
+    }
+  }
+  return false;
 }
 
 // "Ridgeway QX27, a tin of paint": a number that the ledger does not have, behind a name that it
@@ -185,7 +211,9 @@ bool BlockFinder::add_serial(std::uint32_t token) {
       governed_until_ = last;
       return false;
     }
-    if (is_of_other_make(token, match.serial)) {
+    const bool is_thing =
+        lexicon_.ledger().airframe(match.serial) == nullptr && is_told_as_thing(last);
+    if (is_thing || is_of_other_make(token, match.serial)) {
       others_.emplace(match.serial);
       return false;
     }

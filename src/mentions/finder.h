@@ -56,6 +56,7 @@ class BlockFinder {
   [[nodiscard]] bool is_tail_and_no_year(std::uint32_t token) const;
   [[nodiscard]] bool is_number_of_serial(std::uint32_t token) const;
   [[nodiscard]] bool governed_by_other_noun(std::uint32_t token) const;
+  [[nodiscard]] bool is_told_as_thing(std::uint32_t last) const;
   [[nodiscard]] const Mention* named_at(std::uint32_t begin, std::uint32_t end) const;
   [[nodiscard]] bool looks_like_serial(const SerialForms::Match& match, std::uint32_t first,
                                        std::uint32_t last) const;
@@ -91,6 +92,8 @@ class BlockFinder {
   bool read_lead(const PatternMatch& lead, OrderMention& order, std::uint32_t& first) const;
   [[nodiscard]] std::string other_picture(std::uint32_t token, bool* is_event = nullptr) const;
   [[nodiscard]] std::string other_picture_before(std::uint32_t lead) const;
+  [[nodiscard]] std::string shared_picture_before(std::uint32_t first, std::uint32_t last,
+                                                  bool is_bare) const;
   [[nodiscard]] bool has_word_for_taking(std::uint32_t token) const;
   // people.cc
   void find_people();

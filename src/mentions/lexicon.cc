@@ -233,6 +233,7 @@ void Lexicon::add_names() {
     if (name.kind == NameKind::kUnit) add_unit_in_words(entry, text);
     if (name.kind == NameKind::kUnit && text.size() < name.text.size()) {
       add_unit_nickname(entry, text);
+      add_unit_noun(entry, text);
       if (is_ordinal(text)) entry.role = "ordinal";
     }
     if (name.kind == NameKind::kRank && name.text == name.key) {

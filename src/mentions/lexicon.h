@@ -97,6 +97,7 @@ class Lexicon {
   // unit_names.cc
   [[nodiscard]] bool is_ordinal(std::string_view text) const;
   void add_unit_in_words(const LexiconEntry& unit, std::string_view name);
+  void add_unit_noun(const LexiconEntry& unit, std::string_view noun);
   void add_unit_nickname(const LexiconEntry& unit, std::string_view name);
   void add_unit_numbers();
   // mark_names.cc

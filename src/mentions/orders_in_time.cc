@@ -207,6 +207,27 @@ std::string BlockFinder::other_picture_before(std::uint32_t lead) const {
   return {};
 }
 
+// "Same roll as Plate 28 but a few days before it", "from the film of Plate 3, a day earlier": the
+// picture that the sentence has named as one that shares something with this.
+std::string BlockFinder::shared_picture_before(std::uint32_t first, std::uint32_t last,
+                                               bool is_bare) const {
+  const auto count = static_cast<std::uint32_t>(result_.tokens.size());
+  const bool is_pronoun = last < count && is_in("order_pronoun", last);
+  const std::uint32_t end = is_pronoun ? last + 1 : last;
+  const bool is_closed = end >= count || word(end) == "." || word(end) == "," || word(end) == ";";
+  if (is_pronoun == is_bare || !is_closed) return {};
+  for (std::uint32_t t = first; t-- > 0 && first - t < 24;) {
+    if (is_in("order_same_word", t)) {
+      for (std::uint32_t at = t + 1; at < first && at < t + 6; ++at) {
+        if (folded(at) == "as") return other_picture(at);
+      }
+      return {};
+    }
+    if (result_.tokens[t].sentence_start && result_.tokens[t].capital) break;  // not "Fig. 3"
+  }
+  return {};
+}
+
 bool BlockFinder::has_word_for_taking(std::uint32_t token) const {
   for (std::uint32_t t = token; t-- > 0 && token - t <= 4;) {
     if (is_in("order_taken", t)) return true;
@@ -281,18 +302,18 @@ void BlockFinder::find_orders_in_time() {
     if (other.empty() && (order.words.starts_with("same ") || order.words.ends_with(" apart"))) {
       other = other_picture_before(first);
     }
+    const std::string sense =
+        std::string(lead.value_of("direction", text_)).append(lead.value_of("bare", text_));
+    if (other.empty() && !sense.empty())
+      other = shared_picture_before(first, last, sense.ends_with("bare"));
     if (!other.empty()) {
       order.other = std::move(other);
       order.opens = false;
     }
     if (order.other.empty()) {
-      const std::string direction =
-          std::string(lead.value_of("direction", text_)).append(lead.value_of("bare", text_));
       const bool is_span = is_in("order_span", lead.first);
-      if (is_span || direction.starts_with("before") || direction.starts_with("after") ||
-          direction == "of") {
-        result_.leads.push_back(
-            {first, last, order.least, order.most, direction.ends_with("bare")});
+      if (is_span || sense.starts_with("before") || sense.starts_with("after") || sense == "of") {
+        result_.leads.push_back({first, last, order.least, order.most, sense.ends_with("bare")});
       }
       if (!order.opens) continue;
       order.other = "previous";

@@ -16,6 +16,19 @@ bool Lexicon::is_ordinal(std::string_view text) const {
   return ordinals != nullptr && !ordinals->value_of(folded).empty();
 }
 
+// "The Flight" of the Torpedo Flight may be any other flight of the ledger, whichever was then.
+void Lexicon::add_unit_noun(const LexiconEntry& unit, std::string_view noun) {
+  const std::string ending = " " + fold(noun);
+  const auto ends = [&](std::string_view name) { return fold(name).ends_with(ending); };
+  if (!ends(unit.key)) return;
+  for (const Unit& other : ledger_.units()) {
+    if (other.unit == unit.key || !ends(other.unit)) continue;
+    LexiconEntry entry = unit;
+    entry.key = Spelling(other.unit);
+    add(entry, noun);
+  }
+}
+
 // "An Otter" is one of the Otters.
 void Lexicon::add_unit_nickname(const LexiconEntry& unit, std::string_view name) {
   const bool plural = name.size() > 4 && name.ends_with("s") && !name.ends_with("ss") &&
