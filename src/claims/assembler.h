@@ -338,6 +338,7 @@ class BlockAssembler : private ScopedReading {
   // other_times.cc
   [[nodiscard]] bool is_to_come(const Mention& mention) const;
   [[nodiscard]] bool is_moved_in_time(std::uint32_t token, CueName list) const;
+  [[nodiscard]] bool stands_behind_having_done(std::uint32_t token) const;
   [[nodiscard]] bool opens_not_until(std::uint32_t first) const;
   [[nodiscard]] std::optional<Tense> other_time_of(std::uint32_t token, ClaimKind kind) const;
   void part_times();

@@ -26,6 +26,21 @@ bool BlockAssembler::is_moved_in_time(std::uint32_t token, CueName list) const {
   return false;
 }
 
+// "The same letters had gone over the edge of Gale Head": whatever somebody had done there, though
+// not what it had ("it had a wheel gone at Gale Head").
+bool BlockAssembler::stands_behind_having_done(std::uint32_t token) const {
+  for (std::uint32_t t = token; t-- > 0;) {
+    if (clauses_.segment_of[t] != clauses_.segment_of[token]) return false;
+    if (!is_in("had_word", t)) continue;
+    std::uint32_t verb = t + 1;
+    while (verb < token && is_in("had_aside", verb)) ++verb;
+    const bool is_had = is_in("determiner", verb) || is_in("number", verb) ||
+                        mentions_.tokens[verb].kind == TokenKind::kNumber;
+    return verb < token && !is_had;
+  }
+  return false;
+}
+
 // "Not until June 1943 was the gold centre introduced", "only in June did it appear".
 bool BlockAssembler::opens_not_until(std::uint32_t first) const {
   constexpr std::uint32_t kReach = 3;
@@ -48,6 +63,7 @@ std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token, ClaimKin
   // What a marking had become by then is still seen; where the machine had been is not.
   const bool is_of_where = kind == ClaimKind::kUnit || kind == ClaimKind::kPlace;
   if (is_of_where && cue_in_segment(token, "cue_had") != nullptr) return Tense::kFormer;
+  if (kind == ClaimKind::kPlace && stands_behind_having_done(token)) return Tense::kFormer;
   if (is_in_other_time(token) || is_moved_in_time(token, "cue_time_later") ||
       cue_in_segment(token, "cue_time_to_come") != nullptr || opens_not_until(first)) {
     return Tense::kLater;
