@@ -71,6 +71,7 @@ class DateContext {
   bool is_at_start_of_year() const;
   const Anchor* day_before_aside(const Anchor& anchor) const;
   void remember_impossible(const DateMention& mention);
+  [[nodiscard]] Anchor exact_enough(const Anchor& anchor, Day longest) const;
   bool fill_weekday(DateUnit& unit, const Anchor& anchor) const;
   std::optional<Anchor> anchor_for(Precision coarsest) const;
   std::optional<Anchor> dated_later(std::size_t index, bool in_sentence) const;

@@ -26,6 +26,7 @@ constexpr Day kWholeYear = 365;
 constexpr double kSameYearCost = 0.5;
 constexpr double kBackOverNewYearCost = 2;
 constexpr Day kNextMonth = 31;
+constexpr Day kDaysOfWeek = 7;
 // Of the dates read before the last.
 constexpr double kOlderCost = 1.25;
 // Of the year in which most of them lie.
@@ -230,9 +231,20 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
 }
 
 bool DateContext::fill_weekday(DateUnit& unit, const Anchor& anchor) const {
-  Day day = unit.ref == DateRef::kPrevious ? anchor.days.first() - 1 : anchor.days.last();
-  if (unit.ref == DateRef::kNext) ++day;
-  const Day step = unit.ref == DateRef::kPrevious ? -1 : 1;
+  const bool is_before = unit.ref == DateRef::kPrevious;
+  Day day = is_before ? anchor.days.first() : anchor.days.last();
+  Day step = is_before ? -1 : 1;
+  if (unit.ref_period == DatePeriod::kWeek) {
+    // "The Friday of that week": of the one that began with the Monday on the day or before it.
+    constexpr unsigned kMonday = 1;
+    constexpr Day kWeek = 7;
+    while (weekday(day) != kMonday) --day;
+    day += is_before ? -kWeek : unit.ref == DateRef::kNext ? kWeek : 0;
+    step = 1;
+    unit.ref_period = DatePeriod::kNone;
+  } else if (is_before || unit.ref == DateRef::kNext) {
+    day += step;
+  }
   while (weekday(day) != static_cast<unsigned>(unit.ref_weekday)) day += step;
   const CivilDate date = to_civil(day);
   unit.year = date.year;
@@ -312,13 +324,25 @@ bool DateContext::is_at_start_of_year() const {
   return anchor && to_civil(anchor->days.last()).month <= kFirstMonths;
 }
 
+// "Until the middle of March. On the Friday of the same week": where the date last told of is too
+// wide to count from, the last in the block that is not.
+DateContext::Anchor DateContext::exact_enough(const Anchor& anchor, Day longest) const {
+  const auto fits = [&](const Anchor& one) {
+    return one.days.last() - one.days.first() < longest && !one.is_doubtful;
+  };
+  const auto exact = std::find_if(local_.rbegin(), local_.rend(), fits);
+  return fits(anchor) || exact == local_.rend() ? anchor : *exact;
+}
+
 // "That day", "the following month", "the end of the year".
 bool DateContext::fill_reference(DateUnit& unit, bool is_told_back, bool& inherited) {
   const Precision needed =
       unit.ref_period == DatePeriod::kWeek ? Precision::kDay : precision_of(unit.ref_period);
-  const std::optional<Anchor> anchor =
+  std::optional<Anchor> anchor =
       needed == Precision::kYear ? year_spoken_of() : anchor_for(needed);
   if (!anchor || anchor->is_doubtful) return false;
+  if (needed == Precision::kDay)
+    anchor = exact_enough(*anchor, unit.ref_period == DatePeriod::kWeek ? kDaysOfWeek : 1);
   // "In May 1942, and on the same day": a day of that May, and none that another block told of.
   // Nor, once the story has moved on to another month, one of what was told before that.
   const bool has_moved_on = !carried_.empty() && carried_.back().order > anchor->order;
@@ -362,7 +386,7 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
     inherited = inherited || !anchor->is_local;
     return unit.is_complete();
   }
-  if (unit.ref_period != DatePeriod::kNone) {
+  if (unit.ref_period != DatePeriod::kNone && unit.ref_weekday < 0) {
     // "The day after" for a title: after what, no other block tells.
     const bool is_of_caption_before = unit.ref == DateRef::kSame && leans_on_caption_;
     const bool is_cut_off =
@@ -370,7 +394,8 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
     return !is_cut_off && fill_reference(unit, mention.is_told_back, inherited);
   }
   if (unit.ref_weekday >= 0) {
-    const std::optional<Anchor> anchor = anchor_for(Precision::kDay);
+    std::optional<Anchor> anchor = anchor_for(Precision::kDay);
+    if (anchor && unit.ref_period == DatePeriod::kWeek) anchor = exact_enough(*anchor, kDaysOfWeek);
     inherited = inherited || (anchor && !anchor->is_local);
     return anchor && !anchor->is_doubtful && fill_weekday(unit, *anchor);
   }

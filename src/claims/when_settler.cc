@@ -358,6 +358,8 @@ void BlockAssembler::WhenSettler::settle_in_caption(Claim& claim, std::uint32_t 
     bracketed = best([&](std::uint32_t d) {
       return a_.out_[d].of == "photograph" && a_.is_in_bracket_of(token, a_.out_[d]);
     });
+  const bool is_of_person =
+      claim.kind == ClaimKind::kUnit && (claim.role == "command" || claim.role == "member");
   // "She burnt on 14 May, and X14 took over the letters": that X14 is named says nothing of its
   // life then.
   const bool is_only_named = claim.kind == ClaimKind::kAirframe && claim.role.empty() &&
@@ -381,6 +383,9 @@ void BlockAssembler::WhenSettler::settle_in_caption(Claim& claim, std::uint32_t 
   } else if (const std::optional<Tense> other = a_.other_time_of(token, claim.kind);
              other && (claim.kind != ClaimKind::kAirframe || !claim.role.empty())) {
     claim.tense = *other;
+  } else if (is_of_person && a_.is_in_later_sentence(token) &&
+             a_.stands_behind_having_done(token)) {
+    claim.tense = Tense::kFormer;  // "he had commanded the 3rd before it"
   } else {
     claim.when = picture_;
   }

@@ -101,6 +101,7 @@ class AtomReader {
     }
     if (has("ref_weekday")) {
       unit.ref_weekday = number_of(value("ref_weekday"));
+      if (has("of_week")) unit.ref_period = DatePeriod::kWeek;
       return true;
     }
     if (has("period")) {

@@ -47,7 +47,7 @@ struct DateUnit {
   /// "that October", "the following month", "the same day": which one, and of what.
   DateRef ref = DateRef::kNone;
   DatePeriod ref_period = DatePeriod::kNone;  // none: the named month, season or weekday itself
-  int ref_weekday = -1;                       // "the following Monday"
+  int ref_weekday = -1;  // "the following Monday"; with a period, "the Monday of that week"
   /// "June of that year", "June two years before": the year, seen from the one before.
   DateRef year_ref = DateRef::kNone;
   int year_steps = 1;                  // from it
