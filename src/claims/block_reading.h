@@ -169,6 +169,8 @@ class BlockReading {
   [[nodiscard]] bool is_in_aside_of(std::uint32_t end_of_name, std::uint32_t token) const;
   [[nodiscard]] bool is_only_compared(const Mention& name, std::uint32_t token) const;
   [[nodiscard]] bool is_anothers_own(std::uint32_t token) const;
+  [[nodiscard]] std::string_view named_like_before(const Mention& mention) const;
+  [[nodiscard]] bool is_object_of_before(const Mention& serial) const;
   [[nodiscard]] bool is_excepted(std::uint32_t token) const;
 
   const Lexicon& lexicon_;

@@ -299,9 +299,11 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
         kind == BlockKind::kCaption &&
         (mention.first.is_relative() || (captions_in_a_row_ >= 2 && default_.is_unknown()));
     used_caption_ = false;
+    const DateMention* day = day_behind(i);
+    if (day != nullptr && !day->is_complete) mention = *day;
     if (const std::optional<Edtf> same = day_restated(i, resolved); same) {
       result.date = *same;
-    } else if (const DateMention* day = day_behind(i); day != nullptr) {
+    } else if (day != nullptr && day->is_complete) {
       result.date = day->date;
       mention = *day;
     } else if (mention.is_complete) {
@@ -340,7 +342,10 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
         // two, nobody knows.
         const bool is_past_figure =
             anchor && !anchor->is_here && !is_caption_ && captions_in_a_row_ > 0;
-        if (is_past_figure) anchor.reset();
+        // "Twelve years on", for a title: no picture is counted in years from another.
+        const bool is_title = is_caption_ && local_.empty() && mention.begin == 0 &&
+                              coarsest == Precision::kYear;
+        if (is_past_figure || is_title) anchor.reset();
         if (anchor && !anchor->is_local) result.inherited = true;
         // The anchor's days at its own precision: a month stays a month.
         Edtf from;

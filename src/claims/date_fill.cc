@@ -304,15 +304,16 @@ bool DateContext::fill_day(DateUnit& unit, std::size_t index, bool& inherited) {
 
 // "On the same day, 6 April 1942": the day that stands right behind the words says which it is.
 const DateMention* DateContext::day_behind(std::size_t index) const {
-  constexpr std::uint32_t kComma = 2;
+  constexpr std::uint32_t kComma = 5;  // or ", on "
   const auto& mentions = *mentions_;
   if (index + 1 >= mentions.size()) return nullptr;
   const DateMention& day = mentions[index + 1];
   const DateMention& words = mentions[index];
   const bool is_same_day = words.first.ref == DateRef::kSame && words.joint == DateJoint::kNone &&
                            words.first.ref_period == DatePeriod::kDay;
-  const bool is_day = day.is_complete && !day.impossible && day.joint == DateJoint::kNone &&
-                      day.bound == DateBound::kNone && day.first.precision == Precision::kDay;
+  const bool is_day = (day.is_complete || day.first.month != 0) && !day.impossible &&
+                      day.joint == DateJoint::kNone && day.bound == DateBound::kNone &&
+                      day.first.precision == Precision::kDay;
   const bool is_right_behind =
       day.begin >= words.end && day.begin - words.end <= kComma && day.sentence == words.sentence;
   return is_same_day && is_day && is_right_behind ? &day : nullptr;

@@ -275,6 +275,12 @@ bool BlockAssembler::add_date_from_apposition(const Mention& leaning) {
 // "The print is dated 1951", when the machine was long gone: that is when it was made.
 bool BlockAssembler::is_date_of_print(const Mention& date) const {
   const Edtf& told = dates_[date.payload].date;
+  // "The photographs of the squadron were printed in 1958".
+  std::uint32_t verb = date.first;
+  while (verb > 0 && is_in("year_preposition", verb - 1)) --verb;
+  if (verb > 1 && is_in("print_verb", verb - 1) &&
+      (is_in("event_auxiliary", verb - 2) || is_in("credit_noun", verb - 2)))
+    return true;
   if (!is_caption() || told.is_unknown() || told.days().empty()) return false;
   const std::uint32_t clause = clauses_.clause_of[date.first];
   bool has_print = false;

@@ -242,7 +242,8 @@ void BlockAssembler::make_picks() {
   for (std::uint32_t t = next_of("pick_article", 0, count); t + 1 < count;
        t = next_of("pick_article", t + 1, count)) {
     const std::string_view which = value_in(picks, t + 1);
-    if (which.empty()) continue;
+    // "The First Bombers were home".
+    if (which.empty() || mention_over(MentionKind::kUnit, t + 1) != nullptr) continue;
     const bool is_of_it = office(t) != "the";
     if (is_of_it != (value_in(lexicon_.grammars().list("pick_relative"), t + 1) == "its")) continue;
     const auto number = static_cast<std::size_t>(

@@ -114,7 +114,7 @@ void BlockAssembler::mark_said() {
   std::uint32_t of_block = 0;
   std::vector<const Telling*> of_own_day;
   for (const Telling& telling : mentions_.tellings) {
-    std::uint32_t bits = telling.bits & ~kSaidElsewhere;
+    std::uint32_t bits = telling.bits & ~(kSaidElsewhere | kSaidOneOfSeveral);
     if (!is_of_machine(telling) || is_of_verb(telling)) bits &= ~kSaidRemains;
     const bool is_own_day = is_of_own_day(telling);
     if (is_own_day) of_own_day.push_back(&telling);
@@ -132,10 +132,22 @@ void BlockAssembler::mark_said() {
   for (const std::uint32_t c : index_.of("cue_against_order")) {
     said[piece_of[mentions_.items[c].first]] |= against_order(mentions_.items[c]);
   }
+  // "Its second accident", "crashed again", but no more than that it was flown out again later.
+  const auto is_told_of_several = [&](const Claim& claim) {
+    constexpr std::uint32_t kNear = 3;
+    const std::uint32_t from = token_at(claim.begin), to = token_at(claim.end);
+    return std::any_of(
+        mentions_.tellings.begin(), mentions_.tellings.end(), [&](const Telling& telling) {
+          return (telling.bits & kSaidOneOfSeveral) != 0 && telling.first + kNear >= from &&
+                 telling.first <= to + kNear && piece_of[telling.first] == piece_of[from];
+        });
+  };
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
     Claim& claim = out_[i];
     const std::uint32_t t = token_at(claim.begin);
     claim.said |= said[piece_of[t]];
+    if (claim.kind == ClaimKind::kEvent && is_told_of_several(claim))
+      claim.said |= kSaidOneOfSeveral;
     for (const Telling* telling : of_own_day) {
       const bool is_beside = piece_of[telling->first] == piece_of[t] &&
                              (clauses_.clause_of[telling->first] == clauses_.clause_of[t] ||

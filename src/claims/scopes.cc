@@ -102,6 +102,7 @@ void ScopedReading::mark_scopes() {
     while (t > 0 && clauses_.sentence_of[t - 1] == sentence && word(t - 1) != ";")
       attributed_[--t] = 1;
   };
+  mark_left_out();
   for (const std::uint32_t c : cues_) {
     const Mention& cue = mentions_.items[c];
     switch (cue.cue) {
@@ -130,6 +131,23 @@ void ScopedReading::mark_scopes() {
       default:
         break;
     }
+  }
+}
+
+// "QX101 to QX124, less QX117": a number that no ledger has, left out of a run of serials.
+void ScopedReading::mark_left_out() {
+  for (const Mention& number : mentions_of(MentionKind::kAirframe)) {
+    if (number.known || number.role == "malformed" || number.first < 2) continue;
+    const bool is_left_out =
+        is_in("count_except", number.first - 1) ||
+        (is_in("exception_first", number.first - 2) && is_in("exception_second", number.first - 1));
+    if (!is_left_out) continue;
+    std::uint32_t t = number.first - 1;
+    while (t > 0 && (mentions_.tokens[t - 1].kind == TokenKind::kMark ||
+                     is_in("exception_first", t - 1)))
+      --t;
+    const Mention* last = t > 0 ? mention_over(MentionKind::kAirframe, t - 1) : nullptr;
+    if (last != nullptr && last != &number) deny_directly(number);
   }
 }
 

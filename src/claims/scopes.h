@@ -28,6 +28,7 @@ class ScopedReading : protected BlockReading {
  private:
   void deny_directly(const Mention& mention);
   void mark_slip(const Mention& cue);
+  void mark_left_out();
   void mark_given_elsewhere(const Mention& cue);
   void mark_rejected_questions();
   void mark_hedge(const Mention& cue);

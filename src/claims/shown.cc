@@ -121,6 +121,18 @@ bool BlockAssembler::is_in_sequel(const Group& group) const {
   });
 }
 
+// "The launch that had pulled KB202 out of the harbour is tied up behind": what something had done
+// before, and with which machine.
+bool BlockReading::is_object_of_before(const Mention& serial) const {
+  constexpr std::uint32_t kReach = 6;
+  for (std::uint32_t t = serial.first; t-- > 1 && serial.first - t <= kReach;) {
+    if (mentions_.tokens[t].kind == TokenKind::kMark) return false;
+    if (is_in("had_word", t))
+      return is_in("relative_word", t - 1) && serial.first > t + 1 && office(t + 1) != "just";
+  }
+  return false;
+}
+
 // In a caption, a machine that only dates or explains another ("after S3007 was shot down", "the
 // engine went to F109") is not in the picture. The first machine named is, unless the words say
 // otherwise.
@@ -164,6 +176,7 @@ void BlockAssembler::decide_shown() {
                           is_in("relative_word", group.last + 1) &&
                           is_in("had_word", group.last + 2);
     if (is_giver && groups_.size() > 1) group.shown = false;
+    if (is_object_of_before(head)) group.shown = false;
     // "Not shown: the lost boat, KB202".
     const std::uint32_t first = begin_of_sentence(group.first);
     if (any_cue("cue_unseen_opener", [&](const Mention& cue) {

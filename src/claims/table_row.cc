@@ -85,6 +85,13 @@ std::string BlockAssembler::column_of(std::uint32_t offset) const {
       if (!has_digit(std::string_view(heading).substr(0, end)))
         value = headings->value_of(heading.substr(0, end));
     }
+    // "Serial | Number": the number is the code.
+    const bool is_second =
+        value == "serial code" &&
+        std::any_of(table.headings.begin(), table.headings.end(), [&](const std::string& other) {
+          return headings->value_of(other) == "serial";
+        });
+    if (is_second) return "code";
     return std::string(value.substr(0, value.find(' ')));
   }
   return {};
@@ -328,6 +335,16 @@ void BlockAssembler::run_row() {
       subject = mention.value;
     }
   }
+  // A row may know the machine only by the number that it had then. Of two, a batch begins and ends.
+  const Mention* named = nullptr;
+  std::size_t numbers = 0;
+  for (const Mention& mention : items) {
+    const bool is_number = mention.kind == MentionKind::kAirframe &&
+                           (mention.role == "previous_serial" || mention.role == "later_serial");
+    if (is_number && numbers++ == 0) named = &mention;
+  }
+  if (!subject.empty() || numbers != 1) named = nullptr;
+  if (named != nullptr) subject = named->value;
   if (subject.empty()) {
     add_row_people(subject);
     date_row_states();
@@ -348,6 +365,11 @@ void BlockAssembler::run_row() {
         if (const Mention* owner = serial_in_cell_before(mention); owner != nullptr)
           claim.subject = owner->value;
         if (mention.value == subject && mention.role.empty()) break;
+        if (&mention == named) {
+          claim.role = mention.role;
+          claim.value = mention.detail;
+          break;
+        }
         claim.role = !mention.role.empty() ? mention.role : column == "serial" ? "" : column;
         if (!mention.detail.empty() && mention.role != "code") claim.value = mention.detail;
         if (claim.role.empty()) {
@@ -490,9 +512,13 @@ void BlockAssembler::run_row() {
   settle_event_kinds();
   add_row_people(subject);
   count_range();
-  // Bare codes: a column of letters holds a code though no word says so.
+  // Bare codes: a column of letters holds a code though no word says so. Beside several machines a
+  // number counts them.
+  const auto serials = std::count_if(items.begin(), items.end(), [](const Mention& mention) {
+    return mention.kind == MentionKind::kAirframe && mention.role.empty();
+  });
   for (const Cell& cell : block_.cells) {
-    if (column_of(cell.begin) != "code" || cell.end <= cell.begin) continue;
+    if (serials > 1 || column_of(cell.begin) != "code" || cell.end <= cell.begin) continue;
     const bool found = std::any_of(items.begin(), items.end(), [&](const Mention& mention) {
       return mention.kind == MentionKind::kAirframe && mention.begin >= cell.begin &&
              mention.end <= cell.end;

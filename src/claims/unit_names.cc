@@ -21,12 +21,42 @@ void BlockAssembler::settle_unit_names() {
                         });
       if (fits) fitting.push_back(key);
     }
+    if (const std::string_view like = named_like_before(mention); !like.empty()) {
+      mention.value = finder_.keep(like);
+      continue;
+    }
     if (fitting.size() == 1) {
       mention.value = finder_.keep(fitting.front());
       continue;
     }
     prefer_kind_named(mention);
   }
+}
+
+// "From No. 1 Fighter Squadron when No. 2 was formed": the one of the readings that differs from the
+// unit that the sentence has named last by its number only; "" for none.
+std::string_view BlockReading::named_like_before(const Mention& mention) const {
+  const auto without_number = [](std::string_view name) {
+    std::string rest;
+    for (const char c : name) {
+      if (c < '0' || c > '9') rest += c;
+    }
+    return rest;
+  };
+  std::string rest;
+  for (const Mention& other : mentions_.items) {
+    if (other.first >= mention.first) break;
+    if (other.kind == MentionKind::kUnit && other.readings.size() < 2 &&
+        clauses_.sentence_of[other.first] == clauses_.sentence_of[mention.first])
+      rest = without_number(other.value);
+  }
+  std::string_view found;
+  for (const std::string& key : mention.readings) {
+    if (rest.empty() || without_number(key) != rest) continue;
+    if (!found.empty()) return {};
+    found = key;
+  }
+  return found;
 }
 
 // "The 1st", of a squadron and a regiment: of the kind that the block has named before; else the

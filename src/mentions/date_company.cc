@@ -316,6 +316,7 @@ class CompanyRules {
   bool is_bare_season(const DateDraft& draft, std::size_t next) const {
     // "the fall of the city"; with "of 1943" it would have a year.
     if (next < tokens_.size() && is_in(words_.of, word(next))) return false;
+    if (next < tokens_.size() && is_in(words_.season_thing, word(next))) return false;
     if (draft.has_part || is_joined(draft)) return true;
     if (draft.mention.first.ref != DateRef::kNone) return true;
     const bool is_in_text = next < tokens_.size() && tokens_[next].kind == TokenKind::kWord;

@@ -47,6 +47,7 @@ DateWords::DateWords(const Grammars& grammars)
       outside(grammars.list("date_outside")),
       definite(grammars.list("date_definite")),
       season_verb(grammars.list("date_season_verb")),
+      season_thing(grammars.list("date_season_thing")),
       last_of(grammars.list("date_last_of")),
       no_event(grammars.list("date_no_event")),
       posture(grammars.list("date_posture")),
