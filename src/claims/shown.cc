@@ -176,7 +176,11 @@ void BlockAssembler::decide_shown() {
                           is_in("relative_word", group.last + 1) &&
                           is_in("had_word", group.last + 2);
     if (is_giver && groups_.size() > 1) group.shown = false;
-    if (is_object_of_before(head)) group.shown = false;
+    // "The same letters had gone over the edge on KB202 a year before".
+    const bool is_told_of_before = groups_.size() > 1 && is_in_later_sentence(group.first) &&
+                                   head.first > 0 && is_in("object_preposition", head.first - 1) &&
+                                   stands_behind_having_done(head.first);
+    if (is_told_of_before || is_object_of_before(head)) group.shown = false;
     // "Not shown: the lost boat, KB202".
     const std::uint32_t first = begin_of_sentence(group.first);
     if (any_cue("cue_unseen_opener", [&](const Mention& cue) {

@@ -476,7 +476,15 @@ void BlockAssembler::add_unit(const Mention& mention) {
   const bool is_maker = is_caption() && groups_.empty() && by > 1 && is_in("unit_agent", by - 1) &&
                         mentions_of(MentionKind::kType).empty() &&
                         !stands_between(begin_of_sentence(by), by, "machine_noun");
-  const bool is_aside = is_maker || is_of_papers(mention) || is_compared(mention) ||
+  // "The yellow bands were for the School alone", "outside the Works".
+  const bool is_beside_it =
+      by > 1 && (is_in("landmark_word", by - 1) ||
+                 (office(by - 1) == "for" && is_in("event_auxiliary", by - 2)));
+  // "Still in the sooty finish of the Night Flight".
+  if (by > 1 && office(by - 1) == "of" && is_in("scheme_noun", by - 2) &&
+      !is_in("unit_tie", by - 2))
+    pattern.tense = Tense::kFormer;
+  const bool is_aside = is_maker || is_beside_it || is_of_papers(mention) || is_compared(mention) ||
                         is_of_its_story(mention) || is_of_unnamed_machine(mention) ||
                         cue_before(mention, "cue_neighbour", 2) != nullptr || is_own_story ||
                         is_of_other_thing(mention) || opens_as_subject(mention) ||

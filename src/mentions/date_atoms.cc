@@ -135,16 +135,22 @@ class AtomReader {
                                    : static_cast<unsigned>(number_of(words_.month->value_of(text)));
   }
 
-  // "1 April. 1101-W goes to the School": no year, but the number that the next sentence begins
+  // "1 April. 1101-W goes to the School", "on 9 March 21-113": no year, but the number that the next sentence begins
   // with.
   bool is_year_of_number() const {
-    const std::string_view year = match_.text_of("year", text_);
+    const std::string_view year = has("year") ? match_.text_of("year", text_) : match_.text_of("yy", text_);
     if (year.empty() || !has("day") || !has("month")) return false;
     const std::size_t end = static_cast<std::size_t>(year.data() - text_.data()) + year.size();
     if (end != match_.end || end + 1 >= text_.size()) return false;
+    if (text_[end] != '-' && text_[end] != '/') return false;
     const char next = text_[end + 1];
     const bool is_letter = (next >= 'A' && next <= 'Z') || (next >= 'a' && next <= 'z');
-    return (text_[end] == '-' || text_[end] == '/') && is_letter;
+    // "On 9 March 21-113 ran out of fuel", but "winter 41-42".
+    constexpr std::size_t kDigitsOfNumber = 3;
+    std::size_t digits = 0;
+    while (end + 1 + digits < text_.size() && is_digit(text_[end + 1 + digits])) ++digits;
+    const bool is_number = year.size() == 2 && digits >= kDigitsOfNumber && text_[end] == '-';
+    return is_letter || is_number;
   }
 
   bool read_year() {
