@@ -50,7 +50,8 @@ Day BlockAssembler::slack_of(const Claim& date) const {
       if (is_about) return kOfAboutMonths;
       continue;
     }
-    if (mention.begin == date.begin && unit.ref_period == DatePeriod::kWeek) return kWithinWeek;
+    const bool is_of_week = unit.ref_period == DatePeriod::kWeek && unit.ref_weekday < 0;
+    if (mention.begin == date.begin && is_of_week) return kWithinWeek;
     if (mention.begin != date.begin || !unit.is_offset() || unit.offset_to_the_day) continue;
     constexpr std::int64_t kFewWeeks = 2;
     const bool is_few = unit.offset >= -kFewWeeks && unit.offset <= kFewWeeks;

@@ -239,6 +239,7 @@ void ScopedReading::mark_nonexistent(const Mention& cue) {
   const std::uint32_t sentence = clauses_.sentence_of[cue.first];
   // "X14 burnt in the works": which those on charge may do as well.
   if (cue.value == "unknown") {
+    if (is_in("until_word", cue.last)) return;  // "not allotted until May"
     for (const Mention& mention : mentions_.items) {
       if (mention.kind == MentionKind::kAirframe && !mention.known && mention.role != "malformed" &&
           clauses_.sentence_of[mention.first] == sentence)
