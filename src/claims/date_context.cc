@@ -343,8 +343,8 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
         const bool is_past_figure =
             anchor && !anchor->is_here && !is_caption_ && captions_in_a_row_ > 0;
         // "Twelve years on", for a title: no picture is counted in years from another.
-        const bool is_title = is_caption_ && local_.empty() && mention.begin == 0 &&
-                              coarsest == Precision::kYear;
+        const bool is_title =
+            is_caption_ && local_.empty() && mention.begin == 0 && coarsest == Precision::kYear;
         if (is_past_figure || is_title) anchor.reset();
         if (anchor && !anchor->is_local) result.inherited = true;
         // The anchor's days at its own precision: a month stays a month.

@@ -339,8 +339,7 @@ DateContext::Anchor DateContext::exact_enough(const Anchor& anchor, Day longest)
 bool DateContext::fill_reference(DateUnit& unit, bool is_told_back, bool& inherited) {
   const Precision needed =
       unit.ref_period == DatePeriod::kWeek ? Precision::kDay : precision_of(unit.ref_period);
-  std::optional<Anchor> anchor =
-      needed == Precision::kYear ? year_spoken_of() : anchor_for(needed);
+  std::optional<Anchor> anchor = needed == Precision::kYear ? year_spoken_of() : anchor_for(needed);
   if (!anchor || anchor->is_doubtful) return false;
   if (needed == Precision::kDay)
     anchor = exact_enough(*anchor, unit.ref_period == DatePeriod::kWeek ? kDaysOfWeek : 1);

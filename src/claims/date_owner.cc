@@ -242,7 +242,8 @@ bool BlockAssembler::DateOwner::can_have_happened_on(const Mention& candidate) c
   // "X12, the last Dunlin to be delivered, at Wenlow in the spring"; but ", on 3 March".
   constexpr std::uint32_t kJoint = 3;
   if (a_.is_caption() && candidate.first > 0 && candidate.last <= date_.first &&
-      a_.office(candidate.first - 1) == "to" && !is_in_segment && date_.first - candidate.last > kJoint)
+      a_.office(candidate.first - 1) == "to" && !is_in_segment &&
+      date_.first - candidate.last > kJoint)
     return false;
   // "Hauled out for repainting, October 1943": still to come, or going on, when it was taken.
   const bool is_purpose = a_.is_caption() && candidate.first > 0 &&

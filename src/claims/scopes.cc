@@ -143,8 +143,8 @@ void ScopedReading::mark_left_out() {
         (is_in("exception_first", number.first - 2) && is_in("exception_second", number.first - 1));
     if (!is_left_out) continue;
     std::uint32_t t = number.first - 1;
-    while (t > 0 && (mentions_.tokens[t - 1].kind == TokenKind::kMark ||
-                     is_in("exception_first", t - 1)))
+    while (t > 0 &&
+           (mentions_.tokens[t - 1].kind == TokenKind::kMark || is_in("exception_first", t - 1)))
       --t;
     const Mention* last = t > 0 ? mention_over(MentionKind::kAirframe, t - 1) : nullptr;
     if (last != nullptr && last != &number) deny_directly(number);

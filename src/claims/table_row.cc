@@ -335,7 +335,8 @@ void BlockAssembler::run_row() {
       subject = mention.value;
     }
   }
-  // A row may know the machine only by the number that it had then. Of two, a batch begins and ends.
+  // A row may know the machine only by the number that it had then. Of two, a batch begins and
+  // ends.
   const Mention* named = nullptr;
   std::size_t numbers = 0;
   for (const Mention& mention : items) {

@@ -33,8 +33,8 @@ void BlockAssembler::settle_unit_names() {
   }
 }
 
-// "From No. 1 Fighter Squadron when No. 2 was formed": the one of the readings that differs from the
-// unit that the sentence has named last by its number only; "" for none.
+// "From No. 1 Fighter Squadron when No. 2 was formed": the one of the readings that differs from
+// the unit that the sentence has named last by its number only; "" for none.
 std::string_view BlockReading::named_like_before(const Mention& mention) const {
   const auto without_number = [](std::string_view name) {
     std::string rest;

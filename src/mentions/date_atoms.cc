@@ -135,10 +135,11 @@ class AtomReader {
                                    : static_cast<unsigned>(number_of(words_.month->value_of(text)));
   }
 
-  // "1 April. 1101-W goes to the School", "on 9 March 21-113": no year, but the number that the next sentence begins
-  // with.
+  // "1 April. 1101-W goes to the School", "on 9 March 21-113": no year, but the number that the
+  // next sentence begins with.
   bool is_year_of_number() const {
-    const std::string_view year = has("year") ? match_.text_of("year", text_) : match_.text_of("yy", text_);
+    const std::string_view year =
+        has("year") ? match_.text_of("year", text_) : match_.text_of("yy", text_);
     if (year.empty() || !has("day") || !has("month")) return false;
     const std::size_t end = static_cast<std::size_t>(year.data() - text_.data()) + year.size();
     if (end != match_.end || end + 1 >= text_.size()) return false;

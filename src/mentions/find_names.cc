@@ -33,7 +33,8 @@ bool BlockFinder::governed_by_other_noun(std::uint32_t token) const {
     --before;
   }
   // "Missing from the table is X12".
-  const std::uint32_t lead = before > 1 && is_in("determiner", before - 1) ? before - 2 : before - 1;
+  const std::uint32_t lead =
+      before > 1 && is_in("determiner", before - 1) ? before - 2 : before - 1;
   if (is_past_verb && before > 1 && is_in("noun_source", lead)) return false;
   // "A shelf-mark such as 40-B-208".
   if (before > 1 && folded(before) == "as" && folded(before - 1) == "such") before -= 2;
@@ -48,8 +49,8 @@ bool BlockFinder::governed_by_other_noun(std::uint32_t token) const {
   return !nouns->value_of(folded_word(text_, noun)).empty() || !nouns->value_of(both).empty();
 }
 
-// "X12, which stands in the frontispiece, is the unit's van": what no ledger has, told to be a thing
-// with a number of its own.
+// "X12, which stands in the frontispiece, is the unit's van": what no ledger has, told to be a
+// thing with a number of its own.
 bool BlockFinder::is_told_as_thing(std::uint32_t last) const {
   const auto count = static_cast<std::uint32_t>(result_.tokens.size());
   const auto ends = [&](std::uint32_t t) {

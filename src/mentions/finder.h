@@ -171,7 +171,7 @@ class BlockFinder {
   FinderMemory& memory_;
   std::string_view text_;
   Mentions result_;
-  std::set<std::string> others_;  // numbers that the block has given to other things
+  std::set<std::string> others_;         // numbers that the block has given to other things
   std::vector<std::uint16_t> occupied_;  // by token: a bit for each kind of mention there
   std::vector<std::uint8_t> hints_;      // by token: what its word may be part of
   std::uint8_t hints_here_ = 0;          // of any token
