@@ -484,7 +484,7 @@ void BlockAssembler::add_unit(const Mention& mention) {
   if (by > 1 && office(by - 1) == "of" && is_in("scheme_noun", by - 2) &&
       !is_in("unit_tie", by - 2))
     pattern.tense = Tense::kFormer;
-  const bool is_aside = is_maker || is_beside_it || is_of_papers(mention) || is_compared(mention) ||
+  const bool is_aside = is_maker || is_beside_it || is_of_marking_told(mention) || is_of_papers(mention) || is_compared(mention) ||
                         is_of_its_story(mention) || is_of_unnamed_machine(mention) ||
                         cue_before(mention, "cue_neighbour", 2) != nullptr || is_own_story ||
                         is_of_other_thing(mention) || opens_as_subject(mention) ||
@@ -564,6 +564,19 @@ void BlockAssembler::add_unit(const Mention& mention) {
   if (subjects.empty() && !is_caption() && before_unit == "to" && pattern.tense == Tense::kThen)
     pattern.tense = Tense::kLater;
   add_for_subjects(mention, ClaimKind::kUnit, subjects, pattern);
+}
+
+// "The chequers that were by then the School's alone": a clause about a marking.
+bool BlockReading::is_of_marking_told(const Mention& unit) const {
+  constexpr std::uint32_t kReach = 9;
+  for (std::uint32_t t = unit.first; t-- > 1 && unit.first - t <= kReach;) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[unit.first]) return false;
+    if (!is_in("relative_word", t)) continue;
+    const std::uint32_t end = word(t - 1) == "," ? t - 1 : t;
+    return any_mention(MentionKind::kMarking,
+                       [&](const Mention& marking) { return marking.last == end; });
+  }
+  return false;
 }
 
 void BlockAssembler::add_units() {
