@@ -207,7 +207,7 @@ std::string BlockFinder::other_picture_before(std::uint32_t lead) const {
   return {};
 }
 
-// "Same roll as Plate 28 but a few days before it", "from the film of Plate 3, a day earlier": the
+// "Same roll as Plate 28 but a few days before it", "the same film as Plate 3, a day earlier": the
 // picture that the sentence has named as one that shares something with this.
 std::string BlockFinder::shared_picture_before(std::uint32_t first, std::uint32_t last,
                                                bool is_bare) const {
