@@ -333,19 +333,28 @@ std::vector<Query> check_insignia_proportion(const CheckInput& input) {
       }
       return odd_one(its, stated) == kNone;
     };
-    // "A green disc of 50 in and a crimson centre of 20": all that the block says of insignia of
-    // one family fits another of them.
+    // "A type C roundel", and not only by a part of it ("the white disc").
+    const auto around = index.around(*group.claims.front());
+    const bool is_called_whole = std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+      const Claim& named = index.claim(i);
+      return named.kind == ClaimKind::kMarking && named.value == group.marking &&
+             bare(named.text).find(bare(marking->family)) != std::string::npos;
+    });
+    // "A green disc of 50 in and a crimson centre of 20", each taken for the form that has such a
+    // part: all that the block says of insignia of one family fits another of them.
     const auto fits_all = [&](const Marking& other) {
       if (marking->family.empty() || other.family != marking->family) return false;
       const std::vector<Ring> its = read_rings(other.rings);
       std::vector<Stated> all;
       std::set<std::size_t> named;
+      std::set<std::string_view> forms;
       for (const Group& kin : groups) {
         const Claim& first = *kin.claims.front();
         const Marking* of = input.ledger.marking(kin.marking);
         if (of->family != marking->family || first.block != group.claims.front()->block ||
             first.manuscript != group.claims.front()->manuscript)
           continue;
+        forms.insert(kin.marking);
         for (const Claim* claim : kin.claims) {
           const std::size_t ring = its.empty() ? kNone : ring_of(its, claim->part);
           if (ring == kNone) return false;
@@ -353,7 +362,8 @@ std::vector<Query> check_insignia_proportion(const CheckInput& input) {
           named.insert(ring);
         }
       }
-      return named.size() > 1 && odd_one(its, all) == kNone;
+      return (forms.size() > 1 || !is_called_whole) && named.size() > 1 &&
+             odd_one(its, all) == kNone;
     };
     const std::span<const Marking> known = input.ledger.markings();
     if (std::any_of(known.begin(), known.end(), fits_all)) continue;
@@ -361,7 +371,6 @@ std::vector<Query> check_insignia_proportion(const CheckInput& input) {
     if (std::any_of(readings.begin(), readings.end(), fits_reading)) continue;
     // "The order took out the black: 36 in of green and 18 in of white": a form that the block does
     // not name may be another of its family.
-    const auto around = index.around(*group.claims.front());
     const bool is_named = std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
       const Claim& named = index.claim(i);
       return named.kind == ClaimKind::kMarking && named.value == group.marking;
