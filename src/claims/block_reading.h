@@ -172,6 +172,7 @@ class BlockReading {
   [[nodiscard]] std::string_view named_like_before(const Mention& mention) const;
   [[nodiscard]] bool is_object_of_before(const Mention& serial) const;
   [[nodiscard]] bool is_of_marking_told(const Mention& unit) const;
+  [[nodiscard]] bool is_of_unit_between(const Mention& unit, std::uint32_t machines) const;
   [[nodiscard]] bool is_excepted(std::uint32_t token) const;
 
   const Lexicon& lexicon_;

@@ -448,7 +448,10 @@ NameList BlockAssembler::subjects_of_event(const Mention& event, std::string* wh
   constexpr std::uint32_t kReach = 3;
   const std::uint32_t use = event.payload;
   const auto say = [&](const char* words) { *why = words; };
-  if ((use & kEventUnit) != 0 && !has_unit_behind(event)) return {};
+  // "When Quennet left the Eleventh": a person did.
+  const Mention* doer = mention_ending_at(event.first);
+  const bool is_of_person = doer != nullptr && doer->kind == MentionKind::kPerson;
+  if ((use & kEventUnit) != 0 && (is_of_person || !has_unit_behind(event))) return {};
   for (std::uint32_t t = event.first; t < event.last; ++t) {
     const bool is_object =
         any_cue("cue_pronoun",

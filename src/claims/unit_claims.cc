@@ -316,6 +316,7 @@ NameList BlockAssembler::machines_of(const Mention& unit, std::string* why) cons
   std::vector<std::string> subjects = subjects_of(unit);
   const Group* group = group_for(unit.first, unit.last, why);
   if (group == nullptr) return subjects;
+  if (is_of_unit_between(unit, group->first)) return {};
   // "S3001 and S3004 of 911 and 917 Squadrons": one each.
   if (unit.list != 0 && group->serials.size() > 1) {
     std::size_t at = 0, count = 0;

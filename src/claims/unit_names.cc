@@ -59,6 +59,18 @@ std::string_view BlockReading::named_like_before(const Mention& mention) const {
   return found;
 }
 
+// "Brought 15 Squadron to the field, where the Park had X12 in view": behind a unit of the clause
+// of its own, the machines are not those of the unit before.
+bool BlockReading::is_of_unit_between(const Mention& unit, std::uint32_t machines) const {
+  return any_mention(MentionKind::kUnit, [&](const Mention& other) {
+    if (other.first < unit.last || other.last > machines || other.value == unit.value) return false;
+    for (std::uint32_t t = unit.last; t < other.first; ++t) {
+      if (folded(t) == "where" || folded(t) == "while" || folded(t) == "whereas") return true;
+    }
+    return false;
+  });
+}
+
 // "The 1st", of a squadron and a regiment: of the kind that the block has named before; else the
 // one that stands below another, since those are what machines are with.
 void BlockAssembler::prefer_kind_named(Mention& mention) const {
