@@ -154,16 +154,6 @@ void BlockFinder::find_codes_of_figures() {
       return other.kind == MentionKind::kAirframe && other.role.empty() && other.last == end;
     });
   };
-  const auto is_borne_here = [&](std::string_view code) {
-    const auto rows = lexicon_.ledger().bearers_of(code);
-    return std::any_of(rows.begin(), rows.end(), [&](const Identity* row) {
-      return row->kind == "code" &&
-             std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
-               return other.kind == MentionKind::kAirframe && other.role.empty() &&
-                      other.value == row->serial;
-             });
-    });
-  };
   for (std::uint32_t t = 1; t + 2 < count; ++t) {
     if (tokens[t].kind != TokenKind::kNumber || tokens[t + 1].kind != TokenKind::kMark ||
         tokens[t + 2].kind != TokenKind::kNumber || !is_glued(t) || !is_glued(t + 1))
@@ -176,7 +166,7 @@ void BlockFinder::find_codes_of_figures() {
     const std::string_view run = text_.substr(tokens[t].begin, tokens[t + 2].end - tokens[t].begin);
     if (goes_on || !lexicon_.has_code_shape(run)) continue;
     // "Of its former number, 11/12": no month of a year, where the machine named bore it.
-    if (is_borne_here(run)) {
+    if (is_code_borne_here(run)) {
       std::erase_if(result_.items, [&](const Mention& date) {
         return date.kind == MentionKind::kDate && date.first == t && date.last == t + 3;
       });
@@ -188,7 +178,7 @@ void BlockFinder::find_codes_of_figures() {
     if (occupied_[t] != 0 || occupied_[t + 2] != 0) continue;
     const bool is_beside = (word(t - 1) == "(" || word(t - 1) == ",") && is_serial_end(t - 1);
     const bool is_worn = is_in("wearing_verb", t - 1) || is_in("code_lead", t - 1);
-    if (!is_beside && !is_worn && !is_serial_end(t) && !is_borne_here(run)) continue;
+    if (!is_beside && !is_worn && !is_serial_end(t) && !is_code_borne_here(run)) continue;
     Mention& mention = add(MentionKind::kAirframe, tokens[t].begin, tokens[t + 2].end);
     mention.value = memory_.keep(run);
     mention.role = "code";
