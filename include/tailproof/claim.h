@@ -180,6 +180,8 @@ enum Said : std::uint32_t {
   kSaidWhence = 8388608,  // left for the one that the sentence names as well
   // Of a machine in running text:
   kSaidOfRemains = 4194304,  // its wreck or what is left of it, on a day of its own
+  // Of a date in running text: its machine flies, stands, is inspected or the like that day.
+  kSaidInUse = 16777216,
   // Of a marking in running text:
   kSaidWornBySome = 262144,  // several machines wore it, which the words do not name
 };

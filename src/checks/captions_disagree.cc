@@ -23,6 +23,7 @@
 #include <unordered_map>
 
 #include "chronology/likeness.h"
+#include "chronology/told_days.h"
 #include "chronology/topics.h"
 #include "tailproof/claim_index.h"
 #include "tailproof/event_dates.h"
@@ -52,6 +53,7 @@ class Desk {
     }
     for (const PicturedEvent& one : events_after_pictures(input_, index_))
       queries.push_back(query_of(one));
+    add_days_told_twice(queries);
     return queries;
   }
 
@@ -452,6 +454,44 @@ class Desk {
     query.related.push_back({one.picture->span, "there dated " + taken});
     query.claims.push_back(index_.index_of(*one.picture));
     query.suggestion = "a date until " + taken;
+    return query;
+  }
+
+  // One query a place, and none where the events themselves clash already.
+  void add_days_told_twice(std::vector<Query>& queries) const {
+    const auto is_there = [&](const Query& query, const Claim& date) {
+      const auto is_beside = [&](const Span& span) {
+        const Block& block = index_.block_of(date);
+        return span.file == block.span.file && span.begin >= block.span.begin &&
+               span.end <= block.span.end;
+      };
+      return is_beside(query.span) ||
+             std::any_of(query.related.begin(), query.related.end(),
+                         [&](const auto& related) { return is_beside(related.span); });
+    };
+    const std::size_t of_events = queries.size();
+    for (const ToldTwice& one : days_told_twice(input_, index_)) {
+      const bool is_said =
+          std::any_of(queries.begin(), queries.end(), [&](const Query& query) {
+            const bool is_of_event =
+                &query < queries.data() + of_events && query.subject == one.machine;
+            return (is_of_event && is_there(query, *one.first) && is_there(query, *one.second)) ||
+                   query.span == one.second->span;
+          });
+      if (!is_said) queries.push_back(query_of(one));
+    }
+  }
+
+  [[nodiscard]] Query query_of(const ToldTwice& one) const {
+    Query query = query_at(kId, input_, *one.second, Level::kWarning,
+                           "what befell " + std::string(one.machine) + " is dated " +
+                               in_words(one.other_day) + " here, but " + in_words(one.day) +
+                               " in " + place_of(*one.first, *one.second) +
+                               ", and the ledger has neither day: one may be a misprint");
+    query.subject = std::string(one.machine);
+    query.related.push_back({one.first->span, "there " + in_words(one.day)});
+    query.claims.push_back(index_.index_of(*one.first));
+    query.suggestion = in_words(one.day);
     return query;
   }
 

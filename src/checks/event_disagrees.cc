@@ -31,6 +31,7 @@
 #include <utility>
 #include <vector>
 
+#include "chronology/told_days.h"
 #include "tailproof/allowed_days.h"
 #include "tailproof/placement.h"
 #include "tailproof/told_ends.h"
@@ -587,6 +588,7 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
   std::vector<Query> contents = judge_order_contents(input, kId);
   queries.insert(queries.end(), std::make_move_iterator(contents.begin()),
                  std::make_move_iterator(contents.end()));
+  add_days_near_rows(input, index, kId, queries);
   return with_turns(std::move(queries), input, kId);
 }
 

@@ -10,6 +10,7 @@
 // | only mentioned, or its former or later days                          | silent |
 // | running text tells where, with whom or how marked it was then, and     | warning |
 // |   names it and no other machine in the sentence before that           |        |
+// | running text has it fly, stand, be inspected or the like that day      | warning |
 // | its wreck or remains, on a day when nothing had befallen it yet         | error  |
 // | said to have served, alone or with a unit, from or until a day more    | warning |
 // |   than a month outside                                               |         |
@@ -156,12 +157,26 @@ const Claim* machine_told_of(const ClaimIndex& index, const Claim& told) {
   return is_then ? machine : nullptr;
 }
 
+// The machine that does something on a day, where the sentence names it, else the day; nullptr where
+// the sentence has an event of it.
+const Claim* machine_in_use(const ClaimIndex& index, const Claim& date) {
+  const Claim* machine = &date;
+  for (const Claim& other : index.in_sentence(date)) {
+    if (other.subject != date.subject) continue;
+    if (other.kind == ClaimKind::kEvent) return nullptr;
+    if (other.kind == ClaimKind::kAirframe && machine == &date) machine = &other;
+  }
+  return machine;
+}
+
 // "N.109 was at Morvo in September 1943", months after it was lost.
 std::optional<Query> judge_state(const CheckInput& input, const ClaimIndex& index,
                                  const Claim& told) {
   const bool is_code = told.kind == ClaimKind::kAirframe && told.role == "code";
-  const bool has_sense = is_code || told.role == "holder" || told.role == "operator" ||
-                         (told.role.empty() && told.kind != ClaimKind::kAirframe);
+  const bool is_use = told.kind == ClaimKind::kDate && (told.said & kSaidInUse) != 0;
+  const bool has_sense = is_code || is_use || told.role == "holder" || told.role == "operator" ||
+                         (told.role.empty() && told.kind != ClaimKind::kAirframe &&
+                          told.kind != ClaimKind::kDate);
   // "A writer of 1961 read it as TH-G": a year alone may be that of somebody who tells of the code.
   constexpr Day kSeason = 100;
   if (is_code && !told.when.days.empty() &&
@@ -173,7 +188,7 @@ std::optional<Query> judge_state(const CheckInput& input, const ClaimIndex& inde
     return std::nullopt;
   const std::optional<Allowed> life = days_of_life(input.ledger, told.subject);
   if (!life || fit(told.when, *life) != Fit::kImpossible) return std::nullopt;
-  const Claim* machine = machine_told_of(index, told);
+  const Claim* machine = is_use ? machine_in_use(index, told) : machine_told_of(index, told);
   if (machine == nullptr || was_photographed(input.ledger, told.subject, told.when))
     return std::nullopt;
   const bool is_late = told.when.days.first() > life->days.last();
@@ -272,8 +287,8 @@ std::vector<Query> check_outside_service_life(const CheckInput& input) {
   std::set<std::tuple<std::uint32_t, std::uint32_t, std::uint32_t>> told_at;
   for (const Query& query : queries)
     told_at.emplace(query.manuscript, query.block, query.span.begin);
-  for (const ClaimKind kind :
-       {ClaimKind::kPlace, ClaimKind::kUnit, ClaimKind::kMarking, ClaimKind::kAirframe}) {
+  for (const ClaimKind kind : {ClaimKind::kPlace, ClaimKind::kUnit, ClaimKind::kMarking,
+                               ClaimKind::kAirframe, ClaimKind::kDate}) {
     for (Query& query : judge_claims(
              input, kind, [&](const Claim& told) { return judge_state(input, index, told); })) {
       const auto place = std::tuple(query.manuscript, query.block, query.span.begin);

@@ -18,7 +18,14 @@ constexpr std::array<std::string_view, 7> kNames = {"Sunday",   "Monday", "Tuesd
 
 bool has_weekday(const DaySet& days, int wanted) {
   for (const DayRange& range : days.ranges()) {
-    if (range.first == kFirstDay || range.last == kLastDay) return true;
+    // "From Friday 15 May", "until Sunday": the weekday is that of the one end there is.
+    const bool is_open = range.last == kLastDay;
+    if (range.first == kFirstDay || is_open) {
+      const Day end = is_open ? range.first : range.last;
+      if ((range.first == kFirstDay && is_open) || static_cast<int>(weekday(end)) == wanted)
+        return true;
+      continue;
+    }
     for (Day day = range.first; day <= range.last && day < range.first + kWeek; ++day) {
       if (static_cast<int>(weekday(day)) == wanted) return true;
     }
@@ -45,11 +52,12 @@ std::vector<Query> check_weekday_wrong(const CheckInput& input) {
     const DaySet& days = claim.date.days();
     if (days.empty() || has_weekday(days, claim.weekday)) return std::nullopt;
     const std::string named(kNames[static_cast<std::size_t>(claim.weekday)]);
-    const std::string real(kNames[weekday(days.first())]);
+    const Day day = days.first() == kFirstDay ? days.last() : days.first();
+    const std::string real(kNames[weekday(day)]);
     Query query = query_at(kId, input, claim,
                            tempered(claim, claim.attributed ? Level::kWarning : Level::kError),
-                           in_words(days.first()) + " was a " + real + ", not a " + named);
-    query.suggestion = real + ", or " + nearest(days.first(), claim.weekday);
+                           in_words(day) + " was a " + real + ", not a " + named);
+    query.suggestion = real + ", or " + nearest(day, claim.weekday);
     return query;
   });
 }

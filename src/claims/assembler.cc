@@ -53,7 +53,9 @@ void BlockAssembler::put(Claim& claim, const Mention& mention, ClaimKind kind) c
     claim.tense = Tense::kLater;
   for (std::uint32_t t = mention.first; t < mention.last && t < hedged_.size(); ++t) {
     claim.hedged |= hedged_[t] != 0;
-    claim.attributed |= attributed_[t] != 0;
+    // Arithmetic is the author's own, though the band was only to be.
+    const std::uint8_t told = attributed_[t];
+    claim.attributed |= kind == ClaimKind::kMeasure ? (told & kSaidByOthers) != 0 : told != 0;
     claim.negated |= negated_[t] > (needs_direct_denial(kind) ? 1 : 0);
     // "The roundel has no red in it".
     claim.negated |= kind == ClaimKind::kMarking && t > mention.first && is_in("inner_denial", t);

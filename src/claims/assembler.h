@@ -77,6 +77,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_part_of_unit(const Mention& unit) const;
   [[nodiscard]] const Mention* commander_behind(const Mention& unit) const;
   void add_commands();
+  void add_commands_of_spoken();
   [[nodiscard]] const Mention* person_in_apposition(const Mention& unit) const;
   [[nodiscard]] bool is_left_by_machine(const Mention& unit) const;
   [[nodiscard]] bool is_span_of_life(const Mention& date) const;
@@ -142,6 +143,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_told_in_which(const Mention& event, const Mention& date) const;
   // dated_by_words.cc
   [[nodiscard]] bool is_said_to_fly(const Claim& machine) const;
+  [[nodiscard]] bool is_told_of_use(const Claim& date) const;
   [[nodiscard]] bool opens_behind(std::uint32_t clause, const Claim& date) const;
   [[nodiscard]] bool is_told_of_day(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool has_view_behind(const Claim& claim, std::uint32_t clause) const;

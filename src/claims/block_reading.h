@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "claims/clauses.h"
+#include "claims/date_context.h"
 #include "claims/mention_index.h"
 #include "mentions/find_mentions.h"
 #include "tailproof/manuscript.h"
@@ -120,6 +121,7 @@ class BlockReading {
   [[nodiscard]] bool is_worn_by_some(const Mention& marking) const;
   [[nodiscard]] bool is_had_by_then(std::uint32_t rank) const;
   [[nodiscard]] std::uint32_t clause_aboard(std::uint32_t end) const;
+  [[nodiscard]] std::uint32_t begin_of_letter(const Mention& saying, std::uint32_t first) const;
   [[nodiscard]] bool is_right_behind_when(std::uint32_t clause, const Mention& date) const;
   [[nodiscard]] bool is_of_when(std::uint32_t end, std::uint32_t date) const;
   [[nodiscard]] const Mention* machine_possessed(const Mention& unit) const;
@@ -130,6 +132,20 @@ class BlockReading {
   [[nodiscard]] bool is_had_by_somebody(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] bool is_in_until(std::uint32_t date) const;
   [[nodiscard]] const Mention* machine_told_on(std::uint32_t verb) const;
+  // people_of_units.cc
+  [[nodiscard]] const Mention* person_told_with(const Mention& unit) const;
+  [[nodiscard]] const Mention* person_told_behind(const Mention& unit) const;
+  [[nodiscard]] const Mention* commander_told(std::uint32_t first, std::uint32_t last) const;
+  [[nodiscard]] const Mention* unit_spoken_before(std::uint32_t token) const;
+  // in_use.cc
+  [[nodiscard]] std::uint32_t verb_behind(std::uint32_t end) const;
+  [[nodiscard]] bool is_doing(std::uint32_t end) const;
+  [[nodiscard]] bool is_done_to(std::uint32_t first) const;
+  [[nodiscard]] bool is_act_on_other(const Mention& event) const;
+  // counted_days.cc
+  [[nodiscard]] DaySet days_before_sentence(const Mention& date,
+                                            std::span<const ResolvedDate> dates) const;
+  [[nodiscard]] DaySet days_counted_from(const Mention& date, const Ledger& ledger) const;
   // people_claims.cc
   [[nodiscard]] const std::string* told_apart_by(const Mention& name, const Mention& first) const;
   [[nodiscard]] const Mention* place_left(const Mention& turn) const;

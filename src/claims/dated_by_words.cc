@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "claims/assembler.h"
+#include "claims/identities.h"
 #include "mentions/event_words.h"
 
 namespace tailproof {
@@ -152,9 +153,9 @@ bool BlockAssembler::is_said_to_fly(const Claim& machine) const {
   const std::uint32_t clause =
       aboard != kNone ? aboard : clauses_.clause_of[token_at(machine.begin)];
   const ClauseKind kind = clauses_.clauses[clause].kind;
-  const bool flies = any_cue("cue_flying", [&](const Mention& verb) { return verb.first == end; });
-  if (aboard == kNone && (!flies || (kind != ClauseKind::kMain && kind != ClauseKind::kCoordinate)))
-    return false;
+  const bool is_main = kind == ClauseKind::kMain || kind == ClauseKind::kCoordinate;
+  const bool is_used = is_main && (is_doing(end) || is_done_to(token_at(machine.begin)));
+  if (aboard == kNone && !is_used) return false;
   // One day or month, which neither bounds nor is counted, and no other: of what commas set apart,
   // else of the clause.
   const Claim* date = nullptr;
@@ -181,6 +182,35 @@ bool BlockAssembler::is_said_to_fly(const Claim& machine) const {
   if (days.empty() || days.last() - days.first() >= kPartOfYear) return false;
   const std::int64_t year = to_civil(date->date.days().first()).year;
   return year >= first && year <= last;
+}
+
+// "In April she was photographed for the newspapers", "six weeks to the day after it X12 towed a
+// target": what takes a machine, whose day it is, in running text.
+bool BlockAssembler::is_told_of_use(const Claim& date) const {
+  if (is_caption() || date.of != "event" || date.event != kNone || date.turn != Turn::kNone ||
+      date.impossible || date.inherited || date.hedged || date.negated || date.attributed ||
+      ledger_.airframe(date.subject) == nullptr || is_bound(date))
+    return false;
+  const std::uint32_t clause = clauses_.clause_of[token_at(date.begin)];
+  const ClauseKind kind = clauses_.clauses[clause].kind;
+  if (kind != ClauseKind::kMain && kind != ClauseKind::kCoordinate) return false;
+  return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& name) {
+    if (clauses_.clause_of[name.first] != clause) return false;
+    const bool is_machine = name.kind == MentionKind::kAirframe && name.value == date.subject;
+    if (is_machine) return is_doing(name.last) || is_done_to(name.first);
+    const bool is_pronoun = name.kind == MentionKind::kCue && name.role == "cue_pronoun" &&
+                            name.value == "it" && office(name.first) != "its";
+    if (!is_pronoun || !is_doing(name.last)) return false;
+    // "The Squadron formed in May. It took X12 and X14": what is named last before it.
+    const Mention* last = nullptr;
+    for (const Mention& other : mentions_.items) {
+      if (other.first >= name.first) break;
+      const bool is_it = is_serial(other) || other.kind == MentionKind::kUnit ||
+                         other.kind == MentionKind::kOrder;
+      if (is_it) last = &other;
+    }
+    return last != nullptr && is_serial(*last) && last->value == date.subject;
+  });
 }
 
 // "Sinking in Mirk Sound, 23 August": where the event of the date befell, right behind its words.

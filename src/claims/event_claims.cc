@@ -154,6 +154,7 @@ void BlockAssembler::add_events() {
     const bool is_lack = is_in("missing_word", mention.last - 1) &&
                          (is_in("determiner", mention.last) || office(mention.last) == "from");
     if (is_lack) continue;
+    if (is_act_on_other(mention)) continue;
     // "The fire-gutted hangar", "wrecked hangar": of the building.
     const bool is_of_building = mention.last == mention.first + 1 &&
                                 is_in("site_noun", mention.last) &&

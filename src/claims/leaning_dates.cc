@@ -19,6 +19,11 @@ bool is_fine_enough(const Edtf& date, const DateUnit& unit) {
   return date.days().last() - date.days().first() < longest;
 }
 
+bool is_few_days(const DaySet& days) {
+  constexpr Day kFewDays = 3;
+  return !days.empty() && !days.is_all() && days.last() - days.first() < kFewDays;
+}
+
 Edtf shifted(const DaySet& days, const DateUnit& unit) {
   if (unit.offset_period == DatePeriod::kDay || unit.offset_period == DatePeriod::kWeek) {
     const Day by = unit.offset * (unit.offset_period == DatePeriod::kWeek ? 7 : 1);
@@ -86,6 +91,8 @@ bool BlockAssembler::leans_on_event(const Mention& date) const {
 Edtf BlockAssembler::count_from_event(const Mention& mention, std::uint32_t& base) const {
   const DateUnit unit = as_offset(mentions_.dates[mention.payload].first);
   if (!unit.is_offset()) return {};
+  if (const DaySet days = days_before_sentence(mention, dates_); is_few_days(days))
+    return shifted(days, unit);
   constexpr std::uint32_t kReach = 14;
   for (const std::uint32_t c : index_.of("cue_event")) {
     const Mention& cue = mentions_.items[c];
@@ -112,6 +119,8 @@ Edtf BlockAssembler::count_from_event(const Mention& mention, std::uint32_t& bas
     if (days.empty() || days.is_all() || days.last() - days.first() > 31) return {};
     return shifted(days, unit);
   }
+  if (const DaySet days = days_counted_from(mention, ledger_); is_few_days(days))
+    return shifted(days, unit);
   if (is_caption()) return {};
   const Edtf beside = said_beside(mention, unit);
   return beside.is_unknown() ? count_from_named(mention, unit) : beside;

@@ -566,7 +566,8 @@ void ScopedReading::mark_attribution(const Mention& cue) {
     }
     return cue.last;
   };
-  for (std::uint32_t t = end_of_saying(); t < count; ++t) {
+  const std::uint32_t begin = begin_of_letter(cue, end_of_saying());
+  for (std::uint32_t t = begin; t < count; ++t) {
     if (clauses_.sentence_of[t] != clauses_.sentence_of[cue.first]) break;
     if (is_bracketed && clauses_.clause_of[t] != clauses_.clause_of[cue.first]) break;
     const Spelling w = office(t);
@@ -579,7 +580,7 @@ void ScopedReading::mark_attribution(const Mention& cue) {
     if (cue.value == "rejected" && w == "," && t + 1 < count && !is_in("saying_opener", t + 1) &&
         (is_in("author_resumes", t + 1) || (opens && names_between(cue.last, t))))
       break;
-    attributed_[t] = 1;
+    attributed_[t] |= cue.role == "cue_unreal" ? kUnreal : kSaidByOthers;
   }
 }
 

@@ -23,6 +23,8 @@ class ScopedReading : protected BlockReading {
   [[nodiscard]] bool is_put_off(std::uint32_t from) const;
 
   // By token; a denial of 2 is of the very words.
+  /// Bits of attributed_: another's words, and words of what was only to be.
+  static constexpr std::uint8_t kSaidByOthers = 1, kUnreal = 2;
   std::vector<std::uint8_t> hedged_, attributed_, negated_, hidden_;
 
  private:

@@ -109,6 +109,18 @@ std::uint32_t BlockReading::clause_aboard(std::uint32_t end) const {
   return travels ? clause : kNone;
 }
 
+// "He wrote to the next of kin in February himself" does not tell what he wrote; "he wrote to her
+// that ..." does, behind the "that". kNone where nothing is quoted.
+std::uint32_t BlockReading::begin_of_letter(const Mention& saying, std::uint32_t first) const {
+  if (!is_in("quoting_verb", saying.last - 1) || office(saying.last) != "to") return first;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = saying.last; t < count; ++t) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[saying.first]) break;
+    if (is_in("letter_opener", t) || clauses_.quoted[t]) return std::max(first, t);
+  }
+  return kNone;
+}
+
 // "When Carne got his Cross, in the July of 1941, they rang the bells": the date between commas is
 // that of the clause before as well.
 bool BlockReading::is_right_behind_when(std::uint32_t clause, const Mention& date) const {

@@ -585,6 +585,7 @@ void BlockAssembler::add_units() {
     if (mention.kind == MentionKind::kUnit) add_unit(mention);
   }
   add_commands();
+  add_commands_of_spoken();
   add_units_by_noun();
   add_same_units();
 }

@@ -257,6 +257,16 @@ PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
       return of;
     }
   }
+  if (told == nullptr && command == nullptr && !is_caption()) {
+    const Mention* person = person_told_with(unit);
+    if (person == nullptr) person = person_told_behind(unit);
+    if (person != nullptr) {
+      of.person = person;
+      of.role = "member";
+      of.why = "the person who is its subject";
+      return of;
+    }
+  }
   if (told == nullptr && command == nullptr) {
     // "He had come to 61 Squadron": of him, where the clause names no machine that he might fly.
     std::uint32_t first = clauses_.clauses[clause].first;
@@ -278,6 +288,8 @@ PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
     return of;
   }
   of.person = doer_of(told != nullptr ? *told : *command);
+  if (of.person == nullptr && command == nullptr && !is_caption())
+    of.person = person_told_with(unit);
   of.why = "the person who is its subject";
   if (told == nullptr) {
     of.role = "command";

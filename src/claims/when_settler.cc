@@ -481,6 +481,7 @@ void BlockAssembler::WhenSettler::settle() {
     Claim& claim = a_.out_[i];
     if (claim.kind == ClaimKind::kDate) {
       if (!claim.impossible) claim.when = when_of(static_cast<std::uint32_t>(i));
+      if (a_.is_told_of_use(claim)) claim.said |= kSaidInUse;
       continue;
     }
     const std::uint32_t token = token_of(i);

@@ -1,0 +1,202 @@
+#include "chronology/told_days.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <string>
+
+#include "chronology/likeness.h"
+#include "tailproof/verdict.h"
+
+namespace tailproof {
+namespace {
+
+void add_ends(const Spell& spell, std::set<Day>& days) {
+  for (const Edtf* end : {&spell.from, &spell.to}) {
+    if (end->is_unknown()) continue;
+    if (const auto day = single_day(end->days())) days.insert(*day);
+  }
+}
+
+void add_day(const Edtf& date, std::set<Day>& days) {
+  if (date.is_unknown()) return;
+  if (const auto day = single_day(date.days())) days.insert(*day);
+}
+
+// The days on which anything begins or ends for units, people and orders.
+std::set<Day> days_of_all(const Ledger& ledger) {
+  std::set<Day> days;
+  for (const Order& order : ledger.orders()) {
+    add_day(order.issued, days);
+    add_day(order.effective, days);
+  }
+  for (const Unit& unit : ledger.units()) {
+    add_day(unit.formed, days);
+    add_day(unit.disbanded, days);
+  }
+  for (const Station& station : ledger.stations()) add_ends(station.spell, days);
+  for (const Service& service : ledger.service()) add_ends(service.spell, days);
+  for (const Person& person : ledger.people()) add_day(person.died, days);
+  return days;
+}
+
+std::set<Day> days_of_machine(const Ledger& ledger, std::string_view serial) {
+  std::set<Day> days;
+  for (const History* row : ledger.history_of(serial)) add_ends(row->spell, days);
+  for (const Identity* row : ledger.identities_of(serial)) add_ends(row->spell, days);
+  for (const Photograph* row : ledger.photographs_of(serial)) add_day(row->taken, days);
+  for (const Airframe* row : ledger.machine_of(serial)) {
+    add_day(row->taken_on_charge, days);
+    add_day(row->struck_off_charge, days);
+  }
+  return days;
+}
+
+/// A day told of a machine.
+struct Told {
+  const Claim* date = nullptr;
+  Day day = 0;
+  bool is_of_picture = false;
+};
+
+bool is_machine(const Claim& claim) {
+  return claim.kind == ClaimKind::kAirframe && !claim.subject.empty();
+}
+
+// The machine of which a date tells: its subject, else the only one that its sentence or, where
+// that has none, its block names; "" for none.
+std::string_view machine_told(const ClaimIndex& index, const Claim& date) {
+  const bool is_of_none = date.subject.empty() || date.subject == index.block_of(date).figure;
+  const Claim* only = nullptr;
+  const auto is_one = [&](const Claim& other) {
+    if (!is_machine(other) || (!is_of_none && other.subject != date.subject)) return true;
+    if (only != nullptr && only->subject != other.subject) return false;
+    only = &other;
+    return true;
+  };
+  for (const Claim& other : index.in_sentence(date)) {
+    if (!is_one(other)) return "";
+  }
+  if (only != nullptr) return only->subject;
+  for (const std::uint32_t i : index.around(date)) {
+    if (!is_one(index.claim(i))) return "";
+  }
+  return only == nullptr ? std::string_view() : only->subject;
+}
+
+bool is_misprint(Day one, Day other) {
+  const CivilDate a = to_civil(one);
+  const CivilDate b = to_civil(other);
+  return a.year == b.year && one != other && is_slip(one, other);
+}
+
+// A digit of the day, its month or its year is another; not merely the next day. The first of a
+// month is the day of returns and lists, on which nothing need befall anybody.
+bool is_digit_off(Day one, Day other) {
+  constexpr Day kNeighbours = 3;
+  return to_civil(one).day != 1 && one != other && std::max(one, other) - std::min(one, other) > kNeighbours &&
+         is_slip(one, other);
+}
+
+// What befalls a machine on a day, and is told in many words.
+bool is_mishap(std::string_view kind) { return kind == "lost" || kind == "accident"; }
+
+using ToldDays = std::map<std::string_view, std::vector<Told>>;  // by machine
+
+ToldDays told_days(const CheckInput& input, const ClaimIndex& index) {
+  const Ledger& ledger = input.ledger;
+  ToldDays told;
+  for (const Claim& date : ClaimsOfKind(input, ClaimKind::kDate)) {
+    const bool is_of_picture = date.of == "photograph";
+    if (!is_of_picture && date.of != "event") continue;
+    if (!is_affirmed(date) || date.inherited || date.hedged || date.impossible ||
+        date.date.is_unknown() || date.turn != Turn::kNone)
+      continue;
+    const auto day = single_day(date.date.widened(ledger.settings().margins));
+    if (!day) continue;
+    const std::string_view serial = machine_told(index, date);
+    if (serial.empty()) continue;
+    const auto serials = ledger.serials_of(serial);
+    told[serials.empty() ? serial : serials.front()].push_back({&date, *day, is_of_picture});
+  }
+  return told;
+}
+
+// Whether a machine named beside the date has a row of that day.
+bool is_of_another(const CheckInput& input, const ClaimIndex& index, const Told& told) {
+  for (const std::uint32_t i : index.around(*told.date)) {
+    const Claim& other = index.claim(i);
+    if (is_machine(other) && days_of_machine(input.ledger, other.subject).contains(told.day))
+      return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+std::vector<ToldTwice> days_told_twice(const CheckInput& input, const ClaimIndex& index) {
+  const Ledger& ledger = input.ledger;
+  std::vector<ToldTwice> found;
+  std::set<Day> of_all;
+  for (const auto& [machine, days] : told_days(input, index)) {
+    std::set<Day> own;
+    for (std::size_t i = 0; i < days.size(); ++i) {
+      for (std::size_t j = i + 1; j < days.size(); ++j) {
+        const Told& one = days[i];
+        const Told& other = days[j];
+        if ((one.is_of_picture && other.is_of_picture) || !is_misprint(one.day, other.day) ||
+            caption_key(input, *one.date) == caption_key(input, *other.date))
+          continue;
+        if (own.empty()) own = days_of_machine(ledger, machine);
+        if (of_all.empty()) of_all = days_of_all(ledger);
+        if (own.contains(one.day) || own.contains(other.day) || of_all.contains(one.day) ||
+            of_all.contains(other.day))
+          continue;
+        found.push_back({one.date, other.date, machine, one.day, other.day});
+      }
+    }
+  }
+  return found;
+}
+
+void add_days_near_rows(const CheckInput& input, const ClaimIndex& index, std::string_view check,
+                        std::vector<Query>& queries) {
+  const Ledger& ledger = input.ledger;
+  std::set<Day> of_all;
+  for (const auto& [machine, days] : told_days(input, index)) {
+    const auto rows = ledger.history_of(machine);
+    if (rows.empty()) continue;
+    for (const Told& told : days) {
+      if (told.is_of_picture) continue;
+      const auto near = std::find_if(rows.begin(), rows.end(), [&](const History* row) {
+        const bool is_dated = is_mishap(row->kind) && !row->spell.from.is_unknown();
+        const auto day = is_dated ? single_day(row->spell.from.days()) : std::nullopt;
+        return day && is_digit_off(told.day, *day) &&
+               std::none_of(days.begin(), days.end(),
+                            [&](const Told& other) { return other.day == *day; });
+      });
+      if (near == rows.end()) continue;
+      if (of_all.empty()) of_all = days_of_all(ledger);
+      const bool is_explained = of_all.contains(told.day) ||
+                                days_of_machine(ledger, machine).contains(told.day) ||
+                                is_of_another(input, index, told);
+      const bool is_said = std::any_of(queries.begin(), queries.end(), [&](const Query& query) {
+        return query.manuscript == told.date->manuscript && query.block == told.date->block &&
+               query.subject == told.date->subject;
+      });
+      if (is_explained || is_said) continue;
+      const History& row = **near;
+      const std::string then = in_words(row.spell.from);
+      const std::string befell = row.kind == "lost" ? "its loss" : "its accident";
+      queries.push_back(query_at(check, input, *told.date, Level::kWarning,
+                                 "what befell " + std::string(machine) + " is dated " +
+                                     in_words(told.day) + ", of which the ledger has nothing, but " +
+                                     befell + " on " + then + ": the day may be a misprint"));
+      queries.back().subject = std::string(machine);
+      queries.back().evidence.push_back(quote(row.row, row.serial + " " + row.kind + " " + then));
+      queries.back().suggestion = then;
+    }
+  }
+}
+
+}  // namespace tailproof

@@ -1,0 +1,94 @@
+// What a day is counted from where the words have no event for it that is known: "three months to the
+// day after X12 had gone through the wall", "a week before Order 7/43 took effect", "six weeks after
+// Brack's death", "ten days after it".
+#include <optional>
+
+#include "claims/block_reading.h"
+
+namespace tailproof {
+namespace {
+
+// The one day on which the ledger has something befall the machine; none where there are two.
+DaySet day_of_mishap(const Ledger& ledger, std::string_view serial) {
+  DaySet days;
+  for (const History* row : ledger.history_of(serial)) {
+    if ((row->kind != "lost" && row->kind != "accident") || row->spell.from.is_unknown()) continue;
+    const DaySet& own = row->spell.from.days();
+    if (!days.empty() && days != own) return {};
+    days = own;
+  }
+  return days;
+}
+
+DaySet day_of_order(const Ledger& ledger, std::string_view name, bool is_issue) {
+  DaySet days;
+  for (const Order& row : ledger.orders()) {
+    const Edtf& date = is_issue ? row.issued : row.effective;
+    if (row.order != name || date.is_unknown()) continue;
+    if (!days.empty() && days != date.days()) return {};
+    days = date.days();
+  }
+  return days;
+}
+
+}  // namespace
+
+// "Six weeks to the day after it X14 ran into a ditch": the last day of which the sentence before
+// tells. "After it was repainted" has its own event.
+DaySet BlockReading::days_before_sentence(const Mention& date,
+                                          std::span<const ResolvedDate> dates) const {
+  std::uint32_t pronoun = date.last;
+  if (is_in("leaning_word", pronoun)) ++pronoun;
+  const std::uint32_t next = pronoun + 1;
+  const std::uint32_t sentence = clauses_.sentence_of[date.first];
+  const bool is_alone = next >= mentions_.tokens.size() || mention_at(next) != nullptr ||
+                        mentions_.tokens[next].kind == TokenKind::kMark;
+  DaySet days;
+  if (!is_in("counted_pronoun", pronoun) || !is_alone || sentence == 0) return days;
+  for (const Mention& other : mentions_of(MentionKind::kDate)) {
+    const ResolvedDate& told = dates[other.payload];
+    if (clauses_.sentence_of[other.first] + 1 == sentence && !told.date.is_unknown())
+      days = told.date.days();
+  }
+  return days;
+}
+
+// Of the clause behind "after": the machine's mishap, the person's death or the order's day.
+DaySet BlockReading::days_counted_from(const Mention& date, const Ledger& ledger) const {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const std::uint32_t sentence = clauses_.sentence_of[date.first];
+  std::uint32_t first = date.last;
+  if (is_in("leaning_word", first)) ++first;
+  std::uint32_t end = first;
+  // A serial may have a mark inside.
+  while (end < count && clauses_.sentence_of[end] == sentence &&
+         (mentions_.tokens[end].kind != TokenKind::kMark || mention_at(end) != nullptr))
+    ++end;
+  const Mention* named = nullptr;
+  for (std::uint32_t t = first; t < end && named == nullptr; ++t) {
+    const Mention* mention = mention_at(t);
+    if (mention == nullptr || mention->first != t) continue;
+    const bool is_name = mention->kind == MentionKind::kOrder ||
+                         mention->kind == MentionKind::kPerson ||
+                         (mention->kind == MentionKind::kAirframe && mention->readings.empty());
+    if (is_name) named = mention;
+  }
+  if (named == nullptr) return {};
+  switch (named->kind) {
+    case MentionKind::kOrder:
+      return day_of_order(ledger, named->value, stands_between(named->last, end, "order_issuing"));
+    case MentionKind::kAirframe:
+      // Nobody counts to the day from less than a mishap; behind a bare number nothing tells of one.
+      return named->last < end && mentions_.dates[date.payload].first.offset_to_the_day
+                 ? day_of_mishap(ledger, named->value)
+                 : DaySet{};
+    default: {
+      const Person* person = ledger.person(named->value);
+      const bool is_death = stands_between(first, end, "dated_death");
+      return is_death && person != nullptr && !person->died.is_unknown() ? person->died.days()
+                                                                        : DaySet{};
+    }
+  }
+}
+
+}  // namespace tailproof

@@ -1,0 +1,173 @@
+// Who was with a unit, where other words stand between the two: "Crewe, a Captain since May, was
+// flying with 9 Squadron", "among the pilots of 9 Squadron that August was Crewe"; and who had a unit
+// that is only spoken of: "its commander was Crewe", "Crewe was in charge".
+#include <algorithm>
+
+#include "claims/assembler.h"
+
+namespace tailproof {
+
+// Back from the preposition before the unit, over words of being there, times, places and what
+// commas set apart right behind the name, to the name with which its clause begins.
+const Mention* BlockReading::person_told_with(const Mention& unit) const {
+  constexpr std::uint32_t kLongest = 24, kLongestAside = 18;
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (t < 2 || !is_in("with_preposition", t - 1)) return nullptr;
+  --t;
+  const std::uint32_t begin = begin_of_sentence(unit.first);
+  bool has_verb = false;
+  const Mention* person = nullptr;
+  while (t > begin && unit.first - t < kLongest) {
+    const Mention* over = mention_at(t - 1);
+    if (over != nullptr && over->kind == MentionKind::kPerson) {
+      person = over;
+      break;
+    }
+    const bool is_passed = over != nullptr && (over->kind == MentionKind::kDate ||
+                                               over->kind == MentionKind::kPlace ||
+                                               over->kind == MentionKind::kAward);
+    if (is_passed) {
+      t = over->first;
+      continue;
+    }
+    if (word(t - 1) == ",") {
+      // The aside of the name: back to the comma right behind it.
+      std::uint32_t open = t - 1;
+      while (open > begin && t - open < kLongestAside) {
+        const Mention* name = word(open - 1) == "," ? mention_ending_at(open - 1) : nullptr;
+        if (name != nullptr && name->kind == MentionKind::kPerson) break;
+        --open;
+      }
+      const Mention* name = open > begin ? mention_ending_at(open - 1) : nullptr;
+      if (name == nullptr || name->kind != MentionKind::kPerson) return nullptr;
+      person = name;
+      break;
+    }
+    const bool is_verb = is_in("being_with", t - 1);
+    if (!is_verb && !is_in("with_filler", t - 1) && !is_in_list("person_noun", t - 1))
+      return nullptr;
+    has_verb = has_verb || is_verb;
+    --t;
+  }
+  if (person == nullptr || !has_verb || is_possessive(*person)) return nullptr;
+  // The name is what the clause tells of: a date, a rank or a joint may stand before it.
+  const std::uint32_t clause = clauses_.clause_of[person->first];
+  const bool is_first = std::none_of(
+      mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+        return other.first < person->first && clauses_.clause_of[other.first] == clause &&
+               (other.kind == MentionKind::kPerson || other.kind == MentionKind::kAirframe ||
+                other.kind == MentionKind::kUnit);
+      });
+  return is_first ? person : nullptr;
+}
+
+// "Among the pilots of 9 Squadron in August was Crewe."
+const Mention* BlockReading::person_told_behind(const Mention& unit) const {
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  const bool is_of_people = t > 2 && is_in("with_preposition", t - 1) &&
+                            is_in_list("person_noun", t - 2) && is_in("among_word", t - 4);
+  if (!is_of_people) return nullptr;
+  std::uint32_t be = unit.last;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  while (be < count && (mention_over(MentionKind::kDate, be) != nullptr || word(be) == "," ||
+                        is_in("day_preposition", be) || is_in("year_preposition", be)))
+    ++be;
+  if (!is_in("being_word", be)) return nullptr;
+  constexpr std::uint32_t kReach = 5;
+  for (std::uint32_t p = be + 1; p < count && p - be <= kReach; ++p) {
+    if (const Mention* person = mention_over(MentionKind::kPerson, p)) return person;
+    if (mentions_.tokens[p].kind == TokenKind::kMark && word(p) != ".") return nullptr;
+  }
+  return nullptr;
+}
+
+// The person said to command, and where the words for it end: "[Crewe was] its commander", "its
+// commander was [Crewe]", "[Crewe was] in command"; nullptr for none.
+const Mention* BlockReading::commander_told(std::uint32_t first, std::uint32_t last) const {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  std::uint32_t be = last;
+  while (be < count && (mention_over(MentionKind::kDate, be) != nullptr ||
+                        is_in("day_preposition", be) || is_in("year_preposition", be)))
+    ++be;
+  const bool is_inverted = is_in("being_word", be) || (be == last && word(be) == ",");
+  constexpr std::uint32_t kReach = 6;
+  if (is_inverted) {
+    for (std::uint32_t p = be + 1; p < count && p - be <= kReach; ++p) {
+      const Mention* person = mention_over(MentionKind::kPerson, p);
+      if (person != nullptr) return is_possessive(*person) ? nullptr : person;
+      const bool is_rank = mention_over(MentionKind::kRank, p) != nullptr || word(p) == "." ||
+                           office(p) == "the" || is_in("use_adverb", p);
+      if (!is_rank) break;
+    }
+  }
+  std::uint32_t t = first;
+  while (t > 0 && (is_in("being_word", t - 1) || is_in("use_adverb", t - 1) ||
+                   office(t - 1) == "as" || office(t - 1) == "who" || word(t - 1) == "," ||
+                   mention_over(MentionKind::kAward, t - 1) != nullptr))
+    --t;
+  const Mention* person = t > 0 && t < first ? mention_ending_at(t) : nullptr;
+  const bool is_name = person != nullptr && person->kind == MentionKind::kPerson;
+  return is_name && !is_possessive(*person) ? person : nullptr;
+}
+
+// The unit named last before, in this sentence or the one before; nullptr where several share the
+// place.
+const Mention* BlockReading::unit_spoken_before(std::uint32_t token) const {
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  const Mention* unit = nullptr;
+  std::uint32_t in = 0;
+  bool is_one = true;
+  for (const Mention& other : mentions_of(MentionKind::kUnit)) {
+    if (other.last > token) break;
+    const std::uint32_t own = clauses_.sentence_of[other.first];
+    if (own + 1 < sentence) continue;
+    is_one = unit == nullptr || own != in || unit->value == other.value;
+    unit = &other;
+    in = own;
+  }
+  return is_one && unit != nullptr && unit->known && unit->readings.empty() ? unit : nullptr;
+}
+
+// "Its commander was Crewe", "Crewe was in charge": of the unit spoken of, in running text.
+void BlockAssembler::add_commands_of_spoken() {
+  if (is_caption() || !has_word_of("its_command_word")) return;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = 1; t < count; ++t) {
+    if (!is_in("its_command_word", t) || mention_at(t) != nullptr) continue;
+    const std::string_view lead = value_in(lexicon_.grammars().list("its_command_word"), t);
+    std::uint32_t first = t, last = t + 1;
+    if (lead == "office") {
+      // "Its commander", "its commanding officer".
+      if (is_in("its_command_word", t - 1)) continue;
+      if (is_in("its_command_word", last)) ++last;
+      first = t - 1;
+      if (office(first) != "its") continue;
+    } else {
+      // "In command", "in charge", "in command of it".
+      first = t - 1;
+      if (first == 0 || !is_in("in_word", first)) continue;
+      if (office(last) == "of" && is_in("unit_it", last + 1)) {
+        last += 2;
+      } else if (office(last) == "of") {
+        continue;
+      }
+      if (is_in("pluperfect_auxiliary", first - 1)) continue;
+    }
+    const Mention* unit = unit_spoken_before(first);
+    const Mention* person = unit == nullptr ? nullptr : commander_told(first, last);
+    if (person == nullptr || !person->known || !person->readings.empty()) continue;
+    Mention here = words_of(first, last);
+    here.kind = MentionKind::kUnit;
+    here.value = unit->value;
+    Claim pattern;
+    pattern.value = unit->value;
+    pattern.role = "command";
+    pattern.subject = person->value;
+    pattern.why = "the unit named before";
+    add_for_subjects(here, ClaimKind::kUnit, {}, pattern);
+  }
+}
+
+}  // namespace tailproof
