@@ -117,7 +117,9 @@ struct Count {
   int out_of = 0;                         // "five of the ten"
   int listed = 0;  // "four Grapnels, A, B and C": machines in the list beside it; 0: no list
   bool is_listed_before = false;  // "A, B and C: four Grapnels"
-  std::string fate;  // what became of the five: a kind of histories.csv, or later_serial
+  std::string fate;  // what became of the five: a kind of histories.csv, later_serial, on_charge
+  std::vector<std::string> machines;   // the ten, where a list, a range or the ledger tells which
+  bool is_before_renumbering = false;  // lost while they still had their first serials
 };
 
 /// What began or ended on the day of a date claim, in the life of its subject: a unit, a person or

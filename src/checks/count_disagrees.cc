@@ -301,49 +301,141 @@ std::optional<Query> judge_losses(const CheckInput& input, const Claim& claim, c
   return query;
 }
 
-// "Five of the ten were renumbered": more than five are known to have been.
-std::optional<Query> judge_share(const CheckInput& input, const Claim& claim) {
-  const Ledger& ledger = input.ledger;
-  const Count& count = *claim.count;
-  const Kin kin(ledger, count);
-  if (!kin.is_whole() || count.fate.empty()) return std::nullopt;
-  if (count.fate == "lost") return judge_losses(input, claim, kin);
-  const auto out_of = static_cast<std::size_t>(count.out_of);
-  std::vector<const Airframe*> set = kin.rows();
-  if (out_of != kin.size() && count.fate == "later_serial")
-    set = of_one_series(ledger, kin, out_of);
-  if (set.size() != out_of) return std::nullopt;
+/// How many at least and at most, and the rows that tell of them.
+struct Bounds {
+  std::size_t least = 0, most = 0;
   std::vector<Evidence> rows;
-  std::size_t sharing = 0;
+};
+
+// Those with a later number; at most also those without one that were there when others got theirs.
+Bounds renumbered(const Ledger& ledger, const std::vector<const Airframe*>& set) {
+  Bounds bounds;
+  Day first_change = kLastDay;
+  std::vector<const Airframe*> others;
   for (const Airframe* row : set) {
     const auto identities = ledger.identities_of(row->serial);
     const auto changed =
         std::find_if(identities.begin(), identities.end(), [](const Identity* identity) {
           return identity->kind == "later_serial" || identity->kind == "previous_serial";
         });
-    const auto history = ledger.history_of(row->serial);
-    const auto told = std::find_if(history.begin(), history.end(),
-                                   [&](const History* event) { return event->kind == count.fate; });
-    if (count.fate == "later_serial" && changed != identities.end()) {
-      ++sharing;
-      const Identity& identity = **changed;
-      rows.push_back(
-          quote(identity.row, identity.serial + " was " +
-                                  (identity.kind == "later_serial" ? "later " : "before ") +
-                                  identity.identity));
-    } else if (count.fate != "later_serial" && told != history.end()) {
-      ++sharing;
-      rows.push_back(quote((*told)->row, (*told)->serial + " " + count.fate));
+    if (changed == identities.end()) {
+      others.push_back(row);
+      continue;
     }
+    ++bounds.least;
+    const Identity& identity = **changed;
+    const bool is_later = identity.kind == "later_serial";
+    bounds.rows.push_back(quote(identity.row, identity.serial + " was " +
+                                                  (is_later ? "later " : "before ") +
+                                                  identity.identity));
+    const Edtf& change = is_later ? identity.spell.from : identity.spell.to;
+    if (!change.is_unknown() && !change.days().empty())
+      first_change = std::min(first_change, change.days().first());
   }
-  if (sharing <= static_cast<std::size_t>(count.number)) return std::nullopt;
-  Query query = query_of(input, claim,
-                         std::to_string(count.number) + " of the " +
-                             counted(out_of, kind_in_words(count)) + " are said to have been " +
-                             (count.fate == "later_serial" ? "renumbered" : count.fate) +
-                             ", but the ledger has " + std::to_string(sharing),
-                         std::to_string(sharing));
-  query.evidence = std::move(rows);
+  bounds.most = bounds.least;
+  for (const Airframe* row : others) {
+    const auto life = ledger.life_of(row->serial, true);
+    if (!life || life->empty() || life->last() >= first_change) ++bounds.most;
+  }
+  return bounds;
+}
+
+// Those on charge on the days told: all that certainly were, and all that may have been.
+Bounds on_charge(const Ledger& ledger, const std::vector<const Airframe*>& set, const When& when) {
+  Bounds bounds;
+  for (const Airframe* row : set) {
+    const auto life = ledger.life_of(row->serial, true);
+    const bool may_be = !life || life->empty() || life->intersects(when.widened);
+    const bool is_there = may_be && life && when.widened.intersect(*life) == when.widened &&
+                          !row->struck_off_charge.is_approximate();
+    bounds.most += may_be ? 1 : 0;
+    bounds.least += is_there ? 1 : 0;
+    if (is_there) continue;
+    bounds.rows.push_back(quote(row->row, row->serial + " struck off " +
+                                              in_words(row->struck_off_charge)));
+  }
+  return bounds;
+}
+
+// "Seven of the eighteen were lost before the renumbering": those that got no later number.
+std::size_t without_number(const Ledger& ledger, const std::vector<const Airframe*>& set) {
+  return set.size() - renumbered(ledger, set).least;
+}
+
+std::vector<const Airframe*> rows_of(const Ledger& ledger, const Count& count) {
+  std::vector<const Airframe*> rows;
+  for (const std::string& serial : count.machines) {
+    const auto machine = ledger.machine_of(serial);
+    if (machine.empty() || !ledger.is_in_closed_range(machine.front()->serial)) return {};
+    rows.push_back(machine.front());
+  }
+  return rows;
+}
+
+// "Five of the ten were renumbered": more or fewer are known to have been.
+std::optional<Query> judge_share(const CheckInput& input, const Claim& claim) {
+  const Ledger& ledger = input.ledger;
+  const Count& count = *claim.count;
+  if (count.fate.empty()) return std::nullopt;
+  const Kin kin(ledger, count);
+  const auto out_of = static_cast<std::size_t>(count.out_of);
+  const auto number = static_cast<std::size_t>(count.number);
+  std::vector<const Airframe*> set = rows_of(ledger, count);
+  if (set.empty()) {
+    if (!kin.is_whole()) return std::nullopt;
+    if (count.fate == "lost") return judge_losses(input, claim, kin);
+    set = kin.rows();
+    if (out_of != kin.size() && count.fate == "later_serial")
+      set = of_one_series(ledger, kin, out_of);
+  }
+  if (set.size() != out_of) return std::nullopt;
+  Bounds bounds;
+  if (count.fate == "later_serial") {
+    bounds = renumbered(ledger, set);
+  } else if (count.fate == "on_charge") {
+    if (!claim.when.known || claim.when.widened.empty() || claim.when.widened.is_all() ||
+        (claim.said & kSaidStretch) != 0)
+      return std::nullopt;
+    bounds = on_charge(ledger, set, claim.when);
+  } else if (count.fate == "lost" && !count.machines.empty()) {
+    if (count.is_before_renumbering) {
+      bounds.least = bounds.most = without_number(ledger, set);
+    } else if ((claim.said & kSaidOtherEnd) != 0) {
+      bounds.most = number - 1;
+    } else {
+      return std::nullopt;
+    }
+  } else {
+    for (const Airframe* row : set) {
+      const auto history = ledger.history_of(row->serial);
+      const auto told = std::find_if(history.begin(), history.end(), [&](const History* event) {
+        return event->kind == count.fate;
+      });
+      if (told == history.end()) continue;
+      ++bounds.least;
+      bounds.rows.push_back(quote((*told)->row, (*told)->serial + " " + count.fate));
+    }
+    bounds.most = out_of;
+  }
+  if (bounds.least <= number && number <= bounds.most) return std::nullopt;
+  const std::string of_kind = count.type.empty() ? "machine" : kind_in_words(count);
+  const std::string fate = count.fate == "later_serial" ? "been renumbered"
+                           : count.fate == "on_charge"  ? "been on charge " +
+                                                             when_in_words(claim.when)
+                           : count.is_before_renumbering ? "been lost before the renumbering"
+                                                         : "been " + count.fate;
+  const std::string found = std::to_string(number < bounds.least ? bounds.least : bounds.most);
+  const bool is_other_end = count.fate == "lost" && !count.is_before_renumbering;
+  Query query = query_of(
+      input, claim,
+      std::to_string(number) + " of the " + counted(out_of, of_kind) + " are said to have " + fate +
+          (is_other_end ? ", but by their fates in the ledger fewer were"
+                        : ", but the ledger has " + found),
+      is_other_end ? "" : found);
+  constexpr std::size_t kQuoted = 12;
+  if (bounds.rows.size() > kQuoted) bounds.rows.resize(kQuoted);
+  query.evidence = std::move(bounds.rows);
+  if (query.evidence.empty()) quote_ends(query, set);
   return query;
 }
 

@@ -166,13 +166,14 @@ void add_days_near_rows(const CheckInput& input, const ClaimIndex& index, std::s
   for (const auto& [machine, days] : told_days(input, index)) {
     const auto rows = ledger.history_of(machine);
     if (rows.empty()) continue;
+    const std::vector<Told>& all = days;
     for (const Told& told : days) {
       if (told.is_of_picture) continue;
       const auto near = std::find_if(rows.begin(), rows.end(), [&](const History* row) {
         const bool is_dated = is_mishap(row->kind) && !row->spell.from.is_unknown();
         const auto day = is_dated ? single_day(row->spell.from.days()) : std::nullopt;
         return day && is_digit_off(told.day, *day) &&
-               std::none_of(days.begin(), days.end(),
+               std::none_of(all.begin(), all.end(),
                             [&](const Told& other) { return other.day == *day; });
       });
       if (near == rows.end()) continue;

@@ -482,6 +482,11 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] std::string one_of_counted(std::uint32_t first, std::uint32_t last) const;
   void add_counts_of_units();
   void add_told_counts();
+  // shares.cc
+  [[nodiscard]] std::vector<std::string> machines_numbered(std::uint32_t token, int number) const;
+  [[nodiscard]] const Mention* type_renumbered(std::uint32_t token, std::string& mark) const;
+  [[nodiscard]] int most_lost(const std::vector<std::string>& machines) const;
+  void add_told_shares();
   void add_superlatives();
   void add_bare_places();
   // told_stretches.cc

@@ -132,6 +132,11 @@ class BlockReading {
   [[nodiscard]] bool is_had_by_somebody(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] bool is_in_until(std::uint32_t date) const;
   [[nodiscard]] const Mention* machine_told_on(std::uint32_t verb) const;
+  // shares.cc
+  [[nodiscard]] int number_told(std::uint32_t token) const;
+  [[nodiscard]] const Mention* subject_before_place(std::uint32_t first) const;
+  [[nodiscard]] std::string_view fate_told(std::uint32_t first) const;
+  [[nodiscard]] bool stands_before_renumbering(std::uint32_t first, std::uint32_t sentence) const;
   // people_of_units.cc
   [[nodiscard]] const Mention* person_told_with(const Mention& unit) const;
   [[nodiscard]] const Mention* person_told_behind(const Mention& unit) const;

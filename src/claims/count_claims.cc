@@ -314,8 +314,11 @@ bool BlockAssembler::add_count_of_range(const Counted& counted, const std::vecto
   const bool is_some = !counted.has_noun() && counted.first > 1 &&
                        is_in("succession_word", counted.first - 1) &&
                        office(counted.first - 2) == "the" && word(counted.last) == ",";
-  if ((!counted.has_noun() && !is_told_alone && !is_some) || counted.count.is_place ||
-      counted.count.is_last)
+  // "S301 to S307, seven delivered".
+  const bool is_made_behind = !counted.has_noun() && is_in("making_verb", counted.last) &&
+                              counted.first > 0 && word(counted.first - 1) == ",";
+  if ((!counted.has_noun() && !is_told_alone && !is_some && !is_made_behind) ||
+      counted.count.is_place || counted.count.is_last)
     return false;
   std::uint32_t last = counted.last;
   const bool has_mark = is_told_alone && last + 3 < mentions_.tokens.size() &&
@@ -377,6 +380,8 @@ bool BlockAssembler::add_place(const Counted& counted) {
                         (word(counted.last) == "," || is_in("event_auxiliary", counted.last));
     if (behind && serial == nullptr) serial = &mention;
   }
+  // "X12, which closed the series, was thus the twentieth and last Mk I delivered".
+  if (serial == nullptr) serial = subject_before_place(counted.first);
   // "X12: Mk I. The last of the sixteen Mk Is. To 9 Squadron": said of the machine of the card.
   const bool opens_sentence = mentions_.tokens[counted.first].sentence_start ||
                               (counted.first > 0 && office(counted.first - 1) == "the" &&
@@ -419,6 +424,19 @@ bool BlockAssembler::add_place(const Counted& counted) {
       !own.has_noun() && row != nullptr && own.is_total && own.count.is_last &&
       own.count.number > 2 && !row->type.empty() &&
       (own.last >= mentions_.tokens.size() || mentions_.tokens[own.last].kind == TokenKind::kMark);
+  // "X12, the eleventh and last to be built": of its type and mark.
+  const bool is_bare_place = !own.has_noun() && row != nullptr && own.is_total &&
+                             own.count.is_place && !row->type.empty() && says_made(own.last);
+  if (is_bare_place) {
+    own.count.type = row->type;
+    // Of its type, unless the number is that of its mark alone.
+    std::set<std::uint32_t> of_mark;
+    for (const Airframe* other : ledger_.airframes_of_type(row->type)) {
+      if (other->mark == row->mark) of_mark.insert(other->machine);
+    }
+    if (of_mark.size() == static_cast<std::size_t>(own.count.number)) own.count.mark = row->mark;
+    own.noun = own.last - 1;
+  }
   if (is_bare_total) {
     std::set<std::string_view> kin;
     for (const Airframe* other : ledger_.airframes_of_type(row->type)) {
@@ -446,6 +464,7 @@ bool BlockAssembler::add_place(const Counted& counted) {
                        office(serial->last + 1) == "the";
   claim.count.own().is_whole =
       says_made(own.last) || is_told ||
+      is_bare_place ||
       (stands_alone && (own.is_total || (own.count.is_place && own.count.number > kMostInPicture)));
   claim.value = own.count.is_last ? "last" : std::to_string(own.count.number) + ".";
   claim.value += named(own.count);
@@ -513,6 +532,7 @@ void BlockAssembler::add_counts() {
   add_recounted();
   add_counts_of_lists();
   add_told_counts();
+  add_told_shares();
   add_superlatives();
   add_bare_places();
   add_counts_of_units();
