@@ -223,7 +223,8 @@ void DateContext::remember(const Edtf& date, const DateMention& mention, bool is
   constexpr Day kFewMonths = 100;  // "the New Year of 1943"
   const bool is_short = date.days().last() - date.days().first() < kFewMonths;
   const bool is_years = mention.first.precision >= Precision::kYear && !is_one_day && !is_short;
-  if (mention.first.precision > Precision::kYear || mention.is_as_spoken) return;
+  if (mention.first.precision > Precision::kYear || mention.is_as_spoken || mention.is_of_issue)
+    return;
   // "Where it had stood before the summer offensive": an aside to what is known already.
   const bool is_beside = mention.bound == DateBound::kBefore || mention.bound == DateBound::kAfter;
   if (mention.is_before_happening && is_beside) return;

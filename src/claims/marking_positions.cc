@@ -163,7 +163,8 @@ NameList BlockAssembler::positions_of(const Mention& mention) const {
     // "under the wings, the gold-centred roundel", "On the fuselage the plain roundel".
     const bool opens = mention.first - cue.last <= 3 &&
                        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first] &&
-                       (folded(cue.last) == "," || office(cue.last) == "the") &&
+                       (folded(cue.last) == "," || folded(cue.last) == "(" ||
+                        folded(cue.last) == ":" || office(cue.last) == "the") &&
                        !stands_behind_marking(cue);
     // "The wings may still have had the black centre".
     bool is_subject = cue.first > 0 && mention.first - cue.last <= kReach + 1 &&

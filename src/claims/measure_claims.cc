@@ -74,18 +74,28 @@ std::string BlockAssembler::marking_of_rings(const Mention& measure) const {
         return other.kind == MentionKind::kMeasure && clauses_.sentence_of[other.first] == sentence;
       });
   if (measures < 2) return {};
+  const auto is_named = [&](const std::string& name) {
+    for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
+      if (clauses_.sentence_of[t] == sentence && folded(t) == name) return true;
+    }
+    return false;
+  };
+  // That of which the block has told, where two of its rings are measured.
+  const Mention* told = nullptr;
+  for (const Mention& other : mentions_of(MentionKind::kMarking)) {
+    if (other.last <= measure.first && other.readings.empty()) told = &other;
+  }
+  const Marking* last = told == nullptr ? nullptr : ledger_.marking(told->value);
+  if (last != nullptr) {
+    const std::vector<std::string> names = named_rings(last->rings);
+    if (std::count_if(names.begin(), names.end(), is_named) > 1) return last->marking;
+  }
   std::string found;
   std::size_t most = 1;
   for (const Marking& marking : ledger_.markings()) {
     const std::vector<std::string> names = named_rings(marking.rings);
     if (names.size() < most || names.size() < 2) continue;
-    const bool has_all = std::all_of(names.begin(), names.end(), [&](const std::string& name) {
-      for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
-        if (clauses_.sentence_of[t] == sentence && folded(t) == name) return true;
-      }
-      return false;
-    });
-    if (!has_all) continue;
+    if (!std::all_of(names.begin(), names.end(), is_named)) continue;
     found = names.size() > most ? marking.marking : std::string{};
     most = names.size();
   }

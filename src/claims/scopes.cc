@@ -50,6 +50,10 @@ void ScopedReading::mark_scopes() {
       deny_directly(unit);
   }
   mark_rejected_questions();
+  // "Star roundel nowhere".
+  for (const Mention& marking : mentions_of(MentionKind::kMarking)) {
+    if (is_in("nowhere_word", marking.last)) deny_directly(marking);
+  }
   // "A book has it at Gale Head; that is wrong", "The book has it at Gale Head. It is wrong": what
   // the author has told of others before he denies it. "It was at Gale Head, according to a label
   // which is worth nothing": the same, of what is given as somebody's words.
@@ -195,7 +199,8 @@ void ScopedReading::mark_rejected_questions() {
       for (std::uint32_t i = first; i < t; ++i) attributed_[i] = 1;
     }
     if (t + 1 == count || !is_in("rejecting_answer", t + 1)) continue;
-    const bool is_answer = t + 2 >= count || mentions_.tokens[t + 2].kind == TokenKind::kMark;
+    const bool is_answer = t + 2 >= count || mentions_.tokens[t + 2].kind == TokenKind::kMark ||
+                           is_in("rejecting_time", t + 2);  // "Not for a week or two yet."
     if (!is_answer) continue;
     for (std::uint32_t i = t; i-- > 0 && clauses_.sentence_of[i] == clauses_.sentence_of[t];) {
       attributed_[i] = 1;

@@ -152,6 +152,8 @@ bool is_ditto(std::string_view cell) {
 }
 
 bool begins_table_caption(std::string_view text) {
+  // Behind a table some write ": Table 2. Losses".
+  if (text.starts_with(": ")) text.remove_prefix(2);
   const auto label = LabelScanner(text).scan(kTableWords);
   return label && label->punctuated;
 }

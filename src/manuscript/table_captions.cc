@@ -6,8 +6,10 @@ namespace tailproof {
 
 void TableCaptions::note(std::uint32_t block) {
   caption_block_ = kNone;
-  const std::string& text = assembly_.block(block).text;
+  // Behind a table some write ": Table 2. Losses".
+  std::string text = assembly_.block(block).text;
   if (!begins_table_caption(text)) return;
+  if (text.starts_with(": ")) text.erase(0, 2);
   if (bare_table_ != kNone && blocks_at_table_end_ == block) {
     assembly_.table(bare_table_).caption = text;
     bare_table_ = kNone;
