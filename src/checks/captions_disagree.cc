@@ -175,10 +175,13 @@ class Desk {
     const std::string& machine = machine_of(claim.subject);
     const std::string shape = shape_of(claim.value);
     const Surfaces surfaces = surfaces_of(claim.position);
+    // A table, and running text without a date, tell what the machine was called by at all times.
+    const BlockKind kind = index_.block_of(claim).kind;
     const bool is_of_table =
-        index_.block_of(claim).kind == BlockKind::kTableRow && !claim.when.known;
+        (kind == BlockKind::kTableRow || kind == BlockKind::kBody) && !claim.when.known;
     const std::string_view unit = unit_part(claim.value);
-    if (!unit.empty() && (is_of_table || day_or_range(claim))) {
+    const bool is_number = shape == "9";
+    if ((!unit.empty() || is_number) && (is_of_table || day_or_range(claim))) {
       Statement& statement =
           state(TopicKind::kCodeOfTable, machine + "|" + shape + "|" + std::string(unit), claim,
                 claim.value);

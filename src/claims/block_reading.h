@@ -150,6 +150,7 @@ class BlockReading {
   // counted_days.cc
   [[nodiscard]] DaySet days_before_sentence(const Mention& date,
                                             std::span<const ResolvedDate> dates) const;
+  [[nodiscard]] const Mention* machine_counted_from(const Mention& date) const;
   [[nodiscard]] DaySet days_counted_from(const Mention& date, const Ledger& ledger) const;
   // people_claims.cc
   [[nodiscard]] const std::string* told_apart_by(const Mention& name, const Mention& first) const;

@@ -53,6 +53,18 @@ DaySet BlockReading::days_before_sentence(const Mention& date,
   return days;
 }
 
+// "A fortnight after X12 had swung": the machine with which the clause behind "after" begins.
+const Mention* BlockReading::machine_counted_from(const Mention& date) const {
+  std::uint32_t first = date.last;
+  if (is_in("leaning_word", first)) ++first;
+  const Mention* machine = mention_at(first);
+  const bool is_told = machine != nullptr && machine->kind == MentionKind::kAirframe &&
+                       machine->first == first && machine->readings.empty() &&
+                       machine->last < mentions_.tokens.size() &&
+                       is_in("pluperfect_auxiliary", machine->last);
+  return is_told ? machine : nullptr;
+}
+
 // Of the clause behind "after": the machine's mishap, the person's death or the order's day.
 DaySet BlockReading::days_counted_from(const Mention& date, const Ledger& ledger) const {
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());

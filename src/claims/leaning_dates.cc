@@ -121,6 +121,22 @@ Edtf BlockAssembler::count_from_event(const Mention& mention, std::uint32_t& bas
   }
   if (const DaySet days = days_counted_from(mention, ledger_); is_few_days(days))
     return shifted(days, unit);
+  // "X12 burnt on 18 July. X14 was lost a fortnight after X12 had swung": its day as told before;
+  // weeks that nobody counts to the day.
+  if (const Mention* machine = machine_counted_from(mention); machine != nullptr) {
+    constexpr Day kRoughly = 3;
+    DaySet told;
+    for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+      const Claim& day = out_[i];
+      if (day.kind != ClaimKind::kDate || day.subject != machine->value || day.of != "event" ||
+          day.begin > mention.begin || !is_few_days(day.date.days()))
+        continue;
+      if (told.empty()) told = day.date.days();
+    }
+    if (!told.empty() && unit.offset_period == DatePeriod::kWeek)
+      return Edtf::of_days(shifted(told, unit).days().widened(kRoughly));
+    if (!told.empty()) return shifted(told, unit);
+  }
   if (is_caption()) return {};
   const Edtf beside = said_beside(mention, unit);
   return beside.is_unknown() ? count_from_named(mention, unit) : beside;

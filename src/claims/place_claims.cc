@@ -172,7 +172,9 @@ bool BlockAssembler::shows_nothing_named() const {
 bool BlockAssembler::is_base_of_unit(const Mention& place, std::uint32_t first) const {
   constexpr std::uint32_t kVerb = 2;
   if (is_caption() || first <= kVerb || !is_in("unit_flying_word", first - kVerb)) return false;
-  const Mention* unit = mention_ending_at(first - kVerb);
+  std::uint32_t verb = first - kVerb;
+  while (verb > 0 && (is_in("being_word", verb - 1) || is_in("use_adverb", verb - 1))) --verb;
+  const Mention* unit = mention_ending_at(verb);
   return unit != nullptr && unit->kind == MentionKind::kUnit && office(place.last) != "to" &&
          office(place.last) != "for";
 }
@@ -241,7 +243,12 @@ void BlockAssembler::add_places() {
     pattern.readings = mention.readings;
     // "Putting ashore a piano at Lesk Point": a call, and not where it was kept.
     const bool is_call = cue_in_clause(mention.first, "cue_call") != nullptr;
-    if (is_call || cue_before(mention, "cue_air", 2) != nullptr) pattern.role = "approximate";
+    // "Operated out of Lesk Point": was based there.
+    const bool is_worked_from = mention.first > 2 && office(mention.first - 1) == "of" &&
+                                office(mention.first - 2) == "out" &&
+                                is_in("operating_word", mention.first - 3);
+    if (is_call || (!is_worked_from && cue_before(mention, "cue_air", 2) != nullptr))
+      pattern.role = "approximate";
     std::uint32_t first = mention.first;
     if (first > 1 && office(first - 1) == "the") --first;
     const std::string_view before = first > 0 ? office(first - 1) : "";

@@ -455,6 +455,13 @@ void BlockFinder::find_malformed() {
            (skip(word(next)) || office(next) == "as" || office(next) == "of" ||
             is_in("number_verb", next)))
       ++next;
+    // "The serial on the fin is 2-D-113", "the serial board behind them, chalked 2144-S".
+    constexpr std::uint32_t kMostBetween = 9;
+    const std::uint32_t beside = next;
+    while (called && next < tokens.size() && next - t < kMostBetween &&
+           (word(next) == "," || is_in("serial_between", next)))
+      ++next;
+    if (next > beside && (next >= tokens.size() || !is_in("serial_given", next - 1))) next = beside;
     if (next >= tokens.size()) continue;
     std::uint32_t end = next;
     bool digit = false, letter = false;
@@ -484,7 +491,8 @@ void BlockFinder::find_malformed() {
     if (!letter && !is_bare_number_called_serial(t, next, end)) continue;
     const std::uint32_t begin_byte = tokens[next].begin, end_byte = tokens[end - 1].end;
     const std::string_view run = text_.substr(begin_byte, end_byte - begin_byte);
-    if (forms_.fits(run)) continue;
+    constexpr std::size_t kShortest = 5;
+    if (forms_.fits(run) || (next > beside && run.size() < kShortest)) continue;
     // What only looks like a code is called a serial here.
     const bool is_known_otherwise =
         std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
