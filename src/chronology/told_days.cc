@@ -84,10 +84,22 @@ std::string_view machine_told(const ClaimIndex& index, const Claim& date) {
   return only == nullptr ? std::string_view() : only->subject;
 }
 
+// Of one month, and not merely days that follow each other.
 bool is_misprint(Day one, Day other) {
+  constexpr Day kNeighbours = 3;
   const CivilDate a = to_civil(one);
   const CivilDate b = to_civil(other);
-  return a.year == b.year && one != other && is_slip(one, other);
+  return a.year == b.year && a.month == b.month && is_slip(one, other) &&
+         std::max(one, other) - std::min(one, other) > kNeighbours;
+}
+
+// "Its second forced landing": there was more than one; nor is a day of what is denied any day.
+bool is_of_another_event(const CheckInput& input, const ClaimIndex& index, const Claim& date) {
+  if (date.event < input.claims.size() && !is_affirmed(input.claims[date.event])) return true;
+  const auto sentence = index.in_sentence(date);
+  return std::any_of(sentence.begin(), sentence.end(), [](const Claim& other) {
+    return (other.said & kSaidOneOfSeveral) != 0;
+  });
 }
 
 // A digit of the day, its month or its year is another; not merely the next day. The first of a
@@ -110,7 +122,7 @@ ToldDays told_days(const CheckInput& input, const ClaimIndex& index) {
     const bool is_of_picture = date.of == "photograph";
     if (!is_of_picture && date.of != "event") continue;
     if (!is_affirmed(date) || date.inherited || date.hedged || date.impossible ||
-        date.date.is_unknown() || date.turn != Turn::kNone)
+        date.date.is_unknown() || date.turn != Turn::kNone || is_of_another_event(input, index, date))
       continue;
     const auto day = single_day(date.date.widened(ledger.settings().margins));
     if (!day) continue;
@@ -120,6 +132,14 @@ ToldDays told_days(const CheckInput& input, const ClaimIndex& index) {
     told[serials.empty() ? serial : serials.front()].push_back({&date, *day, is_of_picture});
   }
   return told;
+}
+
+// Whether the sentence has words for what befell the machine, which were held against its rows.
+bool has_event(const ClaimIndex& index, const Claim& date, std::string_view machine) {
+  const auto sentence = index.in_sentence(date);
+  return std::any_of(sentence.begin(), sentence.end(), [&](const Claim& other) {
+    return other.kind == ClaimKind::kEvent && other.subject == machine;
+  });
 }
 
 // Whether a machine named beside the date has a row of that day.
@@ -168,7 +188,7 @@ void add_days_near_rows(const CheckInput& input, const ClaimIndex& index, std::s
     if (rows.empty()) continue;
     const std::vector<Told>& all = days;
     for (const Told& told : days) {
-      if (told.is_of_picture) continue;
+      if (told.is_of_picture || has_event(index, *told.date, told.date->subject)) continue;
       const auto near = std::find_if(rows.begin(), rows.end(), [&](const History* row) {
         const bool is_dated = is_mishap(row->kind) && !row->spell.from.is_unknown();
         const auto day = is_dated ? single_day(row->spell.from.days()) : std::nullopt;

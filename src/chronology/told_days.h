@@ -3,9 +3,9 @@
 // picture, where the ledger has neither.
 //
 // Contract: single days with their year, of one machine, that no row of the ledger begins or ends
-// on; one a misprint of the other (a digit too many, too few or changed, two swapped); not both of
-// photographs; in different captions or paragraphs. Pairs whose event both texts name are left to
-// the events themselves. Order: of the text. Lifetime: pointers into the input.
+// on; of one month, more than three days apart, one a misprint of the other (a digit too many, too
+// few or changed, two swapped); not both of photographs; in different captions or paragraphs. Order:
+// of the text. Lifetime: pointers into the input.
 #pragma once
 
 #include <vector>
@@ -28,7 +28,7 @@ struct ToldTwice {
 /// Adds the days told of a machine that are a digit off one of its mishaps in the ledger, whatever
 /// words the text has for what befell it: only where no row of the machine, of another named beside
 /// it, or of a unit, a person or an order has the day told, the book does not tell of the ledger's
-/// day as well, and `queries` has nothing of the machine there.
+/// day as well, the sentence has no event of the machine, and `queries` nothing of it there.
 void add_days_near_rows(const CheckInput& input, const ClaimIndex& index, std::string_view check,
                         std::vector<Query>& queries);
 

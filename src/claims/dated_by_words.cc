@@ -153,9 +153,9 @@ bool BlockAssembler::is_said_to_fly(const Claim& machine) const {
   const std::uint32_t clause =
       aboard != kNone ? aboard : clauses_.clause_of[token_at(machine.begin)];
   const ClauseKind kind = clauses_.clauses[clause].kind;
-  const bool is_main = kind == ClauseKind::kMain || kind == ClauseKind::kCoordinate;
-  const bool is_used = is_main && (is_doing(end) || is_done_to(token_at(machine.begin)));
-  if (aboard == kNone && !is_used) return false;
+  const bool flies = any_cue("cue_flying", [&](const Mention& verb) { return verb.first == end; });
+  if (aboard == kNone && (!flies || (kind != ClauseKind::kMain && kind != ClauseKind::kCoordinate)))
+    return false;
   // One day or month, which neither bounds nor is counted, and no other: of what commas set apart,
   // else of the clause.
   const Claim* date = nullptr;

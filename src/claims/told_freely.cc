@@ -112,7 +112,7 @@ std::uint32_t BlockReading::clause_aboard(std::uint32_t end) const {
 // "He wrote to the next of kin in February himself" does not tell what he wrote; "he wrote to her
 // that ..." does, behind the "that". kNone where nothing is quoted.
 std::uint32_t BlockReading::begin_of_letter(const Mention& saying, std::uint32_t first) const {
-  if (!is_in("quoting_verb", saying.last - 1) || office(saying.last) != "to") return first;
+  if (!is_in("letter_verb", saying.last - 1) || office(saying.last) != "to") return first;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   for (std::uint32_t t = saying.last; t < count; ++t) {
     if (clauses_.sentence_of[t] != clauses_.sentence_of[saying.first]) break;
