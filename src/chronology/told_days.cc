@@ -93,12 +93,12 @@ bool is_misprint(Day one, Day other) {
          std::max(one, other) - std::min(one, other) > kNeighbours;
 }
 
-// "Its second forced landing": there was more than one; nor is a day of what is denied any day.
+// "Its second forced landing": there was more than one.
 bool is_of_another_event(const CheckInput& input, const ClaimIndex& index, const Claim& date) {
-  if (date.event < input.claims.size() && !is_affirmed(input.claims[date.event])) return true;
+  if (date.event < input.claims.size() && input.claims[date.event].attributed) return true;
   const auto sentence = index.in_sentence(date);
-  return std::any_of(sentence.begin(), sentence.end(), [](const Claim& other) {
-    return (other.said & kSaidOneOfSeveral) != 0;
+  return std::any_of(sentence.begin(), sentence.end(), [&](const Claim& other) {
+    return other.kind == ClaimKind::kEvent && (other.said & kSaidOneOfSeveral) != 0;
   });
 }
 

@@ -34,6 +34,7 @@ class BlockAssembler::DateOwner {
   [[nodiscard]] Owner by_set_phrase() const;
   [[nodiscard]] bool is_of_drawing() const;
   [[nodiscard]] bool is_of_happening() const;
+  [[nodiscard]] bool is_said_again() const;
   [[nodiscard]] bool has_order_named() const;
   [[nodiscard]] bool has_person() const;
   [[nodiscard]] bool is_of_person() const;
@@ -151,6 +152,7 @@ auto BlockAssembler::DateOwner::by_set_phrase() const -> Owner {
   if (a_.picture_told_of(date_) != nullptr || a_.is_day_of_taking(date_)) return "photograph";
   if (a_.is_span_of_life(date_)) return "person";
   if (is_of_happening()) return "event";
+  if (is_said_again()) return "photograph";
   if (cue("cue_publication") != nullptr || a_.is_of_recollection(date_) ||
       a_.is_date_of_print(date_) || is_of_drawing())
     return "publication";
@@ -175,6 +177,18 @@ bool BlockAssembler::DateOwner::is_of_happening() const {
     const bool is_free = other.first == 0 || a_.office(other.first - 1) != "of";
     return is_day && is_free && !date.days().intersects(own);
   });
+}
+
+// "A month to the day after Fig. 19, which is to say 20 July 1940": the picture's own.
+bool BlockAssembler::DateOwner::is_said_again() const {
+  if (!a_.is_caption() || date_.first == 0) return false;
+  std::uint32_t lead = date_.first - 1;
+  if (lead > 0 && a_.is_in("day_preposition", lead)) --lead;
+  return a_.is_in("saying_again", lead) &&
+         a_.any_mention(MentionKind::kOrderInTime, [&](const Mention& order) {
+           return order.last <= date_.first &&
+                  a_.clauses_.sentence_of[order.first] == a_.clauses_.sentence_of[date_.first];
+         });
 }
 
 // "Drawing [M. Vik, 1951] of X12": who made it, and when.
