@@ -474,13 +474,12 @@ class Desk {
     };
     const std::size_t of_events = queries.size();
     for (const ToldTwice& one : days_told_twice(input_, index_)) {
-      const bool is_said =
-          std::any_of(queries.begin(), queries.end(), [&](const Query& query) {
-            const bool is_of_event =
-                &query < queries.data() + of_events && query.subject == one.machine;
-            return (is_of_event && is_there(query, *one.first) && is_there(query, *one.second)) ||
-                   query.span == one.second->span;
-          });
+      const bool is_said = std::any_of(queries.begin(), queries.end(), [&](const Query& query) {
+        const bool is_of_event =
+            &query < queries.data() + of_events && query.subject == one.machine;
+        return (is_of_event && is_there(query, *one.first) && is_there(query, *one.second)) ||
+               query.span == one.second->span;
+      });
       if (!is_said) queries.push_back(query_of(one));
     }
   }

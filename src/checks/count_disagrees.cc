@@ -325,9 +325,9 @@ Bounds renumbered(const Ledger& ledger, const std::vector<const Airframe*>& set)
     ++bounds.least;
     const Identity& identity = **changed;
     const bool is_later = identity.kind == "later_serial";
-    bounds.rows.push_back(quote(identity.row, identity.serial + " was " +
-                                                  (is_later ? "later " : "before ") +
-                                                  identity.identity));
+    bounds.rows.push_back(
+        quote(identity.row,
+              identity.serial + " was " + (is_later ? "later " : "before ") + identity.identity));
     const Edtf& change = is_later ? identity.spell.from : identity.spell.to;
     if (!change.is_unknown() && !change.days().empty())
       first_change = std::min(first_change, change.days().first());
@@ -351,8 +351,8 @@ Bounds on_charge(const Ledger& ledger, const std::vector<const Airframe*>& set, 
     bounds.most += may_be ? 1 : 0;
     bounds.least += is_there ? 1 : 0;
     if (is_there) continue;
-    bounds.rows.push_back(quote(row->row, row->serial + " struck off " +
-                                              in_words(row->struck_off_charge)));
+    bounds.rows.push_back(
+        quote(row->row, row->serial + " struck off " + in_words(row->struck_off_charge)));
   }
   return bounds;
 }
@@ -420,18 +420,18 @@ std::optional<Query> judge_share(const CheckInput& input, const Claim& claim) {
   if (bounds.least <= number && number <= bounds.most) return std::nullopt;
   const std::string of_kind = count.type.empty() ? "machine" : kind_in_words(count);
   const std::string fate = count.fate == "later_serial" ? "been renumbered"
-                           : count.fate == "on_charge"  ? "been on charge " +
-                                                             when_in_words(claim.when)
+                           : count.fate == "on_charge"
+                               ? "been on charge " + when_in_words(claim.when)
                            : count.is_before_renumbering ? "been lost before the renumbering"
                                                          : "been " + count.fate;
   const std::string found = std::to_string(number < bounds.least ? bounds.least : bounds.most);
   const bool is_other_end = count.fate == "lost" && !count.is_before_renumbering;
-  Query query = query_of(
-      input, claim,
-      std::to_string(number) + " of the " + counted(out_of, of_kind) + " are said to have " + fate +
-          (is_other_end ? ", but by their fates in the ledger fewer were"
-                        : ", but the ledger has " + found),
-      is_other_end ? "" : found);
+  Query query = query_of(input, claim,
+                         std::to_string(number) + " of the " + counted(out_of, of_kind) +
+                             " are said to have " + fate +
+                             (is_other_end ? ", but by their fates in the ledger fewer were"
+                                           : ", but the ledger has " + found),
+                         is_other_end ? "" : found);
   constexpr std::size_t kQuoted = 12;
   if (bounds.rows.size() > kQuoted) bounds.rows.resize(kQuoted);
   query.evidence = std::move(bounds.rows);

@@ -157,8 +157,8 @@ const Claim* machine_told_of(const ClaimIndex& index, const Claim& told) {
   return is_then ? machine : nullptr;
 }
 
-// The machine that does something on a day, where the sentence names it, else the day; nullptr where
-// the sentence has an event of it.
+// The machine that does something on a day, where the sentence names it, else the day; nullptr
+// where the sentence has an event of it.
 const Claim* machine_in_use(const ClaimIndex& index, const Claim& date) {
   const Claim* machine = &date;
   for (const Claim& other : index.in_sentence(date)) {
@@ -174,9 +174,9 @@ std::optional<Query> judge_state(const CheckInput& input, const ClaimIndex& inde
                                  const Claim& told) {
   const bool is_code = told.kind == ClaimKind::kAirframe && told.role == "code";
   const bool is_use = told.kind == ClaimKind::kDate && (told.said & kSaidInUse) != 0;
-  const bool has_sense = is_code || is_use || told.role == "holder" || told.role == "operator" ||
-                         (told.role.empty() && told.kind != ClaimKind::kAirframe &&
-                          told.kind != ClaimKind::kDate);
+  const bool has_sense =
+      is_code || is_use || told.role == "holder" || told.role == "operator" ||
+      (told.role.empty() && told.kind != ClaimKind::kAirframe && told.kind != ClaimKind::kDate);
   // "A writer of 1961 read it as TH-G": a year alone may be that of somebody who tells of the code.
   constexpr Day kSeason = 100;
   if (is_code && !told.when.days.empty() &&

@@ -106,8 +106,8 @@ bool is_of_another_event(const CheckInput& input, const ClaimIndex& index, const
 // month is the day of returns and lists, on which nothing need befall anybody.
 bool is_digit_off(Day one, Day other) {
   constexpr Day kNeighbours = 3;
-  return to_civil(one).day != 1 && one != other && std::max(one, other) - std::min(one, other) > kNeighbours &&
-         is_slip(one, other);
+  return to_civil(one).day != 1 && one != other &&
+         std::max(one, other) - std::min(one, other) > kNeighbours && is_slip(one, other);
 }
 
 // What befalls a machine on a day, and is told in many words.
@@ -122,7 +122,8 @@ ToldDays told_days(const CheckInput& input, const ClaimIndex& index) {
     const bool is_of_picture = date.of == "photograph";
     if (!is_of_picture && date.of != "event") continue;
     if (!is_affirmed(date) || date.inherited || date.hedged || date.impossible ||
-        date.date.is_unknown() || date.turn != Turn::kNone || is_of_another_event(input, index, date))
+        date.date.is_unknown() || date.turn != Turn::kNone ||
+        is_of_another_event(input, index, date))
       continue;
     const auto day = single_day(date.date.widened(ledger.settings().margins));
     if (!day) continue;
@@ -211,8 +212,9 @@ void add_days_near_rows(const CheckInput& input, const ClaimIndex& index, std::s
       const std::string befell = row.kind == "lost" ? "its loss" : "its accident";
       queries.push_back(query_at(check, input, *told.date, Level::kWarning,
                                  "what befell " + std::string(machine) + " is dated " +
-                                     in_words(told.day) + ", of which the ledger has nothing, but " +
-                                     befell + " on " + then + ": the day may be a misprint"));
+                                     in_words(told.day) +
+                                     ", of which the ledger has nothing, but " + befell + " on " +
+                                     then + ": the day may be a misprint"));
       queries.back().subject = std::string(machine);
       queries.back().evidence.push_back(quote(row.row, row.serial + " " + row.kind + " " + then));
       queries.back().suggestion = then;

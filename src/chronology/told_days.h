@@ -4,8 +4,8 @@
 //
 // Contract: single days with their year, of one machine, that no row of the ledger begins or ends
 // on; of one month, more than three days apart, one a misprint of the other (a digit too many, too
-// few or changed, two swapped); not both of photographs; in different captions or paragraphs. Order:
-// of the text. Lifetime: pointers into the input.
+// few or changed, two swapped); not both of photographs; in different captions or paragraphs.
+// Order: of the text. Lifetime: pointers into the input.
 #pragma once
 
 #include <vector>
@@ -19,8 +19,8 @@ struct ToldTwice {
   const Claim* first = nullptr;   // a date claim
   const Claim* second = nullptr;  // likewise, later in the text
   std::string_view machine;
-  Day day = 0;                    // of the first
-  Day other_day = 0;              // of the second
+  Day day = 0;        // of the first
+  Day other_day = 0;  // of the second
 };
 [[nodiscard]] std::vector<ToldTwice> days_told_twice(const CheckInput& input,
                                                      const ClaimIndex& index);

@@ -73,17 +73,11 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_number_of_noun(const Mention& number) const;
   void make_code_groups();
   // commanders.cc
-  [[nodiscard]] const Mention* name_behind(std::uint32_t token) const;
-  [[nodiscard]] bool is_part_of_unit(const Mention& unit) const;
-  [[nodiscard]] const Mention* commander_behind(const Mention& unit) const;
   void add_commands();
-  void add_commands_of_spoken();
-  [[nodiscard]] const Mention* person_in_apposition(const Mention& unit) const;
-  [[nodiscard]] bool is_left_by_machine(const Mention& unit) const;
-  [[nodiscard]] bool is_span_of_life(const Mention& date) const;
-  [[nodiscard]] const Mention* marking_before_aside(const Mention& turn) const;
   [[nodiscard]] const Mention* marking_turned(const Mention& date) const;
   void settle_transfers();
+  // people_of_units.cc
+  void add_commands_of_spoken();
   // companies.cc
   void make_companies();
   void make_counted_companies();
@@ -565,8 +559,6 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool opens_with_unit_noun(std::uint32_t clause, const Mention*& unit) const;
   // unit_people.cc
   [[nodiscard]] bool is_unit_of(const Mention& person, const Mention& unit) const;
-  [[nodiscard]] const Mention* person_before_bracket(const Mention& unit) const;
-  [[nodiscard]] const Mention* person_before_clause(std::uint32_t clause) const;
   [[nodiscard]] const Mention* doer_of(const Mention& cue) const;
   [[nodiscard]] const Mention* person_after(const Mention& unit) const;
   [[nodiscard]] const Mention* bearer_of_rank_before(const Mention& unit) const;

@@ -132,6 +132,16 @@ class BlockReading {
   [[nodiscard]] bool is_had_by_somebody(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] bool is_in_until(std::uint32_t date) const;
   [[nodiscard]] const Mention* machine_told_on(std::uint32_t verb) const;
+  // commanders.cc, unit_people.cc
+  [[nodiscard]] const Mention* name_behind(std::uint32_t token) const;
+  [[nodiscard]] bool is_part_of_unit(const Mention& unit) const;
+  [[nodiscard]] const Mention* commander_behind(const Mention& unit) const;
+  [[nodiscard]] const Mention* person_in_apposition(const Mention& unit) const;
+  [[nodiscard]] bool is_left_by_machine(const Mention& unit) const;
+  [[nodiscard]] bool is_span_of_life(const Mention& date) const;
+  [[nodiscard]] const Mention* marking_before_aside(const Mention& turn) const;
+  [[nodiscard]] const Mention* person_before_bracket(const Mention& unit) const;
+  [[nodiscard]] const Mention* person_before_clause(std::uint32_t clause) const;
   // shares.cc
   [[nodiscard]] int number_told(std::uint32_t token) const;
   [[nodiscard]] const Mention* subject_before_place(std::uint32_t first) const;
@@ -150,6 +160,8 @@ class BlockReading {
   // counted_days.cc
   [[nodiscard]] DaySet days_before_sentence(const Mention& date,
                                             std::span<const ResolvedDate> dates) const;
+  [[nodiscard]] bool is_of_happening(const Mention& date,
+                                     std::span<const ResolvedDate> dates) const;
   [[nodiscard]] const Mention* machine_counted_from(const Mention& date) const;
   [[nodiscard]] DaySet days_counted_from(const Mention& date, const Ledger& ledger) const;
   // people_claims.cc

@@ -8,7 +8,7 @@
 namespace tailproof {
 
 // Somebody named right there, behind an article, rank or initials.
-const Mention* BlockAssembler::name_behind(std::uint32_t token) const {
+const Mention* BlockReading::name_behind(std::uint32_t token) const {
   constexpr std::uint32_t kReach = 8;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   for (std::uint32_t t = token; t < count && t - token < kReach; ++t) {
@@ -23,7 +23,7 @@ const Mention* BlockAssembler::name_behind(std::uint32_t token) const {
 
 // "A detachment of 923 Squadron under Lt Fayle": a part, which somebody else may lead. A machine
 // is no part that leads itself: "R2014 of 923 Squadron, commanded by Sarratt".
-bool BlockAssembler::is_part_of_unit(const Mention& unit) const {
+bool BlockReading::is_part_of_unit(const Mention& unit) const {
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
   if (t == 0) return false;
@@ -32,7 +32,7 @@ bool BlockAssembler::is_part_of_unit(const Mention& unit) const {
   return t < 2 || mention_over(MentionKind::kAirframe, t - 2) == nullptr;
 }
 
-const Mention* BlockAssembler::commander_behind(const Mention& unit) const {
+const Mention* BlockReading::commander_behind(const Mention& unit) const {
   if (unit.list != 0) return nullptr;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   const std::uint32_t sentence = clauses_.sentence_of[unit.first];
@@ -138,7 +138,7 @@ void BlockAssembler::add_commands() {
 }
 
 // "Corporal May Tindall, a rigger of the School".
-const Mention* BlockAssembler::person_in_apposition(const Mention& unit) const {
+const Mention* BlockReading::person_in_apposition(const Mention& unit) const {
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
   if (t < 4) return nullptr;
@@ -154,7 +154,7 @@ const Mention* BlockAssembler::person_in_apposition(const Mention& unit) const {
 }
 
 // "R2014 left 914 Squadron", and not "R2014 (left), 914 Squadron".
-bool BlockAssembler::is_left_by_machine(const Mention& unit) const {
+bool BlockReading::is_left_by_machine(const Mention& unit) const {
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
   for (const std::uint32_t c : index_.of("cue_leaving")) {
@@ -169,7 +169,7 @@ bool BlockAssembler::is_left_by_machine(const Mention& unit) const {
 
 // "Quillian (1918-1944)": the years of somebody's life, or of his service, alone in brackets behind
 // the name.
-bool BlockAssembler::is_span_of_life(const Mention& date) const {
+bool BlockReading::is_span_of_life(const Mention& date) const {
   const DateMention& span = mentions_.dates[date.payload];
   const bool is_range = span.joint == DateJoint::kRange && span.second.month == 0;
   const bool is_years = span.joint == DateJoint::kNone && span.first.last_year.has_value();
@@ -182,7 +182,7 @@ bool BlockAssembler::is_span_of_life(const Mention& date) const {
 
 // The marking right before the aside of the turn: "the amber band, which came in", "the band that
 // came in", "the band, introduced".
-const Mention* BlockAssembler::marking_before_aside(const Mention& turn) const {
+const Mention* BlockReading::marking_before_aside(const Mention& turn) const {
   std::uint32_t t = turn.first;
   while (t > 0 && (is_in("event_auxiliary", t - 1) || is_in("pluperfect_auxiliary", t - 1) ||
                    is_in("event_aside", t - 1)))

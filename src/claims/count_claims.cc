@@ -463,8 +463,7 @@ bool BlockAssembler::add_place(const Counted& counted) {
                        own.first == serial->last + 2 && is_in("was_word", serial->last) &&
                        office(serial->last + 1) == "the";
   claim.count.own().is_whole =
-      says_made(own.last) || is_told ||
-      is_bare_place ||
+      says_made(own.last) || is_told || is_bare_place ||
       (stands_alone && (own.is_total || (own.count.is_place && own.count.number > kMostInPicture)));
   claim.value = own.count.is_last ? "last" : std::to_string(own.count.number) + ".";
   claim.value += named(own.count);

@@ -1,6 +1,6 @@
-// What a day is counted from where the words have no event for it that is known: "three months to the
-// day after X12 had gone through the wall", "a week before Order 7/43 took effect", "six weeks after
-// Brack's death", "ten days after it".
+// What a day is counted from where the words have no event for it that is known: "three months to
+// the day after X12 had gone through the wall", "a week before Order 7/43 took effect", "six weeks
+// after Brack's death", "ten days after it".
 #include <optional>
 
 #include "claims/block_reading.h"
@@ -53,6 +53,26 @@ DaySet BlockReading::days_before_sentence(const Mention& date,
   return days;
 }
 
+// "Stripes for the landfall of May 1945, still fresh on Sunday 10 June": when something else was.
+bool BlockReading::is_of_happening(const Mention& date, std::span<const ResolvedDate> dates) const {
+  if (!is_caption() || date.first < 3 || office(date.first - 1) != "of") return false;
+  const std::uint32_t noun = date.first - 2;
+  const Mention* name = mention_at(noun);
+  const bool is_noun = (name == nullptr || name->kind == MentionKind::kCue) &&
+                       mentions_.tokens[noun].kind == TokenKind::kWord &&
+                       is_in("determiner", noun - 1) && !is_in("credit_noun", noun) &&
+                       !is_in("picture_of_time", noun);
+  if (!is_noun) return false;
+  const DaySet& own = dates[date.payload].date.days();
+  return any_mention(MentionKind::kDate, [&](const Mention& other) {
+    const Edtf& day = dates[other.payload].date;
+    if (&other == &date || day.is_unknown() || day.days().empty()) return false;
+    const bool is_one = day.days().first() == day.days().last();
+    const bool is_free = other.first == 0 || office(other.first - 1) != "of";
+    return is_one && is_free && !day.days().intersects(own);
+  });
+}
+
 // "A fortnight after X12 had swung": the machine with which the clause behind "after" begins.
 const Mention* BlockReading::machine_counted_from(const Mention& date) const {
   std::uint32_t first = date.last;
@@ -90,7 +110,8 @@ DaySet BlockReading::days_counted_from(const Mention& date, const Ledger& ledger
     case MentionKind::kOrder:
       return day_of_order(ledger, named->value, stands_between(named->last, end, "order_issuing"));
     case MentionKind::kAirframe:
-      // Nobody counts to the day from less than a mishap; behind a bare number nothing tells of one.
+      // Nobody counts to the day from less than a mishap; behind a bare number nothing tells of
+      // one.
       return named->last < end && mentions_.dates[date.payload].first.offset_to_the_day
                  ? day_of_mishap(ledger, named->value)
                  : DaySet{};
@@ -98,7 +119,7 @@ DaySet BlockReading::days_counted_from(const Mention& date, const Ledger& ledger
       const Person* person = ledger.person(named->value);
       const bool is_death = stands_between(first, end, "dated_death");
       return is_death && person != nullptr && !person->died.is_unknown() ? person->died.days()
-                                                                        : DaySet{};
+                                                                         : DaySet{};
     }
   }
 }

@@ -33,7 +33,6 @@ class BlockAssembler::DateOwner {
 
   [[nodiscard]] Owner by_set_phrase() const;
   [[nodiscard]] bool is_of_drawing() const;
-  [[nodiscard]] bool is_of_happening() const;
   [[nodiscard]] bool is_said_again() const;
   [[nodiscard]] bool has_order_named() const;
   [[nodiscard]] bool has_person() const;
@@ -151,32 +150,13 @@ auto BlockAssembler::DateOwner::by_set_phrase() const -> Owner {
   if (a_.is_in_bracket_of_order(date_, {})) return "order";
   if (a_.picture_told_of(date_) != nullptr || a_.is_day_of_taking(date_)) return "photograph";
   if (a_.is_span_of_life(date_)) return "person";
-  if (is_of_happening()) return "event";
+  if (a_.is_of_happening(date_, a_.dates_)) return "event";
   if (is_said_again()) return "photograph";
   if (cue("cue_publication") != nullptr || a_.is_of_recollection(date_) ||
       a_.is_date_of_print(date_) || is_of_drawing())
     return "publication";
   if (cue("cue_type_event") != nullptr || a_.is_year_of_style(date_)) return "type";
   return std::nullopt;
-}
-
-// "Stripes for the landfall of May 1945, still fresh on Sunday 10 June": when something else was.
-bool BlockAssembler::DateOwner::is_of_happening() const {
-  if (!a_.is_caption() || date_.first < 3 || a_.office(date_.first - 1) != "of") return false;
-  const std::uint32_t noun = date_.first - 2;
-  const bool is_noun = a_.mention_at(noun) == nullptr &&
-                       a_.mentions_.tokens[noun].kind == TokenKind::kWord &&
-                       a_.is_in("determiner", noun - 1) && !a_.is_in("credit_noun", noun) &&
-                       !a_.is_in("picture_of_time", noun);
-  if (!is_noun) return false;
-  const DaySet& own = a_.dates_[date_.payload].date.days();
-  return a_.any_mention(MentionKind::kDate, [&](const Mention& other) {
-    const Edtf& date = a_.dates_[other.payload].date;
-    if (&other == &date_ || date.is_unknown() || date.days().empty()) return false;
-    const bool is_day = date.days().first() == date.days().last();
-    const bool is_free = other.first == 0 || a_.office(other.first - 1) != "of";
-    return is_day && is_free && !date.days().intersects(own);
-  });
 }
 
 // "A month to the day after Fig. 19, which is to say 20 July 1940": the picture's own.

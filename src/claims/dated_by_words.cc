@@ -205,8 +205,8 @@ bool BlockAssembler::is_told_of_use(const Claim& date) const {
     const Mention* last = nullptr;
     for (const Mention& other : mentions_.items) {
       if (other.first >= name.first) break;
-      const bool is_it = is_serial(other) || other.kind == MentionKind::kUnit ||
-                         other.kind == MentionKind::kOrder;
+      const bool is_it =
+          is_serial(other) || other.kind == MentionKind::kUnit || other.kind == MentionKind::kOrder;
       if (is_it) last = &other;
     }
     return last != nullptr && is_serial(*last) && last->value == date.subject;

@@ -55,11 +55,10 @@ bool BlockReading::is_act_on_other(const Mention& event) const {
                        office(before - 1) == "and";
   const Mention* object = mention_at(event.last);
   if (!is_doer || (object != nullptr && object->kind == MentionKind::kDate)) return false;
-  const bool is_time = is_in("time_of_day_noun", event.last + 1) ||
-                       is_in("time_of_day_noun", event.last + 2);
-  return !is_time &&
-         (object != nullptr || is_in("determiner", event.last) ||
-          is_in("count_number", event.last) || is_in("acted_on", event.last));
+  const bool is_time =
+      is_in("time_of_day_noun", event.last + 1) || is_in("time_of_day_noun", event.last + 2);
+  return !is_time && (object != nullptr || is_in("determiner", event.last) ||
+                      is_in("count_number", event.last) || is_in("acted_on", event.last));
 }
 
 // "The King inspected X12 on 3 May".

@@ -1,6 +1,6 @@
 // Who was with a unit, where other words stand between the two: "Crewe, a Captain since May, was
-// flying with 9 Squadron", "among the pilots of 9 Squadron that August was Crewe"; and who had a unit
-// that is only spoken of: "its commander was Crewe", "Crewe was in charge".
+// flying with 9 Squadron", "among the pilots of 9 Squadron that August was Crewe"; and who had a
+// unit that is only spoken of: "its commander was Crewe", "Crewe was in charge".
 #include <algorithm>
 
 #include "claims/assembler.h"
@@ -24,9 +24,9 @@ const Mention* BlockReading::person_told_with(const Mention& unit) const {
       person = over;
       break;
     }
-    const bool is_passed = over != nullptr && (over->kind == MentionKind::kDate ||
-                                               over->kind == MentionKind::kPlace ||
-                                               over->kind == MentionKind::kAward);
+    const bool is_passed =
+        over != nullptr && (over->kind == MentionKind::kDate || over->kind == MentionKind::kPlace ||
+                            over->kind == MentionKind::kAward);
     if (is_passed) {
       t = over->first;
       continue;
@@ -53,8 +53,8 @@ const Mention* BlockReading::person_told_with(const Mention& unit) const {
   if (person == nullptr || !has_verb || is_possessive(*person)) return nullptr;
   // The name is what the clause tells of: a date, a rank or a joint may stand before it.
   const std::uint32_t clause = clauses_.clause_of[person->first];
-  const bool is_first = std::none_of(
-      mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+  const bool is_first =
+      std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
         return other.first < person->first && clauses_.clause_of[other.first] == clause &&
                (other.kind == MentionKind::kPerson || other.kind == MentionKind::kAirframe ||
                 other.kind == MentionKind::kUnit);

@@ -1,6 +1,6 @@
-// Shares of what was told of before: "seven of the eighteen were lost before the renumbering", "of the
-// twelve, nine were still on charge that day", "the eleven survivors were renumbered". The machines are
-// those of a range or a type that are as many.
+// Shares of what was told of before: "seven of the eighteen were lost before the renumbering", "of
+// the twelve, nine were still on charge that day", "the eleven survivors were renumbered". The
+// machines are those of a range or a type that are as many.
 #include <algorithm>
 #include <cstdlib>
 #include <set>
@@ -15,7 +15,8 @@ constexpr const char* kLost = "lost";
 constexpr const char* kRenumbered = "later_serial";
 constexpr const char* kOnCharge = "on_charge";
 
-std::vector<std::string> kin_of(const Ledger& ledger, std::string_view type, std::string_view mark) {
+std::vector<std::string> kin_of(const Ledger& ledger, std::string_view type,
+                                std::string_view mark) {
   std::vector<std::string> serials;
   std::set<std::uint32_t> machines;
   for (const Airframe* row : ledger.airframes_of_type(type)) {
@@ -35,8 +36,8 @@ int BlockReading::number_told(std::uint32_t token) const {
   const std::string_view value = value_in(lexicon_.grammars().list("number"), token);
   if (!value.empty()) return std::atoi(std::string(value).c_str());
   constexpr std::size_t kMostDigits = 3;
-  const bool is_digits = mentions_.tokens[token].kind == TokenKind::kNumber &&
-                         word(token).size() <= kMostDigits;
+  const bool is_digits =
+      mentions_.tokens[token].kind == TokenKind::kNumber && word(token).size() <= kMostDigits;
   return is_digits ? std::atoi(std::string(word(token)).c_str()) : 0;
 }
 
@@ -181,9 +182,8 @@ void BlockAssembler::add_told_shares() {
     } else if (is_in("survivor_noun", last)) {
       is_survivors = true;
       ++last;
-    } else if (const Mention* type = is_in("determiner", t == 0 ? t : t - 1)
-                                         ? nullptr
-                                         : type_renumbered(last, mark);
+    } else if (const Mention* type =
+                   is_in("determiner", t == 0 ? t : t - 1) ? nullptr : type_renumbered(last, mark);
                type != nullptr) {
       last = type->last;
       machines = kin_of(ledger_, type->value, mark);
@@ -205,8 +205,7 @@ void BlockAssembler::add_told_shares() {
     if (is_counted || fate.empty() || (is_survivors && fate != kRenumbered)) continue;
     const bool is_of_type = !machines.empty();
     if (!is_of_type) machines = machines_numbered(t, out_of);
-    if (machines.empty() ||
-        (!is_of_type && machines.size() < static_cast<std::size_t>(number)))
+    if (machines.empty() || (!is_of_type && machines.size() < static_cast<std::size_t>(number)))
       continue;
     // What is told already of the number alone gives way.
     const std::uint32_t begin = mentions_.tokens[t].begin;

@@ -28,7 +28,7 @@ bool BlockAssembler::is_unit_of(const Mention& person, const Mention& unit) cons
 }
 
 // "Ottaway (lent by 4 Squadron)": what a bracket right behind a name says is said of it.
-const Mention* BlockAssembler::person_before_bracket(const Mention& unit) const {
+const Mention* BlockReading::person_before_bracket(const Mention& unit) const {
   const Clause& clause = clauses_.clauses[clauses_.clause_of[unit.first]];
   if (clause.kind != ClauseKind::kBracket) return nullptr;
   for (std::uint32_t t = clause.first; t < clause.last; ++t) {
@@ -40,7 +40,7 @@ const Mention* BlockAssembler::person_before_bracket(const Mention& unit) const 
 }
 
 // "Orrock FC, who had brought the Magpies up from Dunmerrin": whom the clause is about.
-const Mention* BlockAssembler::person_before_clause(std::uint32_t clause) const {
+const Mention* BlockReading::person_before_clause(std::uint32_t clause) const {
   std::uint32_t t = clauses_.clauses[clause].first;
   while (t > 0 && (mentions_.tokens[t - 1].kind == TokenKind::kMark ||
                    mention_over(MentionKind::kAward, t - 1) != nullptr)) {

@@ -70,7 +70,10 @@ BlockAssembler::WhenSettler::WhenSettler(BlockAssembler& block)
     : a_(block), margins_(block.ledger_.settings().margins) {
   read_picture();
   for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
-    if (a_.out_[i].kind == ClaimKind::kDate && !a_.out_[i].impossible && !a_.out_[i].negated)
+    const Claim& date = a_.out_[i];
+    if (date.kind != ClaimKind::kDate || date.impossible || date.negated) continue;
+    const Mention* words = a_.mention_over(MentionKind::kDate, a_.token_at(date.begin));
+    if (words == nullptr || !a_.is_of_happening(*words, a_.dates_))
       dates_told_.push_back(static_cast<std::uint32_t>(i));
   }
   first_token_.resize(a_.out_.size() - a_.first_claim_);

@@ -81,7 +81,7 @@ constexpr Book kBooks[] = {
     {"quarry", 35, 0, 0},  {"tarn", 37, 1, 0},    {"ferry", 60, 0, 0},  {"brae", 31, 0, 0},
     {"holm", 28, 0, 0},    {"ridge", 51, 1, 0},   {"balsa", 47, 0, 0},  {"slips", 45, 1, 0},
     {"wheels", 49, 3, 1},  {"regimes", 49, 0, 0}, {"duchy", 54, 0, 0},  {"decks", 49, 1, 1},
-    {"letters", 49, 0, 0}, {"oar", 55, 1, 0}};
+    {"letters", 49, 0, 0}, {"oar", 55, 1, 0},     {"sands", 50, 2, 0},  {"skerries", 51, 0, 0}};
 
 }  // namespace
 
