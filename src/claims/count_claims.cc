@@ -128,23 +128,6 @@ void BlockAssembler::read_noun(Counted& counted, std::uint32_t token) const {
   }
 }
 
-// "Of the Plovers", with which the sentence opens, and no other type before the number.
-const Mention* BlockAssembler::type_counted_of(std::uint32_t token) const {
-  const Mention* type = nullptr;
-  for (const Mention& other : mentions_.items) {
-    if (other.first >= token) break;
-    if (other.kind != MentionKind::kType ||
-        clauses_.sentence_of[other.first] != clauses_.sentence_of[token])
-      continue;
-    if (type != nullptr) return nullptr;
-    type = &other;
-  }
-  const bool opens = type != nullptr && type->first > 1 && office(type->first - 1) == "the" &&
-                     office(type->first - 2) == "of" &&
-                     mentions_.tokens[type->first - 2].sentence_start;
-  return opens && type->readings.empty() && is_several(*type) ? type : nullptr;
-}
-
 BlockAssembler::Counted BlockAssembler::read_count(std::uint32_t token) const {
   Counted counted;
   counted.first = token;
@@ -525,16 +508,6 @@ bool BlockAssembler::add_share(const Counted& counted) {
   claim.value = std::to_string(counted.count.number) + named(*claim.count);
   claim.subject = is_caption() ? figure_subject() : "";
   return true;
-}
-
-void BlockAssembler::add_counts() {
-  add_recounted();
-  add_counts_of_lists();
-  add_told_counts();
-  add_told_shares();
-  add_superlatives();
-  add_bare_places();
-  add_counts_of_units();
 }
 
 void BlockAssembler::add_recounted() {

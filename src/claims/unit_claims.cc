@@ -590,12 +590,4 @@ void BlockAssembler::add_units() {
   add_same_units();
 }
 
-// "Orrock, who had brought the Magpies up from Dunmerrin": told of the person.
-bool BlockAssembler::is_in_who_clause(const Mention& mention) const {
-  const Clause& clause = clauses_.clauses[clauses_.clause_of[mention.first]];
-  if (clause.kind != ClauseKind::kRelative) return false;
-  const Spelling opener = office(clause.first);
-  return opener == "who";
-}
-
 }  // namespace tailproof
