@@ -7,6 +7,9 @@
 // | "the last of forty" where the type and mark have another number               | warning |
 // | "sixteen had been delivered", where the type and mark have fewer in all        | warning |
 // | "five of the ten", where more than five are recorded to have shared that fate | warning |
+// | "five of the ten were renumbered": fewer can have been                        | warning |
+// | "of the ten, five were still on charge" on a day: more were, or fewer can be  | warning |
+// | "five of the ten were lost before the renumbering": not as many without one   | warning |
 // | "five of the eight had been lost", where the fates of fewer allow it           | warning |
 // | "five were left to the Flight" on a day, where more were certainly with it    | warning |
 // | inexact ("nearly"), a set that other words narrow, an open range, a row       | silent  |

@@ -11,6 +11,7 @@
 // | lost in another manner than the ledger's row of that day tells             | warning |
 // | lost, no loss being recorded, and certainly with a unit a month later      | warning |
 // | stored more than a month from any day in store, and in use at that time    | warning |
+// | whatever befell it on a day that no row has, a digit off that of a mishap  | warning |
 // | an accident on the day of the loss, and the other way round                | silent  |
 // | striking off any day from the loss to the recorded paper date              | silent  |
 // | delivery within a month of taking on charge                                | silent  |

@@ -1,5 +1,6 @@
 // | situation                                            | level  |
 // | the weekday named is that of no day of the date      | error  |
+// | from or until a day: the weekday is that of that end | error  |
 // | a night that touches two days, one of which fits     | silent |
 // | quoted from somebody else                             | a level lower |
 // | the date itself is impossible (another check says so) | silent |

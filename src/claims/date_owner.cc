@@ -152,7 +152,12 @@ auto BlockAssembler::DateOwner::by_set_phrase() const -> Owner {
   if (a_.is_span_of_life(date_)) return "person";
   if (a_.is_of_happening(date_, a_.dates_)) return "event";
   if (is_said_again()) return "photograph";
-  if (cue("cue_publication") != nullptr || a_.is_of_recollection(date_) ||
+  // "Photographed for the newspapers": for print, and not yet in it.
+  const Mention* print = cue("cue_publication");
+  const bool is_for_print =
+      print != nullptr && print->first > 1 &&
+      (a_.office(print->first - 1) == "for" || a_.office(print->first - 2) == "for");
+  if ((print != nullptr && !is_for_print) || a_.is_of_recollection(date_) ||
       a_.is_date_of_print(date_) || is_of_drawing())
     return "publication";
   if (cue("cue_type_event") != nullptr || a_.is_year_of_style(date_)) return "type";
