@@ -165,10 +165,10 @@ NameList BlockAssembler::positions_of(const Mention& mention) const {
     constexpr std::uint32_t kShortAside = 5;
     const std::uint32_t past =
         word(cue.last) == "," ? end_of_aside(cue.last + 1, kShortAside) : kNone;
-    const bool is_past_aside = past != kNone && past <= mention.first && mention.first - past <= 2 &&
-                               clauses_.sentence_of[cue.first] ==
-                                   clauses_.sentence_of[mention.first] &&
-                               !names_between(cue.last, mention.first);
+    const bool is_past_aside =
+        past != kNone && past <= mention.first && mention.first - past <= 2 &&
+        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first] &&
+        !names_between(cue.last, mention.first);
     const bool opens = (is_past_aside || mention.first - cue.last <= 3) &&
                        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first] &&
                        (folded(cue.last) == "," || folded(cue.last) == "(" ||

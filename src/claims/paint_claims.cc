@@ -92,7 +92,15 @@ const Mention* BlockAssembler::fronted_coat(const Mention& lower) const {
   if (upper == nullptr || upper->value == lower.value) return nullptr;
   std::uint32_t t = upper->first;
   if (t > 0 && is_in("determiner", t - 1)) --t;
-  if (t == 0 || !is_in("paint_below", t - 1)) return nullptr;
+  // "Where the plain flag has flaked the old one appears."
+  constexpr std::uint32_t kWorn = 4;
+  const bool is_worn =
+      t > 0 && office(t - 1) == "where" &&
+      stands_between(upper->last, std::min(upper->last + kWorn, lower.first), "paint_worn");
+  if (is_worn) return upper;
+  if (t == 0 || (!is_in("paint_below", t - 1) && !is_in("paint_through", t - 1))) return nullptr;
+  // "Beneath the plain flag, where the dope has flaked, one makes out the old one."
+  if (stands_between(upper->last, lower.first, "paint_seen_before")) return upper;
   for (t = lower.last; t < mentions_.tokens.size() && t < lower.last + kReach; ++t) {
     if (clauses_.sentence_of[t] != sentence || marking_after(t, sentence) != nullptr) break;
     const bool is_phrase =
@@ -184,6 +192,15 @@ void BlockAssembler::add_overpaint() {
     if (before != nullptr && !cue.detail.empty()) {
       const Mention* antecedent = before_in_two(before->first);
       if (antecedent != nullptr && antecedent->value != before->value) after = antecedent;
+    }
+    // "The plain flag hides the old one", which is hidden.
+    if (before != nullptr && after == nullptr && cue.value == "over") {
+      constexpr std::uint32_t kReach = 4;
+      for (const Mention& other : mentions_of(MentionKind::kMarking)) {
+        const bool is_next = other.first >= cue.last && other.first - cue.last <= kReach &&
+                             clauses_.sentence_of[other.first] == sentence;
+        if (is_next && after == nullptr) after = &other;
+      }
     }
     if (before == nullptr || after == nullptr || before->value == after->value) {
       add_paint_over_one(cue);
