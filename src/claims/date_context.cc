@@ -185,6 +185,11 @@ Edtf DateContext::plain_date(const DateMention& mention) const {
     return mention.impossible ? Edtf() : mention.date;
   DateMention plain = mention;
   plain.bound = DateBound::kNone;
+  // "A month after" that only says a date again is none by itself.
+  const bool has_second = plain.joint != DateJoint::kNone && plain.joint != DateJoint::kFrom;
+  if (plain.joint != DateJoint::kFrom &&
+      (!plain.first.is_complete() || (has_second && !plain.second.is_complete())))
+    return {};
   if (plain.joint != DateJoint::kFrom) settle_date(plain, settings_);
   return plain.impossible ? Edtf() : plain.date;
 }
