@@ -181,6 +181,25 @@ void BlockAssembler::add_date_of(const Mention& mention, const Edtf& value,
                                      });
     if (!is_told) claim.said |= kSaidYearOpen;
   }
+  // "Shot down on Tuesday 24 March, and X14 on Friday 12 September 1941": of a year in which it was
+  // one, where another date of the block is of such a year or the next.
+  const bool is_weekday_alone = named.month != 0 && named.day != 0 && !named.year &&
+                                !named.is_relative() && date.weekday >= 0 &&
+                                date.joint == DateJoint::kNone && !value.is_unknown();
+  if (is_weekday_alone) {
+    const auto fits = [&](std::int64_t year) {
+      return named.day <= days_in_month(year, named.month) &&
+             static_cast<int>(weekday(to_day({year, named.month, named.day}))) == date.weekday;
+    };
+    const std::int64_t own = to_civil(value.days().first()).year;
+    const bool fits_another =
+        !fits(own) && (fits(own - 1) || fits(own + 1)) &&
+        std::any_of(mentions_.dates.begin(), mentions_.dates.end(), [&](const DateMention& other) {
+          return other.first.year && *other.first.year != own && fits(*other.first.year);
+        });
+    if (fits_another) claim.weekday = -1;
+    if (fits_another) claim.said |= kSaidYearOpen;
+  }
   if (resolved.impossible && finder_.explains()) claim.why += "; " + resolved.what;
   claim.subject = subject;
   if (!resolved.impossible && event == kNone && !leans) add_turn(mention, claim);

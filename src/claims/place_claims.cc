@@ -249,6 +249,12 @@ void BlockAssembler::add_places() {
                                 is_in("operating_word", mention.first - 3);
     if (is_call || (!is_worked_from && cue_before(mention, "cue_air", 2) != nullptr))
       pattern.role = "approximate";
+    // "Far from its squadron at Lesk Point": it is not there.
+    std::uint32_t far = mention.first;
+    while (far > 0 && clauses_.segment_of[far - 1] == clauses_.segment_of[mention.first] &&
+           !(is_in("far_word", far) && office(far + 1) == "from"))
+      --far;
+    if (is_in("far_word", far) && office(far + 1) == "from") pattern.role = "approximate";
     std::uint32_t first = mention.first;
     if (first > 1 && office(first - 1) == "the") --first;
     const std::string_view before = first > 0 ? office(first - 1) : "";

@@ -283,6 +283,13 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
   if (!is_order && !is_person && !is_unit) return;
   // "The photographer was killed in 1945": of nobody whom the sentence names.
   if (is_person && !is_named_or_pronoun(claim.turn_of, mention)) return;
+  // The day beside an order's name is that of its signature, unless it took effect then.
+  const auto is_effect = [&] {
+    const auto orders = ledger_.orders();
+    return std::any_of(orders.begin(), orders.end(), [&](const Order& row) {
+      return row.order == claim.turn_of && row.effective.days().intersects(claim.date.days());
+    });
+  };
   // "FNO 7/36 of 2 March".
   if (is_order && mention.first > 1 && office(mention.first - 1) == "of") {
     const bool is_its_day = any_mention(MentionKind::kOrder, [&](const Mention& other) {
@@ -293,16 +300,12 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
       return other.first == mention.last + 1 && word(mention.last) == "," &&
              other.value == claim.turn_of && is_in("order_noun", mention.first - 2);
     });
-    if (is_its_day || is_before) claim.turn = Turn::kIssued;
+    if ((is_its_day || is_before) && !is_effect()) claim.turn = Turn::kIssued;
     if (is_its_day || is_before) return;
   }
-  // "FNO 29/43 (15 March 1943)": signed that day, unless it took effect then.
+  // "FNO 29/43 (15 March 1943)".
   if (is_order && is_in_bracket_of_order(mention, claim.turn_of)) {
-    const auto orders = ledger_.orders();
-    const bool is_effect = std::any_of(orders.begin(), orders.end(), [&](const Order& row) {
-      return row.order == claim.turn_of && row.effective.days().intersects(claim.date.days());
-    });
-    if (!is_effect) claim.turn = Turn::kIssued;
+    if (!is_effect()) claim.turn = Turn::kIssued;
     return;
   }
   const Mention* word = turn_word_of(mention);
