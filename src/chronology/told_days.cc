@@ -23,7 +23,8 @@ void add_day(const Edtf& date, std::set<Day>& days) {
   if (const auto day = single_day(date.days())) days.insert(*day);
 }
 
-// The days on which anything begins or ends for units, people and orders.
+// The days on which anything begins or ends for units and orders. Those of people, of which a
+// ledger has hundreds, would explain any day.
 std::set<Day> days_of_all(const Ledger& ledger) {
   std::set<Day> days;
   for (const Order& order : ledger.orders()) {
@@ -35,8 +36,6 @@ std::set<Day> days_of_all(const Ledger& ledger) {
     add_day(unit.disbanded, days);
   }
   for (const Station& station : ledger.stations()) add_ends(station.spell, days);
-  for (const Service& service : ledger.service()) add_ends(service.spell, days);
-  for (const Person& person : ledger.people()) add_day(person.died, days);
   return days;
 }
 

@@ -27,7 +27,7 @@ struct ToldTwice {
 
 /// Adds the days told of a machine that are a digit off one of its mishaps in the ledger, whatever
 /// words the text has for what befell it: only where no row of the machine, of another named beside
-/// it, or of a unit, a person or an order has the day told, the book does not tell of the ledger's
+/// it, or of a unit or an order has the day told, the book does not tell of the ledger's
 /// day as well, the sentence has no event of the machine, and `queries` nothing of it there.
 void add_days_near_rows(const CheckInput& input, const ClaimIndex& index, std::string_view check,
                         std::vector<Query>& queries);
