@@ -66,6 +66,9 @@ bool is_machine(const Claim& claim) {
 // that has none, its block names; "" for none.
 std::string_view machine_told(const ClaimIndex& index, const Claim& date) {
   const bool is_of_none = date.subject.empty() || date.subject == index.block_of(date).figure;
+  // A block of so many claims tells of many machines, and its sentence may be as long.
+  constexpr std::size_t kMostClaims = 2000;
+  if (index.around(date).size() > kMostClaims) return "";
   const Claim* only = nullptr;
   const auto is_one = [&](const Claim& other) {
     if (!is_machine(other) || (!is_of_none && other.subject != date.subject)) return true;
@@ -75,6 +78,7 @@ std::string_view machine_told(const ClaimIndex& index, const Claim& date) {
   };
   for (const Claim& other : index.in_sentence(date)) {
     if (!is_one(other)) return "";
+    if (only != nullptr && !is_of_none) return only->subject;
   }
   if (only != nullptr) return only->subject;
   for (const std::uint32_t i : index.around(date)) {
@@ -92,13 +96,16 @@ bool is_misprint(Day one, Day other) {
          std::max(one, other) - std::min(one, other) > kNeighbours;
 }
 
-// "Its second forced landing": there was more than one.
-bool is_of_another_event(const CheckInput& input, const ClaimIndex& index, const Claim& date) {
-  if (date.event < input.claims.size() && input.claims[date.event].attributed) return true;
+// "Its second forced landing": there was more than one. Cost: the sentence, so it is asked last.
+bool is_of_one_of_several(const ClaimIndex& index, const Claim& date) {
   const auto sentence = index.in_sentence(date);
-  return std::any_of(sentence.begin(), sentence.end(), [&](const Claim& other) {
+  return std::any_of(sentence.begin(), sentence.end(), [](const Claim& other) {
     return other.kind == ClaimKind::kEvent && (other.said & kSaidOneOfSeveral) != 0;
   });
+}
+
+bool is_of_others_event(const CheckInput& input, const Claim& date) {
+  return date.event < input.claims.size() && input.claims[date.event].attributed;
 }
 
 // A digit of the day, its month or its year is another; not merely the next day. The first of a
@@ -121,12 +128,12 @@ ToldDays told_days(const CheckInput& input, const ClaimIndex& index) {
     const bool is_of_picture = date.of == "photograph";
     if (!is_of_picture && date.of != "event") continue;
     if (!is_affirmed(date) || date.inherited || date.hedged || date.impossible ||
-        date.date.is_unknown() || date.turn != Turn::kNone ||
-        is_of_another_event(input, index, date))
+        date.date.is_unknown() || date.turn != Turn::kNone || is_of_others_event(input, date))
       continue;
     const auto day = single_day(date.date.widened(ledger.settings().margins));
     if (!day) continue;
-    const std::string_view serial = machine_told(index, date);
+    const std::string_view serial =
+        ledger.machine_of(date.subject).empty() ? machine_told(index, date) : date.subject;
     if (serial.empty()) continue;
     const auto serials = ledger.serials_of(serial);
     told[serials.empty() ? serial : serials.front()].push_back({&date, *day, is_of_picture});
@@ -172,7 +179,8 @@ std::vector<ToldTwice> days_told_twice(const CheckInput& input, const ClaimIndex
         if (own.contains(one.day) || own.contains(other.day) || of_all.contains(one.day) ||
             of_all.contains(other.day))
           continue;
-        found.push_back({one.date, other.date, machine, one.day, other.day});
+        if (!is_of_one_of_several(index, *one.date) && !is_of_one_of_several(index, *other.date))
+          found.push_back({one.date, other.date, machine, one.day, other.day});
       }
     }
   }
@@ -188,7 +196,7 @@ void add_days_near_rows(const CheckInput& input, const ClaimIndex& index, std::s
     if (rows.empty()) continue;
     const std::vector<Told>& all = days;
     for (const Told& told : days) {
-      if (told.is_of_picture || has_event(index, *told.date, told.date->subject)) continue;
+      if (told.is_of_picture) continue;
       const auto near = std::find_if(rows.begin(), rows.end(), [&](const History* row) {
         const bool is_dated = is_mishap(row->kind) && !row->spell.from.is_unknown();
         const auto day = is_dated ? single_day(row->spell.from.days()) : std::nullopt;
@@ -205,7 +213,9 @@ void add_days_near_rows(const CheckInput& input, const ClaimIndex& index, std::s
         return query.manuscript == told.date->manuscript && query.block == told.date->block &&
                query.subject == told.date->subject;
       });
-      if (is_explained || is_said) continue;
+      if (is_explained || is_said || has_event(index, *told.date, told.date->subject) ||
+          is_of_one_of_several(index, *told.date))
+        continue;
       const History& row = **near;
       const std::string then = in_words(row.spell.from);
       const std::string befell = row.kind == "lost" ? "its loss" : "its accident";

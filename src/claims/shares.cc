@@ -46,7 +46,10 @@ std::string_view BlockReading::fate_told(std::uint32_t first) const {
   const std::uint32_t sentence = clauses_.sentence_of[first];
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   std::uint32_t end = first;
-  while (end < count && clauses_.sentence_of[end] == sentence && word(end) != ";") ++end;
+  constexpr std::uint32_t kLongest = 60;
+  while (end < count && end - first < kLongest && clauses_.sentence_of[end] == sentence &&
+         word(end) != ";")
+    ++end;
   bool is_alive = false;
   for (std::uint32_t t = first; t < end; ++t) {
     const std::uint32_t lead = t > first && office(t - 1) == "the" ? t - 1 : t;
@@ -73,31 +76,37 @@ std::vector<std::string> BlockAssembler::machines_numbered(std::uint32_t token, 
     return number == 0 ? all.size() > 2 : all.size() == static_cast<std::size_t>(number);
   };
   const std::uint32_t sentence = clauses_.sentence_of[token];
+  const auto is_here = [&](std::uint32_t first) {
+    return first < token || clauses_.sentence_of[first] == sentence;
+  };
+  // From the last on, and not for ever: a block may name thousands.
+  constexpr std::size_t kMostNames = 64;
   const Group* listed = nullptr;
-  for (const Group& group : groups_) {
-    const bool is_here = group.first < token || clauses_.sentence_of[group.first] == sentence;
-    if (is_here && is_it(group.serials)) listed = &group;
+  for (std::size_t i = groups_.size(), seen = 0; i-- > 0 && seen < kMostNames;) {
+    if (!is_here(groups_[i].first)) continue;
+    ++seen;
+    if (!is_it(groups_[i].serials)) continue;
+    listed = &groups_[i];
+    break;
   }
   const Mention* type = nullptr;
   std::vector<std::string> of_type;
-  for (const Mention& other : mentions_of(MentionKind::kType)) {
-    const bool is_here = other.first < token || clauses_.sentence_of[other.first] == sentence;
-    if (!is_here || !other.readings.empty()) continue;
-    std::vector<std::string> kin = kin_of(ledger_, other.value, other.detail);
-    if (is_it(kin)) {
-      type = &other;
-      of_type = std::move(kin);
-      continue;
-    }
-    if (!other.detail.empty() || number == 0) continue;
+  const auto kinds = index_.of(MentionKind::kType);
+  for (std::size_t i = kinds.size(), seen = 0; i-- > 0 && seen < kMostNames && type == nullptr;) {
+    const Mention& other = mentions_.items[kinds[i]];
+    if (!is_here(other.first) || !other.readings.empty()) continue;
+    ++seen;
+    of_type = kin_of(ledger_, other.value, other.detail);
+    if (is_it(of_type)) type = &other;
+    if (type != nullptr || !other.detail.empty() || number == 0) continue;
     for (const MarkForm& form : lexicon_.marks_of(other.value)) {
-      kin = kin_of(ledger_, other.value, form.mark);
-      if (!is_it(kin)) continue;
+      of_type = kin_of(ledger_, other.value, form.mark);
+      if (!is_it(of_type)) continue;
       type = &other;
-      of_type = std::move(kin);
       break;
     }
   }
+  if (type == nullptr) of_type.clear();
   if (listed != nullptr && (type == nullptr || listed->first > type->first)) return listed->serials;
   return of_type;
 }
@@ -230,7 +239,8 @@ void BlockAssembler::add_told_shares() {
 
 // "... before the renumbering".
 bool BlockReading::stands_before_renumbering(std::uint32_t first, std::uint32_t sentence) const {
-  for (std::uint32_t t = first; t + 1 < mentions_.tokens.size(); ++t) {
+  constexpr std::uint32_t kLongest = 60;
+  for (std::uint32_t t = first; t + 1 < mentions_.tokens.size() && t - first < kLongest; ++t) {
     if (clauses_.sentence_of[t] != sentence) return false;
     const std::uint32_t noun = office(t + 1) == "the" ? t + 2 : t + 1;
     if (is_in("share_before", t) && is_in("share_renumbered", noun)) return true;
