@@ -4,7 +4,10 @@
 // |   points                                              |                            |       |
 // | an accident of one machine                            | days a slip apart          | error |
 // | a code, of the same kind and on the same surface      | on one day                 | error |
-// | ... in a table without dates, and in a dated caption  | the unit's letters agree   | warning |
+// | ... in a table or running text without dates, and in  | the unit's letters agree,  | warning |
+// |   a dated caption                                     |   or both are numbers      |         |
+// | a day of anything that befell a machine, which no row | one a misprint of the      | warning |
+// |   of the ledger has                                   |   other                    |         |
 // | a holder                                              | on one day                 | error |
 // | a place, neither in the air nor on the way            | on one day                 | warning |
 // | a marking worn on a surface, and denied there         | on one day                 | warning |

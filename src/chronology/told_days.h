@@ -1,11 +1,11 @@
 // One day of a machine's life told twice, of which one is a slip of the pen: "came down near
-// Pradoval on 5 May 1942" in the text, "the forced landing near Pradoval, 3 May 1942" below the
+// Pradoval on 15 May 1942" in the text, "the forced landing near Pradoval, 5 May 1942" below the
 // picture, where the ledger has neither.
 //
 // Contract: single days with their year, of one machine, that no row of the ledger begins or ends
 // on; of one month, more than three days apart, one a misprint of the other (a digit too many, too
 // few or changed, two swapped); not both of photographs; in different captions or paragraphs.
-// Order: of the text. Lifetime: pointers into the input.
+// Order: by machine. Lifetime: pointers into the input.
 #pragma once
 
 #include <vector>

@@ -43,8 +43,9 @@ int BlockReading::number_told(std::uint32_t token) const {
 
 // What the sentence says of so many, behind the number: a kind of Count::fate, or "".
 std::string_view BlockReading::fate_told(std::uint32_t first) const {
-  const std::uint32_t sentence = clauses_.sentence_of[first];
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  if (first >= count) return {};
+  const std::uint32_t sentence = clauses_.sentence_of[first];
   std::uint32_t end = first;
   constexpr std::uint32_t kLongest = 60;
   while (end < count && end - first < kLongest && clauses_.sentence_of[end] == sentence &&
