@@ -128,7 +128,8 @@ ToldDays told_days(const CheckInput& input, const ClaimIndex& index) {
     const bool is_of_picture = date.of == "photograph";
     if (!is_of_picture && date.of != "event") continue;
     if (!is_affirmed(date) || date.inherited || date.hedged || date.impossible ||
-        date.date.is_unknown() || date.turn != Turn::kNone || is_of_others_event(input, date))
+        date.date.is_unknown() || date.turn != Turn::kNone || is_of_others_event(input, date) ||
+        (date.said & kSaidInUse) != 0)  // it merely flew
       continue;
     const auto day = single_day(date.date.widened(ledger.settings().margins));
     if (!day) continue;

@@ -4,8 +4,8 @@
 //
 // Contract: single days with their year, of one machine, that no row of the ledger begins or ends
 // on; of one month, more than three days apart, one a misprint of the other (a digit too many, too
-// few or changed, two swapped); not both of photographs; in different captions or paragraphs.
-// Order: by machine. Lifetime: pointers into the input.
+// few or changed, two swapped); not both of photographs, and none on which it merely flew; in
+// different captions or paragraphs. Order: by machine. Lifetime: pointers into the input.
 #pragma once
 
 #include <vector>
