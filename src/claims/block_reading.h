@@ -148,6 +148,7 @@ class BlockReading {
   [[nodiscard]] std::string_view fate_told(std::uint32_t first) const;
   [[nodiscard]] bool stands_before_renumbering(std::uint32_t first, std::uint32_t sentence) const;
   // people_of_units.cc
+  [[nodiscard]] const Mention* name_before_aside(std::uint32_t comma) const;
   [[nodiscard]] const Mention* person_told_with(const Mention& unit) const;
   [[nodiscard]] const Mention* person_told_behind(const Mention& unit) const;
   [[nodiscard]] const Mention* commander_told(std::uint32_t first, std::uint32_t last) const;

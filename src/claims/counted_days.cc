@@ -1,8 +1,6 @@
 // What a day is counted from where the words have no event for it that is known: "three months to
 // the day after X12 had gone through the wall", "a week before Order 7/43 took effect", "six weeks
 // after Brack's death", "ten days after it".
-#include <optional>
-
 #include "claims/block_reading.h"
 
 namespace tailproof {

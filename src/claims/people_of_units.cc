@@ -7,10 +7,23 @@
 
 namespace tailproof {
 
+// The name right before the aside that closes with this comma: "Crewe, who had it from the start,".
+const Mention* BlockReading::name_before_aside(std::uint32_t comma) const {
+  constexpr std::uint32_t kLongestAside = 18;
+  for (std::uint32_t open = comma; open-- > 1 && comma - open <= kLongestAside;) {
+    if (clauses_.sentence_of[open] != clauses_.sentence_of[comma]) return nullptr;
+    const Mention* name = word(open) == "," ? mention_ending_at(open) : nullptr;
+    const bool is_name = name != nullptr && (name->kind == MentionKind::kPerson ||
+                                             name->kind == MentionKind::kAirframe);
+    if (is_name) return name;
+  }
+  return nullptr;
+}
+
 // Back from the preposition before the unit, over words of being there, times, places and what
 // commas set apart right behind the name, to the name with which its clause begins.
 const Mention* BlockReading::person_told_with(const Mention& unit) const {
-  constexpr std::uint32_t kLongest = 24, kLongestAside = 18;
+  constexpr std::uint32_t kLongest = 24;
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
   if (t < 2 || !is_in("with_preposition", t - 1)) return nullptr;
@@ -32,14 +45,7 @@ const Mention* BlockReading::person_told_with(const Mention& unit) const {
       continue;
     }
     if (word(t - 1) == ",") {
-      // The aside of the name: back to the comma right behind it.
-      std::uint32_t open = t - 1;
-      while (open > begin && t - open < kLongestAside) {
-        const Mention* name = word(open - 1) == "," ? mention_ending_at(open - 1) : nullptr;
-        if (name != nullptr && name->kind == MentionKind::kPerson) break;
-        --open;
-      }
-      const Mention* name = open > begin ? mention_ending_at(open - 1) : nullptr;
+      const Mention* name = name_before_aside(t - 1);
       if (name == nullptr || name->kind != MentionKind::kPerson) return nullptr;
       person = name;
       break;
@@ -108,6 +114,8 @@ const Mention* BlockReading::commander_told(std::uint32_t first, std::uint32_t l
                    mention_over(MentionKind::kAward, t - 1) != nullptr))
     --t;
   const Mention* person = t > 0 && t < first ? mention_ending_at(t) : nullptr;
+  // "Crewe, who had it from the start, was still its commander".
+  if (person == nullptr && t < first && word(t) == ",") person = name_before_aside(t);
   const bool is_name = person != nullptr && person->kind == MentionKind::kPerson;
   return is_name && !is_possessive(*person) ? person : nullptr;
 }

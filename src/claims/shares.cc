@@ -115,20 +115,13 @@ std::vector<std::string> BlockAssembler::machines_numbered(std::uint32_t token, 
 // The machine with which the clause begins, where nothing but asides, "was" and small words stand
 // between it and its place: "X12, which closed the series, was thus the twentieth".
 const Mention* BlockReading::subject_before_place(std::uint32_t first) const {
-  constexpr std::uint32_t kLongestAside = 18;
   std::uint32_t t = first;
   while (t > 0 && (office(t - 1) == "the" || is_in("making_adverb", t - 1) ||
                    is_in("use_adverb", t - 1) || is_in("place_adverb", t - 1)))
     --t;
   if (t < 2 || !is_in("was_word", t - 1)) return nullptr;
   --t;
-  if (word(t - 1) == ",") {
-    std::uint32_t open = t - 1;
-    while (open > 1 && t - open < kLongestAside && word(open - 1) != ",") --open;
-    if (word(open - 1) != ",") return nullptr;
-    t = open - 1;
-  }
-  const Mention* serial = mention_ending_at(t);
+  const Mention* serial = word(t - 1) == "," ? name_before_aside(t - 1) : mention_ending_at(t);
   return serial != nullptr && serial->kind == MentionKind::kAirframe && serial->role.empty()
              ? serial
              : nullptr;
