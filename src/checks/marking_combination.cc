@@ -64,13 +64,16 @@ Certain days_in_force(const Combination& row, const Margins& margins) {
   return {outside.days.complement(), outside.widened.complement()};
 }
 
+// What a caption, or a sentence of running text, has the machine wear.
 class Caption {
  public:
   Caption(const CheckInput& input, const ClaimIndex& index, const Claim& later)
       : input_(input), index_(index), later_(later) {
+    const bool is_caption = index.block_of(later).kind == BlockKind::kCaption;
     for (const std::uint32_t i : index.around(later)) {
       const Claim& claim = index.claim(i);
-      if (claim.kind == ClaimKind::kMarking && claim.subject == later.subject) {
+      if (claim.kind == ClaimKind::kMarking && claim.subject == later.subject &&
+          (is_caption || is_told_with(claim))) {
         claims_.push_back(&claim);
       }
     }
@@ -90,6 +93,12 @@ class Caption {
   }
 
  private:
+  // Running text goes from one time of a machine to another: only what one date is told of is worn
+  // together.
+  [[nodiscard]] bool is_told_with(const Claim& claim) const {
+    return claim.block == later_.block && claim.when.known && later_.when.known &&
+           claim.when.date == later_.when.date;
+  }
   [[nodiscard]] bool is_worn(const Claim& claim) const {
     return (claim.state == MarkingState::kWorn || claim.state == MarkingState::kAdded) &&
            holds_at_its_date(input_, claim) && claim.shown;
@@ -229,12 +238,14 @@ std::vector<Query> check_marking_combination(const CheckInput& input) {
   const ClaimIndex index(input);
   const Claim* last = nullptr;  // one query for a marking, however many positions it has
   return judge_claims(input, ClaimKind::kMarking, [&](const Claim& claim) -> std::optional<Query> {
-    if (index.block_of(claim).kind != BlockKind::kCaption) return std::nullopt;
+    const BlockKind kind = index.block_of(claim).kind;
+    if (kind != BlockKind::kCaption && kind != BlockKind::kBody) return std::nullopt;
     if (last != nullptr && last->span == claim.span && last->subject == claim.subject) {
       return std::nullopt;
     }
     // Of several machines without a name, the one may wear this and the other that.
     const bool is_machine = !input.ledger.machine_of(claim.subject).empty();
+    if (!is_machine && kind == BlockKind::kBody) return std::nullopt;
     if (!is_machine && (claim.said & kSaidOtherMachine) != 0) return std::nullopt;
     const std::optional<Finding> finding = Caption(input, index, claim).find();
     if (!finding) return std::nullopt;

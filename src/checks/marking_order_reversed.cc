@@ -358,7 +358,7 @@ std::vector<Query> check_marking_order_reversed(const CheckInput& input) {
   ToldOf told;
   std::map<std::pair<std::string, std::string_view>, Coat> coats;  // by machine and family
   for (const Claim& claim : ClaimsOfKind(input, ClaimKind::kEvent)) {
-    if (claim.value == "repaint" && is_affirmed(claim)) {
+    if (claim.value == "repaint" && claim.turned_to.empty() && is_affirmed(claim)) {
       told[machine_of(claim.subject)].push_back(&claim);
     }
   }

@@ -10,6 +10,7 @@
 // |   identities.csv                                                           |         |
 #include <algorithm>
 
+#include "chronology/event_records.h"
 #include "tailproof/allowed_days.h"
 #include "tailproof/chronology.h"
 #include "tailproof/marking_orders.h"
@@ -144,18 +145,6 @@ std::optional<Reversal> by_orders(const Ledger& ledger, const Coats& coats) {
   // What was ordered once more afterwards may lie on top.
   if (effect_of(*upper.last).days().last() >= lower_came) return std::nullopt;
   return Reversal{Level::kError, {quote_order(*upper.first), quote_order(*lower.first)}};
-}
-
-bool names_marking(std::string_view detail, std::string_view marking) {
-  while (!detail.empty()) {
-    const std::size_t end = std::min(detail.find(';'), detail.size());
-    std::string_view item = detail.substr(0, std::min(end, detail.find('@')));
-    detail.remove_prefix(std::min(end + 1, detail.size()));
-    while (!item.empty() && item.front() == ' ') item.remove_prefix(1);
-    while (!item.empty() && item.back() == ' ') item.remove_suffix(1);
-    if (item == marking) return true;
-  }
-  return false;
 }
 
 // That there was a repaint is what the caption says already; only one with this marking tells.

@@ -240,7 +240,8 @@ class Paint {
     const auto around = data_.index.around(data_.input.claims[claim]);
     return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
       const Claim& event = data_.input.claims[i];
-      return event.kind == ClaimKind::kEvent && event.value == "repaint" && is_affirmed(event) &&
+      return event.kind == ClaimKind::kEvent && event.value == "repaint" &&
+             event.turned_to.empty() && is_affirmed(event) &&
              (!event.relation->photograph.is_known() || event.relation->most > 0);
     });
   }
@@ -457,8 +458,8 @@ void relate_paint(ChronologyData& data) {
   for (std::uint32_t i = 0; i < data.input.claims.size(); ++i) {
     const Claim& claim = data.input.claims[i];
     const bool is_told = claim.kind == ClaimKind::kEvent && claim.value == "repaint" &&
-                         is_affirmed(claim) && claim.when.known && !claim.when.widened.empty() &&
-                         !claim.when.widened.is_all();
+                         claim.turned_to.empty() && is_affirmed(claim) && claim.when.known &&
+                         !claim.when.widened.empty() && !claim.when.widened.is_all();
     const bool is_marking = claim.kind == ClaimKind::kMarking && claim.known &&
                             claim.readings.size() < 2 && claim.state != MarkingState::kPlanned;
     if (!is_told && !is_marking && claim.kind != ClaimKind::kOverpaint) continue;

@@ -136,9 +136,11 @@ void BlockAssembler::run() {
   add_order_contents();
   add_orders_in_time();
   add_counts();
+  tell_weekdays(attributed_);
   add_dates();
   time_picture_by_events();
   settle_when();
+  add_paint_days();
   settle_event_kinds();
   settle_transfers();
   mark_said();

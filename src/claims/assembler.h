@@ -421,7 +421,6 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_behind_name(const Mention& rank) const;
   [[nodiscard]] const Mention* person_told_of(const Mention& rank) const;
   [[nodiscard]] bool is_of_nobody_named(const Mention& rank) const;
-  [[nodiscard]] const Mention* person_in_cleft(const Mention& rank) const;
   void add_ranks();
   void settle_ranks();
   [[nodiscard]] const Mention* person_given(const Mention& award) const;
@@ -568,9 +567,10 @@ class BlockAssembler : private ScopedReading {
   // when_clauses.cc
   void settle_by_when_clauses();
   void settle_by_arrivals();
-  // when_settler.cc
   class WhenSettler;
   void settle_when();
+  class PaintDays;
+  void add_paint_days();
 
   const MentionFinder& finder_;
   const Ledger& ledger_;

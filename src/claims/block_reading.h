@@ -27,6 +27,8 @@ class BlockReading {
   void index_words();
   /// Mentions by kind, place and list; once more where a kind has changed.
   void index_mentions();
+  /// Weekdays that the words tell of a date elsewhere ("It was a Thursday"), for the dates.
+  void tell_weekdays(std::span<const std::uint8_t> attributed);
 
   // Words
   [[nodiscard]] Spelling word(std::uint32_t token) const {
@@ -64,6 +66,14 @@ class BlockReading {
   [[nodiscard]] const Mention* unit_spoken_of(std::uint32_t verb) const;
   [[nodiscard]] bool opens_past_phrase(std::uint32_t token) const;
   [[nodiscard]] const Mention* day_called(std::uint32_t event) const;
+  [[nodiscard]] const Mention* person_in_cleft(const Mention& rank) const;
+  [[nodiscard]] const Mention* person_identified(const Mention& rank) const;
+  [[nodiscard]] const Mention* person_behind_opening(const Mention& rank) const;
+  [[nodiscard]] std::uint32_t time_taken_up(std::uint32_t token) const;
+  [[nodiscard]] bool is_of_youth(const Mention& unit) const;
+  [[nodiscard]] bool is_background(std::uint32_t token) const;
+  [[nodiscard]] std::uint32_t day_pronoun_before(std::uint32_t weekday) const;
+  [[nodiscard]] DateMention* day_told_before(std::uint32_t token);
   [[nodiscard]] bool stands_apart(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] bool tells_verb(std::uint32_t token) const;
   [[nodiscard]] bool says_taken(std::uint32_t from, std::uint32_t to) const;

@@ -201,7 +201,9 @@ bool BlockAssembler::is_imprint(const Mention& place) const {
 
 // "The Command had a unit in the hills for the first time": where that is, and not who has it.
 bool BlockAssembler::is_of_kept_thing(const Mention& place, std::uint32_t first) const {
-  return !is_caption() && first > 2 && is_in("object_preposition", first - 1) &&
+  // "It stood in a hangar at Murrow": it was there too.
+  const bool is_where = first > 3 && is_in("where_preposition", first - 4);
+  return !is_caption() && !is_where && first > 2 && is_in("object_preposition", first - 1) &&
          is_in("kept_noun", first - 2) && is_in("indefinite_article", first - 3) &&
          clauses_.sentence_of[first - 3] == clauses_.sentence_of[place.first];
 }
@@ -376,15 +378,18 @@ void BlockAssembler::add_places() {
 // "Ostrand Lagoon, where 31 Squadron had been since July 1941": the place once more, for the unit
 // of the clause and at its time.
 void BlockAssembler::add_place_of_clause(const Mention& place) {
-  constexpr std::uint32_t kArticle = 2, kVerbs = 2;
+  constexpr std::uint32_t kArticle = 2, kVerbs = 2, kStaff = 4;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   const std::uint32_t where =
       place.last < count && word(place.last) == "," ? place.last + 1 : place.last;
   if (where + 1 >= count || office(where) != "where") return;
   const auto unit =
       std::find_if(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-        return other.kind == MentionKind::kUnit && other.first > where &&
-               other.first - where <= kArticle;
+        if (other.kind != MentionKind::kUnit || other.first <= where) return false;
+        // "Where the staff of 3 Wing were".
+        const std::uint32_t of = other.first - (office(other.first - 1) == "the" ? 2 : 1);
+        const bool is_staff = office(of) == "of" && of > where && is_in("person_noun", of - 1);
+        return other.first - where <= (is_staff ? kStaff + 1 : kArticle);
       });
   if (unit == mentions_.items.end() || !unit->known || !unit->readings.empty() ||
       is_possessive(*unit))

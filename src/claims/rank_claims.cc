@@ -111,8 +111,11 @@ const Mention* BlockAssembler::person_told_of(const Mention& rank) const {
   // "Vell (Sergeant when this was taken)".
   const bool is_bracketed = word(rank.first - 1) == "(" && rank.first > 1 &&
                             mention_over(MentionKind::kPerson, rank.first - 2) != nullptr;
+  // "A plain sergeant".
+  std::uint32_t lead = rank.first;
+  while (lead > 1 && is_in("rank_epithet", lead - 1)) --lead;
   const bool is_introduced =
-      is_bracketed || is_in_list("rank_introduction", rank.first - 1) || is_behind_name(rank);
+      is_bracketed || is_in_list("rank_introduction", lead - 1) || is_behind_name(rank);
   // "Master Sergeant from May 1943".
   const bool is_dated = is_in_list("rank_since", rank.last) &&
                         (mention_over(MentionKind::kDate, rank.last) != nullptr ||
@@ -144,7 +147,8 @@ const Mention* BlockAssembler::person_told_of(const Mention& rank) const {
         clauses_.clause_of[t] != clause)
       continue;
     if (mentions_.tokens[t].kind == TokenKind::kMark || is_in_list("rank_introduction", t) ||
-        is_in("rank_between", t) || mention_over(MentionKind::kDate, t) != nullptr ||
+        is_in("rank_between", t) || is_in("rank_epithet", t) ||
+        mention_over(MentionKind::kDate, t) != nullptr ||
         mention_over(MentionKind::kAward, t) != nullptr) {
       continue;
     }
@@ -160,17 +164,6 @@ bool BlockAssembler::is_of_nobody_named(const Mention& rank) const {
   const bool is_written = rank.role == "short" || mentions_.tokens[rank.first].capital;
   if (!is_written) return false;
   return is_in_list("not_a_name", rank.last) || is_in_list("unnamed_article", rank.first - 1);
-}
-
-// "It was as a Colonel that Brune took the salute".
-const Mention* BlockAssembler::person_in_cleft(const Mention& rank) const {
-  constexpr std::uint32_t kLead = 4;  // "it was as a"
-  const std::uint32_t t = rank.first;
-  if (t < kLead || !is_in("unnamed_article", t - 1) || office(t - 2) != "as" ||
-      !is_in("was_word", t - 3) || office(t - kLead) != "it" || office(rank.last) != "that")
-    return nullptr;
-  const Mention* person = mention_over(MentionKind::kPerson, rank.last + 1);
-  return person != nullptr && person->first == rank.last + 1 ? person : nullptr;
 }
 
 void BlockAssembler::add_ranks() {
@@ -213,6 +206,14 @@ void BlockAssembler::add_ranks() {
       pattern.why = "the person of whom the sentence tells it";
       pattern.tense = Tense::kThen;
       persons.push_back(person);
+    }
+    if (persons.empty()) {
+      const Mention* person = person_identified(mention);
+      if (person == nullptr) person = person_behind_opening(mention);
+      if (person != nullptr) {
+        pattern.why = "the person whom the sentence names by it";
+        persons.push_back(person);
+      }
     }
     if (persons.empty()) {
       if (const Mention* person = person_told_of(mention)) {

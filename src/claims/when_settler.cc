@@ -51,6 +51,10 @@ class BlockAssembler::WhenSettler {
                                        std::uint32_t own) const;
   [[nodiscard]] bool has_own_count(const Claim& claim, std::uint32_t token) const;
   [[nodiscard]] bool is_counted_on(std::uint32_t token, std::uint32_t d) const;
+  [[nodiscard]] static bool claims_whereabouts(const Claim& claim) {
+    return claim.kind == ClaimKind::kUnit || claim.kind == ClaimKind::kPlace;
+  }
+  [[nodiscard]] bool takes_background(std::uint32_t token) const;
   void settle_event(Claim& claim, std::uint32_t token);
   [[nodiscard]] bool settle_by_words(Claim& claim, std::uint32_t token);
   void settle_in_caption(Claim& claim, std::uint32_t token);
@@ -394,6 +398,19 @@ void BlockAssembler::WhenSettler::settle_in_caption(Claim& claim, std::uint32_t 
   }
 }
 
+// "I had X12 in May 1944. We of 3 Wing were living at the Point": the sentence has no date, and
+// the one before has one.
+bool BlockAssembler::WhenSettler::takes_background(std::uint32_t token) const {
+  if (!a_.is_background(token)) return false;
+  const std::uint32_t sentence = a_.clauses_.sentence_of[token];
+  int before = 0;
+  for (const Mention& date : a_.mentions_of(MentionKind::kDate)) {
+    if (a_.clauses_.sentence_of[date.first] == sentence) return false;
+    if (a_.clauses_.sentence_of[date.first] + 1 == sentence) ++before;
+  }
+  return before == 1;
+}
+
 // Running text: a date of the same segment, or, if it is no relative one, of the same clause.
 // That a machine is named beside a date says nothing of its life; its events do.
 void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t token) {
@@ -458,6 +475,23 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
       return words != nullptr && a_.is_right_behind_when(a_.clauses_.clause_of[token], *words);
     });
   }
+  // "On 22 February, by which time 3 Wing had been there a week".
+  if (own == kNone) {
+    const std::uint32_t taken_up = a_.time_taken_up(token);
+    if (taken_up != kNone) {
+      own = best([&](std::uint32_t d) {
+        return token_of(d) < taken_up && !a_.is_bound(a_.out_[d]) &&
+               a_.clauses_.sentence_of[token_of(d)] == a_.clauses_.sentence_of[token];
+      });
+    }
+  }
+  const bool is_background = own == kNone && claims_whereabouts(claim) && takes_background(token);
+  if (is_background) {
+    own = best([&](std::uint32_t d) {
+      return !a_.is_bound(a_.out_[d]) &&
+             a_.clauses_.sentence_of[token_of(d)] + 1 == a_.clauses_.sentence_of[token];
+    });
+  }
   const bool is_by_clause = own == kNone && claim.kind == ClaimKind::kUnit;
   if (is_by_clause) {
     own = best([&](std::uint32_t d) { return a_.is_dated_by_clause(claim, a_.out_[d]); });
@@ -476,7 +510,7 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
   if (own != kNone && is_parted_by_rank(claim, token, own)) return;
   if (own != kNone && a_.out_[own].of != "publication" && a_.out_[own].of != "type")
     claim.when = when_of(own);
-  if (own != kNone && is_by_clause) claim.when.inherited = true;
+  if (own != kNone && (is_by_clause || is_background)) claim.when.inherited = true;
 }
 
 void BlockAssembler::WhenSettler::settle() {

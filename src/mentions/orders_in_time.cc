@@ -289,6 +289,12 @@ bool BlockFinder::read_lead(const PatternMatch& lead, OrderMention& order,
 }
 
 void BlockFinder::find_orders_in_time() {
+  for (const PatternMatch& age : matches("paint_age")) {
+    OrderMention order;
+    std::uint32_t first = age.first;
+    if (read_length(age, order, first))
+      result_.ages.push_back({first, age.last, order.least, order.most, false});
+  }
   for (const PatternMatch& lead : matches("order_lead")) {
     OrderMention order;
     std::uint32_t first = lead.first;

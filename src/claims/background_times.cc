@@ -1,0 +1,51 @@
+// Times that a clause takes from what was told before it: "on 22 February, by which time 3 Wing had
+// ...", "I had X12 in May 1944. We of 3 Wing were living at the Point."
+#include "claims/block_reading.h"
+
+namespace tailproof {
+
+// "By which time", "at which date": where the clause of `token` opens with such words, their first
+// token; kNone where it does not.
+std::uint32_t BlockReading::time_taken_up(std::uint32_t token) const {
+  constexpr std::uint32_t kReach = 8;
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  for (std::uint32_t t = token; t-- > 1 && token - t <= kReach;) {
+    if (clauses_.sentence_of[t] != sentence || word(t) == ";") return kNone;
+    const bool is_opener =
+        office(t) == "which" && is_in("time_taken_up", t + 1) && is_in("day_preposition", t - 1);
+    if (is_opener) return t - 1;
+  }
+  return kNone;
+}
+
+// "Were living at the Point", "was still there": what went on while something else was told.
+bool BlockReading::is_background(std::uint32_t token) const {
+  constexpr std::uint32_t kAdverbs = 2;
+  const std::uint32_t clause = clauses_.clause_of[token];
+  const Clause& own = clauses_.clauses[clause];
+  if (own.kind == ClauseKind::kRelative || own.kind == ClauseKind::kBracket) return false;
+  for (std::uint32_t t = own.first; t < own.last; ++t) {
+    if (clauses_.clause_of[t] != clause || !is_in("was_word", t)) continue;
+    if (t > 0 && is_in("had_word", t - 1)) continue;
+    for (std::uint32_t v = t + 1; v < own.last && v <= t + 1 + kAdverbs; ++v) {
+      if (is_in("still_word", v)) return true;
+      const Spelling verb = folded(v);
+      constexpr std::size_t kShortest = 6;  // no "king", no "being"
+      if (verb.size() >= kShortest && verb.ends_with("ing") && mention_at(v) == nullptr)
+        return true;
+      if (!is_in("state_adverb", v)) break;
+    }
+  }
+  return false;
+}
+
+// "914 Squadron's when it was young".
+bool BlockReading::is_of_youth(const Mention& unit) const {
+  constexpr std::uint32_t kReach = 4;
+  return any_cue("cue_youth", [&](const Mention& cue) {
+    return cue.first >= unit.last && cue.first - unit.last <= kReach &&
+           clauses_.sentence_of[cue.first] == clauses_.sentence_of[unit.first];
+  });
+}
+
+}  // namespace tailproof

@@ -1,0 +1,63 @@
+// Whose a rank is that stands apart from the name.
+#include <algorithm>
+
+#include "claims/block_reading.h"
+
+namespace tailproof {
+
+// "The staff sergeant on the left is Hugo Braddan": whom the sentence names at last.
+const Mention* BlockReading::person_identified(const Mention& rank) const {
+  constexpr std::uint32_t kReach = 14;
+  constexpr std::uint32_t kEpithets = 2;  // "the tall young sergeant"
+  std::uint32_t lead = rank.first;
+  while (lead > 0 && rank.first - lead < kEpithets && office(lead - 1) != "the" &&
+         mentions_.tokens[lead - 1].kind == TokenKind::kWord && mention_at(lead - 1) == nullptr)
+    --lead;
+  if (rank.plural || lead == 0 || office(lead - 1) != "the" || is_possessive(rank)) return nullptr;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = rank.last; t + 1 < std::min(count, rank.last + kReach); ++t) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[rank.first] || word(t) == ";" ||
+        mention_over(MentionKind::kPerson, t) != nullptr)
+      return nullptr;
+    if (!is_in("naming_verb", t)) continue;
+    const Mention* person = mention_over(MentionKind::kPerson, t + 1);
+    return person != nullptr && person->first == t + 1 && !is_possessive(*person) ? person
+                                                                                  : nullptr;
+  }
+  return nullptr;
+}
+
+// "Still a lieutenant at Christmas 1940, Emeric Voss said": the name behind what opens the
+// sentence.
+const Mention* BlockReading::person_behind_opening(const Mention& rank) const {
+  constexpr std::uint32_t kReach = 12;
+  if (rank.plural || is_possessive(rank)) return nullptr;
+  for (std::uint32_t t = begin_of_sentence(rank.first); t < rank.first; ++t) {
+    if (office(t) != "a" && !is_in("rank_opening", t) && !is_in("rank_epithet", t)) return nullptr;
+  }
+  if (begin_of_sentence(rank.first) == rank.first) return nullptr;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = rank.last; t + 1 < std::min(count, rank.last + kReach); ++t) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[rank.first] || is_in("told_verb", t) ||
+        is_in("story_verb", t) || is_in("event_auxiliary", t) ||
+        mention_over(MentionKind::kPerson, t) != nullptr)
+      return nullptr;
+    const Mention* person = word(t) == "," ? mention_over(MentionKind::kPerson, t + 1) : nullptr;
+    if (person != nullptr && person->first == t + 1)
+      return is_possessive(*person) ? nullptr : person;
+  }
+  return nullptr;
+}
+
+// "It was as a Colonel that Brune took the salute".
+const Mention* BlockReading::person_in_cleft(const Mention& rank) const {
+  constexpr std::uint32_t kLead = 4;  // "it was as a"
+  const std::uint32_t t = rank.first;
+  if (t < kLead || !is_in("unnamed_article", t - 1) || office(t - 2) != "as" ||
+      !is_in("was_word", t - 3) || office(t - kLead) != "it" || office(rank.last) != "that")
+    return nullptr;
+  const Mention* person = mention_over(MentionKind::kPerson, rank.last + 1);
+  return person != nullptr && person->first == rank.last + 1 ? person : nullptr;
+}
+
+}  // namespace tailproof
