@@ -205,6 +205,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool tells_between(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] std::optional<TimeLead> lead_behind(const Mention& event) const;
   void time_picture_by_events();
+  void time_picture_by_spans();
   // figure_focus.cc
   void look_ahead_in_figure();
   void stand_for_figure(NameList serials, std::uint32_t token);

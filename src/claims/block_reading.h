@@ -175,6 +175,10 @@ class BlockReading {
                                      std::span<const ResolvedDate> dates) const;
   [[nodiscard]] const Mention* machine_counted_from(const Mention& date) const;
   [[nodiscard]] DaySet days_counted_from(const Mention& date, const Ledger& ledger) const;
+  [[nodiscard]] DaySet days_told_from(std::uint32_t first, bool is_to_the_day,
+                                      const Ledger& ledger) const;
+  [[nodiscard]] DaySet day_of_unit(const Mention& unit, std::uint32_t first, std::uint32_t end,
+                                   const Ledger& ledger) const;
   // people_claims.cc
   [[nodiscard]] const std::string* told_apart_by(const Mention& name, const Mention& first) const;
   [[nodiscard]] const Mention* place_left(const Mention& turn) const;

@@ -83,12 +83,20 @@ const Mention* BlockReading::machine_counted_from(const Mention& date) const {
   return is_told ? machine : nullptr;
 }
 
-// Of the clause behind "after": the machine's mishap, the person's death or the order's day.
+// Of the clause behind "after": the machine's mishap, the person's death, the order's day or the
+// unit's.
 DaySet BlockReading::days_counted_from(const Mention& date, const Ledger& ledger) const {
-  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  const std::uint32_t sentence = clauses_.sentence_of[date.first];
   std::uint32_t first = date.last;
   if (is_in("leaning_word", first)) ++first;
+  return days_told_from(first, mentions_.dates[date.payload].first.offset_to_the_day, ledger);
+}
+
+// The same of the clause that begins with `first`.
+DaySet BlockReading::days_told_from(std::uint32_t first, bool is_to_the_day,
+                                    const Ledger& ledger) const {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  if (first >= count) return {};
+  const std::uint32_t sentence = clauses_.sentence_of[first];
   std::uint32_t end = first;
   // A serial may have a mark inside.
   while (end < count && clauses_.sentence_of[end] == sentence &&
@@ -100,6 +108,7 @@ DaySet BlockReading::days_counted_from(const Mention& date, const Ledger& ledger
     if (mention == nullptr || mention->first != t) continue;
     const bool is_name = mention->kind == MentionKind::kOrder ||
                          mention->kind == MentionKind::kPerson ||
+                         mention->kind == MentionKind::kUnit ||
                          (mention->kind == MentionKind::kAirframe && mention->readings.empty());
     if (is_name) named = mention;
   }
@@ -108,10 +117,14 @@ DaySet BlockReading::days_counted_from(const Mention& date, const Ledger& ledger
     case MentionKind::kOrder:
       return day_of_order(ledger, named->value, stands_between(named->last, end, "order_issuing"));
     case MentionKind::kAirframe:
-      // Nobody counts to the day from less than a mishap; behind a bare number nothing tells of
-      // one.
-      return named->last < end && mentions_.dates[date.payload].first.offset_to_the_day
+      // Nobody counts to the day from less than a mishap: "after X12", "after X12 had swung".
+      return is_to_the_day && (named->first == first || named->last < end)
                  ? day_of_mishap(ledger, named->value)
+                 : DaySet{};
+    case MentionKind::kUnit:
+      // "Before it was sent to the Staff Flight": a day of another's life.
+      return named->first == first || (named->first == first + 1 && is_in("determiner", first))
+                 ? day_of_unit(*named, first, end, ledger)
                  : DaySet{};
     default: {
       const Person* person = ledger.person(named->value);

@@ -31,6 +31,8 @@ void BlockAssembler::add_date(const Mention& mention) {
   if (leans && add_date_from_apposition(mention)) return;
   if (!leans && is_counted_from_rest(mention)) return;
   if (!leans && is_restated(mention)) return;
+  // "A month less a day after": no length by itself.
+  if (date.first.is_offset() && mention.first > 0 && is_in("less_word", mention.first - 1)) return;
   if (is_counted_from_picture(mention) || is_counted_from_untold(mention)) return;
   if (value.is_unknown() && !resolved.impossible) return;
   if (is_number_of_something(mention, value)) return;

@@ -119,7 +119,10 @@ Edtf BlockAssembler::count_from_event(const Mention& mention, std::uint32_t& bas
     if (days.empty() || days.is_all() || days.last() - days.first() > 31) return {};
     return shifted(days, unit);
   }
-  if (const DaySet days = days_counted_from(mention, ledger_); is_few_days(days))
+  // "14 May 1935, five weeks after 3 Wing was formed": roughly, where the day itself is told.
+  const bool is_told_so = is_caption() && !unit.offset_to_the_day &&
+                          day_in_apposition(mention, mention.last) != nullptr;
+  if (const DaySet days = days_counted_from(mention, ledger_); is_few_days(days) && !is_told_so)
     return shifted(days, unit);
   // "X12 burnt on 18 July. X14 was lost a fortnight after X12 had swung": its day as told before;
   // weeks that nobody counts to the day.

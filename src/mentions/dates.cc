@@ -284,6 +284,8 @@ class DateFinder {
     if (left.joint != DateJoint::kNone || draft.mention.joint != DateJoint::kNone) return false;
     const std::string_view between = text_.substr(left.end, draft.mention.begin - left.end);
     if (pending_->atom.may_lean && between == " " && !draft.mention.first.is_relative()) {
+      // "A month after the Fourth was raised".
+      if (is_ordinal_of_unit(draft, text_, tokens_, words_)) return false;
       take_in(draft, DateJoint::kFrom);
       return true;
     }
