@@ -506,6 +506,7 @@ class BlockAssembler : private ScopedReading {
   // type_claims.cc
   [[nodiscard]] const Group* group_beside(const Mention& type) const;
   [[nodiscard]] const Group* group_before_apposition(const Mention& type) const;
+  [[nodiscard]] const Group* group_of_the(const Mention& type) const;
   [[nodiscard]] const Group* group_being(const Mention& type) const;
   [[nodiscard]] const Group* group_included(const Mention& type) const;
   [[nodiscard]] const Group* list_behind(const Mention& type) const;

@@ -59,6 +59,11 @@ bool BlockAssembler::is_sort_of_thing(const Mention& place) const {
   if (articles == nullptr || function_words == nullptr ||
       (value_in(articles, place.first - 1).empty() && office(place.first - 1) != "a"))
     return false;
+  // "On the Zalvar grass", "at the Zalvar dispersal": there.
+  const std::uint32_t lead = place.first - 1;  // the article
+  const bool is_ground =
+      is_in("ground_noun", place.last) && lead > 0 && is_in("where_preposition", lead - 1);
+  if (is_ground) return false;
   const Token& next = mentions_.tokens[place.last];
   return next.kind == TokenKind::kWord && !next.capital &&
          value_in(function_words, place.last).empty();

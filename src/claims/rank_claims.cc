@@ -197,8 +197,13 @@ void BlockAssembler::add_ranks() {
         mention.last < mentions_.tokens.size() && is_in("reached_by", mention.last) && !is_dated &&
         !any_cue("cue_by_then", [&](const Mention& cue) { return cue.first == mention.last; });
     if (is_reached) pattern.tense = Tense::kLater;
-    const bool is_told_back = mention.first > 0 && office(mention.first - 1) == "as" &&
-                              is_past(mention);  // "who as Colonel had had the Regiment"
+    // "Who as Colonel had had the Regiment", "he had had it as a Sergeant".
+    const bool is_told_back =
+        (mention.first > 0 && office(mention.first - 1) == "as" && is_past(mention)) ||
+        (mention.first > 1 && office(mention.first - 1) == "a" &&
+         office(mention.first - 2) == "as" &&
+         stands_between(clauses_.clauses[clauses_.clause_of[mention.first]].first, mention.first,
+                        "pluperfect_auxiliary"));
     const bool is_over = is_in("no_word", mention.last) && is_in("more_word", mention.last + 1);
     if (cue_before(mention, "cue_former", 2) != nullptr || is_told_back || is_over)
       pattern.tense = Tense::kFormer;

@@ -39,6 +39,26 @@ const Group* BlockAssembler::group_beside(const Mention& type) const {
   return behind == groups_.end() ? nullptr : &*behind;
 }
 
+// "X12 of the Mk 2, X14 of the larger Lanner", "of the Mk 2 just two, X12 and X14".
+const Group* BlockAssembler::group_of_the(const Mention& type) const {
+  constexpr std::uint32_t kAdjectives = 2, kWords = 4;
+  std::uint32_t the = type.first;
+  while (the > 0 && type.first - the < kAdjectives && office(the - 1) != "the" &&
+         is_plain_word(the - 1))
+    --the;
+  if (the < 2 || office(the - 1) != "the" || office(the - 2) != "of") return nullptr;
+  std::uint32_t behind = type.last, count = 0;
+  for (; behind < type.last + kWords && word(behind) != "," && word(behind) != ":"; ++behind) {
+    const int number = number_told(behind);
+    if (number > 0) count = static_cast<std::uint32_t>(number);
+  }
+  for (const Group& group : groups_) {
+    if (group.last == the - 2) return &group;
+    if (count > 1 && group.first == behind + 1 && group.serials.size() == count) return &group;
+  }
+  return nullptr;
+}
+
 // "Q2017 and Q2018, the first Mk IIs", "41-201, first of sixteen Mk 1", "M-201, the first of the
 // two Droghers": what is said of a machine behind its comma.
 const Group* BlockAssembler::group_before_apposition(const Mention& type) const {
@@ -169,6 +189,10 @@ const Group* BlockAssembler::group_of_type_words(const Mention& type, std::strin
     if (other == nullptr && word(type.first - 3) == ")") other = mention_ending_at(type.first - 3);
     if (other != nullptr && other->kind == MentionKind::kAirframe && group_beside(type) == nullptr)
       return nullptr;
+  }
+  if (const Group* group = group_of_the(type)) {
+    *why = "said to be of it";
+    return group;
   }
   if (const Group* group = group_beside(type)) {
     *why = "beside the serial";

@@ -255,9 +255,8 @@ class CompanyRules {
     if (is_terse_day(draft)) return true;
     if (!draft.has_the || draft.company == DateCompany::kNone) return false;
     if (is_ordinal_of_unit(draft)) return false;
-    // "The first", "the second" in words count things far more often than days.
     const bool in_words = tokens_[draft.atom.first_token].kind == TokenKind::kWord;
-    if (in_words && draft.mention.first.day <= 3) return false;
+    if (counts_things(draft, tokens_)) return false;
     if (draft.company == DateCompany::kWeak && draft.mention.bound == DateBound::kNone)
       return false;
     // "Craske is sitting on the fourth": of the machines in the row.
@@ -351,6 +350,13 @@ std::size_t token_at(const std::vector<Token>& tokens, std::uint32_t begin) {
 bool is_ordinal_of_unit(const DateDraft& draft, std::string_view text,
                         const std::vector<Token>& tokens, const DateWords& words) {
   return CompanyRules(text, tokens, words).is_ordinal_of_unit(draft);
+}
+
+bool counts_things(const DateDraft& draft, const std::vector<Token>& tokens) {
+  constexpr unsigned kLastCount = 3;
+  const DateUnit& first = draft.mention.first;
+  return first.day != 0 && first.day <= kLastCount && first.month == 0 &&
+         tokens[draft.atom.first_token].kind == TokenKind::kWord;
 }
 
 bool has_company(const DateDraft& draft, std::string_view text, const std::vector<Token>& tokens,

@@ -35,6 +35,10 @@ struct DateDraft {
 [[nodiscard]] bool is_ordinal_of_unit(const DateDraft& draft, std::string_view text,
                                       const std::vector<Token>& tokens, const DateWords& words);
 
+/// "From the first day to the last of 1938": in words the first, second and third count things far
+/// more often than days.
+[[nodiscard]] bool counts_things(const DateDraft& draft, const std::vector<Token>& tokens);
+
 /// Whether the draft, now that its neighbours are known, is a date.
 [[nodiscard]] bool has_company(const DateDraft& draft, std::string_view text,
                                const std::vector<Token>& tokens, const DateWords& words);

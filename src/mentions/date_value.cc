@@ -92,6 +92,8 @@ Slice days_of_part(const Part& part, int count) {
   if (part.name == "week") return {count - 6, count};
   if (part.name == "first" && by_days) return {1, std::min(count, part.first * unit)};
   if (part.name == "last" && by_days) return {std::max(1, count - part.first * unit + 1), count};
+  // "The last day but one".
+  if (part.name == "lastbut" && count > part.first) return {count - part.first, count - part.first};
   return {0, 0};
 }
 

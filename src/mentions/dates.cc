@@ -129,7 +129,7 @@ class DateFinder {
 
   static bool is_part(std::string_view op) {
     for (const std::string_view part :
-         {"third", "half", "quarter", "week", "first", "last", "weekday"}) {
+         {"third", "half", "quarter", "week", "first", "last", "lastbut", "weekday"}) {
       if (op.substr(0, part.size()) == part && op.size() > part.size() && op[part.size()] == ':') {
         return true;
       }
@@ -291,6 +291,7 @@ class DateFinder {
     }
     if (left.first.is_offset() || is_ordinal_of_unit(*pending_, text_, tokens_, words_))
       return false;
+    if (counts_things(*pending_, tokens_) && draft.mention.first.day == 0) return false;
     if (between.size() > 12 || words_.joint == nullptr) return false;
     // A full point after a figure ends the sentence ("in 1944. Until April"); after letters it may
     // abbreviate.

@@ -48,7 +48,7 @@ struct Mentions {
   std::vector<Measure> measures;
   std::vector<OrderMention> orders;
   std::vector<TimeLead> leads;
-  std::vector<TimeLead> ages;  // "three days old", "a week out of": of paint, if of anything
+  std::vector<TimeLead> ages;     // "three days old", "a week out of": of paint, if of anything
   std::vector<Telling> tellings;  // by place; may overlap anything
   KindBits kinds = 0;             // of which a pattern may begin at any token
 };
