@@ -138,6 +138,7 @@ void BlockAssembler::run() {
   add_counts();
   tell_weekdays(attributed_);
   add_dates();
+  add_successions();
   time_picture_by_spans();
   time_picture_by_events();
   settle_when();

@@ -441,9 +441,6 @@ class BlockAssembler : private ScopedReading {
   void mark_said();
   // shown.cc
   [[nodiscard]] bool is_said_absent(const Group& group) const;
-  [[nodiscard]] bool is_camera_ship(const Mention& serial) const;
-  [[nodiscard]] bool carries_camera(const Mention& serial) const;
-  [[nodiscard]] bool is_in_other_time(std::uint32_t token) const;
   [[nodiscard]] bool is_other_bearer(const Group& group) const;
   [[nodiscard]] bool is_told_after(const Group& group) const;
   [[nodiscard]] bool is_in_sequel(const Group& group) const;
@@ -573,6 +570,8 @@ class BlockAssembler : private ScopedReading {
   void settle_when();
   class PaintDays;
   void add_paint_days();
+  class Successions;
+  void add_successions();
 
   const MentionFinder& finder_;
   const Ledger& ledger_;

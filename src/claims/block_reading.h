@@ -70,6 +70,11 @@ class BlockReading {
   [[nodiscard]] const Mention* person_identified(const Mention& rank) const;
   [[nodiscard]] const Mention* person_behind_opening(const Mention& rank) const;
   [[nodiscard]] std::uint32_t time_taken_up(std::uint32_t token) const;
+  [[nodiscard]] bool is_camera_ship(const Mention& serial) const;
+  [[nodiscard]] bool carries_camera(const Mention& serial) const;
+  [[nodiscard]] bool is_in_other_time(std::uint32_t token) const;
+  [[nodiscard]] bool is_former_bearer(std::uint32_t serial) const;
+  [[nodiscard]] bool is_only_told_of(const Mention& serial) const;
   [[nodiscard]] bool is_of_youth(const Mention& unit) const;
   [[nodiscard]] bool is_background(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t day_pronoun_before(std::uint32_t weekday) const;

@@ -191,13 +191,25 @@ bool BlockAssembler::is_told_of_use(const Claim& date) const {
       date.impossible || date.inherited || date.hedged || date.negated || date.attributed ||
       ledger_.airframe(date.subject) == nullptr || is_bound(date))
     return false;
-  const std::uint32_t clause = clauses_.clause_of[token_at(date.begin)];
+  std::uint32_t clause = clauses_.clause_of[token_at(date.begin)];
+  // "X12 led the escort when the ship was brought in on 1 November": of what it did then.
+  const Clause& own = clauses_.clauses[clause];
+  if (own.kind == ClauseKind::kSubordinate && office(own.first) == "when") clause = own.parent;
   const ClauseKind kind = clauses_.clauses[clause].kind;
   if (kind != ClauseKind::kMain && kind != ClauseKind::kCoordinate) return false;
+  // "There were two boats at the Point, X12 and X14".
+  const std::uint32_t opening = clauses_.clauses[clause].first;
+  const bool is_existing = any_cue("cue_existing", [&](const Mention& cue) {
+    return clauses_.clause_of[cue.first] == clause && cue.first >= opening;
+  });
   return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& name) {
     if (clauses_.clause_of[name.first] != clause) return false;
     const bool is_machine = name.kind == MentionKind::kAirframe && name.value == date.subject;
-    if (is_machine) return is_doing(name.last) || is_done_to(name.first);
+    const bool is_listed =
+        name.first > 0 && (word(name.first - 1) == "," || word(name.first - 1) == ":" ||
+                           office(name.first - 1) == "and");
+    if (is_machine)
+      return (is_existing && is_listed) || is_doing(name.last) || is_done_to(name.first);
     const bool is_pronoun = name.kind == MentionKind::kCue && name.role == "cue_pronoun" &&
                             name.value == "it" && office(name.first) != "its";
     if (!is_pronoun || !is_doing(name.last)) return false;

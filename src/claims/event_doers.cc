@@ -33,4 +33,20 @@ const Group* BlockAssembler::doer_before_joint(const Mention& event) const {
   return last != nullptr && last != doer && is_led_by_preposition(*last) ? doer : nullptr;
 }
 
+// What the words from `first` to `last` are about, by whichever comes first.
+Told BlockAssembler::told_first(std::uint32_t first, std::uint32_t last) const {
+  for (std::uint32_t t = first; t < last; ++t) {
+    const Mention* name = mention_ending_at(t + 1);
+    if (is_in("machine_noun", t)) return Told::kMachine;
+    if (is_in("person_noun", t)) return Told::kPerson;
+    if (name == nullptr) continue;
+    if (name->kind == MentionKind::kAirframe || name->kind == MentionKind::kType ||
+        name->role == "cue_pronoun")
+      return Told::kMachine;
+    if (name->kind == MentionKind::kPerson || name->kind == MentionKind::kRank)
+      return Told::kPerson;
+  }
+  return Told::kNothing;
+}
+
 }  // namespace tailproof

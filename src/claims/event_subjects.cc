@@ -159,6 +159,14 @@ Told BlockAssembler::told_before(const Mention& event) const {
         const bool is_past_clause = told == Told::kNothing && !is_relative && word(at) == "," &&
                                     clause.kind == ClauseKind::kRelative && clause.first > first &&
                                     clause.first < at;
+        // "When the ship was brought in, damaged".
+        const bool is_of_when = told == Told::kNothing && word(at) == "," &&
+                                clause.kind == ClauseKind::kSubordinate && clause.first < at &&
+                                office(clause.first) == "when";
+        if (is_of_when) {
+          const Told subject = told_first(clause.first + 1, at);
+          return subject == Told::kNothing ? Told::kOther : subject;
+        }
         if (is_past_clause) {
           t = word(clause.first - 1) == "," ? clause.first - 1 : clause.first;
           continue;
@@ -209,22 +217,6 @@ Told BlockAssembler::told_before(const Mention& event) const {
       const Told told = noun_before(t, first);
       if (told != Told::kNothing) return told;
     }
-  }
-  return Told::kNothing;
-}
-
-// What the words from `first` to `last` are about, by whichever comes first.
-Told BlockAssembler::told_first(std::uint32_t first, std::uint32_t last) const {
-  for (std::uint32_t t = first; t < last; ++t) {
-    const Mention* name = mention_ending_at(t + 1);
-    if (is_in("machine_noun", t)) return Told::kMachine;
-    if (is_in("person_noun", t)) return Told::kPerson;
-    if (name == nullptr) continue;
-    if (name->kind == MentionKind::kAirframe || name->kind == MentionKind::kType ||
-        name->role == "cue_pronoun")
-      return Told::kMachine;
-    if (name->kind == MentionKind::kPerson || name->kind == MentionKind::kRank)
-      return Told::kPerson;
   }
   return Told::kNothing;
 }

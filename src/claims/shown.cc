@@ -23,7 +23,7 @@ bool BlockAssembler::is_said_absent(const Group& group) const {
 
 // "From 41-210: WG-A over the Sound", "From a Courser, 41-210, June 1942": the picture was taken
 // from it.
-bool BlockAssembler::is_camera_ship(const Mention& serial) const {
+bool BlockReading::is_camera_ship(const Mention& serial) const {
   if (serial.first == 0 || serial.last >= mentions_.tokens.size()) return false;
   std::uint32_t before = serial.first - 1;
   bool has_type = false;
@@ -41,7 +41,7 @@ bool BlockAssembler::is_camera_ship(const Mention& serial) const {
 }
 
 // "From QX12: QX14", "photographed from the hatch of QX12".
-bool BlockAssembler::carries_camera(const Mention& serial) const {
+bool BlockReading::carries_camera(const Mention& serial) const {
   if (is_camera_ship(serial)) return true;
   const Mention* unseen = cue_before(serial, "cue_not_shown", 3);
   if (unseen == nullptr) return false;
@@ -53,7 +53,7 @@ bool BlockAssembler::carries_camera(const Mention& serial) const {
 
 // "By the time the next ship was ready, S3004 had inherited the letters": not what the picture
 // shows, unless it is the time of the picture that is meant.
-bool BlockAssembler::is_in_other_time(std::uint32_t token) const {
+bool BlockReading::is_in_other_time(std::uint32_t token) const {
   const std::uint32_t first = begin_of_sentence(token);
   if (first == 0) return false;
   const auto opens = index_.of("cue_opens_other_time");
@@ -92,6 +92,31 @@ bool BlockAssembler::is_other_bearer(const Group& group) const {
     }
   }
   return false;
+}
+
+// "KR-2 had once been KB202": who bore the letters before.
+bool BlockReading::is_former_bearer(std::uint32_t serial) const {
+  std::uint32_t t = serial;
+  if (t < 3 || !is_in("been_word", t - 1)) return false;
+  for (--t; t > 0 && is_in("use_adverb", t - 1);) --t;
+  if (t < 2 || !is_in("pluperfect_auxiliary", t - 1)) return false;
+  const Mention* code = mention_ending_at(t - 1);
+  return code != nullptr && code->kind == MentionKind::kAirframe && code->role == "code";
+}
+
+// "The cairn on the hill, August 1949. KB202 struck the slope below it": what befell the one
+// machine that the caption names, in a sentence of its own, and not what it shows.
+bool BlockReading::is_only_told_of(const Mention& serial) const {
+  if (!is_in_later_sentence(serial.first) || !opens_sentence(serial)) return false;
+  const bool is_mishap =
+      is_in("mishap_verb", serial.last) || any_cue("cue_event", [&](const Mention& cue) {
+        return cue.first == serial.last && (cue.value == "lost" || cue.value == "accident") &&
+               (cue.payload & (kEventState | kEventNoun | kEventObject)) == 0;
+      });
+  const std::uint32_t sentence = clauses_.sentence_of[serial.first];
+  return is_mishap && !any_mention(MentionKind::kDate, [&](const Mention& date) {
+           return clauses_.sentence_of[date.first] == sentence;
+         });
 }
 
 // "Its crew owed their lives to KB202 two months later": counted on from the picture.
@@ -167,6 +192,8 @@ void BlockAssembler::decide_shown() {
     const Mention* unseen = cue_before(head, "cue_not_shown", 3);
     const bool is_unseen = unseen != nullptr && !is_parted_by_colon(unseen->last, head.first);
     if ((is_unseen && !is_in_part) || is_camera_ship(head)) group.shown = false;
+    const bool is_alone = groups_.size() == 1 && group.serials.size() == 1;
+    if (is_former_bearer(group.first) || (is_alone && is_only_told_of(head))) group.shown = false;
     if (is_said_absent(group) || is_in_other_time(group.first) || is_stood_for(group.first) ||
         is_anothers_own(group.first) || is_excepted(group.first))
       group.shown = false;

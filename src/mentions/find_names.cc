@@ -461,7 +461,11 @@ void BlockFinder::find_malformed() {
     while (called && next < tokens.size() && next - t < kMostBetween &&
            (word(next) == "," || is_in("serial_between", next)))
       ++next;
-    if (next > beside && (next >= tokens.size() || !is_in("serial_given", next - 1))) next = beside;
+    // And "the serial of the nearer, L 4031".
+    const bool is_owned = beside > t + 1 && office(beside - 1) == "of" && word(next - 1) == ",";
+    if (next > beside &&
+        (next >= tokens.size() || (!is_in("serial_given", next - 1) && !is_owned)))
+      next = beside;
     if (next >= tokens.size()) continue;
     std::uint32_t end = next;
     bool digit = false, letter = false;

@@ -1,0 +1,143 @@
+// Who took a command over from whom: "Halderik succeeded him on 1 March", "was followed in May by
+// Casp", "handed over to Casp on the 3rd". The unit is the one that the ledger has the former
+// commander give up next to that day, and the successor ever have.
+#include <algorithm>
+
+#include "claims/assembler.h"
+
+namespace tailproof {
+
+class BlockAssembler::Successions {
+ public:
+  explicit Successions(BlockAssembler& block) : a_(block) {}
+
+  void add() {
+    if (!a_.has_word_of("succeeding_verb")) return;
+    const auto count = static_cast<std::uint32_t>(a_.mentions_.tokens.size());
+    const WordList* verbs = a_.lexicon_.grammars().list("succeeding_verb");
+    for (std::uint32_t t = 1; t < count; ++t) {
+      const std::string_view way = a_.value_in(verbs, t);
+      if (way.empty() || a_.negated_[t] != 0) continue;
+      way == "gave" ? add_giving(t) : add_taking(t);
+    }
+  }
+
+ private:
+  [[nodiscard]] const Mention* person_at(std::uint32_t token) const {
+    std::uint32_t t = token;
+    if (const Mention* rank = a_.mention_over(MentionKind::kRank, t)) {
+      t = rank->last;
+      if (a_.word(t) == "." && rank->role == "short") ++t;
+    }
+    const Mention* person = a_.mention_over(MentionKind::kPerson, t);
+    const bool is_named = person != nullptr && person->first == t && person->known &&
+                          person->readings.empty() && !a_.is_possessive(*person);
+    return is_named ? person : nullptr;
+  }
+  // The one of whom "him" or "he" is said: the only person of the last sentence that names any.
+  [[nodiscard]] const Mention* person_meant(std::uint32_t token, const Mention* other) const {
+    constexpr std::uint32_t kSentences = 2;
+    const std::uint32_t sentence = a_.clauses_.sentence_of[token];
+    const Mention* found = nullptr;
+    std::uint32_t of = 0;
+    for (const Mention& person : a_.mentions_of(MentionKind::kPerson)) {
+      if (person.last > token || (other != nullptr && person.value == other->value)) continue;
+      const std::uint32_t own = a_.clauses_.sentence_of[person.first];
+      if (own + kSentences < sentence) continue;
+      if (found != nullptr && own == of && found->value != person.value) return nullptr;
+      found = &person;
+      of = own;
+    }
+    return found != nullptr && found->known && found->readings.empty() ? found : nullptr;
+  }
+  [[nodiscard]] const Mention* person_before(std::uint32_t verb) const {
+    std::uint32_t t = verb;
+    while (t > 0 && (a_.is_in("event_auxiliary", t - 1) ||
+                     a_.is_in("pluperfect_auxiliary", t - 1) || a_.is_in("use_adverb", t - 1)))
+      --t;
+    const Mention* name = t == 0 ? nullptr : a_.mention_ending_at(t);
+    return name != nullptr && name->kind == MentionKind::kPerson && name->known &&
+                   name->readings.empty()
+               ? name
+               : nullptr;
+  }
+
+  // "Y succeeded X", "Y took over from him", "X was succeeded by Y".
+  void add_taking(std::uint32_t verb) {
+    if (a_.is_in("event_auxiliary", verb - 1) || a_.is_in("use_adverb", verb - 1)) {
+      const std::uint32_t by = a_.next_of("by_word", verb + 1, end_of_clause(verb));
+      const Mention* next = by < end_of_clause(verb) ? person_at(by + 1) : nullptr;
+      const Mention* former = person_before(verb);
+      if (former == nullptr) former = person_meant(verb, next);
+      settle(verb, former, next);
+      return;
+    }
+    const Mention* next = person_before(verb);
+    std::uint32_t object = verb + 1;
+    while (a_.is_in("succession_particle", object)) ++object;
+    const Mention* former =
+        a_.is_in("person_object_pronoun", object) ? person_meant(verb, next) : person_at(object);
+    settle(verb, former, next);
+  }
+  // "X handed over to Y".
+  void add_giving(std::uint32_t verb) {
+    std::uint32_t to = verb + 1;
+    while (a_.is_in("succession_particle", to) && a_.office(to) != "to") ++to;
+    if (a_.office(to) != "to") return;
+    const Mention* next = person_at(to + 1);
+    const Mention* former = person_before(verb);
+    if (former == nullptr && next != nullptr) former = person_meant(verb, next);
+    settle(verb, former, next);
+  }
+  [[nodiscard]] std::uint32_t end_of_clause(std::uint32_t token) const {
+    return a_.clauses_.clauses[a_.clauses_.clause_of[token]].last;
+  }
+
+  // The only unit that both commanded, by the ledger, and the former until about that day.
+  [[nodiscard]] std::string unit_between(std::string_view former, std::string_view next,
+                                         const DaySet& days) const {
+    constexpr Day kNear = 366;
+    std::string unit;
+    for (const Service* row : a_.ledger_.service_of(former)) {
+      if (row->kind != "command" || row->spell.to.is_unknown()) continue;
+      if (!row->spell.to.days().widened(kNear).intersects(days)) continue;
+      const auto rows = a_.ledger_.service_of(next);
+      const bool is_shared = std::any_of(rows.begin(), rows.end(), [&](const Service* other) {
+        return other->kind == "command" && other->value == row->value;
+      });
+      if (!is_shared || unit == row->value) continue;
+      if (!unit.empty()) return {};
+      unit = row->value;
+    }
+    return unit;
+  }
+
+  void settle(std::uint32_t verb, const Mention* former, const Mention* next) {
+    if (former == nullptr || next == nullptr || former->value == next->value) return;
+    for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
+      Claim& date = a_.out_[i];
+      if (date.kind != ClaimKind::kDate || date.turn != Turn::kNone || date.negated ||
+          date.impossible || date.of == "photograph" || date.date.is_unknown() ||
+          a_.clauses_.clause_of[a_.token_at(date.begin)] != a_.clauses_.clause_of[verb])
+        continue;
+      const auto words =
+          std::find_if(a_.mentions_.dates.begin(), a_.mentions_.dates.end(),
+                       [&](const DateMention& one) { return one.begin == date.begin; });
+      const bool is_plain = words != a_.mentions_.dates.end() && words->joint == DateJoint::kNone &&
+                            words->bound == DateBound::kNone;
+      if (!is_plain || date.date.days().is_all()) continue;
+      const std::string unit = unit_between(former->value, next->value, date.date.days());
+      if (unit.empty()) continue;
+      date.turn = Turn::kCommand;
+      date.turn_of = next->value;
+      date.turned_to = unit;
+      return;
+    }
+  }
+
+  BlockAssembler& a_;
+};
+
+void BlockAssembler::add_successions() { Successions(*this).add(); }
+
+}  // namespace tailproof
