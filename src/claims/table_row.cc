@@ -180,7 +180,14 @@ void BlockAssembler::date_row_states() {
     const bool has_own = any_mention(MentionKind::kDate, [&](const Mention& date) {
       return date.begin >= cell.begin && date.end <= cell.end;
     });
-    if (has_own) continue;
+    // "Letters, before and after June 1942": one of before, and one of after.
+    const auto is_code_here = [&](const Claim& claim) {
+      return claim.kind == ClaimKind::kAirframe && claim.role == "code" &&
+             claim.begin >= cell.begin && claim.end <= cell.end;
+    };
+    const auto codes = std::count_if(out_.begin() + static_cast<std::ptrdiff_t>(first_claim_),
+                                     out_.end(), is_code_here);
+    if (has_own || codes > 1) continue;
     const When when = read_table_caption(headings[cell.column], finder_, lexicon_.grammars())
                           .when(true, ledger_.settings().margins);
     for (std::size_t i = first_claim_; when.known && i < out_.size(); ++i) {

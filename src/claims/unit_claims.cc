@@ -485,6 +485,7 @@ void BlockAssembler::add_unit(const Mention& mention) {
   if (by > 1 && office(by - 1) == "of" && is_in("scheme_noun", by - 2) &&
       !is_in("unit_tie", by - 2))
     pattern.tense = Tense::kFormer;
+  if (by > 0 && is_in("donor_word", by - 1)) pattern.tense = Tense::kFormer;
   const bool is_aside =
       is_maker || is_beside_it || is_of_marking_told(mention) || is_of_papers(mention) ||
       is_compared(mention) || is_of_its_story(mention) || is_of_unnamed_machine(mention) ||

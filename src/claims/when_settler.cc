@@ -419,6 +419,10 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
       !a_.is_said_to_fly(claim))
     return;
   // "In August 1947 it flew, and it is now painted as X12": of X12's own days.
+  // "He was a Major throughout, and on New Year's Day they made him a Colonel".
+  if (claim.kind == ClaimKind::kRank && a_.is_in("whole_lead", a_.token_at(claim.end)) &&
+      a_.mention_over(MentionKind::kDate, a_.token_at(claim.end) + 1) == nullptr)
+    return;
   const bool is_of_stood_for = a_.any_mention(MentionKind::kAirframe, [&](const Mention& serial) {
     return serial.value == claim.subject && a_.is_stood_for(serial.first) &&
            a_.clauses_.sentence_of[serial.first] == a_.clauses_.sentence_of[token];
