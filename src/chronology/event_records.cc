@@ -3,6 +3,7 @@
 #include <optional>
 #include <utility>
 
+#include "chronology/likeness.h"
 #include "tailproof/verdict.h"
 
 namespace tailproof {
@@ -46,6 +47,16 @@ bool is_in_its_words(const Ledger& ledger, const Claim& claim) {
   });
 }
 
+// "On its back, 9 August", of what was lost on the 19th: the same day, but for a digit.
+bool is_misprint_of(const DaySet& told, const DaySet& row) {
+  if (told.empty() || row.empty() || told.first() != told.last() || row.first() != row.last())
+    return false;
+  const CivilDate one = to_civil(told.first()), other = to_civil(row.first());
+  constexpr Day kNeighbours = 3;
+  return one.year == other.year && one.month == other.month &&
+         row.first() - told.first() > kNeighbours && is_slip(told.first(), row.first());
+}
+
 Record read_histories(const Ledger& ledger, const Claim& claim) {
   Record record;
   bool has_exact = false;
@@ -66,8 +77,8 @@ Record read_histories(const Ledger& ledger, const Claim& claim) {
   }
   // An accident before the loss may have left no row, unless it is told in the words of the loss.
   if (claim.value == "accident" && !has_exact && !is_in_its_words(ledger, claim) &&
-      record.has_rows && !record.days.days.empty() &&
-      claim.when.days.first() < record.days.days.last()) {
+      !is_misprint_of(claim.when.days, record.days.days) && record.has_rows &&
+      !record.days.days.empty() && claim.when.days.first() < record.days.days.last()) {
     record.has_rows = false;
   }
   // A loss is no mere accident: accidents alone do not tell when a machine was lost, unless the

@@ -150,6 +150,19 @@ bool has_event(const ClaimIndex& index, const Claim& date, std::string_view mach
   });
 }
 
+// "On its back, 9 August": what befell the machine is there to be seen on the day of the picture.
+bool shows_mishap(const ClaimIndex& index, const Claim& date, std::string_view machine) {
+  // "A week before it was lost" is counted, and no misprint.
+  if (date.text.find_first_of("0123456789") == std::string::npos) return false;
+  const auto around = index.around(date);
+  return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& event = index.claim(i);
+    return event.kind == ClaimKind::kEvent && event.subject == machine && is_mishap(event.value) &&
+           is_affirmed(event) && event.shown && !event.when.known &&
+           !event.relation->photograph.is_known() && event.tense == Tense::kThen;
+  });
+}
+
 // Whether a machine named beside the date has a row of that day.
 bool is_of_another(const CheckInput& input, const ClaimIndex& index, const Told& told) {
   for (const std::uint32_t i : index.around(*told.date)) {
@@ -197,10 +210,12 @@ void add_days_near_rows(const CheckInput& input, const ClaimIndex& index, std::s
     if (rows.empty()) continue;
     const std::vector<Told>& all = days;
     for (const Told& told : days) {
-      if (told.is_of_picture) continue;
+      const bool is_shown = told.is_of_picture && shows_mishap(index, *told.date, machine);
+      if (told.is_of_picture && !is_shown) continue;
       const auto near = std::find_if(rows.begin(), rows.end(), [&](const History* row) {
         const bool is_dated = is_mishap(row->kind) && !row->spell.from.is_unknown();
         const auto day = is_dated ? single_day(row->spell.from.days()) : std::nullopt;
+        if (is_shown) return day && told.day < *day && is_misprint(told.day, *day);
         return day && is_digit_off(told.day, *day) &&
                std::none_of(all.begin(), all.end(),
                             [&](const Told& other) { return other.day == *day; });
@@ -214,9 +229,8 @@ void add_days_near_rows(const CheckInput& input, const ClaimIndex& index, std::s
         return query.manuscript == told.date->manuscript && query.block == told.date->block &&
                query.subject == told.date->subject;
       });
-      if (is_explained || is_said || has_event(index, *told.date, told.date->subject) ||
-          is_of_one_of_several(index, *told.date))
-        continue;
+      const bool is_told = !is_shown && has_event(index, *told.date, told.date->subject);
+      if (is_explained || is_said || is_told || is_of_one_of_several(index, *told.date)) continue;
       const History& row = **near;
       const std::string then = in_words(row.spell.from);
       const std::string befell = row.kind == "lost" ? "its loss" : "its accident";

@@ -48,4 +48,26 @@ bool BlockReading::is_of_youth(const Mention& unit) const {
   });
 }
 
+// "The code KU-C proclaimed the Sixteenth", "where the Second had begun to rust": of the unit by
+// itself, and not of the machine of the picture.
+bool BlockReading::is_unit_apart(const Mention& unit) const {
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  const Mention* code =
+      t > 1 && mention_at(t - 1) == nullptr && !is_in("object_preposition", t - 1) &&
+              mentions_.tokens[t - 1].kind == TokenKind::kWord && office(t - 1).empty()
+          ? mention_ending_at(t - 1)
+          : nullptr;
+  if (code != nullptr && code->kind == MentionKind::kAirframe && code->role == "code") return true;
+  const Clause& own = clauses_.clauses[clauses_.clause_of[unit.first]];
+  return office(own.first) == "where" && is_in("had_word", unit.last);
+}
+
+// "To 2 Wing on 3 September and so to 12 Wing": some time after.
+bool BlockReading::is_reached_later(std::uint32_t unit) const {
+  std::uint32_t t = unit;
+  if (t > 0 && office(t - 1) == "the") --t;
+  return t > 1 && office(t - 1) == "to" && is_in("thence_word", t - 2);
+}
+
 }  // namespace tailproof

@@ -73,8 +73,11 @@ class BlockReading {
   [[nodiscard]] bool is_camera_ship(const Mention& serial) const;
   [[nodiscard]] bool carries_camera(const Mention& serial) const;
   [[nodiscard]] bool is_in_other_time(std::uint32_t token) const;
+  [[nodiscard]] const Mention* only_person_before(std::uint32_t token) const;
   [[nodiscard]] bool is_former_bearer(std::uint32_t serial) const;
   [[nodiscard]] bool is_only_told_of(const Mention& serial) const;
+  [[nodiscard]] bool is_unit_apart(const Mention& unit) const;
+  [[nodiscard]] bool is_reached_later(std::uint32_t unit) const;
   [[nodiscard]] bool is_of_youth(const Mention& unit) const;
   [[nodiscard]] bool is_background(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t day_pronoun_before(std::uint32_t weekday) const;
@@ -171,6 +174,7 @@ class BlockReading {
   // in_use.cc
   [[nodiscard]] std::uint32_t verb_behind(std::uint32_t end) const;
   [[nodiscard]] bool is_doing(std::uint32_t end) const;
+  [[nodiscard]] bool is_doer_behind(std::uint32_t first) const;
   [[nodiscard]] bool is_done_to(std::uint32_t first) const;
   [[nodiscard]] bool is_act_on_other(const Mention& event) const;
   // counted_days.cc

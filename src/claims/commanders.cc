@@ -162,7 +162,8 @@ bool BlockReading::is_left_by_machine(const Mention& unit) const {
     if (cue.last != t || cue.first == 0) continue;
     const std::uint32_t before = cue.first - 1;
     return mention_over(MentionKind::kAirframe, before) != nullptr ||
-           is_in("story_subject", before) || is_in("pluperfect_auxiliary", before);
+           is_in("story_subject", before) || is_in("pluperfect_auxiliary", before) ||
+           is_in("machine_noun", before);
   }
   return false;
 }

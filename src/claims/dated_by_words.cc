@@ -209,7 +209,8 @@ bool BlockAssembler::is_told_of_use(const Claim& date) const {
         name.first > 0 && (word(name.first - 1) == "," || word(name.first - 1) == ":" ||
                            office(name.first - 1) == "and");
     if (is_machine)
-      return (is_existing && is_listed) || is_doing(name.last) || is_done_to(name.first);
+      return (is_existing && is_listed) || is_doing(name.last) || is_done_to(name.first) ||
+             is_doer_behind(name.first);
     const bool is_pronoun = name.kind == MentionKind::kCue && name.role == "cue_pronoun" &&
                             name.value == "it" && office(name.first) != "its";
     if (!is_pronoun || !is_doing(name.last)) return false;

@@ -71,4 +71,14 @@ bool BlockReading::is_done_to(std::uint32_t first) const {
          !is_in("pluperfect_auxiliary", first - 2);
 }
 
+// "The mail was flown by X12", "the escort was led by X12".
+bool BlockReading::is_doer_behind(std::uint32_t first) const {
+  if (const Mention* type = mention_ending_at(first);
+      type != nullptr && type->kind == MentionKind::kType)
+    first = type->first;
+  if (first > 0 && office(first - 1) == "the") --first;
+  return first > 2 && is_in("by_word", first - 1) && is_in("use_done", first - 2) &&
+         (is_in("was_word", first - 3) || is_in("use_adverb", first - 3));
+}
+
 }  // namespace tailproof

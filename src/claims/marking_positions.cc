@@ -60,7 +60,7 @@ bool BlockAssembler::is_fronted(const Mention& position, const Mention& marking)
       (from == position.last &&
        clauses_.segment_of[position.first] != clauses_.segment_of[marking.first]))
     return false;
-  bool has_verb = false;
+  bool has_verb = words_of_seeing(from, marking.first) > 0;  // "can be seen the star"
   for (std::uint32_t t = from; t < marking.first; ++t) {
     if (is_in("object_preposition", t) || is_in("event_conjunction", t)) return false;
     has_verb = has_verb || is_in("wearing_verb", t);

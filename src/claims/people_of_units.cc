@@ -116,8 +116,28 @@ const Mention* BlockReading::commander_told(std::uint32_t first, std::uint32_t l
   const Mention* person = t > 0 && t < first ? mention_ending_at(t) : nullptr;
   // "Crewe, who had it from the start, was still its commander".
   if (person == nullptr && t < first && word(t) == ",") person = name_before_aside(t);
+  // "He had been with it from the start, and was in command from May".
+  const bool is_joined = t > 0 && t < first && is_in("event_conjunction", t - 1);
+  if (person == nullptr && t > 0 && t < first && (is_joined || office(t - 1) == "he"))
+    person = only_person_before(t);
   const bool is_name = person != nullptr && person->kind == MentionKind::kPerson;
   return is_name && !is_possessive(*person) ? person : nullptr;
+}
+
+// The only person whom the sentence has named before the token or, where it has named none, the
+// sentence before.
+const Mention* BlockReading::only_person_before(std::uint32_t token) const {
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  const Mention* found = nullptr;
+  for (const Mention& person : mentions_of(MentionKind::kPerson)) {
+    if (person.last > token) break;
+    const std::uint32_t own = clauses_.sentence_of[person.first];
+    if (own + 1 < sentence) continue;
+    const bool is_same_sentence = found != nullptr && clauses_.sentence_of[found->first] == own;
+    if (is_same_sentence && found->value != person.value) return nullptr;
+    found = &person;
+  }
+  return found;
 }
 
 // The unit named last before, in this sentence or the one before; nullptr where several share the
@@ -146,7 +166,12 @@ void BlockAssembler::add_commands_of_spoken() {
     if (!is_in("its_command_word", t) || mention_at(t) != nullptr) continue;
     const std::string_view lead = value_in(lexicon_.grammars().list("its_command_word"), t);
     std::uint32_t first = t, last = t + 1;
-    if (lead == "office") {
+    if (lead == "verb") {
+      // "Joined the Fourth in May and commanded it from June".
+      if (!is_in("unit_it", last)) continue;
+      ++last;
+      if (is_in("pluperfect_auxiliary", first - 1)) continue;
+    } else if (lead == "office") {
       // "Its commander", "its commanding officer".
       if (is_in("its_command_word", t - 1)) continue;
       if (is_in("its_command_word", last)) ++last;

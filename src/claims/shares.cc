@@ -55,7 +55,9 @@ std::string_view BlockReading::fate_told(std::uint32_t first) const {
   for (std::uint32_t t = first; t < end; ++t) {
     const std::uint32_t lead = t > first && office(t - 1) == "the" ? t - 1 : t;
     const bool is_before = lead > first && is_in("share_before", lead - 1);
-    if (is_in("share_renumbered", t) && !is_before) return kRenumbered;
+    // "Lived to be given new numbers", "came out again with new serials".
+    const bool is_new = is_in("share_new", t) && is_in("share_number", t + 1);
+    if ((is_in("share_renumbered", t) || is_new) && !is_before) return kRenumbered;
     const Mention* serial = mention_at(t);
     const bool is_turned = serial != nullptr && serial->kind == MentionKind::kAirframe &&
                            t > first && is_in("share_turned", t - 1);

@@ -67,7 +67,8 @@ void BlockAssembler::time_picture_by_spans() {
     words.begin = mentions_.tokens[span.first].begin;
     words.end = mentions_.tokens[span.last - 1].end;
     Claim& claim = add(words, ClaimKind::kDate);
-    claim.date = Edtf::of_days(DaySet{DayRange{days.first() + span.least, days.last() + span.most}});
+    claim.date =
+        Edtf::of_days(DaySet{DayRange{days.first() + span.least, days.last() + span.most}});
     claim.value = claim.date.text();
     claim.of = "photograph";
     claim.subject = figure_subject();

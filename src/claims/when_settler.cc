@@ -423,6 +423,7 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
   if (claim.kind == ClaimKind::kRank && a_.is_in("whole_lead", a_.token_at(claim.end)) &&
       a_.mention_over(MentionKind::kDate, a_.token_at(claim.end) + 1) == nullptr)
     return;
+  if (claim.kind == ClaimKind::kUnit && a_.is_reached_later(token)) return;
   const bool is_of_stood_for = a_.any_mention(MentionKind::kAirframe, [&](const Mention& serial) {
     return serial.value == claim.subject && a_.is_stood_for(serial.first) &&
            a_.clauses_.sentence_of[serial.first] == a_.clauses_.sentence_of[token];
