@@ -76,6 +76,7 @@ class BlockReading {
   [[nodiscard]] const Mention* only_person_before(std::uint32_t token) const;
   [[nodiscard]] bool is_former_bearer(std::uint32_t serial) const;
   [[nodiscard]] bool is_only_told_of(const Mention& serial) const;
+  [[nodiscard]] bool is_then_of(std::uint32_t unit) const;
   [[nodiscard]] bool is_unit_apart(const Mention& unit) const;
   [[nodiscard]] bool is_reached_later(std::uint32_t unit) const;
   [[nodiscard]] bool is_of_youth(const Mention& unit) const;

@@ -118,7 +118,8 @@ const Mention* BlockReading::commander_told(std::uint32_t first, std::uint32_t l
   if (person == nullptr && t < first && word(t) == ",") person = name_before_aside(t);
   // "He had been with it from the start, and was in command from May".
   const bool is_joined = t > 0 && t < first && is_in("event_conjunction", t - 1);
-  if (person == nullptr && t > 0 && t < first && (is_joined || office(t - 1) == "he"))
+  const bool is_named = person != nullptr && person->kind == MentionKind::kPerson;
+  if (!is_named && t > 0 && t < first && (is_joined || office(t - 1) == "he"))
     person = only_person_before(t);
   const bool is_name = person != nullptr && person->kind == MentionKind::kPerson;
   return is_name && !is_possessive(*person) ? person : nullptr;

@@ -508,7 +508,9 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
              a_.clauses_.sentence_of[token_of(d)] == a_.clauses_.sentence_of[token];
     });
   }
-  if (own != kNone && a_.is_told_onward(token, a_.out_[own])) return;
+  // "Andrews, then of the Sixteenth, found it": no next step of his.
+  const bool is_then = claim.kind == ClaimKind::kUnit && a_.is_then_of(token);
+  if (own != kNone && !is_then && a_.is_told_onward(token, a_.out_[own])) return;
   if (own != kNone && is_remains_ && (a_.out_[own].event != kNone || a_.out_[own].inherited))
     return;
   if (own != kNone && a_.has_impossible_between(claim, a_.out_[own])) return;
