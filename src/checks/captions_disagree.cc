@@ -5,7 +5,8 @@
 // | an accident of one machine                            | days a slip apart          | error |
 // | a code, of the same kind and on the same surface      | on one day                 | error |
 // | ... in a table or running text without dates, and in  | the unit's letters agree,  | warning |
-// |   a dated caption                                     |   or both are numbers      |         |
+// |   a dated caption; or dated by the same month or      |   or both are numbers      |         |
+// |   season                                              |                            |         |
 // | a day of anything that befell a machine, which no row | one a misprint of the      | warning |
 // |   of the ledger has                                   |   other                    |         |
 // | a holder                                              | on one day                 | error |
@@ -189,6 +190,19 @@ class Desk {
           state(TopicKind::kCodeOfTable, machine + "|" + shape + "|" + std::string(unit), claim,
                 claim.value);
       statement.is_of_table = statement.is_of_table || is_of_table;
+      statement.surfaces |= surfaces;
+    }
+    // "Spring 1941" below one picture and below another: of the same weeks.
+    constexpr Day kSeason = 93;
+    const DaySet& days = claim.when.days;
+    const bool is_of_weeks = claim.when.known && !claim.when.inherited && !days.empty() &&
+                             days.last() > days.first() && days.last() - days.first() < kSeason;
+    if ((!unit.empty() || is_number) && is_of_weeks) {
+      Statement& statement =
+          state(TopicKind::kCodeOfWeeks,
+                machine + "|" + shape + "|" + std::string(unit) + "|" +
+                    std::to_string(days.first()) + "|" + std::to_string(days.last()),
+                claim, claim.value);
       statement.surfaces |= surfaces;
     }
     for (const Day day : days_of_code(claim)) {

@@ -62,6 +62,8 @@ bool clash(const Ledger& ledger, const Topic& topic, const Statement& one, const
     case TopicKind::kCodeOfTable:
       return one.is_of_table != other.is_of_table && bare(one.value) != bare(other.value) &&
              topic.statements.size() == 2;
+    case TopicKind::kCodeOfWeeks:
+      return bare(one.value) != bare(other.value) && topic.statements.size() == 2;
     case TopicKind::kHolderOfDay:
       return !units_agree(ledger, one.value, other.value);
     case TopicKind::kPlaceOfDay:
@@ -139,6 +141,7 @@ std::string verb_of(const Topic& topic) {
       return "was " + event_in_words(*topic.statements.front().claims.front());
     case TopicKind::kCodeOfDay:
     case TopicKind::kCodeOfTable:
+    case TopicKind::kCodeOfWeeks:
       return "is coded";
     case TopicKind::kHolderOfDay:
       return "is held by";
@@ -160,8 +163,8 @@ std::string verb_of(const Topic& topic) {
 }
 
 Level level_of_kind(TopicKind kind) {
-  const bool is_soft = kind == TopicKind::kCodeOfTable || kind == TopicKind::kPlaceOfDay ||
-                       kind == TopicKind::kMarkingOfDay;
+  const bool is_soft = kind == TopicKind::kCodeOfTable || kind == TopicKind::kCodeOfWeeks ||
+                       kind == TopicKind::kPlaceOfDay || kind == TopicKind::kMarkingOfDay;
   return is_soft ? Level::kWarning : Level::kError;
 }
 

@@ -16,6 +16,7 @@ enum class TopicKind {
   kEvent,
   kCodeOfDay,
   kCodeOfTable,
+  kCodeOfWeeks,  // of one month or season, told alike by both
   kHolderOfDay,
   kPlaceOfDay,
   kMarkingOfDay,
