@@ -23,17 +23,21 @@ class BlockAssembler::PaintDays {
     return !claim.subject.empty() && !a_.ledger_.machine_of(claim.subject).empty();
   }
   // Whether another marking or machine is named among tokens [from, to).
-  [[nodiscard]] bool is_parted(std::uint32_t from, std::uint32_t to) const {
-    return a_.any_mention(MentionKind::kAirframe, [&](const Mention& other) {
+  [[nodiscard]] bool is_parted(std::uint32_t from, std::uint32_t to,
+                               const std::string& machine) const {
+    const auto is_between = [&](const Mention& other) {
       return other.first >= from && other.last <= to;
-    }) || a_.any_mention(MentionKind::kMarking, [&](const Mention& other) {
-      return other.first >= from && other.last <= to;
-    });
+    };
+    return a_.any_mention(MentionKind::kMarking, is_between) ||
+           a_.any_mention(MentionKind::kAirframe, [&](const Mention& other) {
+             return is_between(other) && other.value != machine;
+           });
   }
 
   // The token of the verb that puts the marking on, or kNone: "was applied", "has gone on" behind
   // it, "received", "had put" before it.
-  [[nodiscard]] std::uint32_t verb_of(std::uint32_t first, std::uint32_t last) const {
+  [[nodiscard]] std::uint32_t verb_of(std::uint32_t first, std::uint32_t last,
+                                      const std::string& machine) const {
     constexpr std::uint32_t kBehind = 8, kBefore = 4;
     const auto count = static_cast<std::uint32_t>(a_.mentions_.tokens.size());
     const std::uint32_t segment = a_.clauses_.segment_of[first];
@@ -44,11 +48,11 @@ class BlockAssembler::PaintDays {
       const bool is_led = t > 0 && (a_.is_in("event_auxiliary", t - 1) ||
                                     a_.is_in("be_word", t - 1) || a_.is_in("state_adverb", t - 1));
       const bool is_on = a_.office(t + 1) == "on" || a_.word(t + 1) == "back";
-      if ((way == "led" ? is_led : is_on) && !is_parted(last, t)) return t;
+      if ((way == "led" ? is_led : is_on) && !is_parted(last, t, machine)) return t;
     }
     for (std::uint32_t t = first; t-- > 0 && first - t <= kBefore;) {
       if (a_.clauses_.segment_of[t] != segment) break;
-      if (a_.is_in("paint_given", t)) return is_parted(t, first) ? kNone : t;
+      if (a_.is_in("paint_given", t)) return is_parted(t, first, machine) ? kNone : t;
     }
     return kNone;
   }
@@ -97,7 +101,7 @@ class BlockAssembler::PaintDays {
         marking.when.days.first() > picture->when.days.last())
       return;
     const std::uint32_t first = a_.token_at(marking.begin), last = a_.token_at(marking.end);
-    const std::uint32_t verb = verb_of(first, last);
+    const std::uint32_t verb = verb_of(first, last, marking.subject);
     if (verb == kNone || a_.negated_[verb] != 0 ||
         a_.clauses_.sentence_of[a_.token_at(date.begin)] != a_.clauses_.sentence_of[verb])
       return;

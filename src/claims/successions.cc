@@ -82,7 +82,11 @@ class BlockAssembler::Successions {
   // "X handed over to Y".
   void add_giving(std::uint32_t verb) {
     std::uint32_t to = verb + 1;
-    while (a_.is_in("succession_particle", to) && a_.office(to) != "to") ++to;
+    // "Handed over on 1 June to Casp".
+    while (a_.office(to) != "to" &&
+           (a_.is_in("succession_particle", to) || a_.is_in("day_preposition", to) ||
+            a_.mention_over(MentionKind::kDate, to) != nullptr))
+      ++to;
     if (a_.office(to) != "to") return;
     const Mention* next = person_at(to + 1);
     const Mention* former = person_before(verb);

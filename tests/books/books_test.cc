@@ -76,13 +76,13 @@ constexpr Book kBooks[] = {
     {"coast", 57, 0, 0},   {"inland", 55, 0, 0},  {"north", 54, 0, 0},  {"isles", 38, 0, 0},
     {"lagoon", 53, 0, 0},  {"lakes", 57, 0, 0},   {"floats", 54, 0, 0}, {"dunes", 47, 0, 0},
     {"passes", 53, 0, 0},  {"heath", 50, 0, 0},   {"gulf", 59, 0, 0},   {"delta", 50, 0, 0},
-    {"coffer", 45, 0, 0},  {"wing", 48, 0, 0},    {"fells", 50, 0, 0},  {"heights", 46, 0, 0},
+    {"coffer", 45, 0, 0},  {"wing", 48, 0, 0},    {"fells", 50, 0, 0},  {"heights", 47, 0, 0},
     {"kilns", 56, 0, 0},   {"exact", 26, 0, 0},   {"moor", 47, 0, 0},   {"weir", 51, 0, 0},
     {"quarry", 35, 0, 0},  {"tarn", 37, 1, 0},    {"ferry", 60, 0, 0},  {"brae", 31, 0, 0},
     {"holm", 29, 0, 0},    {"ridge", 54, 1, 0},   {"balsa", 51, 0, 0},  {"slips", 46, 1, 0},
     {"wheels", 50, 3, 1},  {"regimes", 52, 0, 0}, {"duchy", 58, 0, 0},  {"decks", 51, 1, 1},
     {"letters", 54, 0, 0}, {"oar", 55, 1, 0},     {"sands", 52, 2, 0},  {"skerries", 53, 0, 0},
-    {"reserve", 50, 3, 2}};
+    {"reserve", 50, 2, 1}, {"hills", 52, 3, 0},   {"halos", 55, 4, 0},  {"jatas", 54, 2, 1}};
 
 }  // namespace
 
