@@ -58,32 +58,32 @@ Day days_apart(const DaySet& one, const DaySet& other) {
 }
 
 // Of many rows those nearest to the day claimed, in the order of the ledger; the words say so.
-std::string tell(Record& record, const Claim& claim) {
+std::string tell(EventRecord& record, const Claim& claim) {
   const bool is_long = record.rows.size() > kTold;
-  const auto apart = [&](const Told& told) { return days_apart(told.days, claim.when.days); };
+  const auto apart = [&](const ToldRow& told) { return days_apart(told.days, claim.when.days); };
   while (record.rows.size() > kTold) {
     const auto farthest = std::max_element(
         record.rows.begin(), record.rows.end(),
-        [&](const Told& one, const Told& other) { return apart(one) < apart(other); });
+        [&](const ToldRow& one, const ToldRow& other) { return apart(one) < apart(other); });
     record.rows.erase(farthest);
   }
   std::string words;
-  for (const Told& told : record.rows) words += (words.empty() ? "" : " and ") + told.words;
+  for (const ToldRow& told : record.rows) words += (words.empty() ? "" : " and ") + told.words;
   return is_long ? words + ", among other rows" : words;
 }
 
 Level highest_of(std::string_view kind) {
   const bool is_unmistakable =
-      is_end(kind) || is_one_of(kind, {"accident", "taken_on_charge", "struck_off_charge"});
+      is_end_kind(kind) || is_kind_in(kind, {"accident", "taken_on_charge", "struck_off_charge"});
   return is_unmistakable ? Level::kError : Level::kWarning;
 }
 
 // The date may be right and the kind of end wrong: captured, not lost.
 std::optional<Query> other_end(const CheckInput& input, const Claim& claim) {
-  if (!is_end(claim.value)) return std::nullopt;
+  if (!is_end_kind(claim.value)) return std::nullopt;
   const bool is_loss = claim.value == "lost";
   for (const History* row : input.ledger.history_of(claim.subject)) {
-    const bool is_other = is_end(row->kind) && (row->kind == "lost") != is_loss;
+    const bool is_other = is_end_kind(row->kind) && (row->kind == "lost") != is_loss;
     if (!is_other || !row->spell.possible().intersects(claim.when.days)) continue;
     Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
                            claim.subject + " is said to have been " + in_plain(claim.value) + " " +
@@ -99,12 +99,12 @@ std::optional<Query> other_end(const CheckInput& input, const Claim& claim) {
 // No row tells of the loss or accident, and on the day given for it the machine had long been
 // struck off, or was not yet there.
 std::optional<Query> outside_life(const CheckInput& input, const Claim& claim) {
-  if (!is_one_of(claim.value, {"lost", "accident"})) return std::nullopt;
+  if (!is_kind_in(claim.value, {"lost", "accident"})) return std::nullopt;
   const std::optional<Allowed> life = days_of_life(input.ledger, claim.subject);
   if (!life || life->widened.empty()) return std::nullopt;
   // What became of it in other hands, or on the ground, is no matter of these cards.
   for (const History* row : input.ledger.history_of(claim.subject)) {
-    if (is_one_of(row->kind, {"captured", "interned", "instructional"})) return std::nullopt;
+    if (is_kind_in(row->kind, {"captured", "interned", "instructional"})) return std::nullopt;
   }
   const DayRange then = {claim.when.widened.first(), claim.when.widened.last()};
   const bool is_late = life->widened.last() < kLastDay &&
@@ -148,7 +148,7 @@ std::optional<Query> lived_on(const CheckInput& input, const ClaimIndex& index,
   const History* going_on = nullptr;
   const History* later = nullptr;
   for (const History* row : input.ledger.history_of(claim.subject)) {
-    const bool is_holding = is_one_of(row->kind, {"allotted", "stored", "loaned"});
+    const bool is_holding = is_kind_in(row->kind, {"allotted", "stored", "loaned"});
     if (!is_holding || row->spell.from.is_unknown()) continue;
     const DaySet held = certain_days(row->spell, margins).narrowed;
     if (row->spell.from.widened(margins).first() > last_day + kLivedOnDays) {
@@ -176,7 +176,7 @@ std::optional<Query> other_fate(const CheckInput& input, const Claim& claim) {
   const Day last_day = life->days.last();
   const bool is_loss = claim.value == "lost";
   for (const History* row : input.ledger.history_of(claim.subject)) {
-    const bool is_ending = is_end(row->kind) || row->kind == "accident";
+    const bool is_ending = is_end_kind(row->kind) || row->kind == "accident";
     if (is_loss && is_ending) return std::nullopt;
     // What had come down first may well have been scrapped.
     if (!is_loss && row->kind == "accident") return std::nullopt;
@@ -209,7 +209,7 @@ std::optional<Query> other_manner(const CheckInput& input, const ClaimIndex& ind
   constexpr Day kSlipDays = 3;
   const History* told = nullptr;
   for (const History* row : input.ledger.history_of(claim.subject)) {
-    if (!is_end(row->kind) && row->kind != "accident") continue;
+    if (!is_end_kind(row->kind) && row->kind != "accident") continue;
     const bool is_then =
         !claim.when.known || row->spell.possible().widened(kSlipDays).intersects(claim.when.days);
     if (is_then && (told == nullptr || row->kind == "lost")) told = row;
@@ -236,7 +236,7 @@ std::optional<Query> undated_end(const CheckInput& input, const ClaimIndex& inde
   if ((claim.said & kSaidOtherEnd) == 0 || !is_told_of_named(index, claim)) return std::nullopt;
   if (std::optional<Query> query = other_manner(input, index, claim)) return query;
   for (const History* row : input.ledger.history_of(claim.subject)) {
-    if (is_end(row->kind) || row->kind == "accident") return std::nullopt;
+    if (is_end_kind(row->kind) || row->kind == "accident") return std::nullopt;
   }
   const std::vector<const Airframe*> machine = input.ledger.machine_of(claim.subject);
   if (machine.empty() || machine.back()->fate.empty()) return std::nullopt;
@@ -264,7 +264,7 @@ std::optional<Query> not_in_store(const CheckInput& input, const Claim& claim) {
     }
     const Unit* unit = input.ledger.unit(row->unit);
     const bool is_using = row->kind == "allotted" && unit != nullptr &&
-                          !is_one_of(unit->kind, {"servicing", "depot"});
+                          !is_kind_in(unit->kind, {"servicing", "depot"});
     if (is_using && certain_days(row->spell, margins).narrowed.covers(claim.when.widened))
       use = row;
   }
@@ -286,7 +286,7 @@ std::optional<Query> other_keeper(const CheckInput& input, const ClaimIndex& ind
   constexpr std::uint32_t kReach = 24;  // "was put into store with the "
   constexpr Day kLongest = 62;
   const Ledger& ledger = input.ledger;
-  if (!is_one_of(claim.value, {"stored", "repair", "modified"})) return std::nullopt;
+  if (!is_kind_in(claim.value, {"stored", "repair", "modified"})) return std::nullopt;
   const History* met = nullptr;
   for (const History* row : ledger.history_of(claim.subject)) {
     if (row->kind != claim.value || !row->spell.possible().intersects(claim.when.days)) continue;
@@ -340,7 +340,7 @@ bool is_another_accident(const CheckInput& input, const Claim& claim) {
   if (!has_loss) return false;
   for (const Claim& other : ClaimsOfKind(input, ClaimKind::kEvent)) {
     if (other.subject == claim.subject &&
-        is_one_of(other.value, {"lost", "accident", "struck_off_charge"}) && is_affirmed(other) &&
+        is_kind_in(other.value, {"lost", "accident", "struck_off_charge"}) && is_affirmed(other) &&
         other.when.known && other.when.days.intersects(lost))
       return true;
   }
@@ -383,7 +383,7 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
           return std::nullopt;
         }
         if (ledger.machine_of(claim.subject).empty()) return std::nullopt;
-        Record record = record_of(ledger, claim);
+        EventRecord record = record_of(ledger, claim);
         // Nor has it been cleared away a few days later.
         if (is_dated_by_picture &&
             record.days.days.widened(kStillThereDays).intersects(claim.when.days))
@@ -412,7 +412,7 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
                                    " " + when_in_words(claim.when) + ", but the ledger has it " +
                                    tell(record, claim));
         DaySet told_days;
-        for (Told& told : record.rows) {
+        for (ToldRow& told : record.rows) {
           query.evidence.push_back(std::move(told.row));
           told_days = told_days.unite(told.days);
         }

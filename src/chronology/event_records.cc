@@ -15,12 +15,13 @@ constexpr Day kPaintDays = 7;  // "the morning it came out of the paint shop"
 // Which rows of histories.csv may tell of a claimed event: words of one family.
 bool is_same_family(std::string_view claimed, std::string_view row) {
   if (claimed == row) return true;
-  if (is_one_of(claimed, {"lost", "accident"})) return is_one_of(row, {"lost", "accident"});
-  if (is_one_of(claimed, {"captured", "interned"})) return is_one_of(row, {"captured", "interned"});
+  if (is_kind_in(claimed, {"lost", "accident"})) return is_kind_in(row, {"lost", "accident"});
+  if (is_kind_in(claimed, {"captured", "interned"}))
+    return is_kind_in(row, {"captured", "interned"});
   // Rebuilding, overhaul and repair are told in each other's words.
-  if (is_one_of(claimed, {"repair", "modified"})) return is_one_of(row, {"repair", "modified"});
-  if (is_one_of(claimed, {"allotted", "loaned", "ferried", "stored", "instructional"})) {
-    return is_one_of(row, {"allotted", "loaned", "ferried", "stored", "instructional"});
+  if (is_kind_in(claimed, {"repair", "modified"})) return is_kind_in(row, {"repair", "modified"});
+  if (is_kind_in(claimed, {"allotted", "loaned", "ferried", "stored", "instructional"})) {
+    return is_kind_in(row, {"allotted", "loaned", "ferried", "stored", "instructional"});
   }
   return false;
 }
@@ -31,7 +32,7 @@ bool is_change_of_hands(std::string_view claimed, const History& row) {
   return claimed == "allotted" && is_holding && !row.unit.empty();
 }
 
-void add(Record& record, const Allowed& days, Evidence row, std::string words) {
+void add(EventRecord& record, const Allowed& days, Evidence row, std::string words) {
   record.has_rows = true;
   record.days = unite(record.days, days);
   record.rows.push_back({days.days, std::move(row), std::move(words)});
@@ -43,7 +44,7 @@ bool is_in_its_words(const Ledger& ledger, const Claim& claim) {
   if (claim.text.size() < kShortest) return false;
   const std::vector<const History*> history = ledger.history_of(claim.subject);
   return std::any_of(history.begin(), history.end(), [&](const History* row) {
-    return is_end(row->kind) && row->detail.find(claim.text) != std::string::npos;
+    return is_end_kind(row->kind) && row->detail.find(claim.text) != std::string::npos;
   });
 }
 
@@ -57,8 +58,8 @@ bool is_misprint_of(const DaySet& told, const DaySet& row) {
          row.first() - told.first() > kNeighbours && is_slip(told.first(), row.first());
 }
 
-Record read_histories(const Ledger& ledger, const Claim& claim) {
-  Record record;
+EventRecord read_histories(const Ledger& ledger, const Claim& claim) {
+  EventRecord record;
   bool has_exact = false;
   for (const History* row : ledger.history_of(claim.subject)) {
     if (!is_same_family(claim.value, row->kind) && !is_change_of_hands(claim.value, *row)) continue;
@@ -67,8 +68,8 @@ Record read_histories(const Ledger& ledger, const Claim& claim) {
     if (row->spell.from.is_unknown() && row->spell.to.is_unknown()) {
       record.days = Allowed::always();
     }
-    has_exact =
-        has_exact || row->kind == claim.value || (claim.value != "accident" && is_end(row->kind));
+    has_exact = has_exact || row->kind == claim.value ||
+                (claim.value != "accident" && is_end_kind(row->kind));
     Allowed days = possible_days(row->spell, ledger.settings().margins);
     if (claim.value == "repaint" && (claim.said & kSaidNear) != 0) {
       days = {days.days.widened(kPaintDays), days.widened.widened(kPaintDays)};
@@ -91,9 +92,9 @@ Record read_histories(const Ledger& ledger, const Claim& claim) {
   return record;
 }
 
-Record read_taking_on(const Ledger& ledger, const Claim& claim) {
+EventRecord read_taking_on(const Ledger& ledger, const Claim& claim) {
   const Margins& margins = ledger.settings().margins;
-  Record record;
+  EventRecord record;
   for (const Airframe* airframe : ledger.machine_of(claim.subject)) {
     const Edtf& date = airframe->taken_on_charge;
     if (date.is_unknown()) {
@@ -131,9 +132,9 @@ bool is_outlived(const Ledger& ledger, const History& mishap) {
   });
 }
 
-Record read_striking_off(const Ledger& ledger, const Claim& claim) {
+EventRecord read_striking_off(const Ledger& ledger, const Claim& claim) {
   const Margins& margins = ledger.settings().margins;
-  Record record;
+  EventRecord record;
   for (const Airframe* airframe : ledger.machine_of(claim.subject)) {
     const Edtf& date = airframe->struck_off_charge;
     if (date.is_unknown()) {
@@ -144,7 +145,7 @@ Record read_striking_off(const Ledger& ledger, const Claim& claim) {
         quote(airframe->row, airframe->serial + " struck off charge " + in_words(date)),
         "struck off charge " + in_words(date));
     for (const History* row : ledger.history_of(claim.subject)) {
-      const bool may_end_it = is_one_of(
+      const bool may_end_it = is_kind_in(
           row->kind, {"lost", "accident", "captured", "interned", "modified", "instructional"});
       if (!may_end_it || row->spell.from.is_unknown() || is_outlived(ledger, *row)) continue;
       // From the loss to the paper date.
@@ -180,7 +181,7 @@ bool names_marking(std::string_view detail, std::string_view marking) {
   return false;
 }
 
-Record record_of(const Ledger& ledger, const Claim& claim) {
+EventRecord record_of(const Ledger& ledger, const Claim& claim) {
   if (claim.value == "taken_on_charge") return read_taking_on(ledger, claim);
   if (claim.value == "struck_off_charge") return read_striking_off(ledger, claim);
   return read_histories(ledger, claim);

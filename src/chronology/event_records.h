@@ -13,14 +13,14 @@
 
 namespace tailproof {
 
-[[nodiscard]] inline bool is_one_of(std::string_view word,
-                                    std::initializer_list<std::string_view> words) {
+[[nodiscard]] inline bool is_kind_in(std::string_view word,
+                                     std::initializer_list<std::string_view> words) {
   return std::find(words.begin(), words.end(), word) != words.end();
 }
 
 /// The ends that others, or the elements, put to a machine.
-[[nodiscard]] inline bool is_end(std::string_view kind) {
-  return is_one_of(kind, {"lost", "captured", "interned"});
+[[nodiscard]] inline bool is_end_kind(std::string_view kind) {
+  return is_kind_in(kind, {"lost", "captured", "interned"});
 }
 
 /// An event's kind as a sentence has it: "taken on charge".
@@ -30,19 +30,19 @@ namespace tailproof {
 [[nodiscard]] bool names_marking(std::string_view detail, std::string_view marking);
 
 /// One row, and how it is told.
-struct Told {
+struct ToldRow {
   DaySet days;
   Evidence row;
   std::string words;  // "lost on 22 November 1937"
 };
 
-struct Record {
+struct EventRecord {
   Allowed days;
-  std::vector<Told> rows;
+  std::vector<ToldRow> rows;
   bool has_rows = false;  // false: nothing that the event could be held against
 };
 
 /// The rows that may tell of the claimed event, for an event with a known day.
-[[nodiscard]] Record record_of(const Ledger& ledger, const Claim& claim);
+[[nodiscard]] EventRecord record_of(const Ledger& ledger, const Claim& claim);
 
 }  // namespace tailproof

@@ -9,6 +9,10 @@ namespace tailproof {
 std::uint32_t BlockReading::time_taken_up(std::uint32_t token) const {
   constexpr std::uint32_t kReach = 8;
   const std::uint32_t sentence = clauses_.sentence_of[token];
+  // "At which time 3 Wing was still three weeks away".
+  for (std::uint32_t t = token; t < token + kReach && t < mentions_.tokens.size(); ++t) {
+    if (clauses_.sentence_of[t] == sentence && is_in("time_to_go", t)) return kNone;
+  }
   for (std::uint32_t t = token; t-- > 1 && token - t <= kReach;) {
     if (clauses_.sentence_of[t] != sentence || word(t) == ";") return kNone;
     const bool is_opener =
