@@ -463,8 +463,7 @@ void BlockFinder::find_malformed() {
       ++next;
     // And "the serial of the nearer, L 4031".
     const bool is_owned = beside > t + 1 && office(beside - 1) == "of" && word(next - 1) == ",";
-    if (next > beside &&
-        (next >= tokens.size() || (!is_in("serial_given", next - 1) && !is_owned)))
+    if (next > beside && (next >= tokens.size() || (!is_in("serial_given", next - 1) && !is_owned)))
       next = beside;
     if (next >= tokens.size()) continue;
     std::uint32_t end = next;
