@@ -407,9 +407,12 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
             is_another_accident(input, claim) || is_given_away(ledger, claim) ||
             is_hulk(ledger, claim))
           return std::nullopt;
+        const std::string said =
+            claim.turned_to.empty()
+                ? claim.subject + " is said to have been " + in_plain(claim.value)
+                : claim.turned_to + " on " + claim.subject + " is said to have been painted";
         Query query = query_at(kId, input, claim, *level,
-                               claim.subject + " is said to have been " + in_plain(claim.value) +
-                                   " " + when_in_words(claim.when) + ", but the ledger has it " +
+                               said + " " + when_in_words(claim.when) + ", but the ledger has it " +
                                    tell(record, claim));
         DaySet told_days;
         for (ToldRow& told : record.rows) {

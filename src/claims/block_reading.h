@@ -77,6 +77,9 @@ class BlockReading {
   [[nodiscard]] bool is_former_bearer(std::uint32_t serial) const;
   [[nodiscard]] bool is_only_told_of(const Mention& serial) const;
   [[nodiscard]] bool is_then_of(std::uint32_t unit) const;
+  [[nodiscard]] const Mention* named_behind_opening(const Mention& told, ListName opener,
+                                                    MentionKind kind) const;
+  [[nodiscard]] bool is_size_of_lettering(const Mention& marking) const;
   [[nodiscard]] bool is_unit_apart(const Mention& unit) const;
   [[nodiscard]] bool is_reached_later(std::uint32_t unit) const;
   [[nodiscard]] bool is_of_youth(const Mention& unit) const;

@@ -259,6 +259,12 @@ bool BlockAssembler::DateOwner::can_have_happened_on(const Mention& candidate) c
   if (candidate.first > date_.last && a_.is_in("own_time_word", candidate.last) &&
       a_.is_parted(date_.last, candidate.first))
     return false;
+  // "It went to the Yard and came back in August": of the second verb.
+  for (std::uint32_t t = candidate.last; t < date_.first; ++t) {
+    const bool is_joint = a_.is_in("event_conjunction", t) && a_.is_in("returning_verb", t + 1) &&
+                          a_.clauses_.sentence_of[t] == a_.clauses_.sentence_of[candidate.first];
+    if (is_joint) return false;
+  }
   // "X12, the last Dunlin to be delivered, at Wenlow in the spring"; but ", on 3 March".
   constexpr std::uint32_t kJoint = 3;
   if (a_.is_caption() && candidate.first > 0 && candidate.last <= date_.first &&

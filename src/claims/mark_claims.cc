@@ -55,7 +55,7 @@ bool BlockAssembler::has_other_date(const Mention& marking) const {
 
 void BlockAssembler::add_markings() {
   for (const Mention& mention : mentions_of(MentionKind::kMarking)) {
-    if (is_no_marking(mention)) continue;
+    if (is_no_marking(mention) || is_size_of_lettering(mention)) continue;
     if (hidden_[mention.first] != 0) continue;  // that it cannot be seen says nothing of it
     // "What looks like a red centre is a patch", but "what looks like the old one on the wing".
     const bool is_seeming = cue_before(mention, "cue_seeming", 2) != nullptr;

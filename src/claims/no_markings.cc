@@ -145,4 +145,11 @@ bool BlockAssembler::is_no_marking(const Mention& mention) const {
   return !opens && !is_in("letters_lead", mention.first - 1);
 }
 
+// "The serial is repeated under the wing in figures 80 cm high": how large the lettering is.
+bool BlockReading::is_size_of_lettering(const Mention& marking) const {
+  const Mention* size = mention_over(MentionKind::kMeasure, marking.last);
+  return size != nullptr && size->first == marking.last && marking.first > 0 &&
+         office(marking.first - 1) == "in";
+}
+
 }  // namespace tailproof

@@ -317,6 +317,13 @@ void BlockAssembler::add_places() {
       continue;
     // "the yellow band of the Marches": a name, not a whereabouts.
     if (belongs_to_name(mention) || is_in_who_clause(mention)) continue;
+    if (const Mention* unit = named_behind_opening(mention, "basing_word", MentionKind::kUnit);
+        unit != nullptr && !is_caption()) {
+      pattern.subject = std::string(unit->value);
+      pattern.why = "the unit behind what the sentence opens with";
+      add_for_subjects(mention, ClaimKind::kPlace, {}, pattern);
+      continue;
+    }
     std::vector<std::string> subjects;
     if (const Mention* unit = nullptr;
         is_caption() && groups_.size() > 0 &&

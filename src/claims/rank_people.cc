@@ -60,4 +60,28 @@ const Mention* BlockReading::person_in_cleft(const Mention& rank) const {
   return person != nullptr && person->first == rank.last + 1 ? person : nullptr;
 }
 
+// "Posted to 9 Squadron in 1943, Maskell flew home", "based at the Point in May, 9 Squadron had
+// six": of what the sentence then names, where it opens with such a word; else nullptr.
+const Mention* BlockReading::named_behind_opening(const Mention& told, ListName opener,
+                                                  MentionKind kind) const {
+  constexpr std::uint32_t kReach = 8;
+  const std::uint32_t begin = begin_of_sentence(told.first);
+  if (begin == told.first || !is_in(opener, begin)) return nullptr;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = told.last; t + 1 < std::min(count, told.last + kReach); ++t) {
+    const Mention* over = mention_at(t);
+    if (over != nullptr && over->kind == kind) return nullptr;
+    if (word(t) != ",") continue;
+    std::uint32_t name = t + 1;
+    if (const Mention* rank = mention_over(MentionKind::kRank, name)) name = rank->last;
+    if (word(name) == "." || office(name) == "the") ++name;
+    const Mention* found = mention_over(kind, name);
+    return found != nullptr && found->first == name && found->known && found->readings.empty() &&
+                   !is_possessive(*found)
+               ? found
+               : nullptr;
+  }
+  return nullptr;
+}
+
 }  // namespace tailproof

@@ -210,6 +210,12 @@ PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
     if (unit.first > 0 && is_in("former_adjective", unit.first - 1)) of.tense = Tense::kFormer;
     return of;
   }
+  if (const Mention* person = named_behind_opening(unit, "posting_word", MentionKind::kPerson)) {
+    of.person = person;
+    of.role = "member";
+    of.why = "the person behind what the sentence opens with";
+    return of;
+  }
   // "Corporal May Tindall, a rigger of the School".
   if (const Mention* person = person_in_apposition(unit)) {
     of.person = person;
