@@ -3,6 +3,7 @@
 // |   of that kind allows it, though rows of that kind exist                   |         |
 // | a loss said to be a capture, or the like, on the very day of the other     | error   |
 // | a repaint, repair, modification or change of unit on a day of no such row  | warning |
+// | a marking put on on a day that no row of its painting has                  | warning |
 // | come to a unit or gone from it more than a month from any such day of it   | warning |
 // | lost or in an accident over a month after it was struck off, or before it  | warning |
 // |   was taken on, no row of that kind being there                            |         |
@@ -12,6 +13,7 @@
 // | lost, no loss being recorded, and certainly with a unit a month later      | warning |
 // | stored more than a month from any day in store, and in use at that time    | warning |
 // | whatever befell it on a day that no row has, a digit off that of a mishap  | warning |
+// | a picture of what befell it, a digit before the day of its loss            | warning |
 // | an accident on the day of the loss, and the other way round                | silent  |
 // | striking off any day from the loss to the recorded paper date              | silent  |
 // | delivery within a month of taking on charge                                | silent  |

@@ -26,9 +26,10 @@ struct ToldTwice {
                                                      const ClaimIndex& index);
 
 /// Adds the days told of a machine that are a digit off one of its mishaps in the ledger, whatever
-/// words the text has for what befell it: only where no row of the machine, of another named beside
-/// it, or of a unit or an order has the day told, the book does not tell of the ledger's
-/// day as well, the sentence has no event of the machine, and `queries` nothing of it there.
+/// words the text has for what befell it, and the day of a picture of what befell it that is a
+/// digit before: the first only where no row of the machine, of another named beside it, or of a
+/// unit or an order has the day told, the book does not tell of the ledger's day as well, the
+/// sentence has no event of the machine, and `queries` nothing of it there.
 void add_days_near_rows(const CheckInput& input, const ClaimIndex& index, std::string_view check,
                         std::vector<Query>& queries);
 
