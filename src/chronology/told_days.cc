@@ -210,8 +210,7 @@ void add_days_near_rows(const CheckInput& input, const ClaimIndex& index, std::s
     if (rows.empty()) continue;
     const std::vector<Told>& all = days;
     for (const Told& told : days) {
-      const bool is_shown = told.is_of_picture && shows_mishap(index, *told.date, machine);
-      if (told.is_of_picture && !is_shown) continue;
+      const bool is_shown = told.is_of_picture;
       const auto near = std::find_if(rows.begin(), rows.end(), [&](const History* row) {
         const bool is_dated = is_mishap(row->kind) && !row->spell.from.is_unknown();
         const auto day = is_dated ? single_day(row->spell.from.days()) : std::nullopt;
@@ -220,7 +219,7 @@ void add_days_near_rows(const CheckInput& input, const ClaimIndex& index, std::s
                std::none_of(all.begin(), all.end(),
                             [&](const Told& other) { return other.day == *day; });
       });
-      if (near == rows.end()) continue;
+      if (near == rows.end() || (is_shown && !shows_mishap(index, *told.date, machine))) continue;
       if (of_all.empty()) of_all = days_of_all(ledger);
       const bool is_explained = of_all.contains(told.day) ||
                                 days_of_machine(ledger, machine).contains(told.day) ||
