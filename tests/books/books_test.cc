@@ -82,7 +82,7 @@ constexpr Book kBooks[] = {
     {"holm", 29, 0, 0},    {"ridge", 54, 1, 0},   {"balsa", 51, 0, 0},  {"slips", 46, 1, 0},
     {"wheels", 50, 3, 1},  {"regimes", 52, 0, 0}, {"duchy", 58, 0, 0},  {"decks", 51, 1, 1},
     {"letters", 54, 0, 0}, {"oar", 55, 1, 0},     {"sands", 52, 2, 0},  {"skerries", 53, 0, 0},
-    {"reserve", 50, 2, 1}, {"hills", 52, 3, 0},   {"halos", 55, 4, 0},  {"jatas", 54, 2, 1}};
+    {"reserve", 50, 2, 1}, {"hills", 52, 3, 0},   {"halos", 55, 2, 0},  {"jatas", 54, 2, 1}};
 
 }  // namespace
 
