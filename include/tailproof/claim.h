@@ -220,7 +220,7 @@ struct Claim {
   std::uint32_t event = kNone;
   Turn turn = Turn::kNone;  // of a date: what began or ended that day; of an order: what it did
   std::string turn_of;      // whose turn: a unit, a person or an order
-  std::string turned_to;    // the place, rank, award, unit or marking of the turn; or ""
+  std::string turned_to;    // place, rank, award, unit or marking of the turn, or repainted; or ""
   int weekday = -1;         // of a date: the weekday named beside it, 0 Sunday to 6 Saturday
   bool impossible = false;  // of a date: the calendar has no such day, or a range runs backwards
   std::uint32_t holder_of_rank =
