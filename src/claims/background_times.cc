@@ -85,4 +85,21 @@ bool BlockReading::is_then_of(std::uint32_t unit) const {
   return name != nullptr && name->kind == MentionKind::kPerson;
 }
 
+// "Who had joined in June 1936; ...", and in a caption "with the Second since June 1936, it ...":
+// where the aside with the date ends, or 0.
+std::uint32_t BlockReading::end_of_told_aside(const Mention& date) const {
+  constexpr std::uint32_t kReach = 10;
+  const DateMention& told = mentions_.dates[date.payload];
+  bool is_aside = is_caption() && told.bound == DateBound::kSince;
+  for (std::uint32_t t = date.first; !is_aside && told.is_told_back && t-- > 0;) {
+    const bool stops = mentions_.tokens[t + 1].sentence_start || word(t) == "," || word(t) == ";";
+    if (stops || date.first - t > kReach) break;
+    is_aside = is_in("relative_word", t);
+  }
+  if (!is_aside) return 0;
+  std::uint32_t t = date.last;
+  while (t < mentions_.tokens.size() && mentions_.tokens[t].kind != TokenKind::kMark) ++t;
+  return t < mentions_.tokens.size() ? mentions_.tokens[t].begin : 0;
+}
+
 }  // namespace tailproof

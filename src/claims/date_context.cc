@@ -68,6 +68,25 @@ bool DateContext::stands_like(const DateContext& other) const {
                     is_same);
 }
 
+// "Seen in July 1941. With the Second since June 1936, it was lost on 6 October"; "the Third was
+// formed in April 1938 under Pell, who had joined in May 1936; Voss came in June": what is told
+// behind such an aside goes on from what stood before it.
+bool DateContext::is_background(const Anchor& anchor, const DateMention& mention) const {
+  if (local_.empty()) return false;
+  const Anchor& told = is_caption_ ? local_.front() : local_.back();
+  if (told.is_background || anchor.days.last() >= told.days.first()) return false;
+  if (!is_caption_) return mention.aside_end != 0 && mention.is_told_back;
+  const bool is_range = mention.joint == DateJoint::kRange;
+  return mention.is_told_back || is_range || mention.bound == DateBound::kSince ||
+         mention.bound == DateBound::kBy;
+}
+
+bool DateContext::is_passed_over(const Anchor& anchor) const {
+  if (!anchor.is_background || filled_ == nullptr || filled_->is_told_back) return false;
+  if (anchor.aside_end != 0) return filled_->begin >= anchor.aside_end;
+  return filled_->sentence != anchor.sentence;
+}
+
 std::optional<DateContext::Anchor> DateContext::anchor_for(Precision coarsest) const {
   used_caption_ = false;
   for (const auto* anchors : {&local_, &carried_}) {
@@ -84,7 +103,7 @@ std::optional<DateContext::Anchor> DateContext::anchor_for(Precision coarsest) c
       return Anchor{default_.days(), default_.precision(), false, 0, 0};
     }
     for (auto it = anchors->rbegin(); it != anchors->rend(); ++it) {
-      if (it->precision > coarsest) continue;
+      if (it->precision > coarsest || is_passed_over(*it)) continue;
       // "The Danish years, 1618-24" heads what goes on from the day told of before it.
       if (it->days.last() - it->days.first() <= kTwelveMonths) return *it;
       const auto inside = std::find_if(it, anchors->rend(), [&](const Anchor& finer) {
@@ -254,6 +273,8 @@ void DateContext::remember(const Edtf& date, const DateMention& mention, bool is
     anchor.counted = is_next && mention.bound == DateBound::kNone ? DateRef::kNext : DateRef::kSame;
   }
   anchor.is_here = true;
+  anchor.aside_end = mention.aside_end;
+  anchor.is_background = is_background(anchor, mention);
   anchor.section = section_;
   anchor.is_bounded = mention.bound != DateBound::kNone;
   if (is_years && !is_heading) {
@@ -300,6 +321,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
   for (std::size_t i = 0; i < mentions.size(); ++i) {
     ResolvedDate result;
     DateMention mention = mentions[i];
+    filled_ = &mentions[i];
     // An album has captions only, and one goes on from the other.
     leans_on_caption_ =
         kind == BlockKind::kCaption &&
@@ -406,6 +428,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
     resolved.push_back(std::move(result));
   }
   leans_on_caption_ = false;
+  filled_ = nullptr;
   figure_date_.reset();
   std::erase_if(local_, [](const Anchor& anchor) { return anchor.is_doubtful; });
   const bool is_dated = std::any_of(local_.begin(), local_.end(), [](const Anchor& anchor) {

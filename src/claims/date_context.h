@@ -60,6 +60,8 @@ class DateContext {
     bool is_bounded = false;           // "since 1931", "until that year"
     std::uint32_t section = 0;         // how many headings stand before it
     bool is_look_back = false;         // of a year: "those that had come in 1937", told in 1942
+    bool is_background = false;        // what led up to the picture, or to what is told
+    std::uint32_t aside_end = 0;       // then: where its aside ends, or 0
     bool is_doubtful = false;          // the month of "31 June": nothing is counted from it
   };
 
@@ -74,6 +76,8 @@ class DateContext {
   [[nodiscard]] Anchor exact_enough(const Anchor& anchor, Day longest) const;
   bool fill_weekday(DateUnit& unit, const Anchor& anchor) const;
   std::optional<Anchor> anchor_for(Precision coarsest) const;
+  [[nodiscard]] bool is_passed_over(const Anchor& anchor) const;
+  [[nodiscard]] bool is_background(const Anchor& anchor, const DateMention& mention) const;
   std::optional<Anchor> dated_later(std::size_t index, bool in_sentence) const;
   std::optional<Anchor> year_spoken_of() const;
   std::optional<Anchor> year_in_sentence(const DateMention& mention) const;
@@ -106,6 +110,7 @@ class DateContext {
   std::vector<Anchor> years_;  // years of this block that are no anchor for months and days
   std::size_t remembered_ = 0;
   const std::vector<DateMention>* mentions_ = nullptr;
+  const DateMention* filled_ = nullptr;  // the one that is being filled
 };
 
 }  // namespace tailproof

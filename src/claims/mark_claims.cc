@@ -60,14 +60,15 @@ void BlockAssembler::add_markings() {
     // "What looks like a red centre is a patch", but "what looks like the old one on the wing".
     const bool is_seeming = cue_before(mention, "cue_seeming", 2) != nullptr;
     if (is_seeming && (!is_caption() || has_verb_behind(mention))) continue;
-    if (mention.role == "noun" && !is_caption()) continue;
+    const bool is_short = mention.role == "noun" || mention.role == "short";
+    if (is_short && !is_caption()) continue;  // "the bands" of running text may be any
     // "The old ring makes a darker disc": what is seen of another marking.
     if (mention.role == "noun" && mention.first > 0 && is_in("shade_word", mention.first - 1))
       continue;
     // "Compare the white nose of Fig. 309": another picture's.
     if (const Mention* other = cue_before(mention, "cue_not_shown", 3);
         other != nullptr && office(other->first) == "compare")
-      continue;  // "the bands" of running text may be any
+      continue;
     Claim pattern;
     pattern.value = mention.value;
     pattern.readings = mention.readings;

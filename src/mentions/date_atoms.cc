@@ -395,6 +395,15 @@ class AtomReader {
            is_in(words_.unit, word(atom_.next_token));
   }
 
+  // "It flew as 12 until 30 April": a code, and no day from which anything would last.
+  [[nodiscard]] bool is_number_until() const {
+    if (!is_digit(text_[atom_.first_end - 1])) return false;
+    const std::string joint = fold(match_.text_of("joint", text_));
+    if (words_.until == nullptr || words_.until->value_of(joint).empty()) return false;
+    const std::size_t first = atom_.first_token;
+    return first == 0 || words_.lead == nullptr || words_.lead->value_of(word(first - 1)) != "from";
+  }
+
   // "Wore HN-09 until 5 June 1942", "aircraft 12 to 5 June": the first number is a name's, and only
   // the second is a day.
   void drop_number_of_name() {
@@ -414,7 +423,7 @@ class AtomReader {
     const bool is_counted = atom_.first_token > 0 && runs_backwards &&
                             (is_in(words_.label, word(atom_.first_token - 1)) ||
                              is_in(words_.unit, word(atom_.first_token - 1)));
-    if (!is_glued && !is_counted) return;
+    if (!is_glued && !is_counted && !is_number_until()) return;
     atom_.unit = *atom_.second;
     atom_.begin = second;
     atom_.first_end = atom_.second_begin = atom_.end;

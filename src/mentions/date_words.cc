@@ -57,7 +57,8 @@ DateWords::DateWords(const Grammars& grammars)
       doing_lead(grammars.list("date_doing_lead")),
       terse(grammars.list("date_terse")),
       scale(grammars.list("date_scale")),
-      scale_lead(grammars.list("date_scale_lead")) {
+      scale_lead(grammars.list("date_scale_lead")),
+      until(grammars.list("until_word")) {
   const auto lengthen = [](auto& lengths, const std::string& word, std::size_t length) {
     std::size_t& most = lengths[word];
     most = std::max(most, length);

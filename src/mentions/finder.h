@@ -20,7 +20,7 @@ class BlockFinder {
       : lexicon_(lexicon), forms_(forms), memory_(memory), text_(text) {}
   /// The steps of finding, to be taken in this order.
   using Step = void (BlockFinder::*)();
-  static const std::array<Step, 19> kSteps;
+  static const std::array<Step, 20> kSteps;
   /// What was found, when all steps have been taken.
   [[nodiscard]] Mentions take() { return std::move(result_); }
 
@@ -39,6 +39,14 @@ class BlockFinder {
                                bool is_plural) const;
 
   void find_described_markings();
+  // short_markings.cc
+  void find_short_markings();
+  [[nodiscard]] bool is_pattern_read(std::uint32_t token) const;
+  [[nodiscard]] bool is_colour_read(std::uint32_t token) const;
+  [[nodiscard]] bool opens_item(std::uint32_t token) const;
+  [[nodiscard]] bool is_stop(std::uint32_t token) const;
+  [[nodiscard]] bool is_on_a_part(std::uint32_t token) const;
+  [[nodiscard]] bool is_among_markings(std::uint32_t first, std::uint32_t last) const;
   void find_serials();
   [[nodiscard]] bool is_former_number(std::uint32_t hyphen) const;
   bool add_serial(std::uint32_t token);

@@ -1,6 +1,8 @@
 #include "mentions/marking_words.h"
 
 #include <algorithm>
+#include <map>
+#include <set>
 
 #include "grammars/fold.h"
 
@@ -37,6 +39,7 @@ MarkingWords::MarkingWords(const Ledger& ledger, const Grammars& grammars)
   }
   add_shortened();
   add_described(ledger);
+  add_only(ledger, grammars);
   forms_of_stem_.resize(stems_.size());
   for (std::uint32_t i = 0; i < forms_.size(); ++i) {
     for (const std::uint32_t stem : forms_[i].stems) forms_of_stem_[stem].push_back(i);
@@ -130,6 +133,35 @@ void MarkingWords::add_described(const Ledger& ledger) {
     }
   }
   forms_.insert(forms_.end(), described.begin(), described.end());
+}
+
+// Of a colour or a pattern that two markings share nothing follows.
+void MarkingWords::add_only(const Ledger& ledger, const Grammars& grammars) {
+  static const Grammars kNoGrammars;
+  const WordList* colours = grammars.list("colour_word");
+  const WordList* patterns = grammars.list("pattern_word");
+  std::map<std::uint32_t, std::set<const Marking*>> owners;
+  for (const Marking& marking : ledger.markings()) {
+    std::vector<std::string> names = marking.aliases;
+    names.push_back(marking.marking);
+    for (const std::string& name : names) {
+      for (const Token& token : tokenize(name, kNoGrammars)) {
+        const std::string stem = stem_of(folded_word(name, token));
+        if (has_word(colours, stem) || has_word(patterns, stem))
+          owners[stem_number(stem)].insert(&marking);
+      }
+    }
+  }
+  only_with_.resize(stems_.size(), nullptr);
+  for (const auto& [stem, markings] : owners) {
+    if (markings.size() == 1) only_with_[stem] = *markings.begin();
+  }
+}
+
+const Marking* MarkingWords::only_with(const Word& word, const Memory& memory) const {
+  if (word.number >= memory.size() || !memory[word.number].is_met) return nullptr;
+  const std::uint32_t stem = memory[word.number].stem;
+  return stem < only_with_.size() ? only_with_[stem] : nullptr;
 }
 
 const MarkingWords::Form* MarkingWords::longest_of(const std::vector<std::uint32_t>& stems) const {

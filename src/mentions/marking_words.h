@@ -42,6 +42,10 @@ class MarkingWords {
   /// are those of a table of words.
   [[nodiscard]] std::vector<Match> find(const std::vector<Token>& tokens, Memory& memory) const;
 
+  /// The one marking in whose names a word of the lists `colour_word` or `pattern_word` stands
+  /// ("saffron" of "saffron band"), or null. `memory` has met the word, in `find`.
+  [[nodiscard]] const Marking* only_with(const Word& word, const Memory& memory) const;
+
  private:
   struct Form {
     std::vector<std::uint32_t> stems;  // sorted, no repeats, at least two
@@ -52,6 +56,7 @@ class MarkingWords {
   [[nodiscard]] Met look_at(const Word& word) const;
   [[nodiscard]] std::uint32_t stem_number(const std::string& stem);
   void add_form(const Marking& marking, std::string_view name);
+  void add_only(const Ledger& ledger, const Grammars& grammars);
   void add_shortened();
   void add_described(const Ledger& ledger);
   [[nodiscard]] bool is_of_another(const Form& form, const std::vector<std::uint32_t>& stems) const;
@@ -64,6 +69,7 @@ class MarkingWords {
   std::unordered_map<std::string, std::uint32_t> stems_;
   std::vector<Form> forms_;
   std::vector<std::vector<std::uint32_t>> forms_of_stem_;  // the forms that contain it
+  std::vector<const Marking*> only_with_;                  // of stems of colours and patterns
 };
 
 }  // namespace tailproof
