@@ -85,8 +85,8 @@ bool BlockReading::is_then_of(std::uint32_t unit) const {
   return name != nullptr && name->kind == MentionKind::kPerson;
 }
 
-// "Who had joined in June 1936; ...", and in a caption "with the Second since June 1936, it ...":
-// where the aside with the date ends, or 0.
+// "Who had joined in June 1936; ...", and in a caption "with the Second since June 1936, it ..." or
+// "the boat, delivered on 3 June 1936, has ...": where the aside with the date ends, or 0.
 std::uint32_t BlockReading::end_of_told_aside(const Mention& date) const {
   constexpr std::uint32_t kReach = 10;
   const DateMention& told = mentions_.dates[date.payload];
@@ -96,10 +96,32 @@ std::uint32_t BlockReading::end_of_told_aside(const Mention& date) const {
     if (stops || date.first - t > kReach) break;
     is_aside = is_in("relative_word", t);
   }
+  is_aside = is_aside || (is_caption() && is_in_participle_aside(date));
   if (!is_aside) return 0;
   std::uint32_t t = date.last;
   while (t < mentions_.tokens.size() && mentions_.tokens[t].kind != TokenKind::kMark) ++t;
   return t < mentions_.tokens.size() ? mentions_.tokens[t].begin : 0;
+}
+
+// "The boat, delivered on 3 June 1936, has the edged disc": told behind the aside with the date.
+bool BlockReading::is_behind_aside(std::uint32_t date, std::uint32_t token) const {
+  const Mention* words = mention_over(MentionKind::kDate, date);
+  if (words == nullptr) return false;
+  const std::uint32_t end = mentions_.dates[words->payload].aside_end;
+  return end != 0 && mentions_.tokens[token].begin >= end &&
+         clauses_.segment_of[token] != clauses_.segment_of[date];
+}
+
+// "The boat, delivered on 3 June 1936, has": between commas, right behind a participle.
+bool BlockReading::is_in_participle_aside(const Mention& date) const {
+  constexpr std::uint32_t kReach = 8;
+  if (word(date.last) != ",") return false;
+  for (std::uint32_t t = date.first; t > 1 && date.first - t < kReach; --t) {
+    if (mentions_.tokens[t].sentence_start) return false;
+    if (mentions_.tokens[t - 1].kind != TokenKind::kMark) continue;
+    return word(t - 1) == "," && is_in_event(t);
+  }
+  return false;
 }
 
 }  // namespace tailproof

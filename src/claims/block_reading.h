@@ -80,6 +80,8 @@ class BlockReading {
   [[nodiscard]] const Mention* named_behind_opening(const Mention& told, ListName opener,
                                                     MentionKind kind) const;
   [[nodiscard]] std::uint32_t end_of_told_aside(const Mention& date) const;
+  [[nodiscard]] bool is_in_participle_aside(const Mention& date) const;
+  [[nodiscard]] bool is_behind_aside(std::uint32_t date, std::uint32_t token) const;
   [[nodiscard]] bool is_size_of_lettering(const Mention& marking) const;
   [[nodiscard]] bool is_unit_apart(const Mention& unit) const;
   [[nodiscard]] bool is_reached_later(std::uint32_t unit) const;

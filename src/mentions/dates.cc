@@ -420,15 +420,15 @@ class DateFinder {
     const std::size_t first = draft.end_atom.next_token;
     for (std::size_t count = longest_tail(first); count > 0; --count) {
       if (first + count > tokens_.size() || words_.tail == nullptr) continue;
-      if (count > 1 && word(first + count - 1) == ".") continue;  // the sentence's
-      const std::uint32_t end = tokens_[first + count - 1].end;
-      const std::string_view between =
-          text_.substr(mention.end, tokens_[first].begin - mention.end);
-      if (between.size() > 1 || tokens_[first].begin < mention.end) return;
-      std::string_view op =
-          words_.tail->value_of(text_.substr(tokens_[first].begin, end - tokens_[first].begin));
-      const bool has_end = mention.joint == DateJoint::kRange;
-      if (op == "since if from") op = draft.is_from && !has_end ? "since" : "";
+      const Token& last = tokens_[first + count - 1];
+      if (count > 1 && (last.sentence_start || word(first + count - 1) == ".")) continue;
+      const std::uint32_t end = last.end;
+      const std::uint32_t begin = tokens_[first].begin;
+      const std::string_view between = text_.substr(mention.end, begin - mention.end);
+      if (between.size() > 1 || begin < mention.end) return;
+      const bool is_open = draft.is_from && mention.joint != DateJoint::kRange;
+      std::string_view op = words_.tail->value_of(text_.substr(begin, end - begin));
+      if (op == "since if from") op = is_open ? "since" : "";
       if (op.empty()) continue;
       DateUnit& unit = mention.joint == DateJoint::kNone ? mention.first : mention.second;
       mention.end = end;
