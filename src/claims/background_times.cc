@@ -103,6 +103,18 @@ std::uint32_t BlockReading::end_of_told_aside(const Mention& date) const {
   return t < mentions_.tokens.size() ? mentions_.tokens[t].begin : 0;
 }
 
+// "Had been painted in June", and not "had the Cross in June", "had it on loan from June".
+bool BlockReading::had_done(const Mention& date) const {
+  constexpr std::uint32_t kReach = 10;
+  for (std::uint32_t t = date.first; t-- > 0 && date.first - t <= kReach;) {
+    if (mentions_.tokens[t + 1].sentence_start || word(t) == "," || word(t) == ";") return false;
+    if (!is_in("pluperfect_auxiliary", t)) continue;
+    return !is_in("determiner", t + 1) && !is_in("object_pronoun", t + 1) &&
+           !is_in("number", t + 1);
+  }
+  return false;
+}
+
 // "The boat, delivered on 3 June 1936, has the edged disc": told behind the aside with the date.
 bool BlockReading::is_behind_aside(std::uint32_t date, std::uint32_t token) const {
   const Mention* words = mention_over(MentionKind::kDate, date);

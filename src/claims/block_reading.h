@@ -80,6 +80,7 @@ class BlockReading {
   [[nodiscard]] const Mention* named_behind_opening(const Mention& told, ListName opener,
                                                     MentionKind kind) const;
   [[nodiscard]] std::uint32_t end_of_told_aside(const Mention& date) const;
+  [[nodiscard]] bool had_done(const Mention& date) const;
   [[nodiscard]] bool is_in_participle_aside(const Mention& date) const;
   [[nodiscard]] bool is_behind_aside(std::uint32_t date, std::uint32_t token) const;
   [[nodiscard]] bool is_size_of_lettering(const Mention& marking) const;
@@ -185,6 +186,8 @@ class BlockReading {
   [[nodiscard]] bool is_done_to(std::uint32_t first) const;
   [[nodiscard]] bool is_act_on_other(const Mention& event) const;
   // counted_days.cc
+  [[nodiscard]] DaySet days_by_ledger(const Claim& event, const Mention& cue,
+                                      const Ledger& ledger) const;
   [[nodiscard]] DaySet days_before_sentence(const Mention& date,
                                             std::span<const ResolvedDate> dates) const;
   [[nodiscard]] bool is_of_happening(const Mention& date,

@@ -31,6 +31,28 @@ DaySet day_of_order(const Ledger& ledger, std::string_view name, bool is_issue) 
 
 }  // namespace
 
+// When it befell the machine by the ledger, the last time; of its coming to a unit or leaving it
+// only that unit's rows tell.
+DaySet BlockReading::days_by_ledger(const Claim& event, const Mention& cue,
+                                    const Ledger& ledger) const {
+  const bool is_loss = event.value == "lost" || event.value == "accident";
+  const Mention* unit = nullptr;
+  if (event.value == "allotted") {
+    unit = mention_at(is_in("determiner", cue.last) ? cue.last + 1 : cue.last);
+    if (unit == nullptr || unit->kind != MentionKind::kUnit) return {};
+  }
+  const bool is_left = unit != nullptr && is_in("unit_leaving", cue.last - 1);
+  DaySet days;
+  for (const History* row : ledger.history_of(event.subject)) {
+    const bool fits =
+        row->kind == event.value || (is_loss && (row->kind == "lost" || row->kind == "accident"));
+    if (!fits || (unit != nullptr && row->unit != unit->value)) continue;
+    const Edtf& day = is_left ? row->spell.to : row->spell.from;
+    if (!day.is_unknown()) days = day.days();
+  }
+  return days;
+}
+
 // "Six weeks to the day after it X14 ran into a ditch": the last day of which the sentence before
 // tells. "After it was repainted" has its own event.
 DaySet BlockReading::days_before_sentence(const Mention& date,
@@ -42,11 +64,13 @@ DaySet BlockReading::days_before_sentence(const Mention& date,
   const bool is_alone = next >= mentions_.tokens.size() || mention_at(next) != nullptr ||
                         mentions_.tokens[next].kind == TokenKind::kMark;
   DaySet days;
-  if (!is_in("counted_pronoun", pronoun) || !is_alone || sentence == 0) return days;
+  if (!is_in("counted_pronoun", pronoun) || !is_alone) return days;
   for (const Mention& other : mentions_of(MentionKind::kDate)) {
     const ResolvedDate& told = dates[other.payload];
-    if (clauses_.sentence_of[other.first] + 1 == sentence && !told.date.is_unknown())
-      days = told.date.days();
+    const std::uint32_t own = clauses_.sentence_of[other.first];
+    // "X12 came on the 7th and X13 a week after it": from the day told just before.
+    const bool is_before = own + 1 == sentence || (own == sentence && other.last <= date.first);
+    if (is_before && !told.date.is_unknown()) days = told.date.days();
   }
   return days;
 }

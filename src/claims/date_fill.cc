@@ -163,8 +163,17 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       // "Seen in June 1940. It was Q2001 from that autumn": of the year spoken of.
       const bool is_lasting =
           is_caption_ && mention.bound == DateBound::kSince && ref != DateRef::kSame;
-      if (is_lasting && !mention.is_onward && !mention.may_go_on && gap > 0) continue;
+      // "With the First until 30 January 1938 and with the Second from 1 February": behind that.
+      const bool is_behind = local_.empty() || anchor.days.first() > local_.front().days.last()
+                                 ? gap > 0
+                                 : days->first() > local_.front().days.last();
+      if (is_lasting && !mention.is_onward && !mention.may_go_on && is_behind) continue;
       if (is_lasting && mention.is_onward && gap <= 0) continue;
+      // "Spring 1941. The numeral had given way in September": before the picture.
+      const bool is_had = is_caption_ && mention.is_long_past && ref == DateRef::kNone &&
+                          anchor.is_here && mention.bound == DateBound::kNone &&
+                          mention.joint == DateJoint::kNone;
+      if (is_had && is_behind) continue;
       double cost = cost_of(gap);
       if (before_aside && year == year_of(before_aside->days.first())) {
         const Day near = days->first() - before_aside->days.last();

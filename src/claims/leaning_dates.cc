@@ -108,14 +108,7 @@ Edtf BlockAssembler::count_from_event(const Mention& mention, std::uint32_t& bas
       if (out_[i].kind == ClaimKind::kDate && out_[i].event == claim_of_mention_[c])
         days = out_[i].date.days();
     }
-    if (days.empty()) {
-      for (const History* row : ledger_.history_of(event.subject)) {
-        const bool loss = event.value == "lost" || event.value == "accident";
-        const bool fits =
-            row->kind == event.value || (loss && (row->kind == "lost" || row->kind == "accident"));
-        if (fits && !row->spell.from.is_unknown()) days = row->spell.from.days();
-      }
-    }
+    if (days.empty()) days = days_by_ledger(event, cue, ledger_);
     if (days.empty() || days.is_all() || days.last() - days.first() > 31) return {};
     return shifted(days, unit);
   }

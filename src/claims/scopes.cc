@@ -551,6 +551,9 @@ void ScopedReading::mark_attribution(const Mention& cue) {
       clauses_.clauses[clauses_.clause_of[cue.first]].kind == ClauseKind::kBracket;
   const std::uint32_t count = static_cast<std::uint32_t>(mentions_.tokens.size());
   if (cue.value == "aside") return attribute_aside(cue);
+  // "The School had it from 21 April": had the machine.
+  const Mention* behind = mention_over(MentionKind::kDate, cue.last);
+  if (behind != nullptr && office(cue.last - 1) == "from") return;
   // "Major Crewe wrote in the autumn of 1937 that": when he wrote is told by the author, and what
   // he wrote begins behind the date.
   const auto end_of_saying = [&] {

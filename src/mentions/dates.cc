@@ -14,6 +14,7 @@
 #include "mentions/date_atoms.h"
 #include "mentions/date_company.h"
 #include "mentions/date_reader.h"
+#include "source/ascii.h"
 
 namespace tailproof {
 namespace {
@@ -293,10 +294,10 @@ class DateFinder {
       return false;
     if (counts_things(*pending_, tokens_) && draft.mention.first.day == 0) return false;
     if (between.size() > 12 || words_.joint == nullptr) return false;
-    // A full point after a figure ends the sentence ("in 1944. Until April"); after letters it may
-    // abbreviate.
-    const char before = text_[left.end - 1];
-    if (between.find('.') != std::string_view::npos && before >= '0' && before <= '9') return false;
+    // A full point ends the sentence behind a figure or before a capital; else it may abbreviate.
+    const bool is_new =
+        is_digit(text_[left.end - 1]) || std::any_of(between.begin(), between.end(), is_upper);
+    if (is_new && between.find('.') != std::string_view::npos) return false;
     const std::string_view op = words_.joint->value_of(trimmed(between));
     if (op.empty() || draft.mention.first.is_offset() || left.first.is_offset()) return false;
     // "The fifties to the Fourth, the sixties to the Ninth": years go on to no day.
