@@ -80,6 +80,7 @@ class BlockReading {
   [[nodiscard]] const Mention* named_behind_opening(const Mention& told, ListName opener,
                                                     MentionKind kind) const;
   [[nodiscard]] std::uint32_t end_of_told_aside(const Mention& date) const;
+  [[nodiscard]] bool is_given_up_for(const Mention& marking) const;
   [[nodiscard]] bool had_done(const Mention& date) const;
   [[nodiscard]] bool is_in_participle_aside(const Mention& date) const;
   [[nodiscard]] bool is_behind_aside(std::uint32_t date, std::uint32_t token) const;

@@ -171,8 +171,8 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       if (is_lasting && mention.is_onward && gap <= 0) continue;
       // "Spring 1941. The numeral had given way in September": before the picture.
       const bool is_had = is_caption_ && mention.is_long_past && ref == DateRef::kNone &&
-                          anchor.is_here && mention.bound == DateBound::kNone &&
-                          mention.joint == DateJoint::kNone;
+                          anchor.is_here && mention.joint == DateJoint::kNone &&
+                          (mention.bound == DateBound::kNone || mention.bound == DateBound::kBy);
       if (is_had && is_behind) continue;
       double cost = cost_of(gap);
       if (before_aside && year == year_of(before_aside->days.first())) {

@@ -178,6 +178,12 @@ NameList BlockAssembler::date_subjects(const Mention& date, std::string& owner) 
     const Mention* order = nullptr;
     for (const Mention& mention : mentions_of(MentionKind::kOrder)) {
       if (clauses_.sentence_of[mention.first] > sentence) continue;
+      // "Withdrawn in 1939, but kept above the wing until 1942, when FNO 14/42 replaced it".
+      const std::uint32_t clause = clauses_.clause_of[mention.first];
+      const bool is_aside = clauses_.clauses[clause].kind == ClauseKind::kSubordinate ||
+                            clauses_.clauses[clause].kind == ClauseKind::kRelative;
+      if (mention.first > date.first && is_aside && clause != clauses_.clause_of[date.first])
+        continue;
       if (order == nullptr || mention.last <= date.first) order = &mention;
     }
     if (order != nullptr) return {order->value};

@@ -87,7 +87,7 @@ void BlockAssembler::add_markings() {
     }
     if (cue_before(mention, "cue_added", 3) != nullptr) pattern.state = MarkingState::kAdded;
     if (is_lower_coat(mention) || is_ghost(mention) || is_taken_off(mention) ||
-        is_changed(mention)) {
+        is_changed(mention) || is_given_up_for(mention)) {
       pattern.tense = Tense::kFormer;
       pattern.state = MarkingState::kFormer;
     }

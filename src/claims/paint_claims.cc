@@ -153,7 +153,15 @@ bool BlockAssembler::add_code_overpaint(const Mention& cue) {
     if (lower == nullptr) return true;
   }
   if (upper == nullptr || lower == nullptr) return false;
-  if (cue.value == "under") std::swap(upper, lower);
+  // "The 15 was replaced a week later by OV-P".
+  constexpr std::uint32_t kReach = 5;
+  const bool is_passive = cue.first > 0 && is_in("paint_being", cue.first - 1) &&
+                          stands_between(cue.first, cue.last, "coat_replaced");
+  bool is_by = false;
+  for (std::uint32_t t = cue.last; t < lower->first && t < cue.last + kReach; ++t)
+    is_by = is_by || is_in("date_by", t);
+  if (is_passive && cue.value != "under" && !is_by) return true;
+  if (cue.value == "under" || (is_passive && is_by)) std::swap(upper, lower);
   if (upper->value == lower->value) return true;
   std::vector<std::string> subjects = subjects_of(*upper);
   for (std::size_t i = first_claim_; subjects.empty() && i < out_.size(); ++i) {

@@ -50,6 +50,11 @@ bool BlockReading::is_worn_in_place(const Mention& marking) const {
   });
 }
 
+// "The numeral had given way to the letters": no longer worn then.
+bool BlockReading::is_given_up_for(const Mention& marking) const {
+  return any_cue("cue_gave_way", [&](const Mention& cue) { return cue.first == marking.last; });
+}
+
 // "By Christmas several of the Bays had the edged disc", "half the machines wore the band":
 // machines that the words do not name, though they count them, wore it.
 bool BlockReading::is_worn_by_some(const Mention& marking) const {

@@ -76,6 +76,8 @@ class CompanyRules {
       return next + 1 < tokens_.size() && is_in(words_.doing, word(next)) &&
              tokens_[next + 1].kind != TokenKind::kMark;
     }
+    // "Four were lost by the 9th at Harn".
+    if (at > 1 && is_in(words_.by, lead) && is_in(words_.done_by, word(at - 2))) return true;
     const std::string_view way = words_.coming == nullptr ? "" : words_.coming->value_of(lead);
     if (way == "to it") return true;
     if (way != "from it") return false;

@@ -58,7 +58,9 @@ DateWords::DateWords(const Grammars& grammars)
       terse(grammars.list("date_terse")),
       scale(grammars.list("date_scale")),
       scale_lead(grammars.list("date_scale_lead")),
-      until(grammars.list("until_word")) {
+      until(grammars.list("until_word")),
+      done_by(grammars.list("date_done_by")),
+      by(grammars.list("date_by")) {
   const auto lengthen = [](auto& lengths, const std::string& word, std::size_t length) {
     std::size_t& most = lengths[word];
     most = std::max(most, length);
