@@ -366,6 +366,9 @@ void BlockAssembler::mark_denied_dates() {
     if (!date.first.year) set_likely_days(mention, date);
     set_weekday_behind(mention.payload);
     date.is_told_back = stands_behind_had(mention);
+    date.first_may_lean = date.joint == DateJoint::kRange && date.is_complete &&
+                          date.first.month == date.second.month && office(mention.first) == "the" &&
+                          !stands_between(mention.first + 2, mention.last, "name_article");
     date.is_long_past = date.is_told_back && had_done(mention);
     date.aside_end = end_of_told_aside(mention);
     date.is_of_issue = is_in("issue_noun", mention.last) ||

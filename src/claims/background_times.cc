@@ -85,6 +85,54 @@ bool BlockReading::is_then_of(std::uint32_t unit) const {
   return name != nullptr && name->kind == MentionKind::kPerson;
 }
 
+// "It spent eleven years with the Flight and its successor, the Squadron", "the former X12, of the
+// First": of a time that is not the picture's.
+bool BlockReading::is_of_span(const Mention& unit) const {
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (t > 1 && word(t - 1) == "," && is_in("heir_word", t - 2)) return true;
+  if (t < 3 || !is_in("with_preposition", t - 1)) return false;
+  if (is_in("span_unit", t - 2)) {
+    // "After eleven years with it" and "for the last two weeks with it" are told elsewhere.
+    constexpr std::uint32_t kReach = 4;
+    for (std::uint32_t back = t - 2; back > 0 && t - back <= kReach; --back) {
+      if (is_in("span_verb", back - 1)) return true;
+    }
+    return false;
+  }
+  std::uint32_t end = t - 1;
+  if (word(end - 1) == ",") --end;
+  const Mention* serial = mention_ending_at(end);
+  return serial != nullptr && serial->role == "previous_serial" && serial->first > 0 &&
+         is_in("earlier_adjective", serial->first - 1);
+}
+
+// "Had been with the First (numeral 5)": as long ago as what stands before the bracket.
+bool BlockReading::is_in_past_bracket(const Mention& mention) const {
+  const std::uint32_t clause = clauses_.clause_of[mention.first];
+  if (!is_caption() || clauses_.clauses[clause].kind != ClauseKind::kBracket) return false;
+  std::uint32_t t = mention.first;
+  while (t > 0 && word(t) != "(") --t;
+  const Mention* before = t > 0 ? mention_ending_at(t) : nullptr;
+  return before != nullptr && is_past(*before);
+}
+
+// "Vane was there when Reeve died; he ...": nobody who is told to have died.
+const Mention* BlockReading::living_of(const Mention* last) const {
+  if (last == nullptr) return last;
+  const std::uint32_t clause = clauses_.clause_of[last->first];
+  std::uint32_t end = last->last;
+  while (end < mentions_.tokens.size() && clauses_.clause_of[end] == clause) ++end;
+  if (!stands_between(last->last, end, "dated_death")) return last;
+  const Mention* other = nullptr;
+  for (const Mention& person : mentions_of(MentionKind::kPerson)) {
+    const bool is_before = person.last <= last->first && person.value != last->value &&
+                           clauses_.sentence_of[person.first] == clauses_.sentence_of[last->first];
+    if (is_before) other = &person;
+  }
+  return other != nullptr ? other : last;
+}
+
 // "Who had joined in June 1936; ...", and in a caption "with the Second since June 1936, it ..." or
 // "the boat, delivered on 3 June 1936, has ...": where the aside with the date ends, or 0.
 std::uint32_t BlockReading::end_of_told_aside(const Mention& date) const {

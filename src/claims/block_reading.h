@@ -81,6 +81,11 @@ class BlockReading {
                                                     MentionKind kind) const;
   [[nodiscard]] std::uint32_t end_of_told_aside(const Mention& date) const;
   [[nodiscard]] bool is_given_up_for(const Mention& marking) const;
+  [[nodiscard]] bool is_of_span(const Mention& unit) const;
+  [[nodiscard]] bool is_in_past_bracket(const Mention& mention) const;
+  [[nodiscard]] const Mention* living_of(const Mention* last) const;
+  /// Whether the block is a footnote in Markdown, which goes on from nothing that was told before.
+  [[nodiscard]] bool is_note() const { return block_.text.starts_with("[^"); }
   [[nodiscard]] bool had_done(const Mention& date) const;
   [[nodiscard]] bool is_in_participle_aside(const Mention& date) const;
   [[nodiscard]] bool is_behind_aside(std::uint32_t date, std::uint32_t token) const;

@@ -179,6 +179,22 @@ std::optional<DateContext::Anchor> DateContext::dated_later(std::size_t index,
   return std::nullopt;
 }
 
+// "On 5 December ...; from the 14th until 20 March 1943": of that December.
+void DateContext::lean_first(DateMention& mention) const {
+  const std::optional<Anchor> anchor = anchor_for(Precision::kDay);
+  if (!anchor || !anchor->is_local) return;
+  const CivilDate told = to_civil(anchor->days.last());
+  DateMention earlier = mention;
+  earlier.first.year = told.year;
+  earlier.first.month = told.month;
+  settle_date(earlier, settings_);
+  constexpr Day kMonths = 200;
+  const bool is_later = !earlier.impossible && !earlier.date.is_unknown() &&
+                        earlier.date.days().first() >= anchor->days.last() &&
+                        earlier.date.days().last() - earlier.date.days().first() < kMonths;
+  if (is_later) mention = earlier;
+}
+
 // A paragraph that runs through several years, and names no finer date, has moved the story on to
 // the last of them.
 void DateContext::carry_years(bool has_fine) {
@@ -335,6 +351,7 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
       result.date = day->date;
       mention = *day;
     } else if (mention.is_complete) {
+      if (mention.first_may_lean) lean_first(mention);
       result.date = mention.date;
       result.impossible = mention.impossible;
       result.what = mention.what;

@@ -93,6 +93,7 @@ class DateContext {
   Edtf date_of(const DateUnit& unit) const;
   void remember(const Edtf& date, const DateMention& mention, bool is_heading, bool is_local);
   void carry_years(bool has_fine);
+  void lean_first(DateMention& mention) const;
   static bool is_around(const Edtf& date, const Anchor& anchor);
 
   const LedgerSettings& settings_;

@@ -508,7 +508,9 @@ bool BlockAssembler::DateOwner::is_of_later_story() const {
     if (!is_fronted && t >= date_.first) break;
     if (a_.is_in("cue_taken", t) || a_.is_in("story_here", t)) return false;
   }
-  const bool is_bounded = told().bound != DateBound::kNone || told().first.is_relative();
+  // "It was at the Works from 14 December until 20 March".
+  const bool is_stay = told().joint == DateJoint::kRange && !told().is_somewhere_within;
+  const bool is_bounded = is_stay || told().bound != DateBound::kNone || told().first.is_relative();
   const bool has_date =
       std::any_of(a_.focus_.photograph_dates.begin(), a_.focus_.photograph_dates.end(),
                   [&](std::uint32_t claim) {

@@ -588,8 +588,9 @@ NameList BlockAssembler::subjects_of(const Mention& mention) const {
   if (is_caption() && focus_.figure_group != kNone && focus_.figure_group == block_.group) {
     return focus_.serials;
   }
-  if (!is_caption() && !focus_.serials.empty() && clauses_.sentence_of[mention.first] == 0 &&
-      clauses_.clause_of[mention.first] == 0 && pronoun_opens(0)) {
+  if (!is_caption() && !is_note() && !focus_.serials.empty() &&
+      clauses_.sentence_of[mention.first] == 0 && clauses_.clause_of[mention.first] == 0 &&
+      pronoun_opens(0)) {
     return focus_.serials;
   }
   if (!card_.empty()) return {card_};

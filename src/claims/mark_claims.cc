@@ -77,7 +77,7 @@ void BlockAssembler::add_markings() {
       pattern.negated = pattern.negated || is_in("direct_denial", t);  // "spinner not yellow"
     pattern.hedged = is_seeming;
     if (cue_before(mention, "cue_former", 4) != nullptr ||
-        (is_caption() && is_past(mention) && !is_lasting(mention))) {
+        (is_caption() && is_past(mention) && !is_lasting(mention)) || is_in_past_bracket(mention)) {
       pattern.tense = Tense::kFormer;
       pattern.state = MarkingState::kFormer;
     }

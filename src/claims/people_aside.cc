@@ -123,6 +123,8 @@ std::optional<Tense> BlockAssembler::tense_of_title(const Mention& rank,
     const bool names_rank = mention_over(MentionKind::kRank, t + 1) != nullptr ||
                             mention_over(MentionKind::kRank, t + 2) != nullptr ||
                             mention_over(MentionKind::kRank, t + 3) != nullptr;
+    // "Had been promoted that month": to what the title says.
+    if (!names_rank && t > 1 && is_in("pluperfect_auxiliary", t - 2)) return Tense::kThen;
     if (!names_rank) return Tense::kFormer;
   }
   for (const std::uint32_t c : index_.of("cue_rank_gained")) {

@@ -139,7 +139,7 @@ const Mention* BlockAssembler::person_told_of(const Mention& rank) const {
     has_pronoun = has_pronoun || (near && is_in_list("person_pronoun", t));
   }
   if (last == nullptr) return person_meant_by_he(rank.first);
-  if (has_pronoun) return last;
+  if (has_pronoun) return living_of(last);
   for (std::uint32_t t = last->last; t < rank.first; ++t) {
     if (word(t) == ";" || word(t) == ":") return nullptr;
     // "Carne (kneeling), Captain".

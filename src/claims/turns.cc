@@ -118,6 +118,10 @@ const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
     if (other.first - turn.last > reach + tokens_of_date_behind(turn) ||
         clauses_.sentence_of[other.first] != clauses_.sentence_of[turn.first])
       break;
+    // "Had left us for the Point".
+    const bool is_whither = kind == MentionKind::kPlace && turn.value.starts_with(kLeaving) &&
+                            office(other.first - 1) == "for";
+    if (is_whither) return nullptr;
     const bool may_leave = kind == MentionKind::kPlace || kind == MentionKind::kRank;
     const std::uint32_t before = other.first - (office(other.first - 1) == "the" ? 2 : 1);
     if (may_leave && before >= turn.last && is_in("from_word", before)) {

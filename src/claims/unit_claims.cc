@@ -540,7 +540,7 @@ void BlockAssembler::add_unit(const Mention& mention) {
   if (pattern.role == "former" ||
       (is_caption() && (is_past(mention) || is_fronted(mention) || is_when_it_had(mention))))
     pattern.tense = Tense::kFormer;
-  if (is_of_youth(mention) || (is_caption() && is_unit_apart(mention)))
+  if (is_of_youth(mention) || (is_caption() && (is_unit_apart(mention) || is_of_span(mention))))
     pattern.tense = Tense::kFormer;
   if (pattern.role == "later") pattern.tense = Tense::kLater;
   // "The yellow undersides of the Flying School": whose they were.

@@ -125,7 +125,9 @@ struct DateMention {
   bool is_of_issue = false;    // "in its number of March 1957": no place in the story
   bool is_put_off_to = false;  // "not ... until June": what is denied before happened then
   bool is_told_back = false;   // in the pluperfect, of the time before: "who had joined in June"
-  bool is_long_past = false;   // "had been painted in June", and not "had a new number in June"
+  /// "On 5 December ...; from the 14th until 20 March": the first day may be of the month before.
+  bool first_may_lean = false;
+  bool is_long_past = false;  // "had been painted in June", and not "had a new number in June"
   /// "Who had joined in June 1936", "with 9 Squadron since 1936, it ...": where that aside ends; 0
   /// for none. What is told behind it goes on from what was told before it.
   std::uint32_t aside_end = 0;
