@@ -116,7 +116,11 @@ bool BlockAssembler::is_storied(const Mention& event) const {
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   for (std::uint32_t t = event.last; t + 1 < count && clauses_.sentence_of[t] == sentence; ++t) {
     if (is_in("order_taken", t)) return false;
-    if (is_in("story_subject", t) && is_in("story_verb", t + 1)) return true;
+    const bool is_noun = t > 0 && is_in("machine_noun", t) && is_in("determiner", t - 1);
+    const Mention* name = is_noun ? nullptr : mention_ending_at(t + 1);
+    const bool is_machine = is_noun || (name != nullptr && name->kind == MentionKind::kAirframe &&
+                                        name->first > event.last);
+    if ((is_in("story_subject", t) || is_machine) && is_in("story_verb", t + 1)) return true;
   }
   return false;
 }

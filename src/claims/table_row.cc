@@ -61,6 +61,24 @@ bool is_mishap(std::string_view kind) {
   return kind == "lost" || kind == "accident" || kind == "captured" || kind == "interned";
 }
 
+// The one unit whose name begins with the number: "No. 2 Echelon", "2 Service Column".
+const Unit* unit_of_number(const Ledger& ledger, std::string_view number) {
+  const std::string told = fold(number) + " ";
+  const auto fits = [&](const std::string& name) {
+    const std::string folded = fold(name);
+    const bool is_number = folded.starts_with("no. ") || folded.starts_with("no ");
+    return folded.starts_with(told) ||
+           (is_number && folded.substr(folded.find(' ') + 1).starts_with(told));
+  };
+  const Unit* only = nullptr;
+  for (const Unit& unit : ledger.units()) {
+    if (!fits(unit.unit) && std::none_of(unit.aliases.begin(), unit.aliases.end(), fits)) continue;
+    if (only != nullptr) return nullptr;
+    only = &unit;
+  }
+  return only;
+}
+
 }  // namespace
 
 // What the column at this place of the row holds: a value of the list column_heading, or "".
@@ -332,6 +350,21 @@ void BlockAssembler::add_row_people(const std::string& subject) {
 }
 
 void BlockAssembler::run_row() {
+  // "No. 2" in a column of units is no number that a machine wore.
+  bool has_units = false;
+  for (Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kAirframe || mention.role != "code" ||
+        !column_of(mention.begin).starts_with("unit"))
+      continue;
+    const Unit* unit =
+        unit_of_number(ledger_, block_.text.substr(mention.begin, mention.end - mention.begin));
+    mention.kind = unit != nullptr ? MentionKind::kUnit : MentionKind::kCue;
+    mention.role = {};
+    mention.known = unit != nullptr;
+    if (unit != nullptr) mention.value = Spelling(unit->unit);
+    has_units = true;
+  }
+  if (has_units) index_mentions();
   const auto& items = mentions_.items;
   std::string subject;
   for (const bool by_heading : {true, false}) {

@@ -95,6 +95,13 @@ void BlockFinder::find_events() {
       if (!undone->value_of(text_.substr(begin, result_.tokens[behind].end - begin)).empty())
         continue;
     }
+    const bool is_none =
+        std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+          return other.cue == ListName::number_of("cue_no_event") &&
+                 other.kind == MentionKind::kCue && other.begin < match.end &&
+                 match.begin < other.end;
+        });
+    if (is_none) continue;
     const auto length = static_cast<std::uint32_t>(said.size());
     Mention& mention =
         add(MentionKind::kCue, match.begin, said.empty() ? match.end : match.begin + length);
