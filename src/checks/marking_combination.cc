@@ -103,6 +103,10 @@ class Caption {
     return (claim.state == MarkingState::kWorn || claim.state == MarkingState::kAdded) &&
            holds_at_its_date(input_, claim) && claim.shown;
   }
+  [[nodiscard]] static bool is_reading(const Claim& claim, std::string_view marking) {
+    const std::span<const std::string> readings = readings_of(claim);
+    return std::find(readings.begin(), readings.end(), marking) != readings.end();
+  }
   // Whether it can mean nothing but the marking: its other readings came in only later.
   [[nodiscard]] bool reads_as(const Claim& claim, std::string_view marking) const {
     const std::span<const std::string> readings = readings_of(claim);
@@ -183,8 +187,13 @@ class Caption {
         finding.level = std::min(finding.level, tempered(*claim, Level::kError));
         continue;
       }
+      // That it was painted with the one that excludes says nothing of the other beside it.
+      const Claim& beside = claim == finding.later ? *finding.earlier : *finding.later;
+      const Claim& told =
+          finding.wearing == nullptr && !is_reading(*claim, finding.row->with_marking) ? beside
+                                                                                       : *claim;
       const Allowed painted =
-          repainted_days(input_.ledger, wearer, claim->value, surfaces_of(claim->position));
+          repainted_days(input_.ledger, wearer, told.value, surfaces_of(told.position));
       const Allowed allowed = unite(except(in_force), painted);
       const std::optional<Level> level = level_of(*claim, fit(claim->when, allowed), Level::kError);
       if (!level) return std::nullopt;

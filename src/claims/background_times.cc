@@ -107,6 +107,27 @@ bool BlockReading::is_of_span(const Mention& unit) const {
          is_in("earlier_adjective", serial->first - 1);
 }
 
+// "Which was then held by the Column": of the day that the sentence has told.
+bool BlockReading::is_told_of_then(std::uint32_t token) const {
+  const Clause& own = clauses_.clauses[clauses_.clause_of[token]];
+  if (own.kind != ClauseKind::kRelative || !is_in("relative_word", own.first)) return false;
+  return is_in("event_auxiliary", own.first + 1) && is_in("then_word", own.first + 2) &&
+         own.first + 2 < token;
+}
+
+// "The Company was formed on 1 June and received its first, X12, one week later": the day counted
+// right behind is nearer than that of the clause.
+bool BlockReading::is_counted_beside(std::uint32_t token, std::uint32_t date) const {
+  if (date > token) return false;
+  constexpr std::uint32_t kReach = 4;
+  return any_mention(MentionKind::kDate, [&](const Mention& other) {
+    return other.first > token && other.first - token <= kReach &&
+           mentions_.dates[other.payload].first.is_offset() &&
+           mentions_.dates[other.payload].joint == DateJoint::kNone &&
+           clauses_.clause_of[other.first] == clauses_.clause_of[token];
+  });
+}
+
 // "Had been with the First (numeral 5)": as long ago as what stands before the bracket.
 bool BlockReading::is_in_past_bracket(const Mention& mention) const {
   const std::uint32_t clause = clauses_.clause_of[mention.first];

@@ -81,6 +81,8 @@ class BlockReading {
                                                     MentionKind kind) const;
   [[nodiscard]] std::uint32_t end_of_told_aside(const Mention& date) const;
   [[nodiscard]] bool is_given_up_for(const Mention& marking) const;
+  [[nodiscard]] bool is_told_of_then(std::uint32_t token) const;
+  [[nodiscard]] bool is_counted_beside(std::uint32_t token, std::uint32_t date) const;
   [[nodiscard]] bool is_of_span(const Mention& unit) const;
   [[nodiscard]] bool is_in_past_bracket(const Mention& mention) const;
   [[nodiscard]] const Mention* living_of(const Mention* last) const;

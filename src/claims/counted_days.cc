@@ -65,11 +65,19 @@ DaySet BlockReading::days_before_sentence(const Mention& date,
                         mentions_.tokens[next].kind == TokenKind::kMark;
   DaySet days;
   if (!is_in("counted_pronoun", pronoun) || !is_alone) return days;
+  // "X12 came before the move and X13 four days after it": after the move.
+  for (std::uint32_t t = date.first; t-- > 1 && clauses_.sentence_of[t] == sentence;) {
+    if (is_in("leaning_word", t - 1) && is_in("determiner", t)) return days;
+  }
   for (const Mention& other : mentions_of(MentionKind::kDate)) {
     const ResolvedDate& told = dates[other.payload];
     const std::uint32_t own = clauses_.sentence_of[other.first];
     // "X12 came on the 7th and X13 a week after it": from the day told just before.
-    const bool is_before = own + 1 == sentence || (own == sentence && other.last <= date.first);
+    // In months that is too rough.
+    const DatePeriod period = mentions_.dates[date.payload].first.offset_period;
+    const bool is_near = period == DatePeriod::kDay || period == DatePeriod::kWeek;
+    const bool is_before =
+        own + 1 == sentence || (is_near && own == sentence && other.last <= date.first);
     if (is_before && !told.date.is_unknown()) days = told.date.days();
   }
   return days;

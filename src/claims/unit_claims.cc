@@ -542,6 +542,10 @@ void BlockAssembler::add_unit(const Mention& mention) {
     pattern.tense = Tense::kFormer;
   if (is_of_youth(mention) || (is_caption() && (is_unit_apart(mention) || is_of_span(mention))))
     pattern.tense = Tense::kFormer;
+  // "The last of the original Company aircraft".
+  if (mention.first > 0 && is_in("earlier_adjective", mention.first - 1) &&
+      is_in_list("machine_noun", mention.last))
+    pattern.tense = Tense::kFormer;
   if (pattern.role == "later") pattern.tense = Tense::kLater;
   // "The yellow undersides of the Flying School": whose they were.
   const Mention* marking =

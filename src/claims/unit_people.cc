@@ -22,6 +22,9 @@ bool BlockAssembler::is_unit_of(const Mention& person, const Mention& unit) cons
         mention_over(MentionKind::kRank, t) != nullptr) {
       continue;
     }
+    // "Crewe CC, a pilot of 61 Sqn".
+    const bool is_noun = is_in_list("person_noun", t) && t > person.last && office(t - 1) == "a";
+    if (is_noun || (office(t) == "a" && is_in_list("person_noun", t + 1))) continue;
     return false;
   }
   return true;

@@ -448,7 +448,8 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
              !a_.is_relative_date(a_.out_[d]) && !a_.is_past_joint(token, a_.out_[d]) &&
              !a_.is_of_next_item(claim, a_.out_[d]) &&
              !a_.is_of_other_machine(claim, a_.out_[d], dates_told_) &&
-             !a_.is_of_time_before(token, a_.out_[d]) && !is_counted_on(token, d);
+             !a_.is_of_time_before(token, a_.out_[d]) && !is_counted_on(token, d) &&
+             !a_.is_counted_beside(token, token_of(d));
     });
   }
   // "At Murrow that May, however, X12 had a band": what a sentence opens with holds for all of
@@ -467,6 +468,12 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
              a_.opens_behind(a_.clauses_.clause_of[token], a_.out_[d]) &&
              !a_.stands_between(clause.first, clause.last, "had_word") &&
              !a_.stands_between(clause.first, clause.last, "when_state");
+    });
+  // "In January a crack was found in the spar of X12, which was then held by the Column".
+  if (own == kNone && claims_whereabouts(claim) && a_.is_told_of_then(token))
+    own = best([&](std::uint32_t d) {
+      return token_of(d) < token && !a_.is_bound(a_.out_[d]) &&
+             a_.clauses_.sentence_of[token_of(d)] == a_.clauses_.sentence_of[token];
     });
   // "They left on 3 May. Carne, who was by then a Captain, ...".
   if (own == kNone && claim.kind == ClaimKind::kRank && a_.is_had_by_then(token)) {
