@@ -128,6 +128,15 @@ bool BlockReading::is_counted_beside(std::uint32_t token, std::uint32_t date) co
   });
 }
 
+// "It was repaired at Halvery and passed in April to the Third": of the passing.
+bool BlockReading::is_past_next_verb(const Mention& event, const Mention& date) const {
+  for (std::uint32_t t = event.last; t + 1 < date.first; ++t) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[date.first]) return false;
+    if (office(t) == "and" && is_in("hand_over_verb", t + 1)) return true;
+  }
+  return false;
+}
+
 // "Had been with the First (numeral 5)": as long ago as what stands before the bracket.
 bool BlockReading::is_in_past_bracket(const Mention& mention) const {
   const std::uint32_t clause = clauses_.clause_of[mention.first];

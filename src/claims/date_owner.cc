@@ -306,6 +306,7 @@ std::uint32_t BlockAssembler::DateOwner::nearest_event() const {
     const Mention& candidate = a_.mentions_.items[c];
     if (a_.claim_of_mention_[c] == kNone || (candidate.payload & kEventState) != 0) continue;
     if (!can_have_happened_on(candidate) || has_another_date(candidate)) continue;
+    if (a_.is_past_next_verb(candidate, date_)) continue;
     if (nearest == kNone || candidate.last <= date_.first) nearest = c;
   }
   return nearest;

@@ -95,6 +95,8 @@ bool BlockAssembler::is_attributive(const Mention& event) const {
   std::string words = fold(text_of(event));
   std::replace(words.begin(), words.end(), '-', ' ');
   if (participles->value_of(words).empty()) return false;
+  // "The burnt-out remains of X12".
+  if (is_in("wreck_noun", event.last) && office(event.last + 1) == "of") return true;
   if (!is_before_machine(event)) return false;
   std::uint32_t t = event.first;
   const bool opens = begin_of_sentence(t) == t;

@@ -192,6 +192,15 @@ std::string BlockFinder::other_picture(std::uint32_t token, bool* is_event) cons
     const Spelling which = other.value_of("which", text_);
     return std::string(!which.empty() ? which : other.value_of("where", text_));
   }
+  // "Some days before the view of X12 in Fig. 46".
+  constexpr std::uint32_t kReach = 8;
+  if (!is_in("determiner", token) || token + 1 >= result_.tokens.size() ||
+      !is_in("order_view", token + 1))
+    return {};
+  for (std::uint32_t t = token + 2; t + 1 < result_.tokens.size() && t - token < kReach; ++t) {
+    if (result_.tokens[t].sentence_start) break;
+    if (office(t) == "in") return other_picture(t + 1, is_event);
+  }
   return {};
 }
 
