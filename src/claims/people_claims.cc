@@ -112,6 +112,28 @@ void BlockAssembler::settle_namesakes() {
     mention.value = finder_.keep(served.front());
     mention.readings = served.size() > 1 ? std::move(served) : std::vector<std::string>{};
   }
+  // "First Ensign H. Dorta in the cockpit. Dorta was ...": he who has been named by more.
+  for (Mention& mention : mentions_.items) {
+    if (mention.kind != MentionKind::kPerson || mention.last != mention.first + 1 ||
+        begin_of_name(mention) != mention.first)
+      continue;
+    const Mention* fuller = nullptr;
+    for (const Mention& other : mentions_.items) {
+      if (other.first >= mention.first) break;
+      const bool is_fuller = other.kind == MentionKind::kPerson && other.readings.empty() &&
+                             (other.last > other.first + 1 || begin_of_name(other) < other.first) &&
+                             folded(other.last - 1) == folded(mention.first);
+      if (!is_fuller) continue;
+      if (fuller != nullptr && fuller->value != other.value) {
+        fuller = nullptr;
+        break;
+      }
+      fuller = &other;
+    }
+    if (fuller == nullptr || fuller->value == mention.value) continue;
+    mention.value = fuller->value;
+    mention.readings.clear();
+  }
 }
 
 // Words that put somebody into the machine: in the same breath, or, for a seat, in the same clause
