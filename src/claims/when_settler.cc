@@ -324,7 +324,9 @@ void BlockAssembler::WhenSettler::settle_in_caption(Claim& claim, std::uint32_t 
         date.of == "order" || a_.is_told_by_another(claim, date))
       return false;
     const std::uint32_t t = token_of(d);
-    if (a_.is_behind_aside(t, token)) return false;
+    // "Taken on charge in 1937 and now with the School".
+    if (a_.is_behind_aside(t, token) || (t < token && a_.stands_between(t, token, "now_word")))
+      return false;
     if (a_.clauses_.segment_of[t] == a_.clauses_.segment_of[token]) return true;
     if (claim.kind == ClaimKind::kPlace && a_.is_where_it_befell(date, token)) return true;
     if (a_.opens_behind(a_.clauses_.clause_of[token], date)) return true;

@@ -59,6 +59,7 @@ class Walk {
       return;
     }
     found_ = 0;
+    named_ = path;
     const std::size_t before = complaints_.size();
     walk(path);
     if (found_ == 0 && complaints_.size() == before) {
@@ -99,6 +100,14 @@ class Walk {
   }
 
   void walk(const fs::path& folder) {
+    if (folders_.size() >= kMostFolders) {
+      if (!is_full_)
+        complain(named_,
+                 "more than " + std::to_string(kMostFolders) +
+                     " folders; the rest is not read: name the folders that hold manuscripts");
+      is_full_ = true;
+      return;
+    }
     // A link may lead back up; each folder is walked once.
     if (!folders_.insert(canonical_path(folder.string())).second) {
       ++found_;
@@ -141,6 +150,8 @@ class Walk {
   std::set<std::string> seen_;
   std::set<std::string> folders_;
   std::size_t found_ = 0;
+  std::string named_;     // the folder that is being walked
+  bool is_full_ = false;  // and it has been said
 };
 
 }  // namespace

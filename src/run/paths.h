@@ -4,6 +4,7 @@
 // alike. A file that is named twice, by whatever path, is given once, where it is named first.
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -11,9 +12,13 @@
 
 namespace tailproof {
 
+/// Folders that a run looks into; "/" has more, and nobody means all of it.
+inline constexpr std::size_t kMostFolders = 10'000;
+
 /// Files to read, as shown to the user. A folder gives every file with a known extension in it and
 /// below, but nothing hidden, no stets.csv and nothing inside a ledger. A path that is missing, or
 /// a folder that cannot be read or holds no manuscript, is a complaint; the others are still given.
+/// So is a folder below which more than kMostFolders are found: those looked into are given.
 [[nodiscard]] std::vector<std::string> expand_paths(const std::vector<std::string>& paths,
                                                     Complaints& complaints);
 

@@ -65,6 +65,20 @@ TEST_CASE("a folder gives its manuscripts by name, files and folders alike") {
   CHECK(complaints.empty());
 }
 
+TEST_CASE("a folder of too many folders is said to be one, and what was reached is given") {
+  const Tree tree;
+  tree.add("m/0.md");
+  for (std::size_t i = 0; i < kMostFolders; ++i)
+    fs::create_directory(tree.path("m/" + std::to_string(i) + "d"));
+  tree.add("n/a.md");
+  Complaints complaints;
+  CHECK(tree.found({"m"}, complaints) == std::vector<std::string>{"m/0.md"});
+  REQUIRE(complaints.size() == 1);
+  CHECK(complaints.front().file == tree.path("m").string());
+  CHECK(complaints.front().message ==
+        "more than 10000 folders; the rest is not read: name the folders that hold manuscripts");
+}
+
 TEST_CASE("a file named twice is given once, where it is named first") {
   const Tree tree;
   tree.add("m/a.md");
