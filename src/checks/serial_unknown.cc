@@ -97,6 +97,17 @@ int support(const Ledger& ledger, const ClaimIndex& index, const Claim& unknown,
 }
 
 // "There is no QX1012 ... whoever meets QX1012": the text itself knows.
+// "Did anyone ever see X19?" in one place, "X19 was never built" in another.
+bool is_asked_and_denied(const CheckInput& input, const Claim& claim) {
+  const std::string_view text = input.manuscripts[claim.manuscript].blocks[claim.block].text;
+  const std::size_t mark = text.find_first_of(".?!", claim.end);
+  if (mark == std::string_view::npos || text[mark] != '?') return false;
+  return std::any_of(input.claims.begin(), input.claims.end(), [&](const Claim& other) {
+    return other.kind == ClaimKind::kAirframe && other.value == claim.value && other.negated &&
+           !other.attributed && other.manuscript == claim.manuscript;
+  });
+}
+
 bool is_denied_beside(const ClaimIndex& index, const Claim& claim) {
   const auto around = index.around(claim);
   return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
@@ -149,7 +160,9 @@ std::vector<Query> check_serial_unknown(const CheckInput& input) {
     for (const std::string& reading : readings_of(claim)) {
       if (!ledger.is_in_closed_range(reading) || is_held(ledger, reading)) return std::nullopt;
     }
-    if (denied.contains(claim.value) && is_denied_beside(index, claim)) return std::nullopt;
+    if (denied.contains(claim.value) &&
+        (is_denied_beside(index, claim) || is_asked_and_denied(input, claim)))
+      return std::nullopt;
     std::vector<std::string> candidates = nearest_held(ledger, claim.value);
     if (candidates.size() > 1) {
       std::map<std::string, int> points;

@@ -114,7 +114,8 @@ EventRecord read_taking_on(const Ledger& ledger, const Claim& claim) {
     }
   }
   for (const History* row : ledger.history_of(claim.subject)) {
-    if (row->kind == "allotted" && !row->spell.from.is_unknown()) {
+    if (is_kind_in(row->kind, {"allotted", "loaned", "instructional"}) &&
+        !row->spell.from.is_unknown()) {
       record.days = unite(record.days, {row->spell.from.days(), row->spell.from.widened(margins)});
     }
   }

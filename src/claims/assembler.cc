@@ -305,6 +305,8 @@ bool BlockAssembler::stands_behind_had(const Mention& date) const {
   for (std::uint32_t t = date.first; t-- > 0 && date.first - t <= kReach;) {
     if (mentions_.tokens[t + 1].sentence_start || word(t) == "," || word(t) == ";") break;
     if (is_in("pluperfect_auxiliary", t)) return true;
+    // "Had come to them in May and was struck off in July".
+    if (t > 0 && office(t - 1) == "and" && is_in("was_word", t)) break;
   }
   return shares_having(date);
 }

@@ -133,6 +133,33 @@ bool BlockReading::is_past_next_verb(const Mention& event, const Mention& date) 
   for (std::uint32_t t = event.last; t + 1 < date.first; ++t) {
     if (clauses_.sentence_of[t] != clauses_.sentence_of[date.first]) return false;
     if (office(t) == "and" && is_in("hand_over_verb", t + 1)) return true;
+    // "Went for repair and was back on 21 January".
+    if (office(t) == "and" && is_in("was_word", t + 1) && is_in("back_word", t + 2)) return true;
+  }
+  return false;
+}
+
+// "With the dark undersides applied on the 1st", "was given a white heart on 7 May": the day of the
+// painting, and not of the picture.
+bool BlockReading::is_of_painting(const Mention& date) const {
+  constexpr std::uint32_t kReach = 6;
+  const WordList* put_on = lexicon_.grammars().list("paint_put_on");
+  std::uint32_t t = date.first;
+  while (t > 0 && is_in("day_preposition", t - 1)) --t;
+  const Mention* last = t > 0 ? mention_ending_at(t) : nullptr;
+  const bool ends_in_marking = last != nullptr && last->kind == MentionKind::kMarking;
+  const std::uint32_t verb = ends_in_marking ? last->first : t;
+  for (std::uint32_t at = verb; at-- > 0 && verb - at <= kReach;) {
+    if (clauses_.sentence_of[at] != clauses_.sentence_of[date.first]) return false;
+    if (mentions_.tokens[at].kind == TokenKind::kMark) return false;
+    if (ends_in_marking && is_in("given_word", at)) return at > 0 && is_in("was_word", at - 1);
+    if (ends_in_marking || put_on == nullptr || value_in(put_on, at) != "led") continue;
+    // Right behind the marking, or "that was painted".
+    std::uint32_t noun = at;
+    while (noun > 0 && (is_in("event_auxiliary", noun - 1) || is_in("relative_word", noun - 1)))
+      --noun;
+    const Mention* marking = noun > 0 ? mention_ending_at(noun) : nullptr;
+    return marking != nullptr && marking->kind == MentionKind::kMarking && at + 1 == t;
   }
   return false;
 }
@@ -188,7 +215,7 @@ bool BlockReading::had_done(const Mention& date) const {
     if (mentions_.tokens[t + 1].sentence_start || word(t) == "," || word(t) == ";") return false;
     if (!is_in("pluperfect_auxiliary", t)) continue;
     return !is_in("determiner", t + 1) && !is_in("object_pronoun", t + 1) &&
-           !is_in("number", t + 1);
+           !is_in("number", t + 1) && office(t + 1) != "to";
   }
   return false;
 }

@@ -82,6 +82,7 @@ class BlockReading {
   [[nodiscard]] std::uint32_t end_of_told_aside(const Mention& date) const;
   [[nodiscard]] bool is_given_up_for(const Mention& marking) const;
   [[nodiscard]] bool is_past_next_verb(const Mention& event, const Mention& date) const;
+  [[nodiscard]] bool is_of_painting(const Mention& date) const;
   [[nodiscard]] bool is_told_of_then(std::uint32_t token) const;
   [[nodiscard]] bool is_counted_beside(std::uint32_t token, std::uint32_t date) const;
   [[nodiscard]] bool is_of_span(const Mention& unit) const;

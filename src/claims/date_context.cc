@@ -84,7 +84,7 @@ bool DateContext::is_background(const Anchor& anchor, const DateMention& mention
 bool DateContext::is_passed_over(const Anchor& anchor) const {
   if (!anchor.is_background || filled_ == nullptr || filled_->is_told_back) return false;
   if (anchor.aside_end != 0) return filled_->begin >= anchor.aside_end;
-  return filled_->sentence != anchor.sentence;
+  return filled_->sentence != anchor.sentence || anchor.is_told_back;
 }
 
 std::optional<DateContext::Anchor> DateContext::anchor_for(Precision coarsest) const {
@@ -291,6 +291,7 @@ void DateContext::remember(const Edtf& date, const DateMention& mention, bool is
   anchor.is_here = true;
   anchor.aside_end = mention.aside_end;
   anchor.is_background = is_background(anchor, mention);
+  anchor.is_told_back = mention.is_told_back && is_caption_;
   anchor.section = section_;
   anchor.is_bounded = mention.bound != DateBound::kNone;
   if (is_years && !is_heading) {

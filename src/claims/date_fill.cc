@@ -164,10 +164,12 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       const bool is_lasting =
           is_caption_ && mention.bound == DateBound::kSince && ref != DateRef::kSame;
       // "With the First until 30 January 1938 and with the Second from 1 February": behind that.
-      const bool is_behind = local_.empty() || anchor.days.first() > local_.front().days.last()
-                                 ? gap > 0
-                                 : days->first() > local_.front().days.last();
-      if (is_lasting && !mention.is_onward && !mention.may_go_on && is_behind) continue;
+      const bool is_past_picture =
+          !local_.empty() && anchor.days.first() > local_.front().days.last();
+      const bool is_behind =
+          local_.empty() || is_past_picture ? gap > 0 : days->first() > local_.front().days.last();
+      if (is_lasting && !mention.is_onward && !mention.may_go_on && is_behind && !is_past_picture)
+        continue;
       if (is_lasting && mention.is_onward && gap <= 0) continue;
       // "Spring 1941. The numeral had given way in September": before the picture.
       const bool is_had = is_caption_ && mention.is_long_past && ref == DateRef::kNone &&
@@ -214,7 +216,8 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       const bool is_out = days->last() < mention.likely_first ||
                           days->first() > mention.likely_last ||
                           days->last() < mention.unit_first || days->first() > mention.unit_last;
-      if (!anchor.is_local && ref == DateRef::kNone && is_out) cost += kOutOfServiceCost;
+      if ((!anchor.is_local || anchor.is_background) && ref == DateRef::kNone && is_out)
+        cost += kOutOfServiceCost;
       if (ahead && ref == DateRef::kNone)
         cost = std::min(cost, kAheadCost + cost_of(gap_from(ahead->days)));
       // "When he was made Captain that August": of a time that another block has told, unless the

@@ -99,6 +99,7 @@ std::string_view BlockAssembler::DateOwner::find(std::uint32_t& event) const {
   if (is_of_unowned_event()) return "event";
   if (const Owner owner = by_order_word()) return *owner;
   if (is_of_order_told()) return "order";
+  if (a_.is_caption() && a_.is_of_painting(date_)) return "event";
   if (!a_.is_caption() || is_of_other_story()) return "event";
   if (const Owner owner = by_clause()) return *owner;
   return is_of_other_time() ? "event" : "photograph";

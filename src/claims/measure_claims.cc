@@ -279,6 +279,10 @@ void BlockAssembler::add_measures() {
         subject = other.value;
       }
     }
+    // "The flash is 24 in square and the white tail band 18 in wide": right before it.
+    const Mention* right_before = mention_ending_at(mention.first);
+    if (right_before != nullptr && right_before->kind == MentionKind::kMarking)
+      subject = right_before->value;
     const bool is_named = !subject.empty();
     if (!is_named) subject = marking_of_rings(mention);
     const bool is_by_rings = !is_named && !subject.empty();

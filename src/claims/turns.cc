@@ -122,6 +122,14 @@ const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
     const bool is_whither = kind == MentionKind::kPlace && turn.value.starts_with(kLeaving) &&
                             office(other.first - 1) == "for";
     if (is_whither) return nullptr;
+    // "Went east in December; 923 Squadron was formed at Lesk Point": another statement.
+    const bool is_parted = kind == MentionKind::kPlace && [&] {
+      for (std::uint32_t t = turn.last; t < other.first; ++t) {
+        if (word(t) == ";") return true;
+      }
+      return false;
+    }();
+    if (is_parted) return nullptr;
     const bool may_leave = kind == MentionKind::kPlace || kind == MentionKind::kRank;
     const std::uint32_t before = other.first - (office(other.first - 1) == "the" ? 2 : 1);
     if (may_leave && before >= turn.last && is_in("from_word", before)) {

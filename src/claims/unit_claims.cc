@@ -18,13 +18,13 @@ bool BlockAssembler::is_of_unnamed_person(const Mention& unit) const {
   return is_in_list("person_noun", t - 2);
 }
 
-// "With 914 Squadron it had no name": what a later sentence of a caption opens with, and goes on in
-// the past, is another unit's time.
+// "With 914 Squadron it had no name": so opens a later sentence of a caption, of another's time.
 bool BlockAssembler::is_fronted(const Mention& unit) const {
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
   if (t == 0 || !is_in("object_preposition", t - 1) || !is_in_later_sentence(unit.first))
     return false;
+  if (t > 1 && is_in("while_word", t - 2)) --t;  // "while with the First it was AL/9"
   if (t > 1 && clauses_.sentence_of[t - 2] == clauses_.sentence_of[t]) return false;
   const std::uint32_t subject = unit.last + (word(unit.last) == "," ? 1 : 0);
   return is_in("story_subject", subject) &&
