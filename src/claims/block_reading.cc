@@ -372,6 +372,11 @@ bool BlockReading::pronoun_opens(std::uint32_t clause) const {
     const Spelling w = office(cue.first);
     const bool is_possessive = w == "its" || w == "her";
     if (!is_possessive && cue.first <= begin + 2) return true;
+    // "Its fuselage bore the gold centre".
+    const bool has_part = any_cue("cue_position", [&](const Mention& part) {
+      return part.first == cue.last && is_possessive && cue.first == begin;
+    });
+    if (has_part) return true;
     if (follows_only_date(begin, cue.first)) return true;
   }
   return false;

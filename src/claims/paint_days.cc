@@ -45,7 +45,8 @@ class BlockAssembler::PaintDays {
       if (a_.clauses_.segment_of[t] != segment) break;
       const std::string_view way = a_.value_in(a_.lexicon_.grammars().list("paint_put_on"), t);
       if (way.empty()) continue;
-      const bool is_led = t > 0 && (a_.is_in("event_auxiliary", t - 1) ||
+      // "Was applied", and "the wheel applied on the 1st" right behind it.
+      const bool is_led = t > 0 && (t == last || a_.is_in("event_auxiliary", t - 1) ||
                                     a_.is_in("be_word", t - 1) || a_.is_in("state_adverb", t - 1));
       const bool is_on = a_.office(t + 1) == "on" || a_.word(t + 1) == "back";
       if ((way == "led" ? is_led : is_on) && !is_parted(last, t, machine)) return t;

@@ -295,8 +295,7 @@ class DateFinder {
     if (counts_things(*pending_, tokens_) && draft.mention.first.day == 0) return false;
     if (between.size() > 12 || words_.joint == nullptr) return false;
     // A full point ends the sentence behind a figure or before a capital; else it may abbreviate.
-    const bool is_new =
-        is_digit(text_[left.end - 1]) || std::any_of(between.begin(), between.end(), is_upper);
+    const bool is_new = is_digit(text_[left.end - 1]) || has_upper(between);
     if (is_new && between.find('.') != std::string_view::npos) return false;
     const std::string_view op = words_.joint->value_of(trimmed(between));
     if (op.empty() || draft.mention.first.is_offset() || left.first.is_offset()) return false;
