@@ -446,9 +446,13 @@ class ClauseFinder {
     }
     if (mark == ",") {
       assign(t);
-      // "when, on 1 June, it was lent": a comma right behind the opening word ends nothing.
-      if ((in_kind(ClauseKind::kRelative) || in_kind(ClauseKind::kSubordinate)) &&
-          t >= out_.clauses[stack_.back()].first + 2) {
+      // "when, on 1 June, it was lent": a comma right behind the opening word ends nothing, and the
+      // next one only what they set apart.
+      const std::uint32_t first = out_.clauses[stack_.back()].first;
+      bool is_of_aside = t > first + 1 && word(first + 1) == ",";
+      for (std::uint32_t c = first + 2; c < t; ++c) is_of_aside = is_of_aside && word(c) != ",";
+      if ((in_kind(ClauseKind::kRelative) || in_kind(ClauseKind::kSubordinate)) && t >= first + 2 &&
+          !is_of_aside) {
         close_clause(t + 1);
       } else {
         ++segment_;
