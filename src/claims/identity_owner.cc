@@ -65,6 +65,8 @@ void BlockAssembler::IdentityOwner::add() {
 // Whether it is of no machine that the text names.
 bool BlockAssembler::IdentityOwner::is_nobodys() const {
   if (mention_.detail == "yes" && a_.is_number_of_noun(mention_)) return true;
+  // "It had been X12's sister".
+  if (mention_.role.ends_with("_serial") && a_.is_possessive(mention_)) return true;
   // "HW2070, RD-G, with HW208 beyond": of the number before it, whatever that may mean.
   if (a_.any_mention(MentionKind::kAirframe, [&](const Mention& number) {
         return number.role == "malformed" && a_.is_close(number.last, mention_.first);

@@ -525,7 +525,8 @@ void BlockAssembler::add_unit(const Mention& mention) {
                                 joined->first > 0 && office(joined->first - 1) == "from");
   if ((is_from && !is_of_party(opens)) || is_lower_coat(mention)) pattern.role = "former";
   // "The Depot issued V/113 to 12 Company": who gives has it no longer.
-  if (is_in_list("giving_verb", mention.last) || gives_as_before(mention)) pattern.role = "former";
+  const std::uint32_t verb = mention.last + (is_in("had_word", mention.last) ? 1 : 0);
+  if (is_in_list("giving_verb", verb) || gives_as_before(mention)) pattern.role = "former";
   if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";
   if (!is_caption() && is_one_to_come(mention)) {
     pattern.role = "later";
@@ -542,7 +543,6 @@ void BlockAssembler::add_unit(const Mention& mention) {
     pattern.tense = Tense::kFormer;
   if (is_of_youth(mention) || (is_caption() && (is_unit_apart(mention) || is_of_span(mention))))
     pattern.tense = Tense::kFormer;
-  // "The last of the original Company aircraft".
   if (mention.first > 0 && is_in("earlier_adjective", mention.first - 1) &&
       is_in_list("machine_noun", mention.last))
     pattern.tense = Tense::kFormer;
