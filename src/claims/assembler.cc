@@ -300,15 +300,8 @@ void BlockAssembler::set_likely_days(const Mention& mention, DateMention& date) 
 // "Who had been promoted in June": the auxiliary before the date, no comma between. Clauses are not
 // known yet.
 bool BlockAssembler::stands_behind_had(const Mention& date) const {
-  constexpr std::uint32_t kReach = 10;
   if (!has_word_of("pluperfect_auxiliary")) return false;
-  for (std::uint32_t t = date.first; t-- > 0 && date.first - t <= kReach;) {
-    if (mentions_.tokens[t + 1].sentence_start || word(t) == "," || word(t) == ";") break;
-    if (is_in("pluperfect_auxiliary", t)) return true;
-    // "Had come to them in May and was struck off in July".
-    if (t > 0 && office(t - 1) == "and" && is_in("was_word", t)) break;
-  }
-  return shares_having(date);
+  return had_before(date) != kNone || shares_having(date);
 }
 
 // "X12 having been lost on 11 August, and X14 scrapped in November": the second machine has the

@@ -208,16 +208,23 @@ std::uint32_t BlockReading::end_of_told_aside(const Mention& date) const {
   return t < mentions_.tokens.size() ? mentions_.tokens[t].begin : 0;
 }
 
-// "Had been painted in June", and not "had the Cross in June", "had it on loan from June".
-bool BlockReading::had_done(const Mention& date) const {
+// The auxiliary of the pluperfect before a date, no comma between; kNone for none.
+std::uint32_t BlockReading::had_before(const Mention& date) const {
   constexpr std::uint32_t kReach = 10;
   for (std::uint32_t t = date.first; t-- > 0 && date.first - t <= kReach;) {
-    if (mentions_.tokens[t + 1].sentence_start || word(t) == "," || word(t) == ";") return false;
-    if (!is_in("pluperfect_auxiliary", t)) continue;
-    return !is_in("determiner", t + 1) && !is_in("object_pronoun", t + 1) &&
-           !is_in("number", t + 1) && office(t + 1) != "to";
+    if (mentions_.tokens[t + 1].sentence_start || word(t) == "," || word(t) == ";") return kNone;
+    if (is_in("pluperfect_auxiliary", t)) return t;
+    // "Had come to them in May and was struck off in July".
+    if (t > 0 && office(t - 1) == "and" && is_in("was_word", t)) return kNone;
   }
-  return false;
+  return kNone;
+}
+
+// "Had been painted in June", and not "had the Cross in June", "had it on loan from June".
+bool BlockReading::had_done(const Mention& date) const {
+  const std::uint32_t had = had_before(date);
+  return had != kNone && !is_in("determiner", had + 1) && !is_in("object_pronoun", had + 1) &&
+         !is_in("number", had + 1) && office(had + 1) != "to";
 }
 
 // "The boat, delivered on 3 June 1936, has the edged disc": told behind the aside with the date.

@@ -90,6 +90,7 @@ class BlockReading {
   [[nodiscard]] const Mention* living_of(const Mention* last) const;
   /// Whether the block is a footnote in Markdown, which goes on from nothing that was told before.
   [[nodiscard]] bool is_note() const { return block_.text.starts_with("[^"); }
+  [[nodiscard]] std::uint32_t had_before(const Mention& date) const;
   [[nodiscard]] bool had_done(const Mention& date) const;
   [[nodiscard]] bool is_in_participle_aside(const Mention& date) const;
   [[nodiscard]] bool is_behind_aside(std::uint32_t date, std::uint32_t token) const;
