@@ -378,6 +378,9 @@ bool BlockReading::pronoun_opens(std::uint32_t clause) const {
     });
     if (has_part) return true;
     if (follows_only_date(begin, cue.first)) return true;
+    if (!is_possessive && clauses_.sentence_of[cue.first] == clauses_.sentence_of[begin] &&
+        phrase_before(cue.first) != kNone)
+      return true;
   }
   return false;
 }

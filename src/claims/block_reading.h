@@ -195,6 +195,9 @@ class BlockReading {
   [[nodiscard]] bool is_doing(std::uint32_t end) const;
   [[nodiscard]] bool is_doer_behind(std::uint32_t first) const;
   [[nodiscard]] bool is_done_to(std::uint32_t first) const;
+  [[nodiscard]] bool is_somewhere(std::uint32_t verb) const;
+  [[nodiscard]] bool is_which(std::uint32_t which, std::string_view machine) const;
+  [[nodiscard]] bool stands_for(const Mention& pronoun, std::string_view machine) const;
   [[nodiscard]] bool is_act_on_other(const Mention& event) const;
   // counted_days.cc
   [[nodiscard]] DaySet days_by_ledger(const Claim& event, const Mention& cue,
@@ -238,6 +241,8 @@ class BlockReading {
   [[nodiscard]] std::uint32_t end_of_statement(std::uint32_t token) const;
   [[nodiscard]] bool is_in_later_sentence(std::uint32_t token) const;
   [[nodiscard]] bool pronoun_opens(std::uint32_t clause) const;
+  [[nodiscard]] std::uint32_t phrase_before(std::uint32_t pronoun) const;
+  [[nodiscard]] bool is_before_pronoun(std::uint32_t token, std::uint32_t date) const;
   [[nodiscard]] bool opens_with_pronoun(std::uint32_t clause) const;
   [[nodiscard]] bool follows_only_date(std::uint32_t begin, std::uint32_t end) const;
 

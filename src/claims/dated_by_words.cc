@@ -196,6 +196,10 @@ bool BlockAssembler::is_told_of_use(const Claim& date) const {
   const Clause& own = clauses_.clauses[clause];
   if (own.kind == ClauseKind::kSubordinate && office(own.first) == "when") clause = own.parent;
   const ClauseKind kind = clauses_.clauses[clause].kind;
+  // "X12, which was flying from the Point in May".
+  if (kind == ClauseKind::kRelative)
+    return is_which(own.first, date.subject) &&
+           (is_doing(own.first + 1) || is_somewhere(own.first + 1));
   if (kind != ClauseKind::kMain && kind != ClauseKind::kCoordinate) return false;
   // "There were two boats at the Point, X12 and X14".
   const std::uint32_t opening = clauses_.clauses[clause].first;
@@ -212,17 +216,9 @@ bool BlockAssembler::is_told_of_use(const Claim& date) const {
       return (is_existing && is_listed) || is_doing(name.last) || is_done_to(name.first) ||
              is_doer_behind(name.first);
     const bool is_pronoun = name.kind == MentionKind::kCue && name.role == "cue_pronoun" &&
-                            name.value == "it" && office(name.first) != "its";
-    if (!is_pronoun || !is_doing(name.last)) return false;
-    // "The Squadron formed in May. It took X12 and X14": what is named last before it.
-    const Mention* last = nullptr;
-    for (const Mention& other : mentions_.items) {
-      if (other.first >= name.first) break;
-      const bool is_it =
-          is_serial(other) || other.kind == MentionKind::kUnit || other.kind == MentionKind::kOrder;
-      if (is_it) last = &other;
-    }
-    return last != nullptr && is_serial(*last) && last->value == date.subject;
+                            !is_in("possessive_word", name.first);
+    if (!is_pronoun || (!is_doing(name.last) && !is_somewhere(name.last))) return false;
+    return stands_for(name, date.subject);
   });
 }
 

@@ -1,6 +1,7 @@
 // Whether running text tells of a machine doing something, or of something done to it, that takes a
 // whole machine: whatever flies, tows, stands or is inspected on a day is there on it.
 #include "claims/block_reading.h"
+#include "claims/identities.h"
 #include "mentions/event_words.h"
 
 namespace tailproof {
@@ -79,6 +80,54 @@ bool BlockReading::is_doer_behind(std::uint32_t first) const {
   if (first > 0 && office(first - 1) == "the") --first;
   return first > 2 && is_in("by_word", first - 1) && is_in("use_done", first - 2) &&
          (is_in("was_word", first - 3) || is_in("use_adverb", first - 3));
+}
+
+// "It was still there, with 14 Squadron", "she was at the Point".
+bool BlockReading::is_somewhere(std::uint32_t verb) const {
+  if (!is_in("was_word", verb)) return false;
+  std::uint32_t at = verb + 1;
+  while (is_in("use_adverb", at) && !is_in("state_preposition", at)) ++at;
+  if (!is_in("state_preposition", at)) return false;
+  ++at;
+  if (is_in("determiner", at)) ++at;
+  const Mention* where = mention_at(at);
+  return where != nullptr && where->first == at &&
+         (where->kind == MentionKind::kPlace || where->kind == MentionKind::kUnit);
+}
+
+// "X12, which was flying": a relative clause that is told of this machine.
+bool BlockReading::is_which(std::uint32_t which, std::string_view machine) const {
+  if (which == 0 || office(which) != "which") return false;
+  const Mention* name = mention_ending_at(word(which - 1) == "," ? which - 1 : which);
+  return name != nullptr && is_serial(*name) && name->value == machine;
+}
+
+// Whether a pronoun in running text is this machine, or "they" are machines of which it is one.
+// "The Squadron formed in May. It took X12 and X14": what is named last before it; "X12 went to the
+// Squadron. It was in the hangar": or what the sentence before opens with, where that names no
+// other machine.
+bool BlockReading::stands_for(const Mention& pronoun, std::string_view machine) const {
+  const Mention* last = nullptr;
+  const Mention* opening = nullptr;
+  bool is_only = true, is_one_of = false;
+  const std::uint32_t sentence = clauses_.sentence_of[pronoun.first];
+  for (const Mention& other : mentions_.items) {
+    if (other.first >= pronoun.first) break;
+    const bool is_it =
+        is_serial(other) || other.kind == MentionKind::kUnit || other.kind == MentionKind::kOrder;
+    if (!is_it) continue;
+    last = &other;
+    if (clauses_.sentence_of[other.first] + 1 != sentence) continue;
+    if (opening == nullptr) opening = &other;
+    is_only = is_only && (!is_serial(other) || other.value == machine);
+    is_one_of = is_one_of || (is_serial(other) && other.value == machine);
+  }
+  const auto is_machine = [&](const Mention* name) {
+    return name != nullptr && is_serial(*name) && name->value == machine;
+  };
+  if (pronoun.value != "it") return is_one_of && !is_only;
+  if (is_machine(last)) return true;
+  return is_only && is_machine(opening) && clauses_.sentence_of[last->first] + 1 == sentence;
 }
 
 }  // namespace tailproof

@@ -317,7 +317,7 @@ void ScopedReading::mark_negation(const Mention& cue) {
     if (thing != nullptr && ends) deny_directly(*thing);
     return;
   }
-  if (cue.value == "before" || cue.value == "hidden") {
+  if (cue.value == "before" || cue.value == "short" || cue.value == "hidden") {
     deny_before(cue, marks);
     return;
   }
@@ -513,6 +513,7 @@ void ScopedReading::deny_before(const Mention& cue, std::vector<std::uint8_t>& m
     if (clauses_.clauses[clauses_.clause_of[t]].kind == ClauseKind::kBracket) continue;
     const Spelling w = office(t);
     if (w == "," || w == ";" || w == ":" || w == "with" || w == "but") break;
+    if (cue.value == "short" && is_in("short_denial_start", t)) break;
     // "It burnt and its hulk was removed": what has happened is not denied by what went after.
     if (!is_in_event(t)) marks[t] = std::max<std::uint8_t>(marks[t], 1);
   }

@@ -87,6 +87,42 @@ bool BlockReading::is_worn_by_some(const Mention& marking) const {
   return false;
 }
 
+// "Delivered to 14 Squadron on 3 May, it passed", "after six weeks with the School it went": the
+// first token of the phrase that opens the pronoun's sentence, in which nothing has a subject of
+// its own; kNone where there is none.
+std::uint32_t BlockReading::phrase_before(std::uint32_t pronoun) const {
+  constexpr std::uint32_t kReach = 30;
+  if (!tells_verb(pronoun + 1)) return kNone;
+  const std::uint32_t sentence = clauses_.sentence_of[pronoun];
+  std::uint32_t begin = pronoun;
+  while (begin > 0 && pronoun - begin < kReach && clauses_.sentence_of[begin - 1] == sentence)
+    --begin;
+  const bool is_participle = is_in("opening_participle", begin);
+  if (pronoun <= begin + 1 || (!is_participle && !is_in("opening_preposition", begin)) ||
+      (is_participle && word(pronoun - 1) != ","))
+    return kNone;
+  for (std::uint32_t t = begin + 1; t < pronoun; ++t) {
+    const bool opens_clause = is_in("cue_clause", t) && !is_in("opening_preposition", t);
+    if (word(t) == ";" || word(t) == ":" || opens_clause || is_in("event_auxiliary", t) ||
+        is_in("person_pronoun", t) || is_in("pluperfect_auxiliary", t))
+      return kNone;
+    if (mention_at(t) != nullptr && mention_at(t)->kind != MentionKind::kCue) continue;
+    const bool is_past = folded(t).ends_with("ed") || is_in("story_verb", t);
+    if (is_past && !is_participle) return kNone;
+  }
+  return begin;
+}
+
+// Whether such a phrase is told of what came before the date behind its pronoun.
+bool BlockReading::is_before_pronoun(std::uint32_t token, std::uint32_t date) const {
+  return any_cue("cue_pronoun", [&](const Mention& cue) {
+    if (cue.value != "it" || cue.first <= token || cue.first >= date) return false;
+    const std::uint32_t begin = phrase_before(cue.first);
+    return begin != kNone && begin <= token &&
+           (is_in("opening_participle", begin) || is_in("phrase_of_before", begin));
+  });
+}
+
 // "Who was by then a Captain", "already a Sergeant": of the day told of before.
 bool BlockReading::is_had_by_then(std::uint32_t rank) const {
   std::uint32_t t = rank;

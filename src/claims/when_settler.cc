@@ -524,7 +524,9 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
   if (own != kNone && !is_then && a_.is_told_onward(token, a_.out_[own])) return;
   if (own != kNone && is_remains_ && (a_.out_[own].event != kNone || a_.out_[own].inherited))
     return;
-  if (own != kNone && a_.has_impossible_between(claim, a_.out_[own])) return;
+  if (own != kNone && (a_.has_impossible_between(claim, a_.out_[own]) ||
+                       a_.is_before_pronoun(token, token_of(own))))
+    return;
   if (own != kNone && is_parted_by_rank(claim, token, own)) return;
   if (own != kNone && a_.out_[own].of != "publication" && a_.out_[own].of != "type")
     claim.when = when_of(own);

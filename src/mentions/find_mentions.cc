@@ -247,6 +247,10 @@ void BlockFinder::find_described_markings() {
     const bool is_named =
         std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
           if (counts && other.begin > begin && other.end <= end && other.plural) return false;
+          // "The flash at half size", where another is "the flash" alone.
+          if (match.stems > 2 && begin <= other.begin && other.end <= end &&
+              other.first + 1 == other.last)
+            return false;
           return other.kind == MentionKind::kMarking && other.role != "noun" && other.begin < end &&
                  begin < other.end &&
                  (other.value != *match.marking || (other.begin <= begin && end <= other.end));

@@ -105,6 +105,7 @@ void Lexicon::add_marking_nouns() {
   const WordList* weak = grammars_.list("weak_marking_noun");
   const WordList* small = grammars_.list("small_word");
   const WordList* units = grammars_.list("unit_word");
+  const WordList* positions = grammars_.list("cue_position");
   std::map<std::string, std::vector<const Marking*>> nouns;
   for (const Marking& marking : ledger_.markings()) {
     std::vector<std::string> names = marking.aliases;
@@ -136,6 +137,8 @@ void Lexicon::add_marking_nouns() {
     if (family == noun && forms[family] > 1) continue;
     if (owners.size() == 2 && owners[0]->family != owners[1]->family) continue;
     if (weak != nullptr && !weak->value_of(noun).empty()) continue;
+    // "White tailplane": a part of any aircraft.
+    if (positions != nullptr && !positions->value_of(noun).empty()) continue;
     for (const Marking* owner : owners) {
       LexiconEntry entry;
       entry.kind = MentionKind::kMarking;

@@ -38,7 +38,7 @@ MarkingWords::MarkingWords(const Ledger& ledger, const Grammars& grammars)
     }
   }
   add_shortened();
-  add_described(ledger);
+  add_described(ledger, grammars.list("cue_position"));
   add_only(ledger, grammars);
   forms_of_stem_.resize(stems_.size());
   for (std::uint32_t i = 0; i < forms_.size(); ++i) {
@@ -104,7 +104,7 @@ void MarkingWords::add_shortened() {
 
 // "The rudder in three level bands", where the ledger describes its rudder bands as "three level
 // bands": what stands right before a word of the name there may stand beside it here.
-void MarkingWords::add_described(const Ledger& ledger) {
+void MarkingWords::add_described(const Ledger& ledger, const WordList* positions) {
   constexpr std::size_t kMostWords = 3;
   static const Grammars kNoGrammars;
   std::vector<Form> described;
@@ -116,6 +116,26 @@ void MarkingWords::add_described(const Ledger& ledger) {
       const bool is_word = token.kind != TokenKind::kMark && !has_word(fillers_, folded);
       words.push_back(is_word ? stem_of(folded) : std::string{});
     }
+    // "The flash at half size" for a "reduced flash": all of a short one that has a word of the
+    // name.
+    constexpr std::size_t kShort = 4;
+    Form whole;
+    whole.marking = &marking.marking;
+    bool has_place = false;  // "a hoop round the fuselage": where it is, is told beside it
+    for (const std::string& w : words) {
+      if (!w.empty()) add_sorted(whole.stems, stem_number(w));
+      has_place = has_place || has_word(positions, w);
+    }
+    const bool is_named = std::any_of(forms_.begin(), forms_.end(), [&](const Form& form) {
+      const auto is_shared = [&](std::uint32_t stem) {
+        return std::binary_search(whole.stems.begin(), whole.stems.end(), stem);
+      };
+      return form.marking == whole.marking &&
+             std::any_of(form.stems.begin(), form.stems.end(), is_shared);
+    });
+    if (is_named && !has_place && whole.stems.size() > 2 && whole.stems.size() <= kShort &&
+        !is_of_another(whole, whole.stems))
+      described.push_back(whole);
     for (const Form& form : forms_) {
       if (form.marking != &marking.marking) continue;
       for (std::size_t at = 1; at < words.size(); ++at) {
@@ -225,7 +245,8 @@ std::vector<MarkingWords::Match> MarkingWords::find(const std::vector<Token>& to
       }
       add_sorted(stems, stem_at[u]);
       if (stems.size() < 2) continue;
-      if (const Form* form = longest_of(stems)) best = {t, u + 1, form->marking};
+      if (const Form* form = longest_of(stems))
+        best = {t, u + 1, form->marking, form->stems.size()};
     }
     if (best.marking != nullptr) matches.push_back(best);
     t = best.marking != nullptr ? best.last : t + 1;

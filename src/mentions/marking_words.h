@@ -28,6 +28,7 @@ class MarkingWords {
   struct Match {
     std::uint32_t first = 0, last = 0;  // tokens [first, last)
     const std::string* marking = nullptr;
+    std::size_t stems = 0;  // words that say it
   };
 
   /// What is known of words met before: an object serves one thread.
@@ -58,7 +59,7 @@ class MarkingWords {
   void add_form(const Marking& marking, std::string_view name);
   void add_only(const Ledger& ledger, const Grammars& grammars);
   void add_shortened();
-  void add_described(const Ledger& ledger);
+  void add_described(const Ledger& ledger, const WordList* positions);
   [[nodiscard]] bool is_of_another(const Form& form, const std::vector<std::uint32_t>& stems) const;
   [[nodiscard]] const Form* longest_of(const std::vector<std::uint32_t>& stems) const;
 

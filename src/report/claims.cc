@@ -10,10 +10,18 @@ namespace tailproof {
 
 namespace {
 
+/// How a claim was found and came by its subject, and the date that it is held at.
+std::string why_of(const Run& run, const Claim& claim) {
+  if (claim.kind == ClaimKind::kDate || !claim.when.known) return claim.why;
+  const bool is_told = claim.when.date < run.claims.size();
+  const std::string day = is_told ? run.claims[claim.when.date].value : "a date put together";
+  return claim.why + "; at " + day + (claim.when.inherited ? " (inherited)" : "");
+}
+
 Json explained(const Run& run, const Claim& claim, const ReportOptions& options) {
   Json object = claim_object(run, claim);
   if (options.explain) {
-    object["why"] = claim.why;
+    object["why"] = why_of(run, claim);
   }
   return object;
 }
@@ -74,7 +82,7 @@ std::string claims_as_text(const Run& run, const ReportOptions& options) {
     }
     text += fmt::format(": \"{}\"\n", claim.text);
     if (options.explain) {
-      text += fmt::format("    {}\n", claim.why);
+      text += fmt::format("    {}\n", why_of(run, claim));
     }
   }
   // The commonest first run: serials, units and people are the ledger's to know.
