@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "source/ascii.h"
+
 namespace tailproof {
 namespace {
 
@@ -78,6 +80,10 @@ class CompanyRules {
     }
     // "Four were lost by the 9th at Harn".
     if (at > 1 && is_in(words_.by, lead) && is_in(words_.done_by, word(at - 2))) return true;
+    // "Delivered on 11 March 1935 to the 1st": a day of that month would stand before the year.
+    if (at > 1 && is_in(words_.receiver_lead, lead) && draft.mention.joint == DateJoint::kNone &&
+        ends_with_year(at - 2))
+      return true;
     const std::string_view way = words_.coming == nullptr ? "" : words_.coming->value_of(lead);
     if (way == "to it") return true;
     if (way != "from it") return false;
@@ -93,6 +99,17 @@ class CompanyRules {
 
  private:
   Spelling word(std::size_t token) const { return spelling_of(text_, tokens_[token]); }
+
+  // "1935", "11.3.35".
+  bool ends_with_year(std::size_t token) const {
+    constexpr std::size_t kYear = 4, kShortYear = 2;
+    const Token& last = tokens_[token];
+    const std::string_view digits = text_.substr(last.begin, last.end - last.begin);
+    if (!std::all_of(digits.begin(), digits.end(), is_digit)) return false;
+    const bool is_part = last.begin > 1 && is_digit(text_[last.begin - 2]) &&
+                         (text_[last.begin - 1] == '.' || text_[last.begin - 1] == '/');
+    return digits.size() == kYear || (is_part && digits.size() == kShortYear);
+  }
 
   bool has_company_joined(const DateDraft& draft) const {
     const DateMention& mention = draft.mention;

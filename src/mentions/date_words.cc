@@ -55,6 +55,7 @@ DateWords::DateWords(const Grammars& grammars)
       coming(grammars.list("date_coming")),
       doing(grammars.list("date_doing")),
       doing_lead(grammars.list("date_doing_lead")),
+      receiver_lead(grammars.list("date_receiver_lead")),
       terse(grammars.list("date_terse")),
       scale(grammars.list("date_scale")),
       scale_lead(grammars.list("date_scale_lead")),

@@ -50,8 +50,7 @@ class DateFinder {
     std::size_t token = 0;
   };
 
-  // Of how many words and marks a lead may be that ends with the word before token `at`; 0 when
-  // none does. Abbreviations with points inside are not told apart here.
+  // Of how many words and marks a lead may be that ends before token `at`; 0 when none does.
   std::size_t longest_lead(std::size_t at) const {
     if (at == 0) return 0;
     std::size_t last = at - 1;
@@ -279,7 +278,7 @@ class DateFinder {
     pending_ = std::move(draft);
   }
 
-  // Whether the draft continues the pending one; then it is taken in.
+  // Whether the draft goes on with the pending one; then it is taken in.
   bool join(DateDraft& draft) {
     DateMention& left = pending_->mention;
     if (left.joint != DateJoint::kNone || draft.mention.joint != DateJoint::kNone) return false;
@@ -290,7 +289,8 @@ class DateFinder {
       take_in(draft, DateJoint::kFrom);
       return true;
     }
-    if (left.first.is_offset() || is_ordinal_of_unit(*pending_, text_, tokens_, words_))
+    if (left.first.is_offset() || is_ordinal_of_unit(*pending_, text_, tokens_, words_) ||
+        (left.first.year && is_ordinal_of_unit(draft, text_, tokens_, words_)))
       return false;
     if (counts_things(*pending_, tokens_) && draft.mention.first.day == 0) return false;
     if (between.size() > 12 || words_.joint == nullptr) return false;
@@ -303,7 +303,7 @@ class DateFinder {
     if (left.first.precision == Precision::kDecade &&
         draft.mention.first.precision == Precision::kDay)
       return false;
-    // "Between the middle of October and the second week of December": a month goes on to no day.
+    // "Between mid-October and the second": a month goes on to no day.
     if (draft.atom.needs == "day" && left.first.day == 0 && draft.mention.first.month == 0)
       return false;
     if (op == "range" || (op == "and" && pending_->is_between)) {
