@@ -2,7 +2,7 @@
 // | the two numbers differ by more than the rounding shown on both allows  | warning |
 // | a gallon that may be imperial or of the United States: either fits     | silent  |
 // | units of different kinds                                               | silent  |
-// | quoted from somebody else                                              | silent  |
+// | quoted from somebody else, in quotation marks                          | silent  |
 //
 // Rounding shown: half of the last place written. Noughts at the end of a whole number may be
 // rounding too, so "6,500" may be anything from 6,450 to 6,550; but of numbers under a hundred only
@@ -14,6 +14,7 @@
 #include <string>
 #include <vector>
 
+#include "tailproof/claim_index.h"
 #include "tailproof/verdict.h"
 
 namespace tailproof {
@@ -116,13 +117,26 @@ bool fits(const Measure& measure, double factor) {
          measure.converted - converted_half - slack <= to * factor;
 }
 
+// "The works claimed 420 km/h (231 mph)": the figure is theirs, the arithmetic the author's. What is
+// quoted keeps its own.
+bool is_quoted(const ClaimIndex& index, const Claim& claim) {
+  constexpr std::string_view kMarks[] = {"\"", "\xE2\x80\x9C", "\xE2\x80\x98", "\xC2\xAB",
+                                         "\xE2\x80\x9E"};
+  const std::string_view sentence = index.sentence_of(claim);
+  return std::any_of(std::begin(kMarks), std::end(kMarks), [&](std::string_view mark) {
+    return sentence.find(mark) != std::string_view::npos;
+  });
+}
+
 }  // namespace
 
 std::vector<Query> check_conversion_wrong(const CheckInput& input) {
+  const ClaimIndex index(input);
   return judge_claims(input, ClaimKind::kMeasure, [&](const Claim& claim) -> std::optional<Query> {
     const Measure& measure = *claim.measure;
     // "Not much above 18 in (64 cm)" denies the height, not the arithmetic.
-    if (claim.attributed || measure.converted_unit.empty()) return std::nullopt;
+    if (measure.converted_unit.empty() || (claim.attributed && is_quoted(index, claim)))
+      return std::nullopt;
     const UnitRow* unit = find_unit(measure.unit);
     const UnitRow* converted = find_unit(measure.converted_unit);
     if (unit == nullptr || converted == nullptr || unit->quantity != converted->quantity) {

@@ -43,7 +43,8 @@ Certain outside_all(const std::vector<const Service*>& rows, const Margins& marg
 
 // What the person's own rows say of the unit; nothing without any.
 struct UnitService {
-  Allowed own;
+  Allowed own;     // with the unit, or one above or below it
+  Allowed itself;  // with no other than this
   Certain elsewhere;
 };
 
@@ -68,6 +69,8 @@ std::optional<UnitService> read_service(const Ledger& ledger, const std::string&
     const Certain certain = certain_days(row->spell, margins);
     if (agrees) {
       service.own = unite(service.own, possible);
+      const bool is_itself = std::find(units.begin(), units.end(), row->value) != units.end();
+      if (is_itself) service.itself = unite(service.itself, possible);
     } else {
       service.elsewhere = unite(service.elsewhere, certain);
     }
@@ -235,12 +238,13 @@ std::optional<Allowed> days_of_service(const ClaimIndex& index, const Ledger& le
   }
   const std::vector<std::string> people = people_meant(index, claim);
   Allowed allowed;
+  // Whoever has the wing does not command the squadron that somebody else has.
   Allowed own;
   for (const std::string& person : people) {
     const std::optional<UnitService> service = read_service(ledger, person, claim, units, grounds);
     if (!service) return std::nullopt;
     allowed = unite(allowed, unite(service->own, except(service->elsewhere)));
-    own = unite(own, service->own);
+    own = unite(own, service->itself);
   }
   if (claim.role != "command") return allowed;
   const Certain others = commanded_by_others(ledger, commanders, people, units, grounds);
