@@ -156,6 +156,10 @@ bool BlockFinder::is_no_name(const LexiconEntry& entry, const PhraseIndex::Hit& 
       !result_.tokens[hit.first].capital && !all_capitals_ && entry.phrase.size() < 4) {
     return true;
   }
+  // "Drawing E/17", where E/17 is a machine's former number.
+  if ((entry.role == "previous_serial" || entry.role == "later_serial") &&
+      governed_by_other_noun(hit.first))
+    return true;
   // "The upper Noll valley", where the ledger has a place Upper Noll: the country around it.
   if (entry.kind == MentionKind::kPlace && is_part_of_area(hit)) return true;
   // "Its second Banner, the VI": a count, and no Second Banner.
