@@ -71,8 +71,10 @@ void BlockAssembler::add_date(const Mention& mention) {
     if (!in_turn.empty() && group_led_by(mention) == nullptr) events = in_turn;
     events = events_of_own_date(std::move(events), mention);
   }
-  if (const std::uint32_t pick = pick_before(mention); pick < events.size() && events.size() > 1)
-    events = {events[pick]};
+  if (const std::uint32_t pick = pick_before(mention); pick != kNone && events.size() > 1) {
+    if (pick == kLastPick) events = {events.back()};
+    if (pick < events.size()) events = {events[pick]};
+  }
   std::vector<std::string> subjects;
   for (const std::uint32_t of : events) subjects.push_back(out_[of].subject);
   // "KB201 and KB202 were delivered in July and September": one after the other where there are as
@@ -94,17 +96,22 @@ void BlockAssembler::add_date(const Mention& mention) {
   }
 }
 
-// "Lost at Feyle, the first in April and the second in July": which of the event's machines the
-// date is of, counted from 0.
+// "Lost at Feyle, the first in April and the second in July", "E/01 to E/12, the last of them on 9
+// November": which of the event's machines the date is of, counted from 0.
 std::uint32_t BlockAssembler::pick_before(const Mention& date) const {
   constexpr std::uint32_t kReach = 3;
   const WordList* picks = lexicon_.grammars().list("turn_pick");
   if (picks == nullptr) return kNone;
-  for (std::uint32_t t = date.first; t > 1 && date.first - t < kReach; --t) {
+  std::uint32_t end = date.first;
+  if (end > 3 && is_in("day_preposition", end - 1) && office(end - 3) == "of" &&
+      is_in("picked_of", end - 2))
+    end -= 3;
+  for (std::uint32_t t = end; t > 1 && end - t < kReach; --t) {
     if (mentions_.tokens[t - 1].kind == TokenKind::kMark) break;
     const std::string_view value = value_in(picks, t - 1);
-    if (!value.empty() && office(t - 2) == "the")
-      return static_cast<std::uint32_t>(value.front() - '1');
+    if (value.empty() || office(t - 2) != "the") continue;
+    if (value == "last") return kLastPick;
+    return static_cast<std::uint32_t>(value.front() - '1');
   }
   return kNone;
 }

@@ -77,8 +77,10 @@ bool DateContext::is_background(const Anchor& anchor, const DateMention& mention
   if (told.is_background || anchor.days.last() >= told.days.first()) return false;
   if (!is_caption_) return mention.aside_end != 0 && mention.is_told_back;
   const bool is_range = mention.joint == DateJoint::kRange;
-  return mention.is_told_back || is_range || mention.bound == DateBound::kSince ||
-         mention.bound == DateBound::kBy;
+  // "The ring ordered five weeks earlier".
+  const bool is_counted_back = mention.first.offset < 0;
+  return mention.is_told_back || is_range || is_counted_back ||
+         mention.bound == DateBound::kSince || mention.bound == DateBound::kBy;
 }
 
 bool DateContext::is_passed_over(const Anchor& anchor) const {

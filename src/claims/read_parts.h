@@ -13,6 +13,9 @@ namespace tailproof {
 /// Serials, people, positions: what claims are about, and where.
 using NameList = std::vector<std::string>;
 
+/// Of several machines in a row the last, where others are counted from 0.
+inline constexpr std::uint32_t kLastPick = 0xFFFFFFFE;
+
 /// A stretch of a record card.
 struct Part {
   std::uint32_t first = 0, last = 0;  // tokens
