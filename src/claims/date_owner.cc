@@ -419,8 +419,8 @@ bool BlockAssembler::DateOwner::is_of_other_time() const {
   if (told().is_before_happening) return true;
   const bool is_later = a_.is_in_later_sentence(date_.first);
   // "KB201 in the sea. Sixteen days later KB202 followed it": told, and no date of the picture.
-  if (told().first.is_offset() && !alone_ && is_later && !a_.leans_on_event(date_) && !is_taken() &&
-      tells_in_past())
+  if ((told().first.is_offset() || ref == DateRef::kNext) && !alone_ && is_later &&
+      !a_.leans_on_event(date_) && !is_taken() && tells_in_past())
     return true;
   // "Earlier in the year it was NV-H".
   if (a_.is_in("comparative_of_time", date_.first) && is_later) return true;
