@@ -46,10 +46,49 @@ bool BlockReading::is_background(std::uint32_t token) const {
 // "914 Squadron's when it was young".
 bool BlockReading::is_of_youth(const Mention& unit) const {
   constexpr std::uint32_t kReach = 4;
+  if (is_unit_of_before(unit)) return true;
   return any_cue("cue_youth", [&](const Mention& cue) {
     return cue.first >= unit.last && cue.first - unit.last <= kReach &&
            clauses_.sentence_of[cue.first] == clauses_.sentence_of[unit.first];
   });
+}
+
+// "The Section's old launch", "out of the paint shed of the Second", "until then a Lieutenant of
+// the First": of an earlier day than what is told.
+bool BlockReading::is_unit_of_before(const Mention& unit) const {
+  constexpr std::uint32_t kReach = 4;
+  if (is_possessive(unit) && is_in("bygone_adjective", unit.last)) return true;
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  const bool owns_works = is_possessive(unit) && is_in("works_noun", unit.last);
+  if (!owns_works && (t < 3 || !is_in("with_preposition", t - 1))) return false;
+  if (owns_works || is_in("works_noun", t - 2)) {
+    for (std::uint32_t back = t; back > 1 && t - back <= kReach; --back) {
+      if (office(back - 1) == "of" && is_in("out_word", back - 2)) return true;
+    }
+    return false;
+  }
+  const Mention* rank = mention_ending_at(t - 1);
+  if (rank == nullptr || rank->kind != MentionKind::kRank) return false;
+  std::uint32_t lead = rank->first;
+  if (lead > 0 && is_in("unnamed_article", lead - 1)) --lead;
+  if (lead > 1 && is_in("then_word", lead - 1) && is_in("until_word", lead - 2)) return true;
+  return lead > 0 && is_in("hitherto_word", lead - 1);
+}
+
+// "Major Fontell commanded it until the end of October": a title need not last as long as the post.
+// "A Captain, and from New Year's Day 1944 Major": the day is that of the next rank.
+bool BlockReading::is_of_other_rank(std::uint32_t first, std::uint32_t last,
+                                    std::uint32_t date) const {
+  const Mention* day = mention_over(MentionKind::kDate, date);
+  if (day == nullptr || day->first < last) return false;
+  const Mention* person = mention_over(MentionKind::kPerson, last);
+  const DateBound bound = mentions_.dates[day->payload].bound;
+  const bool is_title = person != nullptr && person->first == last;
+  if (is_title && (bound == DateBound::kBy || bound == DateBound::kBefore)) return true;
+  const std::uint32_t next = is_in("unnamed_article", day->last) ? day->last + 1 : day->last;
+  const Mention* rank = mention_over(MentionKind::kRank, next);
+  return rank != nullptr && rank->first == next && rank->first > first;
 }
 
 // "The code KU-C proclaimed the Sixteenth", "where the Second had begun to rust": of the unit by

@@ -98,6 +98,9 @@ class BlockReading {
   [[nodiscard]] bool is_unit_apart(const Mention& unit) const;
   [[nodiscard]] bool is_reached_later(std::uint32_t unit) const;
   [[nodiscard]] bool is_of_youth(const Mention& unit) const;
+  [[nodiscard]] bool is_unit_of_before(const Mention& unit) const;
+  [[nodiscard]] bool is_of_other_rank(std::uint32_t first, std::uint32_t last,
+                                      std::uint32_t date) const;
   [[nodiscard]] bool is_background(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t day_pronoun_before(std::uint32_t weekday) const;
   [[nodiscard]] DateMention* day_told_before(std::uint32_t token);

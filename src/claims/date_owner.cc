@@ -212,7 +212,8 @@ bool BlockAssembler::DateOwner::has_person() const {
 
 bool BlockAssembler::DateOwner::is_of_person() const {
   if (const Mention* found = cue("cue_person_event");
-      found != nullptr && has_person() && !a_.is_of_machines_end(*found))
+      found != nullptr && (has_person() || (found->value == "rank" && !serial_)) &&
+      !a_.is_of_machines_end(*found))
     return true;
   // "Casp, in 1944 a Captain, as a young Lieutenant on the wheel of H-14". Not "crashed on 3 May
   // with a Captain", which dates the crash.

@@ -204,8 +204,12 @@ void BlockAssembler::add_ranks() {
          office(mention.first - 2) == "as" &&
          stands_between(clauses_.clauses[clauses_.clause_of[mention.first]].first, mention.first,
                         "pluperfect_auxiliary"));
+    // "Who arrived at the Point as a Cornet", on a day that is not told.
+    const std::uint32_t opening = clauses_.clauses[clauses_.clause_of[mention.first]].first;
+    const bool is_arriving = is_as && stands_between(opening, mention.first, "arrived_as") &&
+                             (is_caption() || !has_date_in_segment(mention.first));
     const bool is_over = is_in("no_word", mention.last) && is_in("more_word", mention.last + 1);
-    if (cue_before(mention, "cue_former", 2) != nullptr || is_told_back || is_over)
+    if (cue_before(mention, "cue_former", 2) != nullptr || is_told_back || is_over || is_arriving)
       pattern.tense = Tense::kFormer;
     if (const Mention* person = person_in_cleft(mention); persons.empty() && person != nullptr) {
       pattern.why = "the person of whom the sentence tells it";
