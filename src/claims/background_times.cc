@@ -76,6 +76,35 @@ bool BlockReading::is_unit_of_before(const Mention& unit) const {
   return lead > 0 && is_in("hitherto_word", lead - 1);
 }
 
+// "The newly formed Squadron".
+bool BlockReading::is_only_adjective(const Mention& turn) const {
+  const Mention* unit = mention_over(MentionKind::kUnit, turn.last);
+  return turn.first > 0 && is_in("just_word", turn.first - 1) && unit != nullptr &&
+         unit->first == turn.last;
+}
+
+// "The Works shut its doors at the Point on 26 September and opened them at Feyle on the first".
+bool BlockReading::is_opened_elsewhere(const Mention& turn) const {
+  if (turn.value != "disbanded") return false;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = turn.last; t + 1 < count; ++t) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[turn.first]) return false;
+    if (is_in("event_conjunction", t) && is_in("opening_again", t + 1)) return true;
+  }
+  return false;
+}
+
+// "Was delivered on 3 June 1940 and flown by the Flight and the Column": with another verb, on days
+// that are not told.
+bool BlockReading::is_past_passive(std::uint32_t token, std::uint32_t date) const {
+  for (std::uint32_t t = date; t + 2 < token; ++t) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[token]) return false;
+    if (is_in("event_conjunction", t) && is_in("passing_passive", t + 1) && is_in("by_word", t + 2))
+      return true;
+  }
+  return false;
+}
+
 // "Major Fontell commanded it until the end of October": a title need not last as long as the post.
 // "A Captain, and from New Year's Day 1944 Major": the day is that of the next rank.
 bool BlockReading::is_of_other_rank(std::uint32_t first, std::uint32_t last,

@@ -99,6 +99,9 @@ class BlockReading {
   [[nodiscard]] bool is_reached_later(std::uint32_t unit) const;
   [[nodiscard]] bool is_of_youth(const Mention& unit) const;
   [[nodiscard]] bool is_unit_of_before(const Mention& unit) const;
+  [[nodiscard]] bool is_only_adjective(const Mention& turn) const;
+  [[nodiscard]] bool is_opened_elsewhere(const Mention& turn) const;
+  [[nodiscard]] bool is_past_passive(std::uint32_t token, std::uint32_t date) const;
   [[nodiscard]] bool is_of_other_rank(std::uint32_t first, std::uint32_t last,
                                       std::uint32_t date) const;
   [[nodiscard]] bool is_background(std::uint32_t token) const;

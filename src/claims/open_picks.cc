@@ -30,6 +30,14 @@ bool BlockAssembler::opens_part(std::uint32_t token) const {
 
 // "One of them", "another": the token behind; 0 when the words are none.
 std::uint32_t BlockAssembler::end_of_unknown_one(std::uint32_t token) const {
+  // "The newer of the two": as the ledger knows, and the words do not tell.
+  if (office(token) == "the" && is_in("compared_age", token + 1) && office(token + 2) == "of") {
+    std::uint32_t end = token + 3;
+    while (is_in("determiner", end) || is_in("number", end) || is_in("picked_of", end) ||
+           is_in("machine_noun", end))
+      ++end;
+    return end > token + 3 && tells_at(end) ? end : 0;
+  }
   const bool is_another = is_in("another_word", token);
   if (!is_another && !is_in("one_of_several", token)) return 0;
   std::uint32_t end = token + 1;

@@ -434,7 +434,7 @@ void BlockAssembler::add_unit(const Mention& mention) {
   const PersonsUnit of = person_of(mention);
   if (of.person != nullptr) {
     pattern.role = of.role;
-    pattern.tense = of.tense;
+    pattern.tense = is_unit_of_before(mention) ? Tense::kFormer : of.tense;
     pattern.subject = of.person->value;
     pattern.why = of.why;
     if (is_whence(mention)) leave(pattern);

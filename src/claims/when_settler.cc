@@ -59,6 +59,7 @@ class BlockAssembler::WhenSettler {
   [[nodiscard]] bool settle_by_words(Claim& claim, std::uint32_t token);
   void settle_in_caption(Claim& claim, std::uint32_t token);
   void settle_in_text(Claim& claim, std::uint32_t token);
+  bool is_past_passive(Claim& claim, std::uint32_t token, std::uint32_t date) const;
 
   BlockAssembler& a_;
   const Margins& margins_;
@@ -375,6 +376,7 @@ void BlockAssembler::WhenSettler::settle_in_caption(Claim& claim, std::uint32_t 
   const bool is_only_named = claim.kind == ClaimKind::kAirframe && claim.role.empty() &&
                              !claim.shown && own != kNone && a_.out_[own].of != "photograph";
   if (is_only_named) return;
+  if (own != kNone && is_past_passive(claim, token, own)) return;
   if (bracketed != kNone) {
     claim.when = when_of(bracketed);
   } else if (own != kNone) {
@@ -416,6 +418,13 @@ bool BlockAssembler::WhenSettler::takes_background(std::uint32_t token) const {
 
 // Running text: a date of the same segment, or, if it is no relative one, of the same clause.
 // That a machine is named beside a date says nothing of its life; its events do.
+bool BlockAssembler::WhenSettler::is_past_passive(Claim& claim, std::uint32_t token,
+                                                  std::uint32_t date) const {
+  if (claim.kind != ClaimKind::kUnit || !a_.is_past_passive(token, token_of(date))) return false;
+  claim.tense = Tense::kFormer;
+  return true;
+}
+
 void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t token) {
   const auto best = [&](auto&& fits) { return best_of(claim, token, fits); };
   if (claim.kind == ClaimKind::kAirframe && claim.role.empty() && !is_remains_ &&
@@ -524,6 +533,7 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
   if (own != kNone && !is_then && a_.is_told_onward(token, a_.out_[own])) return;
   if (own != kNone && is_remains_ && (a_.out_[own].event != kNone || a_.out_[own].inherited))
     return;
+  if (own != kNone && is_past_passive(claim, token, own)) return;
   if (own != kNone && (a_.has_impossible_between(claim, a_.out_[own]) ||
                        a_.is_before_pronoun(token, token_of(own)) ||
                        (claim.kind == ClaimKind::kRank &&
