@@ -99,6 +99,8 @@ class BlockReading {
   [[nodiscard]] bool is_reached_later(std::uint32_t unit) const;
   [[nodiscard]] bool is_of_youth(const Mention& unit) const;
   [[nodiscard]] bool is_unit_of_before(const Mention& unit) const;
+  [[nodiscard]] std::string_view of_noun_before(const Mention& mention) const;
+  [[nodiscard]] std::uint32_t end_of_aged_one(std::uint32_t age) const;
   [[nodiscard]] bool is_only_adjective(const Mention& turn) const;
   [[nodiscard]] bool is_opened_elsewhere(const Mention& turn) const;
   [[nodiscard]] bool is_past_passive(std::uint32_t token, std::uint32_t date) const;

@@ -30,14 +30,6 @@ bool BlockAssembler::opens_part(std::uint32_t token) const {
 
 // "One of them", "another": the token behind; 0 when the words are none.
 std::uint32_t BlockAssembler::end_of_unknown_one(std::uint32_t token) const {
-  // "The newer of the two": as the ledger knows, and the words do not tell.
-  if (office(token) == "the" && is_in("compared_age", token + 1) && office(token + 2) == "of") {
-    std::uint32_t end = token + 3;
-    while (is_in("determiner", end) || is_in("number", end) || is_in("picked_of", end) ||
-           is_in("machine_noun", end))
-      ++end;
-    return end > token + 3 && tells_at(end) ? end : 0;
-  }
   const bool is_another = is_in("another_word", token);
   if (!is_another && !is_in("one_of_several", token)) return 0;
   std::uint32_t end = token + 1;
@@ -51,6 +43,17 @@ std::uint32_t BlockAssembler::end_of_unknown_one(std::uint32_t token) const {
   }
   // "One or the other", "one and all".
   return end != 0 && tells_at(end) ? end : 0;
+}
+
+// "The newer of the two had come in May": the ledger knows which, and the words do not tell; the
+// token behind, 0 when the words are none.
+std::uint32_t BlockReading::end_of_aged_one(std::uint32_t age) const {
+  if (age == 0 || office(age - 1) != "the" || office(age + 1) != "of") return 0;
+  std::uint32_t end = age + 2;
+  while (is_in("determiner", end) || is_in("number", end) || is_in("picked_of", end) ||
+         is_in("machine_noun", end))
+    ++end;
+  return end > age + 2 ? end : 0;
 }
 
 // "The one on the right", "the machine nearest the camera": the token behind, and the place in the
@@ -166,6 +169,13 @@ void BlockAssembler::make_open_picks() {
       const std::size_t fewest = is_in("another_word", t) || is_of_others ? 1 : 2;
       if (!opens_part(t) || named_before(t).size() < fewest) continue;
       if (const std::uint32_t end = end_of_unknown_one(t); end != 0) insert(t, end, {});
+    }
+  }
+  if (has_word_of("compared_age")) {
+    for (std::uint32_t t = next_of("compared_age", 0, count); t < count;
+         t = next_of("compared_age", t + 1, count)) {
+      const std::uint32_t end = end_of_aged_one(t);
+      if (end != 0 && tells_at(end) && named_before(t).size() > 1) insert(t - 1, end, {});
     }
   }
   if (!is_caption()) return;

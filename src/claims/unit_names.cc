@@ -3,6 +3,7 @@
 
 #include "claims/assembler.h"
 #include "claims/unit_life.h"
+#include "grammars/fold.h"
 
 namespace tailproof {
 
@@ -71,9 +72,36 @@ bool BlockReading::is_of_unit_between(const Mention& unit, std::uint32_t machine
   });
 }
 
+// "The field workshops were another thing. The 2nd was formed in March": the one reading that ends
+// in the noun of which an earlier sentence has several, where no unit is named since; "" for none.
+std::string_view BlockReading::of_noun_before(const Mention& mention) const {
+  for (std::uint32_t t = mention.first; t-- > 0;) {
+    if (mention_over(MentionKind::kUnit, t) != nullptr) return {};
+    if (mentions_.tokens[t].kind != TokenKind::kWord ||
+        clauses_.sentence_of[t] == clauses_.sentence_of[mention.first])
+      continue;
+    std::string_view found;
+    for (const std::string& key : mention.readings) {
+      const std::size_t blank = key.rfind(' ');
+      if (blank == std::string::npos) continue;
+      const std::string noun = fold(std::string_view(key).substr(blank + 1));
+      if (folded(t) != noun + "s" && folded(t) != noun + "es") continue;
+      if (!found.empty()) return {};
+      found = key;
+    }
+    if (!found.empty()) return found;
+  }
+  return {};
+}
+
 // "The 1st", of a squadron and a regiment: of the kind that the block has named before; else the
 // one that stands below another, since those are what machines are with.
 void BlockAssembler::prefer_kind_named(Mention& mention) const {
+  if (const std::string_view one = of_noun_before(mention); !one.empty()) {
+    mention.value = finder_.keep(one);
+    mention.readings.clear();
+    return;
+  }
   std::string_view kind;
   for (const Mention& other : mentions_.items) {
     if (other.first >= mention.first) break;
