@@ -308,8 +308,6 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_other_lettering(const Mention& mention) const;
   [[nodiscard]] bool is_no_marking(const Mention& mention) const;
   // open_picks.cc
-  [[nodiscard]] bool tells_at(std::uint32_t token) const;
-  [[nodiscard]] bool opens_part(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t end_of_unknown_one(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t end_of_located_one(std::uint32_t at, std::string_view& place) const;
   [[nodiscard]] std::uint32_t end_of_last_one(std::uint32_t token) const;
@@ -459,6 +457,8 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_near_column(std::uint32_t offset) const;
   [[nodiscard]] const TableCaption& table_caption() const;
   void date_row_events();
+  [[nodiscard]] const Unit* heading_unit(std::uint32_t offset) const;
+  void add_units_of_headings();
   [[nodiscard]] When when_row_stood() const;
   void date_row_states();
   [[nodiscard]] std::size_t cell_of(std::uint32_t offset) const;

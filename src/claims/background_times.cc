@@ -76,6 +76,13 @@ bool BlockReading::is_unit_of_before(const Mention& unit) const {
   return lead > 0 && is_in("hitherto_word", lead - 1);
 }
 
+// "A Tormi A of January 1936": when it was made, whatever is told of next.
+bool BlockReading::is_year_of_make(const Mention& date) const {
+  const Mention* type = date.first > 1 ? mention_ending_at(date.first - 1) : nullptr;
+  return type != nullptr && type->kind == MentionKind::kType && type->first > 0 &&
+         is_in("unnamed_article", type->first - 1);
+}
+
 // "The newly formed Squadron".
 bool BlockReading::is_only_adjective(const Mention& turn) const {
   const Mention* unit = mention_over(MentionKind::kUnit, turn.last);

@@ -99,8 +99,12 @@ class BlockReading {
   [[nodiscard]] bool is_reached_later(std::uint32_t unit) const;
   [[nodiscard]] bool is_of_youth(const Mention& unit) const;
   [[nodiscard]] bool is_unit_of_before(const Mention& unit) const;
+  [[nodiscard]] bool is_met_in_row(const Mention& type) const;
+  [[nodiscard]] bool is_year_of_make(const Mention& date) const;
   [[nodiscard]] std::string_view of_noun_before(const Mention& mention) const;
   [[nodiscard]] std::uint32_t end_of_aged_one(std::uint32_t age) const;
+  [[nodiscard]] bool tells_at(std::uint32_t token) const;
+  [[nodiscard]] bool opens_part(std::uint32_t token) const;
   [[nodiscard]] bool is_only_adjective(const Mention& turn) const;
   [[nodiscard]] bool is_opened_elsewhere(const Mention& turn) const;
   [[nodiscard]] bool is_past_passive(std::uint32_t token, std::uint32_t date) const;

@@ -11,7 +11,7 @@
 namespace tailproof {
 
 // What is told of somebody or something follows at the token: a verb.
-bool BlockAssembler::tells_at(std::uint32_t token) const {
+bool BlockReading::tells_at(std::uint32_t token) const {
   if (token >= mentions_.tokens.size()) return false;
   const auto events = index_.of("cue_event");
   return is_in("pick_verb", token) || is_in("story_verb", token) || is_in("told_verb", token) ||
@@ -21,7 +21,7 @@ bool BlockAssembler::tells_at(std::uint32_t token) const {
 }
 
 // Whether nothing stands before the token in what a full stop, a semicolon, a comma or "and" opens.
-bool BlockAssembler::opens_part(std::uint32_t token) const {
+bool BlockReading::opens_part(std::uint32_t token) const {
   return begin_of_sentence(token) == token ||
          clauses_.clauses[clauses_.clause_of[token]].first == token ||
          mentions_.tokens[token - 1].kind == TokenKind::kMark ||

@@ -136,38 +136,6 @@ const TableCaption& BlockAssembler::table_caption() const {
   return *focus_.table_caption;
 }
 
-// "43-301 | allotted | 3 Flot | 1.3.43": the one date of a row whose column says no more of it than
-// that it is one dates the events of the other cells.
-void BlockAssembler::date_row_events() {
-  // "To the School, July 1939": a cell whose date dates what else the cell names.
-  const auto has_story = [&](std::uint32_t offset) {
-    const std::size_t cell = cell_of(offset);
-    return std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-      const bool is_state = other.kind == MentionKind::kUnit || other.kind == MentionKind::kPlace ||
-                            other.kind == MentionKind::kMarking ||
-                            (other.kind == MentionKind::kCue && other.role == kEventCue);
-      return is_state && cell_of(other.begin) == cell;
-    });
-  };
-  std::uint32_t date = kNone;
-  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
-    if (out_[i].kind != ClaimKind::kDate) continue;
-    const std::string column = column_of(out_[i].begin);
-    if (out_[i].event != kNone || (!column.empty() && column != "date")) continue;
-    if (column.empty() && has_story(out_[i].begin)) continue;
-    if (date != kNone) return;
-    date = static_cast<std::uint32_t>(i);
-  }
-  if (date == kNone || out_[date].impossible) return;
-  for (std::size_t i = first_claim_; i < out_.size(); ++i) {
-    Claim& event = out_[i];
-    if (event.kind != ClaimKind::kEvent || event.when.known) continue;
-    event.when = out_[date].when;
-    if (out_[date].event == kNone) out_[date].event = static_cast<std::uint32_t>(i);
-    out_[date].of = "event";
-  }
-}
-
 // The day on which a row's machine is said to be with its unit, at its place: the one date of the
 // row, under a heading that says no more of it than that it is one; else that of a table's caption
 // which says that the table tells how things stood ("Where they stood, July 1941").
@@ -428,6 +396,7 @@ void BlockAssembler::run_row() {
         break;
       }
       case MentionKind::kType: {
+        if (is_met_in_row(mention)) break;
         Claim& claim = add(mention, ClaimKind::kType);
         claim.subject = subject;
         if (!mention.detail.empty())
