@@ -152,6 +152,7 @@ Told BlockAssembler::told_before(const Mention& event) const {
       if (told != Told::kNothing) return told;
     }
     if (mentions_.tokens[at].kind == TokenKind::kMark) {
+      if (ends_aside_of_marking(first, at)) return Told::kOther;
       if (word(at) == "," || word(at) == "(") {
         const Told told = by_name(mention_ending_at(at));
         // "The tower, which stood on the left, was repaired": what the clause hangs on.

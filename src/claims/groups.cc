@@ -283,7 +283,9 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   // Of two alternatives nothing is said, though "39-103 or 39-108" names both.
   const auto is_open = [&](const Group& group) {
     return !group.is_either && (told_by_others || attributed_[group.first] == 0) &&
-           !is_only_compared(group);
+           !is_only_compared(group) &&
+           (clauses_.clauses[group.clause].kind != ClauseKind::kBracket || !is_entry() ||
+            group.clause == clauses_.clause_of[first]);
   };
   const auto say = [&](const char* reason) {
     if (why != nullptr && finder_.explains()) *why = reason;
@@ -295,8 +297,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     }
   }
   for (const Group& group : groups_) {
-    // "AS-404 was Thimble 4, AS-406 Thimble 6": a comma parts it from the serial behind it when
-    // there is one before it in its segment.
+    // "AS-404 was Thimble 4, AS-406 Thimble 6": a comma parts it from the next serial.
     if (is_close(last, group.first) && clauses_.clause_of[first] == group.clause &&
         (clauses_.segment_of[group.first] == clauses_.segment_of[first] ||
          !has_group_before(first))) {
@@ -314,8 +315,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
   }
   const std::uint32_t clause = clauses_.clause_of[first];
   const std::uint32_t sentence = clauses_.sentence_of[first];
-  // A type used as a noun stands for the machine that it names: "The Brandlet has shark teeth, the
-  // Ormer a band".
+  // "The Brandlet has shark teeth, the Ormer a band": a type stands for the machine that it names.
   const Group* of_type = nullptr;
   for (const Mention& mention : mentions_.items) {
     if (mention.first >= first) break;
@@ -338,8 +338,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     if (group.first >= last && after == nullptr && !is_stood_for(group.first)) after = &group;
   }
   if (before != nullptr && is_held_against(*before, first)) before = nullptr;
-  // "She burnt in November, and N111 took over the letter": told of the one that the pronoun
-  // stands for, and not of the one that the sentence brings in afterwards.
+  // "She burnt in November, and N111 took over the letter": told of whatever "she" stands for.
   if (before == nullptr && after != nullptr && is_told_of_pronoun(first, after->first))
     after = nullptr;
   // In a caption a machine that is not shown takes no predicate from one that is.
@@ -516,9 +515,10 @@ bool BlockAssembler::reads_as_entry() const {
   if (after != ":" && after != "." && after != "\xE2\x80\x94" && after != "\xE2\x80\x93" &&
       !is_verbless_entry(head))
     return false;
-  // "The last of the sixteen", of which nobody can tell which it is, names no other machine.
+  // "The last of the sixteen", of which nobody can tell which, and a bracket name no other machine.
   return std::all_of(groups_.begin(), groups_.end(), [&](const Group& group) {
-    return group.serials == head.serials || group.serials.empty();
+    return group.serials == head.serials || group.serials.empty() ||
+           clauses_.clauses[group.clause].kind == ClauseKind::kBracket;
   });
 }
 

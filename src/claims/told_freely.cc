@@ -123,6 +123,20 @@ bool BlockReading::is_before_pronoun(std::uint32_t token, std::uint32_t date) co
   });
 }
 
+// "The letters, in this case TS-O, had disappeared": the comma of an aside to a marking, which has
+// no verb.
+bool BlockReading::ends_aside_of_marking(std::uint32_t first, std::uint32_t comma) const {
+  if (word(comma) != ",") return false;
+  std::uint32_t open = comma;
+  while (open > first && word(open - 1) != ",") --open;
+  const Mention* owner = open > first + 1 ? mention_ending_at(open - 1) : nullptr;
+  if (owner == nullptr || owner->kind != MentionKind::kMarking) return false;
+  for (std::uint32_t t = open; t < comma; ++t) {
+    if (mention_at(t) == nullptr && tells_verb(t)) return false;
+  }
+  return true;
+}
+
 // "Who was by then a Captain", "already a Sergeant": of the day told of before.
 bool BlockReading::is_had_by_then(std::uint32_t rank) const {
   std::uint32_t t = rank;
