@@ -368,7 +368,8 @@ void BlockAssembler::mark_denied_dates() {
     date.aside_end = end_of_told_aside(mention);
     date.is_of_issue = is_in("issue_noun", mention.last) ||
                        (mention.first > 1 && office(mention.first - 1) == "of" &&
-                        (is_in("issue_noun", mention.first - 2) || is_year_of_make(mention)));
+                        is_in("issue_noun", mention.first - 2));
+    date.is_of_make = is_year_of_make(mention);
     date.is_onward = mention.first > 0 && office(mention.first - 1) == "from" &&
                      mentions_.tokens[mention.first - 1].sentence_start && mention.first > 1 &&
                      date.bound == DateBound::kSince;

@@ -79,7 +79,7 @@ bool DateContext::is_background(const Anchor& anchor, const DateMention& mention
   const bool is_range = mention.joint == DateJoint::kRange;
   // "The ring ordered five weeks earlier".
   const bool is_counted_back = mention.first.offset < 0;
-  return mention.is_told_back || is_range || is_counted_back ||
+  return mention.is_told_back || is_range || is_counted_back || mention.is_of_make ||
          mention.bound == DateBound::kSince || mention.bound == DateBound::kBy;
 }
 

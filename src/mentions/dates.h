@@ -122,6 +122,7 @@ struct DateMention {
   bool stands_last = false;  // a mark stands behind it, or nothing
   /// "By next summer", as somebody speaks in the story: it does not move the story on.
   bool is_as_spoken = false;
+  bool is_of_make = false;     // "a Tormi A of January 1936"
   bool is_of_issue = false;    // "in its number of March 1957": no place in the story
   bool is_put_off_to = false;  // "not ... until June": what is denied before happened then
   bool is_told_back = false;   // in the pluperfect, of the time before: "who had joined in June"
