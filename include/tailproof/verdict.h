@@ -84,6 +84,8 @@ enum class Fit { kPossible, kOnlyByMargin, kImpossible };
 [[nodiscard]] std::string in_words(const Edtf& date);
 /// "from 1 June 1942 to 10 February 1943", "on 1 June 1942", "from 1 June 1942", "at all times".
 [[nodiscard]] std::string in_words(const Spell& spell);
+/// "a Wherrit Mk II", "an Oxgang": by the first letter alone.
+[[nodiscard]] std::string with_article(std::string_view name);
 /// With its preposition: "on 1 June 1943", "in June 1943", "between ... and ..."; "" when unknown.
 [[nodiscard]] std::string when_in_words(const When& when);
 

@@ -290,7 +290,7 @@ std::optional<Query> judge_serial(const CheckInput& input, const Claim& claim) {
   query.evidence = std::move(evidence);
   if (other != nullptr) {
     query.evidence.push_back(
-        quote(other->row, other->serial + " is a " + other->type + " " + other->mark));
+        quote(other->row, other->serial + " is " + with_article(other->type + " " + other->mark)));
   }
   for (const Identity* row : ledger.bearers_of(claim.value)) {
     if (query.evidence.size() < 2 * kQuoted) {

@@ -101,8 +101,8 @@ std::vector<Query> check_serial_malformed(const CheckInput& input) {
       if (query.evidence.size() > kSuggestions) break;
       query.suggestion += (query.suggestion.empty() ? "" : " or ") + serial;
       if (const Airframe* airframe = input.ledger.airframe(serial)) {
-        query.evidence.push_back(
-            quote(airframe->row, serial + " is a " + airframe->type + " " + airframe->mark));
+        query.evidence.push_back(quote(
+            airframe->row, serial + " is " + with_article(airframe->type + " " + airframe->mark)));
       }
     }
     return query;

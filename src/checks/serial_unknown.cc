@@ -187,7 +187,8 @@ std::vector<Query> check_serial_unknown(const CheckInput& input) {
       for (const Airframe* airframe : ledger.machine_of(candidate)) {
         if (airframe->serial != candidate) continue;
         query.evidence.push_back(
-            quote(airframe->row, candidate + " is a " + airframe->type + " " + airframe->mark));
+            quote(airframe->row,
+                  candidate + " is " + with_article(airframe->type + " " + airframe->mark)));
       }
     }
     return query;

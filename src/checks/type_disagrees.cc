@@ -208,12 +208,12 @@ std::vector<Query> check_type_disagrees(const CheckInput& input) {
     if (any_row && ledger.airframe(claim.subject) != nullptr) {
       current = ledger.airframe(claim.subject);
     }
-    std::string message =
-        claim.subject + " is called a " + claim.value + ", but was a " + called(*current);
+    std::string message = claim.subject + " is called " + with_article(claim.value) + ", but was " +
+                          with_article(called(*current));
     if (machine.size() > 1 && when.known) message += " " + when_in_words(when);
     Query query = query_at(kId, input, claim, *level, std::move(message));
     for (const Airframe* airframe : machine) {
-      std::string says = airframe->serial + " is a " + called(*airframe);
+      std::string says = airframe->serial + " is " + with_article(called(*airframe));
       if (!airframe->taken_on_charge.is_unknown()) {
         says += ", taken on charge " + in_words(airframe->taken_on_charge);
       }

@@ -216,6 +216,12 @@ std::string in_words(const Spell& spell) {
   return "from " + in_words(spell.from) + " to " + in_words(spell.to);
 }
 
+std::string with_article(std::string_view name) {
+  constexpr std::string_view kVowels = "AEIOUaeiou";
+  const bool is_vowel = !name.empty() && kVowels.find(name.front()) != std::string_view::npos;
+  return (is_vowel ? "an " : "a ") + std::string(name);
+}
+
 std::string when_in_words(const When& when) {
   if (!when.known || when.days.empty() || when.days.is_all()) return "";
   const std::string about = when.widened == when.days ? "" : "about ";

@@ -106,7 +106,7 @@ bool BlockReading::is_opened_elsewhere(const Mention& turn) const {
 bool BlockReading::is_past_passive(std::uint32_t token, std::uint32_t date) const {
   for (std::uint32_t t = date; t + 2 < token; ++t) {
     if (clauses_.sentence_of[t] != clauses_.sentence_of[token]) return false;
-    if (is_in("event_conjunction", t) && is_in("passing_passive", t + 1) && is_in("by_word", t + 2))
+    if (is_in("passive_joint", t) && is_in("passing_passive", t + 1) && is_in("by_word", t + 2))
       return true;
   }
   return false;

@@ -301,8 +301,11 @@ void DateContext::remember(const Edtf& date, const DateMention& mention, bool is
     const std::optional<Anchor> fine =
         is_caption_ && local_.empty() ? std::nullopt : anchor_for(Precision::kSeason);
     const bool is_aside = fine && !mention.opens_sentence;
-    if ((mention.first.is_relative() || mention.first.year_ref != DateRef::kNone) || is_aside ||
-        (fine && is_around(date, *fine))) {
+    // "In the next year there were three. X14 was lost on 18 June": the story goes on in it.
+    const bool goes_on = unit.ref == DateRef::kNext && mention.opens_sentence && !is_caption_ &&
+                         mention.bound == DateBound::kNone && !mention.is_told_back;
+    if (((mention.first.is_relative() && !goes_on) || mention.first.year_ref != DateRef::kNone) ||
+        is_aside || (fine && is_around(date, *fine))) {
       // "By the autumn of 1942 one was left of those that had come in 1937, for X had gone in
       // June".
       anchor.is_look_back = mention.is_told_back && !unit.is_relative() && !local_.empty() &&

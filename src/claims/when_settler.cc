@@ -416,8 +416,7 @@ bool BlockAssembler::WhenSettler::takes_background(std::uint32_t token) const {
   return before == 1;
 }
 
-// Running text: a date of the same segment, or, if it is no relative one, of the same clause.
-// That a machine is named beside a date says nothing of its life; its events do.
+// "Delivered in May and flown by the Flight": by which days the words do not tell.
 bool BlockAssembler::WhenSettler::is_past_passive(Claim& claim, std::uint32_t token,
                                                   std::uint32_t date) const {
   if (claim.kind != ClaimKind::kUnit || !a_.is_past_passive(token, token_of(date))) return false;
@@ -425,6 +424,8 @@ bool BlockAssembler::WhenSettler::is_past_passive(Claim& claim, std::uint32_t to
   return true;
 }
 
+// Running text: a date of the same segment, or, if it is no relative one, of the same clause.
+// That a machine is named beside a date says nothing of its life; its events do.
 void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t token) {
   const auto best = [&](auto&& fits) { return best_of(claim, token, fits); };
   if (claim.kind == ClaimKind::kAirframe && claim.role.empty() && !is_remains_ &&
