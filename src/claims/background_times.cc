@@ -214,6 +214,16 @@ bool BlockReading::is_past_next_verb(const Mention& event, const Mention& date) 
   return false;
 }
 
+// "They were off again", "the bars were gone": right before the day on which that came about.
+bool BlockReading::is_gone_by(std::uint32_t end) const {
+  std::uint32_t t = end;
+  while (t > 0 && is_in("gone_again", t - 1)) --t;
+  if (t == end || t < 2 || !is_in("was_word", t - 1)) return false;
+  const Mention* marking = mention_ending_at(t - 1);
+  const bool is_marking = marking != nullptr && marking->kind == MentionKind::kMarking;
+  return is_in_later_sentence(end) && (is_marking || is_in("plural_pronoun", t - 2));
+}
+
 // "With the dark undersides applied on the 1st", "was given a white heart on 7 May": the day of the
 // painting, and not of the picture.
 bool BlockReading::is_of_painting(const Mention& date) const {
@@ -221,6 +231,7 @@ bool BlockReading::is_of_painting(const Mention& date) const {
   const WordList* put_on = lexicon_.grammars().list("paint_put_on");
   std::uint32_t t = date.first;
   while (t > 0 && is_in("day_preposition", t - 1)) --t;
+  if (is_gone_by(t)) return true;
   const Mention* last = t > 0 ? mention_ending_at(t) : nullptr;
   const bool ends_in_marking = last != nullptr && last->kind == MentionKind::kMarking;
   const std::uint32_t verb = ends_in_marking ? last->first : t;

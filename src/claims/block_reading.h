@@ -100,6 +100,7 @@ class BlockReading {
   [[nodiscard]] bool is_of_youth(const Mention& unit) const;
   [[nodiscard]] bool is_unit_of_before(const Mention& unit) const;
   [[nodiscard]] bool is_met_in_row(const Mention& type) const;
+  [[nodiscard]] bool is_gone_by(std::uint32_t end) const;
   [[nodiscard]] bool ends_aside_of_marking(std::uint32_t first, std::uint32_t comma) const;
   [[nodiscard]] bool is_year_of_make(const Mention& date) const;
   [[nodiscard]] std::string_view of_noun_before(const Mention& mention) const;
