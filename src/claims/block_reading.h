@@ -13,6 +13,7 @@
 #include "claims/clauses.h"
 #include "claims/date_context.h"
 #include "claims/mention_index.h"
+#include "claims/read_parts.h"
 #include "mentions/find_mentions.h"
 #include "tailproof/manuscript.h"
 
@@ -100,6 +101,8 @@ class BlockReading {
   [[nodiscard]] bool is_of_youth(const Mention& unit) const;
   [[nodiscard]] bool is_unit_of_before(const Mention& unit) const;
   [[nodiscard]] bool is_met_in_row(const Mention& type) const;
+  [[nodiscard]] bool goes_on_by_pronoun(std::uint32_t named, std::uint32_t token) const;
+  [[nodiscard]] NameList marks_beside(const Mention& type) const;
   [[nodiscard]] bool is_gone_by(std::uint32_t end) const;
   [[nodiscard]] bool ends_aside_of_marking(std::uint32_t first, std::uint32_t comma) const;
   [[nodiscard]] bool is_year_of_make(const Mention& date) const;

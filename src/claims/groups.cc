@@ -275,14 +275,15 @@ bool BlockAssembler::is_stood_for(std::uint32_t serial) const {
 
 const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
                                        std::string* why) const {
-  // A machine that others name takes no claim of the author's own.
   const bool told_by_others = attributed_[first] != 0;
   const auto is_only_compared = [&](const Group& group) {
     return is_set_against(group.first) && !is_in_aside_of(group.last, first);
   };
-  // Of two alternatives nothing is said, though "39-103 or 39-108" names both.
+  // Of two alternatives nothing is said, nor by the author of what only others name.
   const auto is_open = [&](const Group& group) {
-    return !group.is_either && (told_by_others || attributed_[group.first] == 0) &&
+    return !group.is_either &&
+           (told_by_others || attributed_[group.first] == 0 ||
+            goes_on_by_pronoun(group.first, first)) &&
            !is_only_compared(group) &&
            (clauses_.clauses[group.clause].kind != ClauseKind::kBracket || !is_entry() ||
             group.clause == clauses_.clause_of[first]);
@@ -382,8 +383,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
       return nearest;
     }
   }
-  // "They looked for X12. That one had sunk a year before; this is X14": the one named last, seen
-  // or not.
+  // "They looked for X12. That one had sunk before; this is X14": the one named last, seen or not.
   const bool points_back = any_cue("cue_that_one", [&](const Mention& cue) {
     return cue.first >= own.first && cue.first - own.first <= 1 && cue.last <= first;
   });
@@ -414,7 +414,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
         (pronoun_opens(clause) || (is_caption() && is_past_semicolon(last, group.first)));
     if (s == sentence && in_sentence == nullptr && group.shown && !is_awaited) in_sentence = &group;
     if (s == sentence && !group.shown && group.last <= first) not_shown = &group;
-    // "Ringed discs throughout": said of all, and the next sentence may tell of the one again.
+    // "Ringed discs throughout": said of all, and the next may tell of the one again.
     const bool is_plural_word = group.members.empty() && group.serials.size() > 1;
     if (s < sentence && group.shown && !is_plural_word && !group.is_in_passing) {
       // The machine that the last sentence with one began with.

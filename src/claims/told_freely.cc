@@ -137,6 +137,48 @@ bool BlockReading::ends_aside_of_marking(std::uint32_t first, std::uint32_t comm
   return true;
 }
 
+// "Mark IIs and IIIs", "Mark IIs and Mark IIIs": the other marks that a joint puts beside this one.
+NameList BlockReading::marks_beside(const Mention& type) const {
+  constexpr std::size_t kLongest = 5;  // "XVIIs" without its "s"
+  NameList marks;
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const auto is_joint = [&](std::uint32_t t) {
+    return t < count && (word(t) == "," || office(t) == "and" || office(t) == "or");
+  };
+  const auto is_numeral = [](std::string_view text) {
+    return !text.empty() && text.size() <= kLongest &&
+           text.find_first_not_of("IVX0123456789") == std::string_view::npos;
+  };
+  for (std::uint32_t t = type.last; is_joint(t); ++t) {
+    const Mention* other = mention_over(MentionKind::kType, t + 1);
+    if (other != nullptr && other->first == t + 1 && other->plural && !other->detail.empty()) {
+      marks.emplace_back(other->detail);
+      t = other->last - 1;
+      continue;
+    }
+    std::string_view text = t + 1 < count ? word(t + 1) : std::string_view{};
+    if (text.empty() || text.back() != 's') break;
+    text.remove_suffix(1);
+    if (!is_numeral(text)) break;
+    marks.emplace_back(text);
+    ++t;
+  }
+  if (type.first > 0 && is_joint(type.first - 1)) {
+    const Mention* other = mention_ending_at(type.first - 1);
+    if (other != nullptr && other->kind == MentionKind::kType && other->plural &&
+        !other->detail.empty())
+      marks.emplace_back(other->detail);
+  }
+  return marks;
+}
+
+// "They say that X12 was ours. It was not; it was lost on 5 July": a pronoun of a later sentence is
+// the machine that others have named.
+bool BlockReading::goes_on_by_pronoun(std::uint32_t named, std::uint32_t token) const {
+  return clauses_.sentence_of[named] < clauses_.sentence_of[token] &&
+         pronoun_opens(clauses_.clause_of[token]);
+}
+
 // "Who was by then a Captain", "already a Sergeant": of the day told of before.
 bool BlockReading::is_had_by_then(std::uint32_t rank) const {
   std::uint32_t t = rank;

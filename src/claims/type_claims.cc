@@ -355,6 +355,13 @@ void BlockAssembler::add_types() {
                                      ? reading
                                      : reading + " " + std::string(mention.detail));
     }
+    // "The Mark IIs and IIIs that got there were X12 and X14": each is one or the other.
+    if (mention.plural && !mention.detail.empty() && pattern.readings.empty()) {
+      pattern.readings.push_back(pattern.value);
+      for (const std::string& mark : marks_beside(mention))
+        pattern.readings.push_back(type + " " + mark_as_written(type, mark));
+      if (pattern.readings.size() == 1) pattern.readings.clear();
+    }
     std::vector<std::string> subjects;
     if (group != nullptr && !tells_of_other_unit(mention.first))
       subjects = group->first > mention.first ? share_of(mention, *group) : group->serials;

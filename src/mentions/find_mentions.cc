@@ -332,8 +332,9 @@ void BlockFinder::add_type_mark(Mention& mention) const {
       if (is_of && length == 1) continue;
       const bool may_be_plural =
           tokens[end - 1].end - tokens[at].begin > 1 && word(end - 1).back() == 's';
-      if (!says_mark(form, at, end, false) && !(may_be_plural && says_mark(form, at, end, true)))
-        continue;
+      const bool is_one = says_mark(form, at, end, false);
+      if (!is_one && !(may_be_plural && says_mark(form, at, end, true))) continue;
+      mention.plural = mention.plural || !is_one;  // "Arquet IIs"
       mention.detail = Spelling(form.mark);
       mention.last = end;
       mention.end = tokens[end - 1].end;
