@@ -29,6 +29,7 @@
 // | an order said to have been issued, to take effect, to introduce or         | error  |
 // |   withdraw on a day of no such row                                         |        |
 #include <algorithm>
+#include <set>
 #include <iterator>
 #include <string>
 #include <utility>
@@ -371,6 +372,7 @@ bool is_hulk(const Ledger& ledger, const Claim& claim) {
 std::vector<Query> check_event_disagrees(const CheckInput& input) {
   const ClaimIndex index(input);
   const Ledger& ledger = input.ledger;
+  std::set<std::uint32_t> told_of_rows;  // dates: "Off charge 5 May | lost" is one fault
   std::vector<Query> queries =
       judge_claims(input, ClaimKind::kEvent, [&](const Claim& claim) -> std::optional<Query> {
         // An event has its own date, so a machine that is not in the picture may be judged as well.
@@ -409,6 +411,8 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
             is_another_accident(input, claim) || is_given_away(ledger, claim) ||
             is_hulk(ledger, claim))
           return std::nullopt;
+        const bool is_in_row = index.block_of(claim).kind == BlockKind::kTableRow;
+        if (is_in_row && !told_of_rows.insert(claim.when.date).second) return std::nullopt;
         const std::string said =
             claim.turned_to.empty()
                 ? claim.subject + " is said to have been " + in_plain(claim.value)
