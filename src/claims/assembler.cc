@@ -370,6 +370,7 @@ void BlockAssembler::mark_denied_dates() {
                        (mention.first > 1 && office(mention.first - 1) == "of" &&
                         is_in("issue_noun", mention.first - 2));
     date.is_of_make = is_year_of_make(mention);
+    date.is_apposed = date.stands_last && mention.first > 0 && word(mention.first - 1) == ",";
     date.is_onward = mention.first > 0 && office(mention.first - 1) == "from" &&
                      mentions_.tokens[mention.first - 1].sentence_start && mention.first > 1 &&
                      date.bound == DateBound::kSince;

@@ -112,6 +112,16 @@ bool BlockReading::is_past_passive(std::uint32_t token, std::uint32_t date) cons
   return false;
 }
 
+// "It spent three years with the First, passed to the Third on 12 April": the day is that of the
+// passing.
+bool BlockReading::is_before_next_verb(std::uint32_t token, std::uint32_t date) const {
+  for (std::uint32_t t = token; t + 1 < date; ++t) {
+    if (word(t) == "," && (is_in("onward_verb", t + 1) || is_in("handing_verb", t + 1)))
+      return clauses_.sentence_of[t] == clauses_.sentence_of[date];
+  }
+  return false;
+}
+
 // "Major Fontell commanded it until the end of October": a title need not last as long as the post.
 // "A Captain, and from New Year's Day 1944 Major": the day is that of the next rank.
 bool BlockReading::is_of_other_rank(std::uint32_t first, std::uint32_t last,

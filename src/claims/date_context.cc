@@ -31,7 +31,7 @@ std::optional<Edtf> DateContext::day_restated(std::size_t index,
   const bool is_step = words.first.ref_period != DatePeriod::kNone &&
                        (words.first.ref == DateRef::kNext || words.first.ref == DateRef::kPrevious);
   const bool is_counted = (words.first.is_offset() || is_step) && words.joint == DateJoint::kNone &&
-                          (words.ends_its_phrase || words.stands_last) && !words.leans_on_event &&
+                          (words.ends_its_phrase || words.is_apposed) && !words.leans_on_event &&
                           !words.is_from_picture;
   const bool is_right_before = words.begin > date.end && words.begin - date.end <= kComma;
   if (!is_counted || !is_right_before || date.first.is_relative()) return std::nullopt;

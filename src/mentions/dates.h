@@ -120,6 +120,7 @@ struct DateMention {
   /// "The day after, it rained": nothing follows that they could lean on.
   bool ends_its_phrase = false;
   bool stands_last = false;  // a mark stands behind it, or nothing
+  bool is_apposed = false;   // and a comma before it: "on 21 March, a week later, in snow"
   /// "By next summer", as somebody speaks in the story: it does not move the story on.
   bool is_as_spoken = false;
   bool is_of_make = false;     // "a Tormi A of January 1936"
