@@ -116,7 +116,8 @@ bool BlockReading::is_past_passive(std::uint32_t token, std::uint32_t date) cons
 // passing.
 bool BlockReading::is_before_next_verb(std::uint32_t token, std::uint32_t date) const {
   for (std::uint32_t t = token; t + 1 < date; ++t) {
-    if (word(t) == "," && (is_in("onward_verb", t + 1) || is_in("handing_verb", t + 1)))
+    const bool is_joint = word(t) == "," || is_in("passive_joint", t);
+    if (is_joint && (is_in("onward_verb", t + 1) || is_in("handing_verb", t + 1)))
       return clauses_.sentence_of[t] == clauses_.sentence_of[date];
   }
   return false;
@@ -132,7 +133,13 @@ bool BlockReading::is_of_other_rank(std::uint32_t first, std::uint32_t last,
   const DateBound bound = mentions_.dates[day->payload].bound;
   const bool is_title = person != nullptr && person->first == last;
   if (is_title && (bound == DateBound::kBy || bound == DateBound::kBefore)) return true;
-  const std::uint32_t next = is_in("unnamed_article", day->last) ? day->last + 1 : day->last;
+  // "Lieutenant Indart, who was flying it, had been with them since March 1941".
+  if (is_title && bound == DateBound::kSince &&
+      stands_between(person->last, day->first, "pluperfect_auxiliary"))
+    return true;
+  std::uint32_t next = day->last;
+  if (office(next) == "as") ++next;
+  if (is_in("unnamed_article", next)) ++next;
   const Mention* rank = mention_over(MentionKind::kRank, next);
   return rank != nullptr && rank->first == next && rank->first > first;
 }
@@ -288,10 +295,21 @@ const Mention* BlockReading::living_of(const Mention* last) const {
 
 // "Who had joined in June 1936; ...", and in a caption "with the Second since June 1936, it ..." or
 // "the boat, delivered on 3 June 1936, has ...": where the aside with the date ends, or 0.
+// "Corrue, a captain since June 1939, stayed".
+bool BlockReading::is_between_commas(const Mention& date) const {
+  constexpr std::uint32_t kReach = 6;
+  if (date.last >= mentions_.tokens.size() || word(date.last) != ",") return false;
+  for (std::uint32_t t = date.first; t-- > 0 && date.first - t <= kReach;) {
+    if (word(t) == ",") return true;
+    if (mentions_.tokens[t].sentence_start || tells_verb(t)) return false;
+  }
+  return false;
+}
+
 std::uint32_t BlockReading::end_of_told_aside(const Mention& date) const {
   constexpr std::uint32_t kReach = 10;
   const DateMention& told = mentions_.dates[date.payload];
-  bool is_aside = is_caption() && told.bound == DateBound::kSince;
+  bool is_aside = told.bound == DateBound::kSince && (is_caption() || is_between_commas(date));
   for (std::uint32_t t = date.first; !is_aside && told.is_told_back && t-- > 0;) {
     const bool stops = mentions_.tokens[t + 1].sentence_start || word(t) == "," || word(t) == ";";
     if (stops || date.first - t > kReach) break;

@@ -101,6 +101,7 @@ class BlockReading {
   [[nodiscard]] bool is_of_youth(const Mention& unit) const;
   [[nodiscard]] bool is_unit_of_before(const Mention& unit) const;
   [[nodiscard]] bool is_met_in_row(const Mention& type) const;
+  [[nodiscard]] bool is_between_commas(const Mention& date) const;
   [[nodiscard]] bool is_before_next_verb(std::uint32_t token, std::uint32_t date) const;
   [[nodiscard]] bool goes_on_by_pronoun(std::uint32_t named, std::uint32_t token) const;
   [[nodiscard]] NameList marks_beside(const Mention& type) const;

@@ -76,12 +76,13 @@ bool DateContext::is_background(const Anchor& anchor, const DateMention& mention
   if (local_.empty()) return false;
   const Anchor& told = is_caption_ ? local_.front() : local_.back();
   if (told.is_background || anchor.days.last() >= told.days.first()) return false;
-  if (!is_caption_) return mention.aside_end != 0 && mention.is_told_back;
+  const bool is_since = mention.bound == DateBound::kSince;
+  if (!is_caption_) return mention.aside_end != 0 && (mention.is_told_back || is_since);
   const bool is_range = mention.joint == DateJoint::kRange;
   // "The ring ordered five weeks earlier".
   const bool is_counted_back = mention.first.offset < 0;
-  return mention.is_told_back || is_range || is_counted_back || mention.is_of_make ||
-         mention.bound == DateBound::kSince || mention.bound == DateBound::kBy;
+  return mention.is_told_back || is_range || is_counted_back || mention.is_of_make || is_since ||
+         mention.bound == DateBound::kBy;
 }
 
 bool DateContext::is_passed_over(const Anchor& anchor) const {

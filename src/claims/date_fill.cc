@@ -328,7 +328,10 @@ const DateMention* DateContext::day_behind(std::size_t index) const {
                       day.first.precision == Precision::kDay;
   const bool is_right_behind =
       day.begin >= words.end && day.begin - words.end <= kComma && day.sentence == words.sentence;
-  return is_same_day && is_day && is_right_behind ? &day : nullptr;
+  // "On the day after, 1 January 1945".
+  const bool is_next_day = words.stands_last && words.first.ref_period == DatePeriod::kDay &&
+                           words.first.ref != DateRef::kNone && day.is_complete;
+  return (is_same_day || is_next_day) && is_day && is_right_behind ? &day : nullptr;
 }
 
 bool DateContext::is_at_start_of_year() const {

@@ -39,6 +39,8 @@ bool BlockAssembler::is_unmade(const Mention& turn) const {
   if (is_put_off(turn.first)) return false;
   if (turn.first > 0 && office(turn.first - 1) == "not") return true;
   if (is_only_adjective(turn) || is_opened_elsewhere(turn)) return true;
+  // "I came to the Works in the autumn and was put under Corporal Bassola".
+  if (turn.first > 0 && is_in("narrator_word", turn.first - 1)) return true;
   for (const std::uint32_t c : index_.of("cue_turn_unmade")) {
     const Mention& cue = mentions_.items[c];
     if (cue.last <= turn.first && turn.first - cue.last < kReach) return true;

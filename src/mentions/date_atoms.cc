@@ -304,6 +304,14 @@ class AtomReader {
     atom_.is_end_of_phrase = has_mark(direction, "alone");
     atom_.may_lean = has_mark(direction, "of");
     atom_.is_from_picture = has_mark(direction, "picture");
+    // "Seven weeks after it was taken on charge".
+    const std::size_t next = atom_.next_token;
+    if (atom_.is_from_picture && next + 1 < tokens_.size() &&
+        (is_in(words_.taken_elsewhere, word(next)) ||
+         is_in(words_.taken_elsewhere, word(next + 1)))) {
+      atom_.is_from_picture = false;
+      atom_.may_lean = true;
+    }
     return count > 0 && count < 1000 && unit.offset_period != DatePeriod::kNone;
   }
 

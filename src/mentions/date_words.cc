@@ -56,6 +56,7 @@ DateWords::DateWords(const Grammars& grammars)
       doing(grammars.list("date_doing")),
       doing_lead(grammars.list("date_doing_lead")),
       receiver_lead(grammars.list("date_receiver_lead")),
+      taken_elsewhere(grammars.list("date_taken_elsewhere")),
       terse(grammars.list("date_terse")),
       scale(grammars.list("date_scale")),
       scale_lead(grammars.list("date_scale_lead")),
