@@ -62,6 +62,7 @@ bool BlockReading::is_unit_of_before(const Mention& unit) const {
   if (t > 0 && office(t - 1) == "the") --t;
   const bool owns_works = is_possessive(unit) && is_in("works_noun", unit.last);
   if (!owns_works && (t < 3 || !is_in("with_preposition", t - 1))) return false;
+  if (!owns_works && is_kept_code(t - 1)) return true;
   if (owns_works || is_in("works_noun", t - 2)) {
     for (std::uint32_t back = t; back > 1 && t - back <= kReach; --back) {
       if (office(back - 1) == "of" && is_in("out_word", back - 2)) return true;
@@ -121,6 +122,29 @@ bool BlockReading::is_before_next_verb(std::uint32_t token, std::uint32_t date) 
       return clauses_.sentence_of[t] == clauses_.sentence_of[date];
   }
   return false;
+}
+
+// "It kept the 38 of the Fifth": another unit's, whose machine it no longer was.
+bool BlockReading::is_kept_code(std::uint32_t end) const {
+  const Mention* code = mention_ending_at(end);
+  if (code == nullptr || code->role != "code" || code->first < 2 ||
+      !is_in("determiner", code->first - 1))
+    return false;
+  std::uint32_t t = code->first - 1;
+  if (is_in("bygone_adjective", t - 1)) --t;
+  return t > 0 && is_in("kept_over", t - 1);
+}
+
+// "First with the Second and, from 1 September 1944, with the Fifth": the token of a day that
+// commas set apart before the unit; kNone for none.
+std::uint32_t BlockReading::day_set_before(std::uint32_t unit) const {
+  std::uint32_t t = unit;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (t < 4 || !is_in("with_preposition", t - 1) || word(t - 2) != ",") return kNone;
+  const Mention* day = mention_ending_at(t - 2);
+  if (day == nullptr || day->kind != MentionKind::kDate || day->first < 2) return kNone;
+  const bool is_since = mentions_.dates[day->payload].bound == DateBound::kSince;
+  return is_since && word(day->first - 2) == "," ? day->first : kNone;
 }
 
 // "Major Fontell commanded it until the end of October": a title need not last as long as the post.

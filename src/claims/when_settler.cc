@@ -319,7 +319,7 @@ bool BlockAssembler::WhenSettler::settle_by_words(Claim& claim, std::uint32_t to
 void BlockAssembler::WhenSettler::settle_in_caption(Claim& claim, std::uint32_t token) {
   const auto best = [&](auto&& fits) { return best_of(claim, token, fits); };
   // A clause with a date of its own that is not the picture's tells of that day.
-  const std::uint32_t own = best([&](std::uint32_t d) {
+  std::uint32_t own = best([&](std::uint32_t d) {
     const Claim& date = a_.out_[d];
     if (date.of == "photograph" || date.of == "publication" || date.of == "type" ||
         date.of == "order" || a_.is_told_by_another(claim, date))
@@ -376,6 +376,13 @@ void BlockAssembler::WhenSettler::settle_in_caption(Claim& claim, std::uint32_t 
   const bool is_only_named = claim.kind == ClaimKind::kAirframe && claim.role.empty() &&
                              !claim.shown && own != kNone && a_.out_[own].of != "photograph";
   if (is_only_named) return;
+  if (const std::uint32_t day = a_.day_set_before(token); day != kNone) {
+    const std::uint32_t its = best([&](std::uint32_t d) {
+      return a_.mention_over(MentionKind::kDate, token_of(d)) ==
+             a_.mention_over(MentionKind::kDate, day);
+    });
+    if (its != kNone) own = its;
+  }
   if (own != kNone && is_past_passive(claim, token, own)) return;
   if (bracketed != kNone) {
     claim.when = when_of(bracketed);

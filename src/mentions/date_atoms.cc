@@ -62,6 +62,7 @@ class AtomReader {
     read_weekday();
     read_ends();
     find_tokens();
+    lean_on_taking();
     drop_number_of_name();
     drop_ordinal_of_name();
     drop_unit_gone_to();
@@ -304,15 +305,17 @@ class AtomReader {
     atom_.is_end_of_phrase = has_mark(direction, "alone");
     atom_.may_lean = has_mark(direction, "of");
     atom_.is_from_picture = has_mark(direction, "picture");
-    // "Seven weeks after it was taken on charge".
-    const std::size_t next = atom_.next_token;
-    if (atom_.is_from_picture && next + 1 < tokens_.size() &&
-        (is_in(words_.taken_elsewhere, word(next)) ||
-         is_in(words_.taken_elsewhere, word(next + 1)))) {
-      atom_.is_from_picture = false;
-      atom_.may_lean = true;
-    }
     return count > 0 && count < 1000 && unit.offset_period != DatePeriod::kNone;
+  }
+
+  // "Seven weeks after it was taken on charge": the machine was, and no picture.
+  void lean_on_taking() {
+    const std::size_t next = atom_.next_token;
+    if (!atom_.is_from_picture || next + 1 >= tokens_.size()) return;
+    const WordList* elsewhere = words_.taken_elsewhere;
+    if (!is_in(elsewhere, word(next)) && !is_in(elsewhere, word(next + 1))) return;
+    atom_.is_from_picture = false;
+    atom_.may_lean = true;
   }
 
   // "Three weeks and two days": counted in the smaller of the two, where the larger is so many of
