@@ -117,8 +117,8 @@ bool fits(const Measure& measure, double factor) {
          measure.converted - converted_half - slack <= to * factor;
 }
 
-// "The works claimed 420 km/h (231 mph)": the figure is theirs, the arithmetic the author's. What is
-// quoted keeps its own.
+// "The works claimed 420 km/h (231 mph)": the figure is theirs, the arithmetic the author's. What
+// is quoted keeps its own.
 bool is_quoted(const ClaimIndex& index, const Claim& claim) {
   constexpr std::string_view kMarks[] = {"\"", "\xE2\x80\x9C", "\xE2\x80\x98", "\xC2\xAB",
                                          "\xE2\x80\x9E"};

@@ -29,8 +29,8 @@
 // | an order said to have been issued, to take effect, to introduce or         | error  |
 // |   withdraw on a day of no such row                                         |        |
 #include <algorithm>
-#include <set>
 #include <iterator>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>

@@ -87,6 +87,8 @@ bool DateContext::is_background(const Anchor& anchor, const DateMention& mention
 
 bool DateContext::is_passed_over(const Anchor& anchor) const {
   if (!anchor.is_background || filled_ == nullptr || filled_->is_told_back) return false;
+  // "A Tern of 1937, it was lost in May"; "a Tern of 1937, ten years later".
+  if (anchor.is_of_make) return !filled_->first.is_offset();
   if (anchor.aside_end != 0) return filled_->begin >= anchor.aside_end;
   return filled_->sentence != anchor.sentence || anchor.is_told_back;
 }
@@ -296,6 +298,7 @@ void DateContext::remember(const Edtf& date, const DateMention& mention, bool is
   anchor.aside_end = mention.aside_end;
   anchor.is_background = is_background(anchor, mention);
   anchor.is_told_back = mention.is_told_back && is_caption_;
+  anchor.is_of_make = mention.is_of_make;
   anchor.section = section_;
   anchor.is_bounded = mention.bound != DateBound::kNone;
   if (is_years && !is_heading) {

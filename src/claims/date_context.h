@@ -61,6 +61,7 @@ class DateContext {
     std::uint32_t section = 0;         // how many headings stand before it
     bool is_look_back = false;         // of a year: "those that had come in 1937", told in 1942
     bool is_told_back = false;         // in the pluperfect of a caption
+    bool is_of_make = false;           // the year of "a Tern of 1937"
     bool is_background = false;        // what led up to the picture, or to what is told
     std::uint32_t aside_end = 0;       // then: where its aside ends, or 0
     bool is_doubtful = false;          // the month of "31 June": nothing is counted from it
