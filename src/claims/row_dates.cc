@@ -2,11 +2,10 @@
 #include <algorithm>
 
 #include "claims/assembler.h"
+#include "mentions/event_words.h"
 
 namespace tailproof {
 namespace {
-
-constexpr std::string_view kEventCue = "cue_event";
 
 bool is_end(std::string_view event) { return event == "struck_off_charge" || event == "lost"; }
 
