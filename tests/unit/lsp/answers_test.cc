@@ -124,6 +124,50 @@ TEST_CASE("the definition is the evidence: its table and line") {
   CHECK(rows[0]["range"]["start"] == rank["relatedInformation"][0]["location"]["range"]["start"]);
 }
 
+TEST_CASE("hover and definition know every kind of claim") {
+  const std::string text =
+      "# One\n\n![GD-2103](a.jpg)\n*Fig. 1. Major Corwin Hasledine, Beacon Cross, with GD-2103, a "
+      "Sickle Mk II of 3 Air Park, at Ravel Strip on 19 June 1942, with the plain disc on its "
+      "fuselage (AGP 1003). It was lost on 7 November.*\n";
+  Talk talk;
+  talk.start(kDemo + "/book");
+  talk.open(kNew, text);
+  struct Expected {
+    const char* words;
+    const char* hover;
+    const char* table;
+  };
+  constexpr Expected kAll[] = {
+      {"Major", "rank **Major**, of Corwin Hasledine", "service.csv"},
+      {"Corwin", "person **Corwin Hasledine**", "people.csv"},
+      {"Beacon Cross", "award **Beacon Cross**", "awards.csv"},
+      {"Sickle", "type **Sickle", "airframes.csv"},
+      {"3 Air Park", "unit **3 Air Park**", "histories.csv"},
+      {"Ravel Strip", "place **Ravel Strip**", "histories.csv"},
+      {"plain disc", "marking **plain disc** on fuselage, of GD-2103", "markings.csv"},
+      {"AGP 1003", "reference **AGP 1003**", "photographs.csv"},
+      {"was lost", "event **lost**, of GD-2103", "histories.csv"},
+  };
+  for (const Expected& expected : kAll) {
+    INFO(expected.words);
+    const Place place = place_in(text, expected.words, PositionEncoding::kUtf16, 1);
+    const Json hover = talk.at("hover", kNew, place);
+    REQUIRE(hover.is_object());
+    const auto told = hover["contents"]["value"].get<std::string>();
+    INFO(told);
+    CHECK(told.starts_with(expected.hover));
+    const auto tables = words_at(talk.at("definition", kNew, place));
+    CHECK(std::any_of(tables.begin(), tables.end(),
+                      [&](const std::string& table) { return table.starts_with(expected.table); }));
+  }
+  // The date of the picture has what brackets it.
+  const Json date = talk.at("hover", kNew, place_in(text, "19 June", PositionEncoding::kUtf16));
+  REQUIRE(date.is_object());
+  const auto told = date["contents"]["value"].get<std::string>();
+  CHECK(told.starts_with("**19 June 1942**"));
+  CHECK(told.find("Fig. 1 taken") != std::string::npos);
+}
+
 TEST_CASE("references of an airframe are found in every manuscript, under all its names") {
   Talk talk;
   talk.start(kDemo + "/book");
