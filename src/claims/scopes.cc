@@ -253,11 +253,12 @@ void ScopedReading::mark_nonexistent(const Mention& cue) {
     return;
   }
   bool any = false;
-  for (const bool same : {true, false}) {
-    if (any) break;
+  // "He asks of X12 and X14. Nothing became of them. They were never built."
+  const std::uint32_t farthest = is_in("machine_pronoun", begin_of_sentence(cue.first)) ? 2 : 1;
+  for (std::uint32_t back = 0; back <= farthest && !any; ++back) {
     for (const Mention& mention : mentions_of(MentionKind::kAirframe)) {
       const std::uint32_t at = clauses_.sentence_of[mention.first];
-      if (same ? at != sentence : at + 1 != sentence) continue;
+      if (at + back != sentence) continue;
       any = true;
       deny_directly(mention);
       // Wherever else the block names it, it is spoken of as a number only.
