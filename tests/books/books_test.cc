@@ -99,7 +99,7 @@ constexpr Agreeing kAgreeing[] = {{"hills/ledger", "hills/agreeing", 1},
                                   {"halos/ledger", "halos/agreeing-second", 2},
                                   {"oar/ledger", "oar/agreeing-second", 2},
                                   {"reserve/ledger", "reserve/agreeing-second", 0},
-                                  {"estuary/ledger", "estuary/agreeing", 4}};
+                                  {"estuary/ledger", "estuary/agreeing", 2}};
 
 }  // namespace
 
