@@ -457,7 +457,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_near_column(std::uint32_t offset) const;
   [[nodiscard]] const TableCaption& table_caption() const;
   void date_row_events();
-  [[nodiscard]] const Unit* heading_unit(std::uint32_t offset) const;
+  [[nodiscard]] std::string_view heading_of(std::uint32_t offset) const;
   void add_units_of_headings();
   [[nodiscard]] When when_row_stood() const;
   void date_row_states();

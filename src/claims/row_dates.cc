@@ -9,27 +9,32 @@ namespace {
 
 bool is_end(std::string_view event) { return event == "struck_off_charge" || event == "lost"; }
 
-}  // namespace
-
-// "Novice Lance" over a column of days: the unit by whose name it goes; nullptr for any other.
-const Unit* BlockAssembler::heading_unit(std::uint32_t offset) const {
-  if (block_.table == kNone) return nullptr;
-  const std::size_t cell = cell_of(offset);
-  const Table& table = manuscript_.tables[block_.table];
-  if (cell >= block_.cells.size() || block_.cells[cell].column >= table.headings.size())
-    return nullptr;
-  const auto keys = ledger_.resolve(NameKind::kUnit, table.headings[block_.cells[cell].column]);
-  return keys.size() == 1 ? ledger_.unit(keys.front()) : nullptr;
+// The unit by whose name a column goes; nullptr for any other.
+const Unit* unit_called(const Ledger& ledger, std::string_view heading) {
+  const auto keys = ledger.resolve(NameKind::kUnit, heading);
+  return keys.size() == 1 ? ledger.unit(keys.front()) : nullptr;
 }
 
-// And the day stands alone in its cell: the machine came to the unit then.
+}  // namespace
+
+// What stands over this place of the row; "" where nothing does.
+std::string_view BlockAssembler::heading_of(std::uint32_t offset) const {
+  if (block_.table == kNone) return {};
+  const std::size_t cell = cell_of(offset);
+  const Table& table = manuscript_.tables[block_.table];
+  if (cell >= block_.cells.size() || block_.cells[cell].column >= table.headings.size()) return {};
+  return table.headings[block_.cells[cell].column];
+}
+
+// "Novice Lance" over a column of days, which stand alone in their cells: the machine came to the
+// unit then.
 void BlockAssembler::add_units_of_headings() {
   const std::size_t count = out_.size();
   for (std::size_t i = first_claim_; i < count; ++i) {
     if (out_[i].kind != ClaimKind::kDate || out_[i].event != kNone || out_[i].subject.empty() ||
         out_[i].impossible)
       continue;
-    const Unit* unit = heading_unit(out_[i].begin);
+    const Unit* unit = unit_called(ledger_, heading_of(out_[i].begin));
     const Mention* words = mention_over(MentionKind::kDate, token_at(out_[i].begin));
     if (unit == nullptr || words == nullptr) continue;
     const When when = out_[i].when;
@@ -81,7 +86,7 @@ void BlockAssembler::date_row_events() {
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
     if (out_[i].kind != ClaimKind::kDate) continue;
     const std::string column = column_of(out_[i].begin);
-    if (heading_unit(out_[i].begin) != nullptr) continue;
+    if (unit_called(ledger_, heading_of(out_[i].begin)) != nullptr) continue;
     if (out_[i].event != kNone || (!column.empty() && column != "date")) continue;
     if (column.empty() && has_story(out_[i].begin)) continue;
     if (date != kNone) return;

@@ -118,12 +118,7 @@ std::string BlockAssembler::column_of(std::uint32_t offset) const {
 // Whether its heading ("Delivered") tells of the days around the paper date.
 bool BlockAssembler::is_near_column(std::uint32_t offset) const {
   const WordList* headings = lexicon_.grammars().list("column_heading");
-  if (headings == nullptr || block_.table == kNone) return false;
-  const Table& table = manuscript_.tables[block_.table];
-  const std::size_t cell = cell_of(offset);
-  if (cell >= block_.cells.size() || block_.cells[cell].column >= table.headings.size())
-    return false;
-  return headings->value_of(table.headings[block_.cells[cell].column]).ends_with(" near");
+  return headings != nullptr && headings->value_of(heading_of(offset)).ends_with(" near");
 }
 
 const TableCaption& BlockAssembler::table_caption() const {
