@@ -7,6 +7,8 @@
 #include <unordered_map>
 #include <utility>
 
+#include "checks/other_readings.h"
+
 namespace tailproof {
 namespace {
 
@@ -422,6 +424,7 @@ std::vector<Query> merge_queries(std::vector<Query> queries, const CheckInput& i
     quote_once(queries[i]);
     kept.push_back(std::move(queries[i]));
   }
+  give_benefit_of_doubt(kept, input);
   return kept;
 }
 

@@ -181,6 +181,11 @@ void BlockAssembler::add_date_of(const Mention& mention, const Edtf& value,
   const DateUnit& named = date.first;
   const bool has_no_year = named.month != 0 && !named.year && !named.is_relative() &&
                            named.year_ref == DateRef::kNone && date.joint == DateJoint::kNone;
+  if (has_no_year) claim.said |= kSaidYearUnsaid;
+  const bool is_bare_day = named.day != 0 && named.month == 0 && !named.year &&
+                           !named.is_relative() && named.month_ref == DateRef::kNone &&
+                           date.joint == DateJoint::kNone;
+  if (is_bare_day) claim.said |= kSaidMonthUnsaid;
   if (has_no_year && date.weekday < 0 && date.weekday_behind < 0 && !value.is_unknown()) {
     // Lent by a date of the block that is not of that year, or by another block.
     const std::int64_t year = to_civil(value.days().first()).year;

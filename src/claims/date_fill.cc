@@ -112,7 +112,8 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
     if (is_from_afar && !is_caption_ && default_.is_unknown()) {
       for (const DaySet& other : recent_) years.push_back(year_of(other.first()));
     }
-    if ((is_from_afar || is_lent) && unit.precision <= Precision::kMonth) {
+    const bool may_be_witnessed = unit.precision == Precision::kDay && ref == DateRef::kNone;
+    if ((is_from_afar || is_lent || may_be_witnessed) && unit.precision <= Precision::kMonth) {
       for (const DayRange& range : mention.witnessed) {
         const std::int64_t year = year_of(range.first);
         if (year >= first_year - kWitnessYears && year <= last_year + kWitnessYears)
@@ -211,6 +212,10 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
         for (const Anchor& other : local_)
           cost = std::min(cost, kWitnessedCost * cost_of(gap_from(other.days)));
       }
+      // The very day, and no year of its own sentence: that the ledger has it so in another year is
+      // no chance.
+      if (is_day && !by_weekday && !in_sentence && is_witnessed_to_the_day(mention, *days))
+        cost = std::min(cost, kWitnessedDayCost * std::abs(static_cast<double>(gap)));
       // A year that nobody said here is none in which the machine was not in service, or the unit
       // not there.
       const bool is_out = days->last() < mention.likely_first ||

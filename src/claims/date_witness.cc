@@ -14,6 +14,14 @@ bool is_witnessed(const DateMention& mention, const DaySet& days) {
                      [&](const DayRange& range) { return days.intersects(DaySet{range}); });
 }
 
+bool is_witnessed_to_the_day(const DateMention& mention, const DaySet& days) {
+  if (days.empty() || days.first() != days.last()) return false;
+  return std::any_of(mention.witnessed.begin(), mention.witnessed.end(),
+                     [day = days.first()](const DayRange& range) {
+                       return range.first == day && range.last == day;
+                     });
+}
+
 std::optional<bool> has_weekday_behind(const DateMention& mention, std::int64_t year) {
   const unsigned month = mention.first.month, day = mention.day_behind;
   if (mention.weekday_behind < 0 || month == 0 || day == 0 || day > days_in_month(year, month))

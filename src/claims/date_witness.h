@@ -19,6 +19,9 @@ inline constexpr double kWitnessedDayCost = 0.004;
 /// names, or whether the day has the weekday that the text gives it.
 [[nodiscard]] bool is_witnessed(const DateMention& mention, const DaySet& days);
 
+/// Whether one of those things, by the ledger, was on that very day.
+[[nodiscard]] bool is_witnessed_to_the_day(const DateMention& mention, const DaySet& days);
+
 /// Whether, in that year, the day of the month that the words behind name has the weekday that they
 /// give it ("in February: on Friday the 5th"); nothing where they give none.
 [[nodiscard]] std::optional<bool> has_weekday_behind(const DateMention& mention, std::int64_t year);
