@@ -297,6 +297,23 @@ std::optional<Doubt> came_to_another_unit(const Case& one) {
   return std::nullopt;
 }
 
+// "The letters KU-C belong to the Sixteenth; the Twelfth flew it": the code that it then had is that
+// unit's, whoever had the machine.
+std::optional<Doubt> had_units_code(const Case& one) {
+  if (one.claim.kind != ClaimKind::kUnit || one.date == nullptr) return std::nullopt;
+  const auto sentence = one.index.in_sentence(one.claim);
+  for (const Identity* row : one.ledger().identities_of(one.query.subject)) {
+    const bool is_named = std::any_of(sentence.begin(), sentence.end(), [&](const Claim& other) {
+      return other.kind == ClaimKind::kAirframe && other.role == "code" &&
+             bare(other.value) == bare(row->identity);
+    });
+    if (is_named && row->operator_unit == one.claim.value &&
+        row->spell.possible().intersects(one.days()))
+      return Doubt{"its code was that of " + row->operator_unit, quote_identity(*row)};
+  }
+  return std::nullopt;
+}
+
 // Another date of the claim's sentence, of which it tells nothing of the kind of that machine or
 // person, and at which `agrees` (DaySet -> std::optional<Evidence>).
 template <typename Agrees>
@@ -400,6 +417,7 @@ constexpr Rule kRules[] = {
     {"code-disagrees", code_of_another},
     {"code-disagrees", had_code_then},
     {"unit-disagrees", came_to_another_unit},
+    {"unit-disagrees", had_units_code},
     {"unit-disagrees", had_unit_then},
     {"unit-not-yet-formed", unit_was_then},
     {"rank-disagrees", was_another_person},

@@ -84,6 +84,37 @@ bool BlockReading::is_year_of_make(const Mention& date) const {
          is_in("unnamed_article", type->first - 1);
 }
 
+// "For the Point", "for the new Fifth": where one goes to, and not what is left for it.
+bool BlockReading::is_whither(const Mention& goal) const {
+  std::uint32_t t = goal.first;
+  if (t > 0 && is_in("unit_age", t - 1)) --t;
+  if (t > 0 && office(t - 1) == "the") --t;
+  return t > 0 && office(t - 1) == "for";
+}
+
+// "It had gone down to the Point in October": a journey, and no fall.
+bool BlockReading::is_journey(const Mention& event) const {
+  if (!is_in("journey_end", event.last - 1)) return false;
+  std::uint32_t t = event.last;
+  if (office(t) != "to") return false;
+  if (office(++t) == "the") ++t;
+  const Mention* goal = mention_at(t);
+  return goal != nullptr && goal->first == t &&
+         (goal->kind == MentionKind::kPlace || goal->kind == MentionKind::kUnit);
+}
+
+// "The Second vanished: from 1 November it was the Seventh": the unit's new name, and no machine's
+// unit.
+bool BlockReading::is_what_unit_became(const Mention& unit) const {
+  std::uint32_t t = unit.first;
+  if (t == 0 || office(t - 1) != "the") return false;
+  --t;
+  const bool is_said = t > 1 && is_in("been_so", t - 1) && is_in("machine_pronoun", t - 2);
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  const bool ends = unit.last >= count || mentions_.tokens[unit.last].kind == TokenKind::kMark;
+  return is_said && ends && !is_possessive(unit);
+}
+
 // "The newly formed Squadron".
 bool BlockReading::is_only_adjective(const Mention& turn) const {
   const Mention* unit = mention_over(MentionKind::kUnit, turn.last);

@@ -116,6 +116,9 @@ class BlockReading {
   [[nodiscard]] bool opens_part(std::uint32_t token) const;
   [[nodiscard]] bool is_only_adjective(const Mention& turn) const;
   [[nodiscard]] bool is_opened_elsewhere(const Mention& turn) const;
+  [[nodiscard]] bool is_whither(const Mention& goal) const;
+  [[nodiscard]] bool is_journey(const Mention& event) const;
+  [[nodiscard]] bool is_what_unit_became(const Mention& unit) const;
   [[nodiscard]] bool is_past_passive(std::uint32_t token, std::uint32_t date) const;
   [[nodiscard]] bool is_of_other_rank(std::uint32_t first, std::uint32_t last,
                                       std::uint32_t date) const;

@@ -112,6 +112,7 @@ void BlockAssembler::add_events() {
   for (std::uint32_t i = 0; i < mentions_.items.size(); ++i) {
     Mention& mention = mentions_.items[i];
     if (mention.kind != MentionKind::kCue || mention.role != kEventCue) continue;
+    if (is_journey(mention)) continue;
     if (is_attributive(mention)) mention.payload |= kEventState;
     Claim pattern;
     pattern.value = mention.value;

@@ -22,7 +22,9 @@ class ScopedReading : protected BlockReading {
   void attribute_columns(const std::vector<std::string>& headings);
   [[nodiscard]] bool is_put_off(std::uint32_t from) const;
 
-  // By token; a denial of 2 is of the very words.
+  // By token.
+  /// Of a denial: the thing itself is denied, and not only something told of it.
+  static constexpr std::uint8_t kDirectly = 2;
   /// Bits of attributed_: another's words, and words of what was only to be.
   static constexpr std::uint8_t kSaidByOthers = 1, kUnreal = 2;
   std::vector<std::uint8_t> hedged_, attributed_, negated_, hidden_;
@@ -40,6 +42,7 @@ class ScopedReading : protected BlockReading {
   [[nodiscard]] bool has_own_verb(const Mention& cue, std::uint32_t conjunction) const;
   [[nodiscard]] bool takes_object(const Mention& cue) const;
   [[nodiscard]] bool is_denied_before(const Mention& cue) const;
+  [[nodiscard]] bool is_in_or_list(std::uint32_t token) const;
   void deny_before(const Mention& cue, std::vector<std::uint8_t>& marks) const;
   void mark_attribution(const Mention& cue);
 };

@@ -121,10 +121,9 @@ const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
     if (other.first - turn.last > reach + tokens_of_date_behind(turn) ||
         clauses_.sentence_of[other.first] != clauses_.sentence_of[turn.first])
       break;
-    // "Had left us for the Point".
-    const bool is_whither = kind == MentionKind::kPlace && turn.value.starts_with(kLeaving) &&
-                            office(other.first - 1) == "for";
-    if (is_whither) return nullptr;
+    // "Had left us for the Point", "left it on 20 April for the new Fifth".
+    const bool is_left = turn.value.ends_with("|left") || turn.value.starts_with(kLeaving);
+    if (is_left && is_whither(other)) return nullptr;
     // "Went east in December; 923 Squadron was formed at Lesk Point": another statement.
     const bool is_parted = kind == MentionKind::kPlace && [&] {
       for (std::uint32_t t = turn.last; t < other.first; ++t) {

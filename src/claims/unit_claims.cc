@@ -487,7 +487,7 @@ void BlockAssembler::add_unit(const Mention& mention) {
     pattern.tense = Tense::kFormer;
   if (by > 0 && is_in("donor_word", by - 1)) pattern.tense = Tense::kFormer;
   const bool is_aside =
-      is_maker || is_beside_it || is_of_marking_told(mention) || is_of_papers(mention) ||
+      is_maker || is_beside_it || is_what_unit_became(mention) || is_of_marking_told(mention) || is_of_papers(mention) ||
       is_compared(mention) || is_of_its_story(mention) || is_of_unnamed_machine(mention) ||
       cue_before(mention, "cue_neighbour", 2) != nullptr || is_own_story ||
       is_of_other_thing(mention) || opens_as_subject(mention) || has_verb_of_its_own(mention) ||
