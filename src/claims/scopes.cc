@@ -261,6 +261,8 @@ void ScopedReading::attribute_aside(const Mention& cue) {
 // What others say: from the word that says so to the end of the sentence, or to a turn ("but",
 // ";").
 void ScopedReading::mark_attribution(const Mention& cue) {
+  // "A dachshund whose name nobody wrote down": noted, and nothing said.
+  if (is_in("quoting_verb", cue.last - 1) && is_in("noting_word", cue.last)) return;
   // "The plate says, and it is quite right, that", "as Pryce rightly says": the author's own too.
   constexpr std::uint32_t kBeside = 1;
   for (const std::uint32_t c : index_.of("cue_endorsed")) {

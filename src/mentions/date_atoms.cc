@@ -517,8 +517,9 @@ class AtomReader {
     const std::size_t end = atom_.end;
     const bool begins_serial =
         has("yy") && end + 1 < text_.size() && text_[end] == '-' && is_letter(text_[end + 1]);
-    if (!begins_serial && !counts_what_follows()) return true;
     const std::string_view month = match_.text_of("month", text_);
+    const bool ends = is_sentence_between(month, match_.text_of("day", text_));
+    if (!begins_serial && !ends && !counts_what_follows()) return true;
     atom_.counts = true;
     if (month.empty()) return true;
     const auto month_end = static_cast<std::uint32_t>(month.data() - text_.data() + month.size());

@@ -64,6 +64,10 @@ struct DateWords {
 /// Whether `word` stands in `list` (which may be missing from the grammar).
 [[nodiscard]] bool is_in(const WordList* list, std::string_view word);
 
+/// "They went in August. 4th Squadron stayed": whether a point behind the whole word of the month
+/// ends a sentence before the day. Both are views into one text; `day` may be empty.
+[[nodiscard]] bool is_sentence_between(std::string_view month, std::string_view day);
+
 /// The atom of a match; nothing when the match cannot be a date (no such year, a number that goes
 /// on).
 [[nodiscard]] std::optional<DateAtom> atom_of(const PatternMatch& match, std::string_view text,

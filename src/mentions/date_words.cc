@@ -81,4 +81,10 @@ DateWords::DateWords(const Grammars& grammars)
   }
 }
 
+bool is_sentence_between(std::string_view month, std::string_view day) {
+  constexpr std::size_t kAbbreviated = 4;
+  return month.size() > kAbbreviated && !day.empty() &&
+         month.data() + month.size() + 1 < day.data() && month.data()[month.size()] == '.';
+}
+
 }  // namespace tailproof
