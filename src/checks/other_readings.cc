@@ -54,13 +54,29 @@ std::string_view machine_of(const Claim& claim) {
   return claim.subject.empty() && claim.role.empty() ? claim.value : claim.subject;
 }
 
-// The first of the other machines named around the claim, or in its sentence alone, for which
-// `speaks` (serial -> std::optional<Doubt>).
+// "X12. With the School until it burnt on 3 May.": the block begins with its machine, of which all
+// is told that names no other.
+bool is_entry_of(const Case& one) {
+  constexpr std::uint32_t kLabel = 3;
+  const auto around = one.index.around(one.claim);
+  return std::any_of(around.begin(), around.end(), [&](std::uint32_t at) {
+    const Claim& label = one.index.claim(at);
+    return label.kind == ClaimKind::kAirframe && label.block == one.claim.block &&
+           label.begin < kLabel && machine_of(label) == one.query.subject;
+  });
+}
+
+// The first of the other machines named around the claim, or of an entry in its sentence alone, for
+// which `speaks` (serial -> std::optional<Doubt>).
 template <typename Speaks>
 std::optional<Doubt> first_of_others(const Case& one, const Speaks& speaks) {
+  const auto sentence = one.index.in_sentence(one.claim);
+  const bool is_entry = is_entry_of(one);
   for (const std::uint32_t at : one.index.around(one.claim)) {
     const Claim& other = one.index.claim(at);
     if (other.kind != ClaimKind::kAirframe || other.negated) continue;
+    const bool is_beside = &other >= sentence.data() && &other < sentence.data() + sentence.size();
+    if (is_entry && !is_beside) continue;
     const std::string_view serial = machine_of(other);
     if (serial.empty() || is_same_machine(one.ledger(), one.query.subject, serial)) continue;
     if (std::optional<Doubt> doubt = speaks(serial)) return doubt;
@@ -300,7 +316,8 @@ std::optional<Doubt> came_to_another_unit(const Case& one) {
 // "The letters KU-C belong to the Sixteenth; the Twelfth flew it": the code that it then had is that
 // unit's, whoever had the machine.
 std::optional<Doubt> had_units_code(const Case& one) {
-  if (one.claim.kind != ClaimKind::kUnit || one.date == nullptr) return std::nullopt;
+  if (one.claim.kind != ClaimKind::kUnit || !one.claim.role.empty() || one.date == nullptr)
+    return std::nullopt;
   const auto sentence = one.index.in_sentence(one.claim);
   for (const Identity* row : one.ledger().identities_of(one.query.subject)) {
     const bool is_named = std::any_of(sentence.begin(), sentence.end(), [&](const Claim& other) {

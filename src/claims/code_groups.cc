@@ -190,4 +190,19 @@ void BlockAssembler::make_code_groups() {
   close();
 }
 
+// "III-05's until she": the machine that owns what stands right before a clause of time about it.
+const Group* BlockAssembler::owner_before_clause(std::uint32_t clause) const {
+  const Clause& own = clauses_.clauses[clause];
+  if (own.kind != ClauseKind::kSubordinate || own.first == 0 || !pronoun_opens(clause))
+    return nullptr;
+  for (const Group& group : groups_) {
+    if (group.members.size() != 1 || group.last > own.first) continue;
+    const Mention& serial = mentions_.items[group.members.front()];
+    if (own.first - group.last <= 2 && is_possessive(serial) &&
+        clauses_.sentence_of[group.first] == clauses_.sentence_of[own.first])
+      return &group;
+  }
+  return nullptr;
+}
+
 }  // namespace tailproof

@@ -34,10 +34,10 @@ void ScopedReading::mark_nonexistent(const Mention& cue) {
   bool any = false;
   // "He asks of X12 and X14. Nothing became of them. They were never built."
   const std::uint32_t farthest = is_in("machine_pronoun", begin_of_sentence(cue.first)) ? 2 : 1;
-  // "X12. Never built; its number went to X14."
+  // "X12. Never built; its number went to X14.", but "never built; so were X14 and X16".
   const auto is_in_other_part = [&](const Mention& mention) {
     for (std::uint32_t t = cue.last; t < mention.first; ++t) {
-      if (word(t) == ";") return true;
+      if (word(t) == ";") return !is_in("likewise_word", t + 1);
     }
     return false;
   };

@@ -402,6 +402,7 @@ const Group* BlockAssembler::group_for(std::uint32_t first, std::uint32_t last,
     say("a pronoun stands for it");
     return owner;
   }
+  if (!is_caption() && unit_told_of(first) != nullptr) return nullptr;
   const Group* in_sentence = nullptr;
   const Group* in_earlier = nullptr;
   const Group* not_shown = nullptr;
@@ -563,21 +564,6 @@ const Group* BlockAssembler::told_of_in_parent(std::uint32_t clause) const {
   for (const Group& group : groups_) {
     if (group.clause == own.parent && group.last <= own.first &&
         clauses_.segment_of[group.first] == segment && !is_led_by_preposition(group))
-      return &group;
-  }
-  return nullptr;
-}
-
-// "III-05's until she": the machine that owns what stands right before a clause of time about it.
-const Group* BlockAssembler::owner_before_clause(std::uint32_t clause) const {
-  const Clause& own = clauses_.clauses[clause];
-  if (own.kind != ClauseKind::kSubordinate || own.first == 0 || !pronoun_opens(clause))
-    return nullptr;
-  for (const Group& group : groups_) {
-    if (group.members.size() != 1 || group.last > own.first) continue;
-    const Mention& serial = mentions_.items[group.members.front()];
-    if (own.first - group.last <= 2 && is_possessive(serial) &&
-        clauses_.sentence_of[group.first] == clauses_.sentence_of[own.first])
       return &group;
   }
   return nullptr;

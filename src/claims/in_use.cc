@@ -130,4 +130,35 @@ bool BlockReading::stands_for(const Mention& pronoun, std::string_view machine) 
   return is_only && is_machine(opening) && clauses_.sentence_of[last->first] + 1 == sentence;
 }
 
+// "The Fourth had got a field of its own. In June it was still at the Point": the sentence before,
+// or what a semicolon parts off, tells of a unit first and of no machine, and so does "it".
+const Mention* BlockReading::unit_told_of(std::uint32_t token) const {
+  const auto begin_of_part = [&](std::uint32_t t) {
+    while (t > 0 && !mentions_.tokens[t].sentence_start && word(t - 1) != ";") --t;
+    return t;
+  };
+  const std::uint32_t begin = begin_of_part(token);
+  if (begin == 0) return nullptr;
+  std::uint32_t it = begin;
+  while (it < token && office(it) != "it") ++it;
+  if (it == token) return nullptr;
+  const std::uint32_t before = begin_of_part(begin - 1);
+  const Mention* first = nullptr;
+  for (const Mention& name : mentions_.items) {
+    if (name.first >= it) break;
+    const bool may_be_it = is_serial(name) || name.kind == MentionKind::kUnit ||
+                           name.kind == MentionKind::kType || name.kind == MentionKind::kMarking ||
+                           name.kind == MentionKind::kOrder;
+    if (name.first < before || !may_be_it) continue;
+    if (name.first >= begin || is_serial(name) || name.kind == MentionKind::kType) return nullptr;
+    if (first == nullptr) first = &name;
+  }
+  if (first == nullptr || first->kind != MentionKind::kUnit || is_possessive(*first)) return nullptr;
+  std::uint32_t lead = first->first;
+  while (lead > before && is_in("determiner", lead - 1)) --lead;
+  const bool is_object = lead > before && (is_in("object_preposition", lead - 1) ||
+                                           office(lead - 1) == "to" || office(lead - 1) == "of");
+  return is_object ? nullptr : first;
+}
+
 }  // namespace tailproof

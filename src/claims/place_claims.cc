@@ -317,10 +317,14 @@ void BlockAssembler::add_places() {
       continue;
     // "the yellow band of the Marches": a name, not a whereabouts.
     if (belongs_to_name(mention) || is_in_who_clause(mention)) continue;
-    if (const Mention* unit = named_behind_opening(mention, "basing_word", MentionKind::kUnit);
-        unit != nullptr && !is_caption()) {
-      pattern.subject = std::string(unit->value);
-      pattern.why = "the unit behind what the sentence opens with";
+    const Mention* unit_told = is_caption() ? nullptr : unit_told_of(mention.first);
+    const bool is_by_pronoun = unit_told != nullptr;
+    if (!is_by_pronoun && !is_caption())
+      unit_told = named_behind_opening(mention, "basing_word", MentionKind::kUnit);
+    if (unit_told != nullptr) {
+      pattern.subject = std::string(unit_told->value);
+      pattern.why = is_by_pronoun ? "a pronoun stands for the unit"
+                                  : "the unit behind what the sentence opens with";
       add_for_subjects(mention, ClaimKind::kPlace, {}, pattern);
       continue;
     }
