@@ -467,6 +467,12 @@ NameList BlockAssembler::subjects_of_event(const Mention& event, std::string* wh
     if (!objects.empty() || (use & kEventOpener) == 0) return objects;
   }
   if ((use & kEventOpener) != 0 && !opens_segment(event)) return {};
+  // "X12. To the School 3.4.31; collided with X14": the one of which the entry is.
+  const Group* labelled = opens_segment(event) ? machine_of_label(event.first) : nullptr;
+  if (labelled != nullptr) {
+    say("the machine of the entry");
+    return labelled->serials;
+  }
   if ((use & kEventNoun) != 0) {
     if (event.last >= mentions_.tokens.size() || office(event.last) != "of")
       return subjects_of(event);
