@@ -217,7 +217,7 @@ class BlockReading {
   [[nodiscard]] const Mention* unit_spoken_before(std::uint32_t token) const;
   // in_use.cc
   [[nodiscard]] std::uint32_t verb_behind(std::uint32_t end) const;
-  [[nodiscard]] bool is_doing(std::uint32_t end) const;
+  [[nodiscard]] bool is_doing(std::uint32_t end, bool is_named = true) const;
   [[nodiscard]] bool is_doer_behind(std::uint32_t first) const;
   [[nodiscard]] bool is_done_to(std::uint32_t first) const;
   [[nodiscard]] bool is_somewhere(std::uint32_t verb) const;

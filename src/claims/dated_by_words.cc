@@ -217,7 +217,8 @@ bool BlockAssembler::is_told_of_use(const Claim& date) const {
              is_doer_behind(name.first);
     const bool is_pronoun = name.kind == MentionKind::kCue && name.role == "cue_pronoun" &&
                             !is_in("possessive_word", name.first);
-    if (!is_pronoun || (!is_doing(name.last) && !is_somewhere(name.last))) return false;
+    // "It fizzled out": whatever "it" is.
+    if (!is_pronoun || (!is_doing(name.last, false) && !is_somewhere(name.last))) return false;
     return stands_for(name, date.subject);
   });
 }

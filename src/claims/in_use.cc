@@ -22,8 +22,9 @@ std::uint32_t BlockReading::verb_behind(std::uint32_t end) const {
 }
 
 // Behind the machine stands a verb in the past: one of the list, one that needs "was", or any other
-// that ends as the regular ones do and tells neither of its end nor of what came after.
-bool BlockReading::is_doing(std::uint32_t end) const {
+// that ends as the regular ones do and tells neither of its end nor of what came after. Behind a
+// mere pronoun only those of the lists.
+bool BlockReading::is_doing(std::uint32_t end, bool is_named) const {
   std::uint32_t verb = verb_behind(end);
   if (any_cue("cue_flying", [&](const Mention& cue) { return cue.first == verb; })) return true;
   if (verb >= mentions_.tokens.size() || mention_at(verb) != nullptr) return false;
@@ -35,7 +36,7 @@ bool BlockReading::is_doing(std::uint32_t end) const {
   if (is_in("use_verb", verb)) return !is_in("use_not_behind", verb + 1);
   constexpr std::size_t kShortest = 5;
   const Spelling w = folded(verb);
-  return w.size() >= kShortest && w.ends_with("ed") && !is_in("use_no_verb", verb) &&
+  return is_named && w.size() >= kShortest && w.ends_with("ed") && !is_in("use_no_verb", verb) &&
          !is_in_event(verb) && !is_in("use_not_behind", verb + 1);
 }
 

@@ -275,6 +275,13 @@ void BlockAssembler::add_places() {
       pattern.role = "approximate";
       pattern.tense = Tense::kFormer;
     }
+    // "Flown up by way of Gale Head": past it.
+    const bool is_passed = first > 0 && (is_in("via_word", first - 1) ||
+                                         (before == "of" && is_in("way_noun", first - 2)));
+    if (is_passed) {
+      pattern.role = "approximate";
+      pattern.tense = Tense::kFormer;
+    }
     // A way begins or ends there: where the machine is not at that moment.
     // "Taking off from Maunder": it is still there.
     const bool is_leaving = before == "from" && mention.first > 2 &&

@@ -9,6 +9,14 @@ namespace tailproof {
 
 // "KB203, a Sandmartin", "Sandmartin KB203".
 const Group* BlockAssembler::group_beside(const Mention& type) const {
+  // "X12 was a Mk 1, X14 a Mk 2": what the verb says of the one before it.
+  std::uint32_t verb = type.first;
+  if (verb > 0 && office(verb - 1) == "a") --verb;
+  if (verb > 0 && word(type.last) == "," && is_in("being_word", verb - 1)) {
+    const auto told = std::find_if(groups_.begin(), groups_.end(),
+                                   [&](const Group& group) { return group.last == verb - 1; });
+    if (told != groups_.end()) return &*told;
+  }
   const Group* found = nullptr;
   for (const Group& group : groups_) {
     // "X12 is a Mk 2, the other a Mk 1": what stands for a machine and opens a part of its own.

@@ -156,6 +156,11 @@ bool BlockFinder::is_no_name(const LexiconEntry& entry, const PhraseIndex::Hit& 
       !result_.tokens[hit.first].capital && !all_capitals_ && entry.phrase.size() < 4) {
     return true;
   }
+  // "Formed under Lieutenant Vane", where the ledger has an Under-Lieutenant.
+  if (entry.kind == MentionKind::kRank && entry.phrase.find('-') != std::string_view::npos &&
+      hit.last - hit.first == 2 && !result_.tokens[hit.first].capital &&
+      result_.tokens[hit.first + 1].capital)
+    return true;
   // "Drawing E/17", where E/17 is a machine's former number.
   if ((entry.role == "previous_serial" || entry.role == "later_serial") &&
       governed_by_other_noun(hit.first))
@@ -487,7 +492,7 @@ void BlockFinder::find_references() {
     });
   };
   for (const PatternMatch& match : matches("reference")) {
-    constexpr std::size_t kMostFigures = 3;
+    constexpr std::size_t kMostFigures = 3, kYearDigits = 4;
     const std::string_view number = match.text_of("label", text_);
     if (number.size() <= kMostFigures && match.text_of("label2", text_).empty() &&
         number.find_first_not_of("0123456789") == std::string_view::npos && !number.empty() &&
@@ -512,6 +517,9 @@ void BlockFinder::find_references() {
     for (const ListName slot : {ListName("label"), ListName("label2")}) {
       const std::string_view label = match.text_of(slot, text_);
       if (label.empty()) continue;
+      // "Dates Plate 13 to 1936": a year, and no plate.
+      const bool is_year = number.size() < kYearDigits && label.size() == kYearDigits;
+      if (is_year && label.data() != number.data()) continue;
       Mention& mention =
           add_tokens(MentionKind::kReference, match.begin, match.end, match.first, match.last);
       mention.value = memory_.keep(series + " " + std::string(label));
