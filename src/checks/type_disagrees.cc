@@ -149,12 +149,28 @@ Allowed days_of_row(const std::vector<const Airframe*>& machine, std::size_t at,
   return days;
 }
 
-// A later modification accounts for a mark that the machine no longer has.
-Allowed before_modification(const Ledger& ledger, std::string_view serial) {
+// Whether the words name the mark, whole: "cowling of the C.2 tried".
+bool names_mark(std::string_view words, std::string_view mark) {
+  const auto is_part = [&](std::size_t at) {
+    return at < words.size() && (std::isalnum(static_cast<unsigned char>(words[at])) != 0);
+  };
+  if (mark.empty()) return false;
+  for (std::size_t at = words.find(mark); at != std::string_view::npos;
+       at = words.find(mark, at + 1)) {
+    if (!is_part(at + mark.size()) && (at == 0 || !is_part(at - 1))) return true;
+  }
+  return false;
+}
+
+// A later modification accounts for a mark that the machine no longer has, and one that names the
+// mark for having it since.
+Allowed around_modification(const Ledger& ledger, std::string_view serial, std::string_view mark) {
   Allowed days;
+  const Margins& margins = ledger.settings().margins;
   for (const History* row : ledger.history_of(serial)) {
     if (row->kind != "modified") continue;
-    days = unite(days, until_days(row->spell.from, ledger.settings().margins));
+    days = unite(days, names_mark(row->detail, mark) ? from_days(row->spell.from, margins)
+                                                     : until_days(row->spell.from, margins));
   }
   return days;
 }
@@ -194,7 +210,7 @@ std::vector<Query> check_type_disagrees(const CheckInput& input) {
         }
         allowed = unite(allowed, days_of_row(machine, i, ledger.settings().margins));
       }
-      if (agrees_in_type) allowed = unite(allowed, before_modification(ledger, claim.subject));
+      if (agrees_in_type) allowed = unite(allowed, around_modification(ledger, claim.subject, stated.mark));
     }
     const std::optional<Level> level =
         level_of(claim, fit(when, allowed), is_coarse ? Level::kWarning : Level::kError);

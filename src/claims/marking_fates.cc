@@ -20,6 +20,8 @@ bool BlockAssembler::is_ghost(const Mention& marking) const {
       return true;
     if (clauses_.segment_of[cue.first] != clauses_.segment_of[marking.first]) return false;
     if (is_in("hiding_preposition", cue.last)) return false;
+    // "You can clearly make out the gold star".
+    if (cue.first > 0 && is_in("plainly_word", cue.first - 1)) return false;
     // "A rimmed disc can just be made out on the wing" is there; one that "can still be" was there.
     const bool is_only_seen = words_of_seeing(cue.first, cue.last) == cue.last - cue.first;
     if (is_only_seen && cue.first >= marking.last && is_led_by_article(marking)) return false;

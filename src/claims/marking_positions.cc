@@ -173,7 +173,8 @@ NameList BlockAssembler::positions_of(const Mention& mention) const {
                        clauses_.sentence_of[cue.first] == clauses_.sentence_of[mention.first] &&
                        (folded(cue.last) == "," || folded(cue.last) == "(" ||
                         folded(cue.last) == ":" || office(cue.last) == "the") &&
-                       !stands_behind_marking(cue);
+                       // "Its shield is upon the fin, and the stripes are sharp".
+                       office(cue.last + 1) != "and" && !stands_behind_marking(cue);
     // "The wings may still have had the black centre".
     bool is_subject = cue.first > 0 && mention.first - cue.last <= kReach + 1 &&
                       is_in("determiner", cue.first - 1) && opens_past_phrase(cue.first - 1) &&

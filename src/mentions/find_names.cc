@@ -461,8 +461,9 @@ void BlockFinder::find_malformed() {
     while (called && next < tokens.size() && next - t < kMostBetween &&
            (word(next) == "," || is_in("serial_between", next)))
       ++next;
-    // And "the serial of the nearer, L 4031".
-    const bool is_owned = beside > t + 1 && office(beside - 1) == "of" && word(next - 1) == ",";
+    // And "the serial of the nearer, L 4031", "the serial on the fin, L 4031".
+    const bool is_owned = next > beside && word(next - 1) == "," &&
+                          ((beside > t + 1 && office(beside - 1) == "of") || office(beside) == "on");
     if (next > beside && (next >= tokens.size() || (!is_in("serial_given", next - 1) && !is_owned)))
       next = beside;
     if (next >= tokens.size()) continue;
