@@ -116,6 +116,7 @@ class BlockReading {
   [[nodiscard]] bool opens_part(std::uint32_t token) const;
   [[nodiscard]] bool is_only_adjective(const Mention& turn) const;
   [[nodiscard]] bool is_opened_elsewhere(const Mention& turn) const;
+  [[nodiscard]] const Mention* only_machine_before(std::uint32_t token) const;
   [[nodiscard]] const Mention* unit_told_of(std::uint32_t token) const;
   [[nodiscard]] bool is_whither(const Mention& goal) const;
   [[nodiscard]] bool is_journey(const Mention& event) const;

@@ -63,9 +63,12 @@ std::vector<BlockAssembler::Serials> BlockAssembler::ranges() const {
   const Mention* before = nullptr;
   for (const Mention& mention : mentions_.items) {
     if (!is_serial(mention)) continue;
-    if (before != nullptr && mention.first == before->last + 1) {
+    // "F113 through to F120".
+    const bool is_long = before != nullptr && mention.first == before->last + 2 &&
+                         office(mention.first - 1) == "to" && is_in("range_word", before->last);
+    if (before != nullptr && (is_long || mention.first == before->last + 1)) {
       const Spelling w = office(before->last);
-      if (w == "to" || w == "-" || w == "through" || w == "\xE2\x80\x93") {
+      if (is_long || w == "to" || w == "-" || w == "through" || w == "\xE2\x80\x93") {
         all.push_back({before->first, mention.last, before, &mention});
       }
     }
@@ -365,6 +368,7 @@ bool BlockAssembler::add_place(const Counted& counted) {
   }
   // "X12, which closed the series, was thus the twentieth and last Mk I delivered".
   if (serial == nullptr) serial = subject_before_place(counted.first);
+  if (serial == nullptr && says_made(counted.last)) serial = only_machine_before(counted.first);
   // "X12: Mk I. The last of the sixteen Mk Is. To 9 Squadron": said of the machine of the card.
   const bool opens_sentence = mentions_.tokens[counted.first].sentence_start ||
                               (counted.first > 0 && office(counted.first - 1) == "the" &&
@@ -407,9 +411,12 @@ bool BlockAssembler::add_place(const Counted& counted) {
       !own.has_noun() && row != nullptr && own.is_total && own.count.is_last &&
       own.count.number > 2 && !row->type.empty() &&
       (own.last >= mentions_.tokens.size() || mentions_.tokens[own.last].kind == TokenKind::kMark);
-  // "X12, the eleventh and last to be built": of its type and mark.
-  const bool is_bare_place = !own.has_noun() && row != nullptr && own.is_total &&
-                             own.count.is_place && !row->type.empty() && says_made(own.last);
+  // "X12, the eleventh and last to be built": of its type and mark. "The second Grapnel, KB211" may
+  // be the second in the picture; nobody counts so far as thirty.
+  constexpr int kMostInPicture = 9;
+  const bool is_far = own.is_total || own.count.number > kMostInPicture;
+  const bool is_bare_place = !own.has_noun() && row != nullptr && is_far && own.count.is_place &&
+                             !row->type.empty() && says_made(own.last);
   if (is_bare_place) {
     own.count.type = row->type;
     // Of its type, unless the number is that of its mark alone.
@@ -435,8 +442,6 @@ bool BlockAssembler::add_place(const Counted& counted) {
   if (own.is_plural && !(own.is_total && own.count.is_last)) return false;  // "the first Mk IIs"
   Claim& claim = add(words_of(own.first, own.last), ClaimKind::kCount);
   claim.count = own.count;
-  // "The second Grapnel, KB211" may be the second in the picture; nobody counts so far as thirty.
-  constexpr int kMostInPicture = 9;
   const bool stands_alone =
       own.last >= mentions_.tokens.size() ||
       (mentions_.tokens[own.last].kind == TokenKind::kMark && word(own.last) != "-") ||

@@ -129,6 +129,20 @@ const Mention* BlockReading::subject_before_place(std::uint32_t first) const {
              : nullptr;
 }
 
+// "The last of all, X12, arrived on 1 August, the thirty-sixth to be delivered": the one machine
+// that the sentence has named.
+const Mention* BlockReading::only_machine_before(std::uint32_t token) const {
+  const Mention* machine = nullptr;
+  for (const Mention& other : mentions_of(MentionKind::kAirframe)) {
+    if (other.first >= token) break;
+    if (!other.role.empty() || clauses_.sentence_of[other.first] != clauses_.sentence_of[token])
+      continue;
+    if (machine != nullptr) return nullptr;
+    machine = &other;
+  }
+  return machine;
+}
+
 // "Five Grapnels of the first series lived to be renumbered": a type right behind the number, and
 // its mark by place.
 const Mention* BlockAssembler::type_renumbered(std::uint32_t token, std::string& mark) const {
