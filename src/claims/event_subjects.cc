@@ -513,7 +513,7 @@ NameList BlockAssembler::subjects_of_event(const Mention& event, std::string* wh
   }
   // "KB201 and KB202 were both R. The one was shot down": nobody is told which.
   std::uint32_t subject = event.first;
-  while (subject > 0 && is_in("event_auxiliary", subject - 1)) --subject;
+  while (subject > 0 && is_auxiliary(subject - 1)) --subject;
   const bool is_one_of_several =
       subject > 0 && subject < event.last && is_in("one_of_several", subject - 1) &&
       std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {

@@ -143,6 +143,13 @@ const Mention* BlockReading::unit_told_of(std::uint32_t token) const {
   std::uint32_t it = begin;
   while (it < token && office(it) != "it") ++it;
   if (it == token) return nullptr;
+  // "He joined it in March and left for the Fifth, which opened at the Point": told of others.
+  const bool is_of_others =
+      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& name) {
+        return name.first >= begin && name.first < token &&
+               (name.kind == MentionKind::kUnit || name.kind == MentionKind::kPerson);
+      });
+  if (is_of_others) return nullptr;
   const std::uint32_t before = begin_of_part(begin - 1);
   const Mention* first = nullptr;
   for (const Mention& name : mentions_.items) {

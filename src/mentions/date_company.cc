@@ -284,6 +284,10 @@ class CompanyRules {
     const std::size_t next = draft.end_atom.next_token;
     // "The fifth and last": a place among its kind.
     if (next + 1 < tokens_.size() && is_in(words_.last_of, word(next + 1))) return false;
+    // "It was the sixth of the twelve".
+    const bool is_of_several = next + 1 < tokens_.size() && is_in(words_.of, word(next)) &&
+                               is_in(words_.definite, word(next + 1));
+    if (is_of_several) return false;
     return is_set_off_after(next) || is_in(words_.follower, word(next));
   }
 
