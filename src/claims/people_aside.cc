@@ -95,6 +95,13 @@ std::optional<Tense> BlockAssembler::tense_of_title(const Mention& rank,
       return Tense::kLater;
   }
   if (is_of_later_day(person) || is_witness(person)) return Tense::kLater;
+  // "Captain Ruddock's report tells no more": as he was when he wrote it.
+  const bool has_date = any_mention(MentionKind::kDate, [&](const Mention& date) {
+    return clauses_.sentence_of[date.first] == sentence;
+  });
+  const bool is_of_paper =
+      is_in_list("paper_noun", person.last) || is_in_list("paper_noun", person.last + 1);
+  if (is_possessive(person) && is_of_paper && !has_date) return Tense::kLater;
   // "The late Captain Ruddock, M.C.": as he was at his death.
   const std::uint32_t name = begin_of_name(person);
   if (name > 1 && is_in("deceased_word", name - 1) && is_in("determiner", name - 2))
