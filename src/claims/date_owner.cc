@@ -76,6 +76,8 @@ BlockAssembler::DateOwner::DateOwner(const BlockAssembler& block, const Mention&
       serial_(has_own_serial()) {}
 
 std::string_view BlockAssembler::DateOwner::find(std::uint32_t& event) const {
+  const Mention* here = a_.date_said_here();
+  if (here == &date_) return "photograph";
   if (const Owner owner = by_set_phrase()) return *owner;
   if (has_order_named()) return "order";
   if (is_of_person()) return "person";
@@ -101,8 +103,9 @@ std::string_view BlockAssembler::DateOwner::find(std::uint32_t& event) const {
   if (is_of_order_told()) return "order";
   if (a_.is_caption() && a_.is_of_painting(date_)) return "event";
   if (!a_.is_caption() || is_of_other_story()) return "event";
-  if (const Owner owner = by_clause()) return *owner;
-  return is_of_other_time() ? "event" : "photograph";
+  const Owner owner = by_clause();
+  if (owner && *owner != "photograph") return *owner;
+  return here != nullptr || (!owner && is_of_other_time()) ? "event" : "photograph";
 }
 
 bool BlockAssembler::DateOwner::stands_alone() const {

@@ -16,6 +16,26 @@ bool BlockAssembler::is_day_of_taking(const Mention& date) const {
   return t > 1 && is_in("story_here", t - 2);
 }
 
+// "It landed at the Point on 22 May; here, in October, it is with the School": the one date that the
+// caption gives to the picture in so many words.
+const Mention* BlockReading::date_said_here() const {
+  if (block_.kind != BlockKind::kCaption || !has_word_of("here_opener")) return nullptr;
+  const Mention* found = nullptr;
+  for (const Mention& date : mentions_of(MentionKind::kDate)) {
+    std::uint32_t t = date.first;
+    while (t > 0 && (word(t - 1) == "," || office(t - 1) == "on" || office(t - 1) == "in" ||
+                     is_in("year_preposition", t - 1) || is_in("machine_pronoun", t - 1) ||
+                     is_in("event_auxiliary", t - 1)))
+      --t;
+    if (t == 0 || !is_in("here_opener", t - 1)) continue;
+    const bool opens = t == 1 || mentions_.tokens[t - 1].sentence_start || word(t - 2) == ";" ||
+                       word(t - 2) == ":" || is_in("event_conjunction", t - 2);
+    if (!opens || found != nullptr) return nullptr;
+    found = &date;
+  }
+  return found;
+}
+
 // "Vance was killed in this aircraft on 18 April": the person's end is the machine's.
 bool BlockAssembler::is_of_machines_end(const Mention& end) const {
   const auto events = index_.of("cue_event");
