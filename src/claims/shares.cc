@@ -48,8 +48,9 @@ std::string_view BlockReading::fate_told(std::uint32_t first) const {
   const std::uint32_t sentence = clauses_.sentence_of[first];
   std::uint32_t end = first;
   constexpr std::uint32_t kLongest = 60;
+  // "Three lasted to the end: X12, X14 and X16, the last of which had begun as Y3": of one of them.
   while (end < count && end - first < kLongest && clauses_.sentence_of[end] == sentence &&
-         word(end) != ";")
+         word(end) != ";" && word(end) != ":")
     ++end;
   bool is_alive = false;
   for (std::uint32_t t = first; t < end; ++t) {
