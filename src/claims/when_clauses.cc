@@ -50,13 +50,43 @@ void BlockAssembler::settle_by_when_clauses() {
     }
     return found;
   };
+  // The one day or month told in a clause with which a sentence of running text begins.
+  const auto day_told_in = [&](std::uint32_t clause) {
+    const std::uint32_t first = clauses_.clauses[clause].first;
+    std::uint32_t found = kNone, at = kNone;
+    if (is_caption() || begin_of_sentence(first) != first) return kNone;
+    for (std::size_t i = first_claim_; i < out_.size(); ++i) {
+      const Claim& date = out_[i];
+      const std::uint32_t token = token_at(date.begin);
+      if (date.kind != ClaimKind::kDate || clauses_.clause_of[token] != clause) continue;
+      const bool is_plain = !date.impossible && !date.negated && !date.attributed &&
+                            !date.hedged && date.date.precision() <= Precision::kMonth &&
+                            !date.date.is_interval() && !is_bound(date);
+      if (!is_plain || (at != kNone && at != token)) return kNone;
+      if (found == kNone) found = static_cast<std::uint32_t>(i);
+      at = token;
+    }
+    // "When it had been formed in May".
+    const std::uint32_t end = found == kNone ? first : token_at(out_[found].end);
+    return stands_between(first, end, "had_word") ? kNone : found;
+  };
   for (std::uint32_t c = 0; c < clauses_.clauses.size(); ++c) {
     const Clause& told = clauses_.clauses[c];
     if (!is_in_list("when_event_opener", told.first)) continue;
-    const std::uint32_t index = event_told_in(c);
+    const std::uint32_t event_told = event_told_in(c);
+    // "When the Fourth was assembled on 2 May, Captain Vane led the Third": a day, whatever it was.
+    const std::uint32_t day = event_told == kNone ? day_told_in(c) : kNone;
+    const std::uint32_t index = event_told == kNone ? day : event_told;
     if (index == kNone) continue;
     const Claim& event = out_[index];
     When when = event.when;
+    if (day != kNone) {
+      when.known = true;
+      when.days = event.date.days();
+      when.widened = event.date.widened(ledger_.settings().margins);
+      when.inherited = event.inherited;
+      when.date = day;
+    }
     if (!when.known) {
       const std::optional<Edtf> date = recorded_date(ledger_, event);
       if (!date) continue;
