@@ -523,7 +523,8 @@ NameList BlockAssembler::subjects_of_event(const Mention& event, std::string* wh
   // "The panel marked 'X12' was bought in 1985".
   if (subject > 1 && is_inscription_before(subject)) return {};
   // "The first two were taken on charge on 14 May, and the last, X12, in November".
-  if (subject > 0 && subject < event.last && is_in("count_word", subject - 1) &&
+  const bool is_count = subject > 0 && subject < event.last && is_in("count_word", subject - 1);
+  if ((is_count || is_told_of_number(event.first)) &&
       std::none_of(groups_.begin(), groups_.end(), [&](const Group& group) {
         return group.last <= subject &&
                clauses_.sentence_of[group.first] == clauses_.sentence_of[event.first];

@@ -130,6 +130,18 @@ const Mention* BlockReading::subject_before_place(std::uint32_t first) const {
              : nullptr;
 }
 
+// "Seven of them had failed to return or been shot down": which seven, nobody says.
+bool BlockReading::is_told_of_number(std::uint32_t verb) const {
+  std::uint32_t t = verb;
+  while (t > 0 && (is_auxiliary(t - 1) || is_in("pluperfect_auxiliary", t - 1) ||
+                   office(t - 1) == "or" || is_in_event(t - 1)))
+    --t;
+  if (t > 2 && is_in("counted_pronoun", t - 1) && office(t - 2) == "of") t -= 2;
+  if (t == 0 || t >= verb || number_told(t - 1) == 0) return false;
+  return mentions_.tokens[t - 1].sentence_start ||
+         mentions_.tokens[t - 2].kind == TokenKind::kMark || is_in("event_conjunction", t - 2);
+}
+
 // "The last of all, X12, arrived on 1 August, the thirty-sixth to be delivered": the one machine
 // that the sentence has named.
 const Mention* BlockReading::only_machine_before(std::uint32_t token) const {
