@@ -198,6 +198,8 @@ std::uint32_t BlockAssembler::WhenSettler::best_of(const Claim& claim, std::uint
   for (const std::uint32_t date : dates_told_) {
     if (!fits(date) || (a_.out_[date].attributed && !claim.attributed)) continue;
     if (is_of_career_ && !a_.is_date_of_career(claim, a_.out_[date])) continue;
+    // "Its number was 62, except from January to August".
+    if (a_.stands_between(token, token_of(date), "exception_word")) continue;
     if (best == kNone || gap(date) < gap(best)) best = date;
   }
   return best;

@@ -269,6 +269,11 @@ void BlockFinder::name_by_other_serial(Mention& mention) const {
 bool BlockFinder::is_code_behind_comma(const Mention& head, std::uint32_t from,
                                        std::uint32_t number) const {
   const auto& tokens = result_.tokens;
+  const auto rows = lexicon_.ledger().identities_of(head.value);
+  const bool is_own = std::any_of(
+      rows.begin(), rows.end(), [&](const Identity* row) { return row->identity == word(number); });
+  // "Formerly C-106 and 24 of the Second".
+  if (is_own && office(number + 1) == "of") return true;
   for (std::uint32_t t = from; t < number; ++t) {
     if (word(t) != "," && tokens[t].kind == TokenKind::kWord) return false;
     if (word(t) == "/" || word(t) == "-" || word(t) == "\xE2\x80\x93") return false;
@@ -276,9 +281,6 @@ bool BlockFinder::is_code_behind_comma(const Mention& head, std::uint32_t from,
   const std::uint32_t next = number + 1;
   const bool is_quoted = next < tokens.size() && !is_blank(text_[tokens[number].begin - 1]) &&
                          (word(next) == "'" || word(next) == "\xE2\x80\x99");
-  const auto rows = lexicon_.ledger().identities_of(head.value);
-  const bool is_own = std::any_of(
-      rows.begin(), rows.end(), [&](const Identity* row) { return row->identity == word(number); });
   if (is_own || is_quoted) return true;
   constexpr std::uint32_t kShort = 2;
   if (word(number).size() > kShort || word(number).front() == '0') return false;
