@@ -61,8 +61,12 @@ bool is_entry_of(const Case& one) {
   const auto around = one.index.around(one.claim);
   return std::any_of(around.begin(), around.end(), [&](std::uint32_t at) {
     const Claim& label = one.index.claim(at);
+    const std::string_view text = one.index.block_text(one.claim);
+    const std::size_t next = text.find_first_not_of(" *_", label.end);
     return label.kind == ClaimKind::kAirframe && label.block == one.claim.block &&
-           label.begin < kLabel && machine_of(label) == one.query.subject;
+           label.begin < kLabel && machine_of(label) == one.query.subject &&
+           next != std::string_view::npos &&
+           std::string_view(".,:(").find(text[next]) != std::string_view::npos;
   });
 }
 
@@ -178,8 +182,8 @@ std::optional<Doubt> moved_that_day(const Case& one) {
   if (one.date == nullptr || !is_one_day(one.days()) || one.date->of != "event")
     return std::nullopt;
   const std::vector<const History*> rows = turns_of_that_day(one, one.query.subject);
-  const bool are_moves = std::all_of(rows.begin(), rows.end(), [](const History* row) {
-    return row->kind == "allotted" && row->place.empty();
+  const bool are_moves = std::all_of(rows.begin(), rows.end(), [&](const History* row) {
+    return row->kind == "allotted" && (row->place.empty() || !is_on(row->spell.from, one.days()));
   });
   if (rows.empty() || !are_moves) return std::nullopt;
   return doubt_of_turn(*rows.front());

@@ -290,7 +290,7 @@ void ScopedReading::deny_before(const Mention& cue, std::vector<std::uint8_t>& m
         is_behind_aside || (insertions != nullptr && !value_in(insertions, open).empty());
     if (is_insertion && open > 0 && is_comma(open - 1)) {
       // "Its numeral, 52, has made way for letters": a name for the same thing.
-      constexpr std::uint32_t kNameTokens = 3;
+      constexpr std::uint32_t kNameTokens = 5;
       for (std::uint32_t name = open; t - open <= kNameTokens && name < t; ++name)
         marks[name] = std::max<std::uint8_t>(marks[name], 1);
       t = open - 1;
