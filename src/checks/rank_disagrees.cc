@@ -44,6 +44,13 @@ bool tells_of_promotion(const Ledger& ledger, const ClaimIndex& index, const Cla
   });
 }
 
+// "Captain Vane": right before the name of its holder.
+bool is_before_name(const CheckInput& input, const Claim& claim) {
+  if (claim.holder_of_rank >= input.claims.size()) return false;
+  const Claim& person = input.claims[claim.holder_of_rank];
+  return person.block == claim.block && person.begin > claim.end && person.begin - claim.end <= 1;
+}
+
 // "A Lieutenant since June": nobody's rank around that day.
 std::optional<When> wrong_end(const CheckInput& input, const Claim& claim, const Allowed& allowed) {
   return impossible_end(input, claim, [&](const When&) { return allowed; });
@@ -83,7 +90,10 @@ std::vector<Query> check_rank_disagrees(const CheckInput& input) {
         std::optional<Level> level = level_of(claim, fit(claim.when, allowed), highest);
         When when = claim.when;
         if (!level) {
-          const std::optional<When> end = is_then ? wrong_end(input, claim, allowed) : std::nullopt;
+          // "Captain Vane commanded them from 1926 to 1933": a title is that of some day of these.
+          const bool is_title = is_before_name(input, claim);
+          const std::optional<When> end =
+              is_then && !is_title ? wrong_end(input, claim, allowed) : std::nullopt;
           if (!end) return std::nullopt;
           when = *end;
           level = tempered(claim, Level::kWarning);

@@ -89,6 +89,8 @@ bool BlockReading::is_whither(const Mention& goal) const {
   std::uint32_t t = goal.first;
   if (t > 0 && is_in("unit_age", t - 1)) --t;
   if (t > 0 && office(t - 1) == "the") --t;
+  // "Left to form the Fifth".
+  if (t > 1 && is_in("purpose_verb", t - 1) && office(t - 2) == "to") return true;
   return t > 0 && office(t - 1) == "for";
 }
 
@@ -382,7 +384,8 @@ std::uint32_t BlockReading::had_before(const Mention& date) const {
   constexpr std::uint32_t kReach = 10;
   for (std::uint32_t t = date.first; t-- > 0 && date.first - t <= kReach;) {
     if (mentions_.tokens[t + 1].sentence_start || word(t) == "," || word(t) == ";") return kNone;
-    if (is_in("pluperfect_auxiliary", t)) return t;
+    // "The Flight had it from 1 April": its verb.
+    if (is_in("pluperfect_auxiliary", t)) return is_in("object_pronoun", t + 1) ? kNone : t;
     // "Had come to them in May and was struck off in July".
     if (t > 0 && office(t - 1) == "and" && is_in("was_word", t)) return kNone;
   }

@@ -335,6 +335,7 @@ void BlockFinder::add_type_mark(Mention& mention) const {
       if (tokens[end - 1].kind == TokenKind::kMark) continue;
       // "Ormers of 3 Squadron", where a mark is 3: a bare number behind "of" is none.
       if (is_of && length == 1) continue;
+      if (length == 1 && begins_longer_serial(at)) continue;  // "Tern 1-14"
       const bool may_be_plural =
           tokens[end - 1].end - tokens[at].begin > 1 && word(end - 1).back() == 's';
       const bool is_one = says_mark(form, at, end, false);
