@@ -14,6 +14,12 @@ namespace tailproof {
 bool BlockAssembler::is_turn_cut_off(const Mention& turn, const Mention& date) const {
   const std::uint32_t begin = std::min(turn.last, date.last);
   const std::uint32_t end = std::max(turn.first, date.first);
+  // "From 2 February 1920, the day it was formed, to the end of June": formed on the former.
+  std::uint32_t day = turn.first;
+  while (day > 0 && (is_auxiliary(day - 1) || is_in("unit_pronoun", day - 1))) --day;
+  if (date.first > turn.last && day < turn.first && day > 1 && is_in("date_period", day - 1) &&
+      office(day - 2) == "the")
+    return true;
   // "Awarded the Cross for his work that day": the day of the deed.
   for (std::uint32_t t = begin; t < end; ++t) {
     // "Left Feyle for Thole Harbour", "left the Ninth for the Tenth".
