@@ -73,17 +73,17 @@ struct Book {
   int misled;   // right places that may be queried
 };
 constexpr Book kBooks[] = {
-    {"coast", 57, 0, 0},    {"inland", 55, 0, 0},  {"north", 54, 0, 0},  {"isles", 38, 0, 0},
-    {"lagoon", 53, 0, 0},   {"lakes", 57, 0, 0},   {"floats", 54, 0, 0}, {"dunes", 47, 0, 0},
-    {"passes", 53, 0, 0},   {"heath", 50, 0, 0},   {"gulf", 59, 0, 0},   {"delta", 50, 0, 0},
-    {"coffer", 45, 0, 0},   {"wing", 48, 0, 0},    {"fells", 50, 0, 0},  {"heights", 47, 0, 0},
-    {"kilns", 56, 0, 0},    {"exact", 26, 0, 0},   {"moor", 47, 0, 0},   {"weir", 51, 0, 0},
-    {"quarry", 35, 0, 0},   {"tarn", 37, 1, 0},    {"ferry", 60, 0, 0},  {"brae", 31, 0, 0},
-    {"holm", 29, 0, 0},     {"ridge", 54, 1, 0},   {"balsa", 51, 0, 0},  {"slips", 46, 1, 0},
-    {"wheels", 50, 3, 1},   {"regimes", 52, 0, 0}, {"duchy", 58, 0, 0},  {"decks", 52, 1, 1},
-    {"letters", 54, 0, 0},  {"oar", 55, 1, 0},     {"sands", 52, 2, 0},  {"skerries", 53, 0, 0},
-    {"reserve", 50, 2, 1},  {"hills", 52, 3, 0},   {"halos", 55, 2, 0},  {"jatas", 54, 2, 1},
-    {"echelons", 51, 5, 3}, {"estuary", 52, 0, 0}};
+    {"coast", 57, 0, 0},    {"inland", 55, 0, 0},  {"north", 54, 0, 0},   {"isles", 38, 0, 0},
+    {"lagoon", 53, 0, 0},   {"lakes", 57, 0, 0},   {"floats", 54, 0, 0},  {"dunes", 47, 0, 0},
+    {"passes", 53, 0, 0},   {"heath", 50, 0, 0},   {"gulf", 59, 0, 0},    {"delta", 50, 0, 0},
+    {"coffer", 45, 0, 0},   {"wing", 48, 0, 0},    {"fells", 51, 0, 0},   {"heights", 47, 0, 0},
+    {"kilns", 56, 0, 0},    {"exact", 26, 0, 0},   {"moor", 47, 0, 0},    {"weir", 51, 0, 0},
+    {"quarry", 35, 0, 0},   {"tarn", 37, 1, 0},    {"ferry", 60, 0, 0},   {"brae", 31, 0, 0},
+    {"holm", 29, 0, 0},     {"ridge", 54, 1, 0},   {"balsa", 51, 0, 0},   {"slips", 46, 0, 0},
+    {"wheels", 50, 3, 1},   {"regimes", 52, 0, 0}, {"duchy", 58, 0, 0},   {"decks", 52, 0, 0},
+    {"letters", 54, 0, 0},  {"oar", 55, 0, 0},     {"sands", 52, 1, 0},   {"skerries", 53, 0, 0},
+    {"reserve", 50, 0, 0},  {"hills", 52, 3, 0},   {"halos", 55, 1, 0},   {"jatas", 54, 1, 1},
+    {"echelons", 51, 5, 3}, {"estuary", 52, 0, 0}, {"beacons", 54, 1, 2}, {"saltire", 50, 2, 2}};
 
 /// Texts that agree with the ledger of a book, by other hands again: every query is false.
 struct Agreeing {
@@ -91,15 +91,20 @@ struct Agreeing {
   const char* folder;
   std::size_t unfound;  // queries at warning or above that may stand
 };
-constexpr Agreeing kAgreeing[] = {{"hills/ledger", "hills/agreeing", 1},
+constexpr Agreeing kAgreeing[] = {{"hills/ledger", "hills/agreeing", 0},
                                   {"halos/ledger", "halos/agreeing", 3},
-                                  {"oar/ledger", "oar/agreeing", 3},
-                                  {"reserve/ledger", "reserve/agreeing", 6},
+                                  {"oar/ledger", "oar/agreeing", 1},
+                                  {"reserve/ledger", "reserve/agreeing", 5},
                                   {"hills/ledger", "hills/agreeing-second", 2},
                                   {"halos/ledger", "halos/agreeing-second", 2},
                                   {"oar/ledger", "oar/agreeing-second", 2},
                                   {"reserve/ledger", "reserve/agreeing-second", 0},
-                                  {"estuary/ledger", "estuary/agreeing", 2}};
+                                  {"estuary/ledger", "estuary/agreeing", 2},
+                                  {"echelons/ledger", "echelons/agreeing", 7},
+                                  {"hills/ledger", "hills/agreeing-third", 2},
+                                  {"halos/ledger", "halos/agreeing-third", 1},
+                                  {"beacons/ledger", "beacons/agreeing", 4},
+                                  {"saltire/ledger", "saltire/agreeing", 0}};
 
 }  // namespace
 
@@ -164,7 +169,7 @@ TEST_CASE("what agrees with its ledger is not queried more than it was") {
     CHECK(outcome.err.empty());
     const auto report = nlohmann::json::parse(outcome.out, nullptr, false);
     REQUIRE_FALSE(report.is_discarded());
-    CHECK(report["totals"]["claims"].get<std::size_t>() > 900);
+    CHECK(report["totals"]["claims"].get<std::size_t>() > 800);
     std::string false_queries;
     for (const auto& query : report["queries"]) {
       false_queries += query["file"].get<std::string>() + ":" +
