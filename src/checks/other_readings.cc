@@ -317,8 +317,8 @@ std::optional<Doubt> came_to_another_unit(const Case& one) {
   return std::nullopt;
 }
 
-// "The letters KU-C belong to the Sixteenth; the Twelfth flew it": the code that it then had is that
-// unit's, whoever had the machine.
+// "The letters KU-C belong to the Sixteenth; the Twelfth flew it": the code that it then had is
+// that unit's, whoever had the machine.
 std::optional<Doubt> had_units_code(const Case& one) {
   if (one.claim.kind != ClaimKind::kUnit || !one.claim.role.empty() || one.date == nullptr)
     return std::nullopt;

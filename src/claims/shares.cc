@@ -136,7 +136,7 @@ bool BlockReading::is_told_of_number(std::uint32_t verb) const {
   while (t > 0 && (is_auxiliary(t - 1) || is_in("pluperfect_auxiliary", t - 1) ||
                    office(t - 1) == "or" || is_in_event(t - 1)))
     --t;
-  if (t > 2 && is_in("counted_pronoun", t - 1) && office(t - 2) == "of") t -= 2;
+  if (t > 2 && is_in("unnamed_pronoun", t - 1) && office(t - 2) == "of") t -= 2;
   if (t == 0 || t >= verb || number_told(t - 1) == 0) return false;
   return mentions_.tokens[t - 1].sentence_start ||
          mentions_.tokens[t - 2].kind == TokenKind::kMark || is_in("event_conjunction", t - 2);
