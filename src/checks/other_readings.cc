@@ -425,11 +425,11 @@ std::optional<Doubt> fits_another_month(const Case& one) {
   return std::nullopt;
 }
 
-struct Rule {
+struct OtherReading {
   std::string_view check;
   std::optional<Doubt> (*speaks)(const Case&);
 };
-constexpr Rule kRules[] = {
+constexpr OtherReading kOtherReadings[] = {
     {"event-disagrees", befell_another},
     {"event-disagrees", befell_in_another_year},
     {"place-disagrees", moved_that_day},
@@ -468,7 +468,7 @@ void give_benefit_of_doubt(std::vector<Query>& queries, const CheckInput& input)
     if (query.level == Level::kNote || query.claims.empty()) continue;
     const Claim& claim = input.claims[query.claims.front()];
     const Case one{queries, input, index, query, claim, date_of(input, query, claim)};
-    for (const Rule& rule : kRules) {
+    for (const OtherReading& rule : kOtherReadings) {
       if (rule.check != query.check) continue;
       std::optional<Doubt> doubt = rule.speaks(one);
       if (!doubt) continue;
