@@ -260,6 +260,12 @@ bool BlockReading::is_of_span(const Mention& unit) const {
 bool BlockReading::is_told_of_then(std::uint32_t token) const {
   const Clause& own = clauses_.clauses[clauses_.clause_of[token]];
   if (own.kind != ClauseKind::kRelative || !is_in("relative_word", own.first)) return false;
+  // "Who then commanded the Flight", "who commanded the Flight at that time".
+  if (is_in("then_word", own.first + 1) && own.first + 1 < token) return true;
+  const bool is_of_that_time = any_cue("cue_that_time", [&](const Mention& cue) {
+    return clauses_.clause_of[cue.first] == clauses_.clause_of[token];
+  });
+  if (is_of_that_time) return true;
   return is_in("event_auxiliary", own.first + 1) && is_in("then_word", own.first + 2) &&
          own.first + 2 < token;
 }

@@ -338,7 +338,14 @@ class ClauseFinder {
       const bool is_dotted =
           initial && t > 1 && word(t - 2) == "." && tokens[t - 2].end == before.begin;
       if (is_dotted && next.kind != TokenKind::kWord) return false;
-      if (name == nullptr && before.end == tokens[t].begin && is_abbreviation(t - 1)) return false;
+      // "20 cm. A pale disc", "etc. The rest": a small word that begins a sentence.
+      const Spelling opening = next.word->office;
+      const bool is_opening =
+          next.capital && (opening == "the" || opening == "it" ||
+                           (opening == "a" && t + 2 < tokens.size() &&
+                            tokens[t + 2].kind == TokenKind::kWord && !tokens[t + 2].capital));
+      if (name == nullptr && before.end == tokens[t].begin && is_abbreviation(t - 1))
+        return is_opening;
       if (is_before_bearer(t)) return false;
     }
     return next.kind != TokenKind::kWord || next.capital;

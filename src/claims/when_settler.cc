@@ -491,11 +491,14 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
              !a_.stands_between(clause.first, clause.last, "when_state");
     });
   // "In January a crack was found in the spar of X12, which was then held by the Column".
-  if (own == kNone && claims_whereabouts(claim) && a_.is_told_of_then(token))
+  if (own == kNone && claims_whereabouts(claim) && a_.is_told_of_then(token)) {
+    // "They left on 3 May. Carne, who led them at that time, ...".
+    const std::uint32_t back = claim.role == "command" ? 1 : 0;
     own = best([&](std::uint32_t d) {
       return token_of(d) < token && !a_.is_bound(a_.out_[d]) &&
-             a_.clauses_.sentence_of[token_of(d)] == a_.clauses_.sentence_of[token];
+             a_.clauses_.sentence_of[token_of(d)] + back >= a_.clauses_.sentence_of[token];
     });
+  }
   // "They left on 3 May. Carne, who was by then a Captain, ...".
   if (own == kNone && claim.kind == ClaimKind::kRank && a_.is_had_by_then(token)) {
     own = best([&](std::uint32_t d) {
