@@ -151,7 +151,9 @@ bool BlockReading::is_past_passive(std::uint32_t token, std::uint32_t date) cons
 bool BlockReading::is_before_next_verb(std::uint32_t token, std::uint32_t date) const {
   for (std::uint32_t t = token; t + 1 < date; ++t) {
     const bool is_joint = word(t) == "," || is_in("passive_joint", t);
-    if (is_joint && (is_in("onward_verb", t + 1) || is_in("handing_verb", t + 1)))
+    // "It was with the First, and it returned in December".
+    const std::uint32_t verb = is_in("machine_pronoun", t + 1) ? t + 2 : t + 1;
+    if (is_joint && verb < date && (is_in("onward_verb", verb) || is_in("handing_verb", verb)))
       return clauses_.sentence_of[t] == clauses_.sentence_of[date];
   }
   return false;

@@ -415,8 +415,12 @@ bool BlockAssembler::add_place(const Counted& counted) {
   // be the second in the picture; nobody counts so far as thirty.
   constexpr int kMostInPicture = 9;
   const bool is_far = own.is_total || own.count.number > kMostInPicture;
+  // "X12, the eleventh and last, was accepted on 22 February".
+  const bool is_made = says_made(own.last) ||
+                       (own.is_total && word(own.last) == "," && is_auxiliary(own.last + 1) &&
+                        end_of_made(own.last + 2) != kNone);
   const bool is_bare_place = !own.has_noun() && row != nullptr && is_far && own.count.is_place &&
-                             !row->type.empty() && says_made(own.last);
+                             !row->type.empty() && is_made;
   if (is_bare_place) {
     own.count.type = row->type;
     // Of its type, unless the number is that of its mark alone.

@@ -21,8 +21,12 @@ void ScopedReading::mark_nonexistent(const Mention& cue) {
     return;
   }
   const std::uint32_t sentence = clauses_.sentence_of[cue.first];
+  // "Nor were X14 and X16 ever built", but "two were ever built, X14 and X16".
+  if (cue.value == "ever" &&
+      !stands_between(begin_of_sentence(cue.first), cue.first, "denying_word"))
+    return;
   // "X14 burnt in the works": which those on charge may do as well.
-  if (cue.value == "unknown") {
+  if (cue.value == "unknown" || cue.value == "ever") {
     if (is_in("until_word", cue.last)) return;  // "not allotted until May"
     for (const Mention& mention : mentions_.items) {
       if (mention.kind == MentionKind::kAirframe && !mention.known && mention.role != "malformed" &&

@@ -191,6 +191,9 @@ bool BlockAssembler::is_several(const Mention& type) const {
 }
 
 const Group* BlockAssembler::group_of_type_words(const Mention& type, std::string* why) const {
+  // "The trestle beside it belongs to an Ossil I".
+  if (type.first > 2 && office(type.first - 1) == "a" && is_in("belonging_verb", type.first - 3))
+    return nullptr;
   // "KB201 and a Sandmartin": another machine.
   if (type.first > 2 && office(type.first - 1) == "a" && office(type.first - 2) == "and") {
     const Mention* other = mention_ending_at(type.first - 2);
