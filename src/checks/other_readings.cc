@@ -473,8 +473,13 @@ void give_benefit_of_doubt(std::vector<Query>& queries, const CheckInput& input)
       std::optional<Doubt> doubt = rule.speaks(one);
       if (!doubt) continue;
       query.level = Level::kNote;
-      query.message += "; but " + doubt->words;
-      if (doubt->evidence) query.evidence.push_back(std::move(*doubt->evidence));
+      query.message += "; yet " + doubt->words;
+      const bool is_new =
+          doubt->evidence &&
+          std::none_of(query.evidence.begin(), query.evidence.end(), [&](const Evidence& row) {
+            return row.table == doubt->evidence->table && row.line == doubt->evidence->line;
+          });
+      if (is_new) query.evidence.push_back(std::move(*doubt->evidence));
       break;
     }
   }

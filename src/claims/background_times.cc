@@ -117,6 +117,12 @@ bool BlockReading::is_what_unit_became(const Mention& unit) const {
   return is_said && ends && !is_possessive(unit);
 }
 
+// "Still in the sooty finish of the Night Flight", from its article.
+bool BlockReading::is_of_scheme(std::uint32_t unit) const {
+  return unit > 1 && office(unit - 1) == "of" && is_in("scheme_noun", unit - 2) &&
+         !is_in("unit_tie", unit - 2);
+}
+
 // "The newly formed Squadron".
 bool BlockReading::is_only_adjective(const Mention& turn) const {
   const Mention* unit = mention_over(MentionKind::kUnit, turn.last);

@@ -116,6 +116,7 @@ class BlockReading {
   [[nodiscard]] bool opens_part(std::uint32_t token) const;
   [[nodiscard]] bool is_only_adjective(const Mention& turn) const;
   [[nodiscard]] bool is_opened_elsewhere(const Mention& turn) const;
+  [[nodiscard]] bool is_of_scheme(std::uint32_t unit) const;
   [[nodiscard]] bool is_told_of_number(std::uint32_t verb) const;
   [[nodiscard]] const Mention* date_said_here() const;
   /// "Was", "would be".

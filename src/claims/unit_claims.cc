@@ -481,17 +481,17 @@ void BlockAssembler::add_unit(const Mention& mention) {
   const bool is_beside_it =
       by > 1 && (is_in("landmark_word", by - 1) ||
                  (office(by - 1) == "for" && is_in("event_auxiliary", by - 2)));
-  // "Still in the sooty finish of the Night Flight".
-  if (by > 1 && office(by - 1) == "of" && is_in("scheme_noun", by - 2) &&
-      !is_in("unit_tie", by - 2))
-    pattern.tense = Tense::kFormer;
-  if (by > 0 && is_in("donor_word", by - 1)) pattern.tense = Tense::kFormer;
+  if (is_of_scheme(by) || (by > 0 && is_in("donor_word", by - 1))) pattern.tense = Tense::kFormer;
+  // "She left for the School on 9 January".
+  if (by > 1 && office(by - 1) == "for" && is_in("unit_leaving", by - 2))
+    pattern.tense = Tense::kLater;
   const bool is_aside =
-      is_maker || is_beside_it || is_what_unit_became(mention) || is_of_marking_told(mention) || is_of_papers(mention) ||
-      is_compared(mention) || is_of_its_story(mention) || is_of_unnamed_machine(mention) ||
-      cue_before(mention, "cue_neighbour", 2) != nullptr || is_own_story ||
-      is_of_other_thing(mention) || opens_as_subject(mention) || has_verb_of_its_own(mention) ||
-      is_tied_elsewhere(mention) || tells_of_other_unit(mention.first);
+      is_maker || is_beside_it || is_what_unit_became(mention) || is_of_marking_told(mention) ||
+      is_of_papers(mention) || is_compared(mention) || is_of_its_story(mention) ||
+      is_of_unnamed_machine(mention) || cue_before(mention, "cue_neighbour", 2) != nullptr ||
+      is_own_story || is_of_other_thing(mention) || opens_as_subject(mention) ||
+      has_verb_of_its_own(mention) || is_tied_elsewhere(mention) ||
+      tells_of_other_unit(mention.first);
   if (is_aside && !is_possessed) {
     if (is_caption()) pattern.subject = figure_subject();
     pattern.shown = !is_of_papers(mention) && !is_compared(mention) && !is_maker;
