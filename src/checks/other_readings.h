@@ -4,9 +4,9 @@
 //
 // Contract: such a query becomes a note that says so, and quotes the row. It must be a coincidence
 // to the day (or to the number): that a row of something else named beside it agrees by chance is
-// then unlikely, and a reader sees at a glance which of the two it is. Which checks, and what speaks
-// for another reading, is the table at the end of other_readings.cc. Cost: the queries, times what
-// their captions name.
+// then unlikely, and a reader sees at a glance which of the two it is. Which checks, and what
+// speaks for another reading, is the table at the end of other_readings.cc. Cost: the queries,
+// times what their captions name.
 #pragma once
 
 #include <vector>

@@ -210,7 +210,8 @@ std::vector<Query> check_type_disagrees(const CheckInput& input) {
         }
         allowed = unite(allowed, days_of_row(machine, i, ledger.settings().margins));
       }
-      if (agrees_in_type) allowed = unite(allowed, around_modification(ledger, claim.subject, stated.mark));
+      if (agrees_in_type)
+        allowed = unite(allowed, around_modification(ledger, claim.subject, stated.mark));
     }
     const std::optional<Level> level =
         level_of(claim, fit(when, allowed), is_coarse ? Level::kWarning : Level::kError);

@@ -416,9 +416,9 @@ bool BlockAssembler::add_place(const Counted& counted) {
   constexpr int kMostInPicture = 9;
   const bool is_far = own.is_total || own.count.number > kMostInPicture;
   // "X12, the eleventh and last, was accepted on 22 February".
-  const bool is_made = says_made(own.last) ||
-                       (own.is_total && word(own.last) == "," && is_auxiliary(own.last + 1) &&
-                        end_of_made(own.last + 2) != kNone);
+  const bool is_made =
+      says_made(own.last) || (own.is_total && word(own.last) == "," && is_auxiliary(own.last + 1) &&
+                              end_of_made(own.last + 2) != kNone);
   const bool is_bare_place = !own.has_noun() && row != nullptr && is_far && own.count.is_place &&
                              !row->type.empty() && is_made;
   if (is_bare_place) {

@@ -16,8 +16,8 @@ bool BlockAssembler::is_day_of_taking(const Mention& date) const {
   return t > 1 && is_in("story_here", t - 2);
 }
 
-// "It landed at the Point on 22 May; here, in October, it is with the School": the one date that the
-// caption gives to the picture in so many words.
+// "It landed at the Point on 22 May; here, in October, it is with the School": the one date that
+// the caption gives to the picture in so many words.
 const Mention* BlockReading::date_said_here() const {
   if (block_.kind != BlockKind::kCaption || !has_word_of("here_opener")) return nullptr;
   const Mention* found = nullptr;

@@ -161,7 +161,8 @@ const Mention* BlockReading::unit_told_of(std::uint32_t token) const {
     if (name.first >= begin || is_serial(name) || name.kind == MentionKind::kType) return nullptr;
     if (first == nullptr) first = &name;
   }
-  if (first == nullptr || first->kind != MentionKind::kUnit || is_possessive(*first)) return nullptr;
+  if (first == nullptr || first->kind != MentionKind::kUnit || is_possessive(*first))
+    return nullptr;
   std::uint32_t lead = first->first;
   while (lead > before && is_in("determiner", lead - 1)) --lead;
   const bool is_object = lead > before && (is_in("object_preposition", lead - 1) ||

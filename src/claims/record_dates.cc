@@ -138,8 +138,8 @@ const Group* BlockAssembler::machine_of_label(std::uint32_t token) const {
   for (std::uint32_t t = 0; t < count && clauses_.sentence_of[t] == 0; ++t) {
     const bool is_label = mentions_.tokens[t].kind == TokenKind::kMark ||
                           mention_over(MentionKind::kAirframe, t) != nullptr ||
-                          mention_over(MentionKind::kType, t) != nullptr || is_in("label_word", t) ||
-                          is_in("unnamed_article", t) ||
+                          mention_over(MentionKind::kType, t) != nullptr ||
+                          is_in("label_word", t) || is_in("unnamed_article", t) ||
                           clauses_.clauses[clauses_.clause_of[t]].kind == ClauseKind::kBracket;
     if (!is_label) return nullptr;
   }

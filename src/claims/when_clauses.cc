@@ -59,8 +59,8 @@ void BlockAssembler::settle_by_when_clauses() {
       const Claim& date = out_[i];
       const std::uint32_t token = token_at(date.begin);
       if (date.kind != ClaimKind::kDate || clauses_.clause_of[token] != clause) continue;
-      const bool is_plain = !date.impossible && !date.negated && !date.attributed &&
-                            !date.hedged && date.date.precision() <= Precision::kMonth &&
+      const bool is_plain = !date.impossible && !date.negated && !date.attributed && !date.hedged &&
+                            date.date.precision() <= Precision::kMonth &&
                             !date.date.is_interval() && !is_bound(date);
       if (!is_plain || (at != kNone && at != token)) return kNone;
       if (found == kNone) found = static_cast<std::uint32_t>(i);

@@ -464,8 +464,9 @@ void BlockFinder::find_malformed() {
            (word(next) == "," || is_in("serial_between", next)))
       ++next;
     // And "the serial of the nearer, L 4031", "the serial on the fin, L 4031".
-    const bool is_owned = next > beside && word(next - 1) == "," &&
-                          ((beside > t + 1 && office(beside - 1) == "of") || office(beside) == "on");
+    const bool is_owned =
+        next > beside && word(next - 1) == "," &&
+        ((beside > t + 1 && office(beside - 1) == "of") || office(beside) == "on");
     if (next > beside && (next >= tokens.size() || (!is_in("serial_given", next - 1) && !is_owned)))
       next = beside;
     if (next >= tokens.size()) continue;
