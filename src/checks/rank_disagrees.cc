@@ -29,10 +29,28 @@ bool is_one_of(std::span<const std::string> words, const std::string& word) {
   return std::find(words.begin(), words.end(), word) != words.end();
 }
 
+// "Captain Vane": right before the name of its holder.
+bool is_before_name(const CheckInput& input, const Claim& claim) {
+  if (claim.holder_of_rank >= input.claims.size()) return false;
+  const Claim& person = input.claims[claim.holder_of_rank];
+  return person.block == claim.block && person.begin > claim.end && person.begin - claim.end <= 1;
+}
+
 // "Lieutenant Wray; a month afterwards he was a Captain": the text gives the rank of the date too,
 // and says that the other one belongs to another time.
-bool tells_of_promotion(const Ledger& ledger, const ClaimIndex& index, const Claim& claim) {
+bool tells_of_promotion(const CheckInput& input, const ClaimIndex& index, const Claim& claim) {
+  const Ledger& ledger = input.ledger;
   if ((claim.said & kSaidRankChange) == 0) return false;
+  // "Major Vane gave up his command on 30 June, the day before his promotion took effect".
+  constexpr Day kSoon = 31;
+  const auto service = ledger.service_of(claim.subject);
+  const bool is_near = std::any_of(service.begin(), service.end(), [&](const Service* row) {
+    const Edtf& from = row->spell.from;
+    return row->kind == "rank" && row->value == claim.value && !from.is_unknown() &&
+           from.days().first() > claim.when.days.last() &&
+           from.days().first() - claim.when.days.last() <= kSoon && is_before_name(input, claim);
+  });
+  if (is_near) return true;
   const auto around = index.around(claim);
   return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
     const Claim& other = index.claim(i);
@@ -42,13 +60,6 @@ bool tells_of_promotion(const Ledger& ledger, const ClaimIndex& index, const Cla
     const std::optional<RankDays> days = days_of_rank(ledger, claim.subject, readings_of(other));
     return days && other.when.days.intersects(days->own.days);
   });
-}
-
-// "Captain Vane": right before the name of its holder.
-bool is_before_name(const CheckInput& input, const Claim& claim) {
-  if (claim.holder_of_rank >= input.claims.size()) return false;
-  const Claim& person = input.claims[claim.holder_of_rank];
-  return person.block == claim.block && person.begin > claim.end && person.begin - claim.end <= 1;
 }
 
 // "A Lieutenant since June": nobody's rank around that day.
@@ -98,7 +109,7 @@ std::vector<Query> check_rank_disagrees(const CheckInput& input) {
           when = *end;
           level = tempered(claim, Level::kWarning);
         }
-        if (is_then && tells_of_promotion(ledger, index, claim)) return std::nullopt;
+        if (is_then && tells_of_promotion(input, index, claim)) return std::nullopt;
 
         std::string rank_then;
         const Service* own = nullptr;

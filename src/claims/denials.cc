@@ -13,10 +13,17 @@ void ScopedReading::mark_nonexistent(const Mention& cue) {
   if (cue.value == "next") {
     constexpr std::uint32_t kReach = 3;
     mark_negation(cue);
+    std::uint32_t end = cue.last;
     for (const Mention& mention : mentions_.items) {
       if (mention.kind != MentionKind::kAirframe && mention.kind != MentionKind::kUnit) continue;
-      if (mention.first < cue.last || mention.first - cue.last > kReach) continue;
+      if (mention.first < end || mention.first - end > kReach) continue;
+      // "There was never an X12 or an X14".
+      const bool is_next =
+          end == cue.last || (office(end) == "or" && (mention.first == end + 1 ||
+                                                      is_in("unnamed_article", mention.first - 1)));
+      if (!is_next) continue;
       deny_directly(mention);
+      end = mention.last;
     }
     return;
   }

@@ -190,7 +190,11 @@ bool BlockReading::is_had_by_then(std::uint32_t rank) const {
 // date.
 bool BlockReading::is_of_when(std::uint32_t end, std::uint32_t date) const {
   const std::uint32_t when = is_in("possessed_adverb", end) ? end + 1 : end;  // "already when"
-  return office(when) == "when" && date > when &&
+  // "A Volunteer when we came and a Sergeant from May": of the other rank.
+  const bool has_other = any_mention(MentionKind::kRank, [&](const Mention& rank) {
+    return rank.first > when && rank.last <= date;
+  });
+  return office(when) == "when" && date > when && !has_other &&
          clauses_.clause_of[date] == clauses_.clause_of[when];
 }
 

@@ -233,13 +233,13 @@ bool BlockAssembler::WhenSettler::has_own_count(const Claim& claim, std::uint32_
   const auto count = static_cast<std::uint32_t>(a_.mentions_.tokens.size());
   const std::uint32_t end = a_.token_at(claim.end);
   for (std::uint32_t t = end; t + 1 < count && t - end < kReach; ++t) {
-    if (a_.clauses_.segment_of[t] != a_.clauses_.segment_of[token]) return false;
+    if (a_.clauses_.clause_of[t] != a_.clauses_.clause_of[token]) return false;
     // "... at midnight, and 11 Wing came into being a second later": the next day, it may be.
     const bool is_short = a_.is_in("short_period", t);
     if (a_.tells_verb(t) && !is_short && !a_.has_word_of("short_period")) return false;
     const bool is_period = a_.is_in("date_period", t) || is_short;
     const bool is_counted = is_period && a_.is_in("date_direction", t + 1);
-    if (is_counted && a_.clauses_.segment_of[t + 1] == a_.clauses_.segment_of[token]) return true;
+    if (is_counted && a_.clauses_.clause_of[t + 1] == a_.clauses_.clause_of[token]) return true;
   }
   return false;
 }
