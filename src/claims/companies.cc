@@ -176,6 +176,11 @@ void BlockAssembler::make_plural_pronouns() {
   for (const std::uint32_t c : index_.of("cue_pronoun")) {
     const Mention& cue = mentions_.items[c];
     if (!cue.value.starts_with("all") || !stands_alone(cue)) continue;
+    // "The other two came home, and both were scrapped": two that are not named.
+    bool is_of_others = false;
+    for (std::uint32_t t = begin_of_sentence(cue.first); t < cue.first; ++t)
+      is_of_others = is_of_others || (is_in("unnamed_other", t) && number_told(t + 1) > 1);
+    if (is_of_others) continue;
     const std::uint32_t sentence = clauses_.sentence_of[cue.first];
     const bool has_count = cue.value.size() > 4 && cue.value[4] >= '2' && cue.value[4] <= '9';
     const std::size_t wanted = has_count ? static_cast<std::size_t>(cue.value[4] - '0') : 0;

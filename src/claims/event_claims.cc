@@ -185,6 +185,13 @@ void BlockAssembler::add_events() {
       subjects = unnamed_subject(mention);
       pattern.inherited = groups_.empty() && !is_caption();  // by its type, from the ledger
     }
+    // "X12 burnt. Both of the others were scrapped": of several, and not of the one before.
+    const bool is_of_several =
+        !is_caption() && subjects.size() == 1 && is_in("plural_auxiliary", mention.first) &&
+        std::none_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+          return clauses_.sentence_of[group.first] == clauses_.sentence_of[mention.first];
+        });
+    if (is_of_several) continue;
     if (subjects.empty()) continue;
     claim_of_mention_[i] = static_cast<std::uint32_t>(out_.size());
     if (cue_in_clause(mention.first, "cue_former") != nullptr) pattern.tense = Tense::kFormer;
