@@ -83,7 +83,8 @@ constexpr Book kBooks[] = {
     {"wheels", 50, 3, 1},   {"regimes", 52, 0, 0}, {"duchy", 58, 0, 0},   {"decks", 52, 0, 0},
     {"letters", 54, 0, 0},  {"oar", 55, 0, 0},     {"sands", 52, 1, 0},   {"skerries", 53, 0, 0},
     {"reserve", 50, 0, 0},  {"hills", 52, 3, 0},   {"halos", 55, 1, 0},   {"jatas", 54, 1, 1},
-    {"echelons", 51, 5, 3}, {"estuary", 52, 0, 0}, {"beacons", 54, 1, 2}, {"saltire", 50, 2, 2}};
+    {"echelons", 51, 5, 3}, {"estuary", 52, 0, 0}, {"beacons", 54, 1, 2}, {"saltire", 50, 2, 2},
+    {"reaches", 54, 0, 0}};
 
 /// Texts that agree with the ledger of a book, by other hands again: every query is false.
 struct Agreeing {
@@ -104,7 +105,9 @@ constexpr Agreeing kAgreeing[] = {{"hills/ledger", "hills/agreeing", 0},
                                   {"hills/ledger", "hills/agreeing-third", 2},
                                   {"halos/ledger", "halos/agreeing-third", 1},
                                   {"beacons/ledger", "beacons/agreeing", 4},
-                                  {"saltire/ledger", "saltire/agreeing", 0}};
+                                  {"saltire/ledger", "saltire/agreeing", 0},
+                                  {"reaches/ledger", "reaches/agreeing", 5},
+                                  {"estuary/ledger", "estuary/agreeing-second", 2}};
 
 }  // namespace
 
@@ -169,7 +172,7 @@ TEST_CASE("what agrees with its ledger is not queried more than it was") {
     CHECK(outcome.err.empty());
     const auto report = nlohmann::json::parse(outcome.out, nullptr, false);
     REQUIRE_FALSE(report.is_discarded());
-    CHECK(report["totals"]["claims"].get<std::size_t>() > 800);
+    CHECK(report["totals"]["claims"].get<std::size_t>() > 600);
     std::string false_queries;
     for (const auto& query : report["queries"]) {
       false_queries += query["file"].get<std::string>() + ":" +
