@@ -481,6 +481,12 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
       }
     }
   }
+  // "X12, which was lost that August. Gale Head, 3 September 1940": of the picture's year, told
+  // behind.
+  const bool is_of_picture = is_caption_ && local_.empty() && !figure_date_ &&
+                             unit.ref == DateRef::kSame && unit.is_named();
+  if (const std::optional<Anchor> behind = dated_later(index, false); is_of_picture && behind)
+    anchor = behind;
   if (!anchor) return false;
   const DateRef ref = unit.ref;
   if (!fill_named(unit, *anchor, mention)) return false;
