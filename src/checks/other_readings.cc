@@ -91,10 +91,19 @@ std::optional<Doubt> first_of_others(const Case& one, const Speaks& speaks) {
 // Whether the same check has a query about that machine in the same block: two the wrong way round
 // are one slip, and no doubt.
 bool is_queried_too(const Case& one, std::string_view serial) {
-  return std::any_of(one.queries.begin(), one.queries.end(), [&](const Query& other) {
-    return &other != &one.query && other.check == one.query.check && other.subject == serial &&
-           other.manuscript == one.query.manuscript && other.block == one.query.block;
-  });
+  // Those of one check and block stand side by side.
+  const auto is_beside = [&](const Query& other) {
+    return other.check == one.query.check && other.manuscript == one.query.manuscript &&
+           other.block == one.query.block;
+  };
+  const auto own = static_cast<std::size_t>(&one.query - one.queries.data());
+  for (std::size_t i = own; i-- > 0 && is_beside(one.queries[i]);) {
+    if (one.queries[i].subject == serial) return true;
+  }
+  for (std::size_t i = own + 1; i < one.queries.size() && is_beside(one.queries[i]); ++i) {
+    if (one.queries[i].subject == serial) return true;
+  }
+  return false;
 }
 
 // "Lost on that day were X12 and X14": told of both alike.
