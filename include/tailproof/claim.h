@@ -47,6 +47,9 @@ struct When {
 };
 
 /// Numbers of a measure with its conversion ("18 in (46 cm)").
+/// Part of a measure that tells the diameters of a marking as a proportion.
+inline constexpr std::string_view kProportion = "proportion";
+
 struct Measure {
   double value = 0, converted = 0;
   std::string unit, converted_unit;  // canonical: in, ft, yd, mi, nmi, cm, mm, m, km, lb, oz, kg,
@@ -231,7 +234,8 @@ struct Claim {
   Seldom<TimeRelation> relation;  // of order_in_time, and of an event told with it
   Seldom<Count> count;
   std::string part;  // of a measure of a marking (its subject): the ring or part, by the name that
-                     // the marking's `rings` gives it, or its number from the outside ("1")
+                     // the marking's `rings` gives it, or its number from the outside ("1");
+                     // kProportion where the value is a proportion of several ("6:4:2") and no size
   std::string text;  // as flattened
   std::string why;   // which pattern or word list found it and how it came by its subject
 };

@@ -1,6 +1,7 @@
 // | situation                                                               | level  |
 // | two stated diameters of one marking are not as its `rings` has them,    | error  |
 // |   by more than the rounding shown allows                                |        |
+// | diameters told as a proportion ("six to four to two") and not as `rings` | error  |
 // | one diameter alone, a part that `rings` does not name                   | silent |
 // | several sizes of the marking in one block: any of them that fits        | silent |
 // |   but what semicolons and full points set apart must agree by itself    | error  |
@@ -255,20 +256,31 @@ bool has_stop(std::string_view text) {
   return false;
 }
 
-// "It is 90 cm across with a heart of 30 cm; the other was 60 cm wide with a heart of 30 cm": two
-// sizes that stand by themselves between stops are of one insignia. By index, the second.
-std::size_t odd_of_pair(const std::vector<Ring>& rings, const std::vector<Stated>& stated,
-                        std::string_view text) {
+// "It is 90 cm across with a heart of 30 cm; the other was 60 cm wide with a heart of 30 cm": what
+// stands by itself between stops, each ring once, is of one insignia. The odd one of such a run and
+// the run, both by index; kNone where each run agrees.
+struct Run {
+  std::size_t first = 0, end = 0;
+};
+
+std::size_t odd_of_runs(const std::vector<Ring>& rings, const std::vector<Stated>& stated,
+                        std::string_view text, Run& run) {
   const auto is_parted = [&](std::size_t before, std::size_t after) {
     const Claim& one = *stated[before].claim;
     const Claim& other = *stated[after].claim;
     return one.end <= other.begin && has_stop(text.substr(one.end, other.begin - one.end));
   };
-  for (std::size_t i = 0; i + 1 < stated.size(); ++i) {
-    const bool opens = i == 0 || is_parted(i - 1, i);
-    const bool ends = i + 2 == stated.size() || is_parted(i + 1, i + 2);
-    if (!opens || !ends || is_parted(i, i + 1) || stated[i].ring == stated[i + 1].ring) continue;
-    if (!agree(rings, stated[i], stated[i + 1])) return i + 1;
+  for (run.first = 0; run.first < stated.size(); run.first = run.end) {
+    run.end = run.first + 1;
+    std::set<std::size_t> named = {stated[run.first].ring};
+    while (run.end < stated.size() && !is_parted(run.end - 1, run.end))
+      named.insert(stated[run.end++].ring);
+    const std::size_t count = run.end - run.first;
+    if (count < 2 || named.size() < count) continue;
+    const std::vector<Stated> own(stated.begin() + static_cast<std::ptrdiff_t>(run.first),
+                                  stated.begin() + static_cast<std::ptrdiff_t>(run.end));
+    const std::size_t odd = odd_one(rings, own);
+    if (odd != kNone) return run.first + odd;
   }
   return kNone;
 }
@@ -284,7 +296,7 @@ std::vector<Group> group_claims(const CheckInput& input) {
   std::uint64_t block = 0;
   std::size_t first_of_block = 0;
   for (const Claim& claim : ClaimsOfKind(input, ClaimKind::kMeasure)) {
-    if (!is_affirmed(claim)) continue;
+    if (!is_affirmed(claim) || claim.part == kProportion) continue;
     if (factor_of(claim.measure->unit) <= 0 || claim.measure->value <= 0) continue;
     if (input.ledger.marking(claim.subject) == nullptr) continue;
     const std::uint64_t here = (static_cast<std::uint64_t>(claim.manuscript) << 32U) | claim.block;
@@ -304,6 +316,80 @@ std::vector<Group> group_claims(const CheckInput& input) {
   return groups;
 }
 
+// "6:4:2".
+std::vector<double> parts_of(std::string_view value) {
+  std::vector<double> parts;
+  while (!value.empty()) {
+    const std::size_t end = std::min(value.find(':'), value.size());
+    parts.push_back(std::strtod(std::string(value.substr(0, end)).c_str(), nullptr));
+    value.remove_prefix(std::min(end + 1, value.size()));
+  }
+  std::sort(parts.rbegin(), parts.rend());
+  return parts;
+}
+
+enum class Fit { kNone, kBad, kGood };
+
+// Whether the diameters of the marking, or as many of them in their order, are as the parts.
+Fit fit_of(const Marking* marking, const std::vector<double>& parts) {
+  constexpr double kSlack = 0.02;
+  if (marking == nullptr) return Fit::kNone;
+  std::vector<double> sizes;
+  for (const Ring& ring : read_rings(marking->rings)) {
+    if (ring.is_width) continue;
+    if (!sizes.empty() && ring.size >= sizes.back()) return Fit::kNone;  // no rings one in another
+    sizes.push_back(ring.size);
+  }
+  if (parts.empty() || sizes.size() < parts.size()) return Fit::kNone;
+  for (std::size_t first = 0; first < sizes.size(); ++first) {
+    std::size_t found = 1;
+    for (std::size_t next = first + 1; next < sizes.size() && found < parts.size(); ++next) {
+      const double right = sizes[next] / sizes[first];
+      if (std::abs(parts[found] / parts[0] - right) <= kSlack * right) ++found;
+    }
+    if (found == parts.size()) return Fit::kGood;
+  }
+  return Fit::kBad;
+}
+
+bool is_called_by_name(const ClaimIndex& index, const Claim& claim, const Marking& marking) {
+  const auto around = index.around(claim);
+  return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& named = index.claim(i);
+    return named.kind == ClaimKind::kMarking && named.value == marking.marking &&
+           bare(named.text).find(bare(marking.family)) != std::string::npos;
+  });
+}
+
+// "The diameters stood as six to four to two".
+std::vector<Query> query_proportions(const CheckInput& input, const ClaimIndex& index) {
+  std::vector<Query> queries;
+  for (const Claim& claim : ClaimsOfKind(input, ClaimKind::kMeasure)) {
+    if (claim.part != kProportion || !is_affirmed(claim)) continue;
+    const Marking* marking = input.ledger.marking(claim.subject);
+    const std::vector<double> parts = parts_of(claim.value);
+    if (marking == nullptr || fit_of(marking, parts) != Fit::kBad) continue;
+    const auto fits = [&](const std::string& key) {
+      return fit_of(input.ledger.marking(key), parts) == Fit::kGood;
+    };
+    if (std::any_of(claim.readings.begin(), claim.readings.end(), fits)) continue;
+    // One that is told only by its colours, or before, may be another of its family.
+    const std::span<const Marking> known = input.ledger.markings();
+    const bool fits_kin = std::any_of(known.begin(), known.end(), [&](const Marking& other) {
+      return !marking->family.empty() && other.family == marking->family && fits(other.marking);
+    });
+    if (fits_kin && !is_called_by_name(index, claim, *marking)) continue;
+    Query query = query_at(kId, input, claim, tempered(claim, Level::kError),
+                           "the diameters of " + marking->marking + " are told as " + claim.value +
+                               ", but its proportions are " + marking->rings);
+    query.evidence.push_back(
+        quote(marking->row, marking->marking + " has the proportions " + marking->rings));
+    query.suggestion = marking->rings;
+    queries.push_back(std::move(query));
+  }
+  return queries;
+}
+
 std::string number(double value) {
   char digits[32];
   std::snprintf(digits, sizeof digits, "%.4g", value);
@@ -313,8 +399,8 @@ std::string number(double value) {
 }  // namespace
 
 std::vector<Query> check_insignia_proportion(const CheckInput& input) {
-  std::vector<Query> queries;
   const ClaimIndex index(input);
+  std::vector<Query> queries = query_proportions(input, index);
   const std::vector<Group> groups = group_claims(input);
   for (const Group& group : groups) {
     const Marking* marking = input.ledger.marking(group.marking);
@@ -390,20 +476,22 @@ std::vector<Query> check_insignia_proportion(const CheckInput& input) {
     settle_namesakes(rings, stated);
     const Claim& first = *stated.front().claim;
     const std::string& text = input.manuscripts[first.manuscript].blocks[first.block].text;
-    const std::size_t paired = odd_of_pair(rings, stated, text);
+    Run run;
+    const std::size_t paired = odd_of_runs(rings, stated, text, run);
     const std::size_t odd = paired != kNone ? paired : odd_one(rings, stated);
     if (odd == kNone || (paired == kNone && fits_another_size(rings, stated, odd))) continue;
     const Claim& claim = *stated[odd].claim;
     // What the others say of the whole gives the size that would agree; of two wholes the nearer,
     // since the other may be painted elsewhere.
-    const Stated* base = paired != kNone ? &stated[odd - 1] : nullptr;
+    const Stated* base = nullptr;
     const auto apart = [&](const Stated& other) {
       return other.claim->begin > claim.begin ? other.claim->begin - claim.begin
                                               : claim.begin - other.claim->begin;
     };
     for (const Stated& other : stated) {
-      if (paired != kNone) break;
-      if (other.ring == stated[odd].ring) continue;
+      const auto at = static_cast<std::size_t>(&other - stated.data());
+      if (other.ring == stated[odd].ring || (paired != kNone && (at < run.first || at >= run.end)))
+        continue;
       const bool is_larger = base == nullptr || rings[other.ring].size > rings[base->ring].size;
       const bool is_nearer =
           base != nullptr && other.ring == base->ring && apart(other) < apart(*base);

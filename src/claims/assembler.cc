@@ -131,6 +131,7 @@ void BlockAssembler::run() {
   add_marking_pronouns();
   add_events();
   add_measures();
+  add_proportions();
   add_overpaint();
   add_references();
   add_order_contents();

@@ -297,10 +297,14 @@ class BlockAssembler : private ScopedReading {
   void add_marking_pronouns();
   // measure_claims.cc
   [[nodiscard]] std::string marking_of_rings(const Mention& measure) const;
+  [[nodiscard]] std::string marking_of_passage(const Mention& measure) const;
+  [[nodiscard]] std::uint32_t number_end(std::uint32_t first, int& number) const;
+  [[nodiscard]] std::string whole_spoken_of(const Mention& measure, const std::string& key) const;
   [[nodiscard]] std::string ring_of_diameter(const Marking& marking, const Mention& measure) const;
   [[nodiscard]] std::string ring_named(const Marking& marking, std::uint32_t token) const;
   [[nodiscard]] std::string part_measured(const Marking& row, const Mention& mention) const;
   void add_sizes_before(const Marking& row, const Mention& last);
+  void add_sizes_behind(const Marking& row, const Mention& first);
   void add_measures();
   // no_markings.cc
   [[nodiscard]] bool is_likeness_of_marking(std::uint32_t noun) const;
@@ -443,6 +447,10 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_told_after(const Group& group) const;
   [[nodiscard]] bool is_in_sequel(const Group& group) const;
   void decide_shown();
+  // proportions.cc
+  [[nodiscard]] std::vector<int> proportion_at(std::uint32_t first, std::uint32_t& end) const;
+  [[nodiscard]] NameList markings_proportioned(const Mention& told) const;
+  void add_proportions();
   // size_lists.cc
   [[nodiscard]] std::vector<Size> sizes_ending_in(const Mention& last) const;
   [[nodiscard]] std::vector<NameList> markings_measured(const Mention& measure) const;
@@ -451,6 +459,8 @@ class BlockAssembler : private ScopedReading {
   bool add_ring_list(const Mention& last);
   [[nodiscard]] bool is_said_of_marking(std::uint32_t token) const;
   bool add_size_by_size(const Mention& last);
+  bool add_extents(const Size& first, const Size& second);
+  bool add_size_over(const Mention& first);
   std::vector<std::uint32_t> add_sizes_in_rows();
   // table_row.cc
   [[nodiscard]] std::string column_of(std::uint32_t offset) const;

@@ -1,5 +1,6 @@
 // Claims of measures: of which marking a size is, and of which of its parts.
 #include <algorithm>
+#include <cstdlib>
 
 #include "claims/assembler.h"
 #include "grammars/fold.h"
@@ -19,20 +20,6 @@ bool is_part(std::string_view rings, std::string_view word_folded) {
     at = end + 1;
   }
   return false;
-}
-
-// "maroon" and "white" of "maroon 8;white 4"; nothing where a ring has no name of one word.
-std::vector<std::string> named_rings(std::string_view rings) {
-  std::vector<std::string> names;
-  for (std::size_t at = 0; at < rings.size();) {
-    const std::size_t end = std::min(rings.find(';', at), rings.size());
-    const std::string part = fold(rings.substr(at, end - at));
-    const std::size_t blank = part.find(' ');
-    if (blank == std::string::npos || blank != part.rfind(' ')) return {};
-    names.push_back(part.substr(0, blank));
-    at = end + 1;
-  }
-  return names;
 }
 
 // "black" for "boss" where an alias is "black boss": the ring whose noun this is. "Disc" is the
@@ -73,7 +60,6 @@ std::string BlockAssembler::marking_of_rings(const Mention& measure) const {
       std::count_if(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
         return other.kind == MentionKind::kMeasure && clauses_.sentence_of[other.first] == sentence;
       });
-  if (measures < 2) return {};
   const auto is_named = [&](const std::string& name) {
     for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
       if (clauses_.sentence_of[t] == sentence && folded(t) == name) return true;
@@ -83,19 +69,64 @@ std::string BlockAssembler::marking_of_rings(const Mention& measure) const {
   // That of which the block has told, where two of its rings are measured.
   const Mention* told = nullptr;
   for (const Mention& other : mentions_of(MentionKind::kMarking)) {
-    if (other.last <= measure.first && other.readings.empty()) told = &other;
+    if (other.last > measure.first) break;
+    // "A disc of blue with white inside it and a red hub": the fuller form of one family.
+    const Marking* before = told == nullptr ? nullptr : ledger_.marking(told->value);
+    const Marking* own = ledger_.marking(other.value);
+    const bool is_fuller = before != nullptr && own != nullptr && own->family == before->family &&
+                           diameter_names(own->rings).size() > diameter_names(before->rings).size();
+    if (other.readings.empty() || is_fuller) told = &other;
   }
   const Marking* last = told == nullptr ? nullptr : ledger_.marking(told->value);
   if (last != nullptr) {
-    const std::vector<std::string> names = named_rings(last->rings);
+    const std::vector<std::string> names = diameter_names(last->rings);
     if (std::count_if(names.begin(), names.end(), is_named) > 1) return last->marking;
+  }
+  if (measures < 2) return marking_of_passage(measure);
+  std::string found;
+  std::size_t most = 1;
+  for (const Marking& marking : ledger_.markings()) {
+    const std::vector<std::string> names = diameter_names(marking.rings);
+    if (names.size() < most || names.size() < 2) continue;
+    if (!std::all_of(names.begin(), names.end(), is_named)) continue;
+    found = names.size() > most ? marking.marking : std::string{};
+    most = names.size();
+  }
+  return found.empty() ? marking_of_passage(measure) : found;
+}
+
+// "The target was 80 cm over the yellow. The green was 60 cm across, the white 50": of a family
+// that the block speaks of, the one marking that has every ring that is measured in it.
+std::string BlockAssembler::marking_of_passage(const Mention& measure) const {
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  std::vector<std::string> words;
+  const auto take_beside = [&](std::uint32_t first, std::uint32_t last) {
+    std::uint32_t behind = last;
+    if (is_in("size_of_part", last)) behind = is_in("determiner", last + 1) ? last + 2 : last + 1;
+    for (const std::uint32_t t : {first - 1, first - 2, behind}) {
+      if (t < count) words.push_back(folded_word(block_.text, mentions_.tokens[t]));
+    }
+  };
+  const std::uint32_t sentence = clauses_.sentence_of[measure.first];
+  for (std::uint32_t t = 0; t < count; ++t) {
+    // What is measured in the sentence itself, or right before it.
+    if (clauses_.sentence_of[t] > sentence || clauses_.sentence_of[t] + 1 < sentence) continue;
+    const Mention* there = mention_at(t);
+    if (there != nullptr && there->kind == MentionKind::kMeasure) {
+      if (there->first == t) take_beside(t, there->last);
+    } else if (there == nullptr && number_told(t) > 0) {
+      take_beside(t, t + 1);
+    }
   }
   std::string found;
   std::size_t most = 1;
   for (const Marking& marking : ledger_.markings()) {
-    const std::vector<std::string> names = named_rings(marking.rings);
-    if (names.size() < most || names.size() < 2) continue;
-    if (!std::all_of(names.begin(), names.end(), is_named)) continue;
+    const std::vector<std::string> names = diameter_names(marking.rings);
+    const bool is_told = names.size() > 1 && names.size() >= most && !marking.family.empty() &&
+                         std::all_of(names.begin(), names.end(), [&](const std::string& name) {
+                           return std::find(words.begin(), words.end(), name) != words.end();
+                         });
+    if (!is_told || !speaks_of_family(fold(marking.family), count)) continue;
     found = names.size() > most ? marking.marking : std::string{};
     most = names.size();
   }
@@ -146,6 +177,32 @@ std::string BlockAssembler::ring_named(const Marking& marking, std::uint32_t tok
     if (is_part(marking.rings, form)) return std::string(form);
     const std::string ring = ring_of_noun(marking, form);
     if (!ring.empty()) return ring;
+  }
+  // "Over a centre of 30 in": the innermost, where the ledger has no word for it.
+  if (is_in("ring_centre", token)) {
+    const std::vector<std::string> names = diameter_names(marking.rings);
+    if (names.size() > 1) return names.back();
+  }
+  return {};
+}
+
+// "The bordered roundel: on a Lancet the white centre is 20 in": what is called by a part alone, as
+// another marking of the family may be, is a part of the one told of before; "" when it is none.
+std::string BlockAssembler::whole_spoken_of(const Mention& measure,
+                                            const std::string& called) const {
+  const Marking* own = ledger_.marking(called);
+  if (own == nullptr) return {};
+  std::string whole;
+  for (const Mention& name : mentions_of(MentionKind::kMarking)) {
+    const bool has_family = folded(name.last - 1) == fold(own->family);
+    if (name.value == own->marking) {
+      if (has_family || whole.empty()) return {};
+      const Marking* told = ledger_.marking(whole);
+      return ring_named(*told, name.first).empty() ? std::string{} : whole;
+    }
+    const Marking* other = name.first < measure.first ? ledger_.marking(name.value) : nullptr;
+    if (other != nullptr && other->family == own->family && has_family && name.readings.empty())
+      whole = other->marking;
   }
   return {};
 }
@@ -200,7 +257,9 @@ std::string BlockAssembler::part_measured(const Marking& row, const Mention& men
     return false;
   };
   // "The disc is 20 in from the door".
-  if (is_in("size_apart", mention.last)) return {};
+  if (is_in("size_apart", mention.last) &&
+      clauses_.sentence_of[mention.last] == clauses_.sentence_of[mention.first])
+    return {};
   for (std::uint32_t t = 0; t < count; ++t) {
     if (clauses_.sentence_of[t] != clauses_.sentence_of[mention.first]) continue;
     if (t >= mention.first && t < mention.last) continue;
@@ -262,6 +321,61 @@ void BlockAssembler::add_sizes_before(const Marking& row, const Mention& last) {
   }
 }
 
+// Where the number that begins here ends, "thirty-six" as well; its value, 0 where there is none.
+std::uint32_t BlockAssembler::number_end(std::uint32_t first, int& number) const {
+  number = number_told(first);
+  if (number > 0) return first + 1;
+  const WordList* numbers = lexicon_.grammars().list("number");
+  const auto value = [&](std::uint32_t at) {
+    return std::atoi(std::string(value_in(numbers, at)).c_str());
+  };
+  const int tens = mention_at(first) == nullptr ? value(first) : 0;
+  if (tens < 20 || tens % 10 != 0 || word(first + 1) != "-") return first;
+  const int units = value(first + 2);
+  if (units <= 0 || units > 9) return first;
+  number = tens + units;
+  return first + 3;
+}
+
+// "30 in across the yellow, 24 across the blue", "the white was 42 in, the blue 36", "a star of 24
+// in on a disc of 40": numbers behind the measure have its unit where a ring stands beside them.
+void BlockAssembler::add_sizes_behind(const Marking& row, const Mention& first) {
+  const Measure& measure = mentions_.measures[first.payload];
+  const std::uint32_t sentence = clauses_.sentence_of[first.first];
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = first.last; t < count && clauses_.sentence_of[t] == sentence; ++t) {
+    const Mention* there = mention_at(t);
+    if (there != nullptr && there->kind == MentionKind::kMeasure) return;
+    int told = 0;
+    const std::uint32_t end = number_end(t, told);
+    if (told <= 0) continue;
+    const bool is_counted = end < count && clauses_.sentence_of[end] == sentence &&
+                            mentions_.tokens[end].kind == TokenKind::kWord &&
+                            !is_in("function_word", end) && !is_in("size_of_part", end);
+    if (is_counted) continue;
+    std::string part;
+    if (is_in("size_of_part", end)) {
+      const std::uint32_t noun = is_in("determiner", end + 1) ? end + 2 : end + 1;
+      if (noun < count) part = ring_named(row, noun);
+    }
+    const std::uint32_t lead = is_in("size_lead", t - 1) || office(t - 1) == "of" ? t - 2 : t - 1;
+    if (part.empty() && lead >= first.last) {
+      part = ring_named(row, lead);
+      const bool is_whole = folded(lead) == fold(row.family) || is_in("size_disc", lead);
+      if (part.empty() && is_whole && lead + 1 < t) part = "whole";
+    }
+    if (part.empty()) continue;
+    Size size = bare_size(mentions_.tokens[t], t, measure.unit);
+    size.words.last = end;
+    size.words.end = mentions_.tokens[end - 1].end;
+    size.measure.value = size.measure.value_low = size.measure.value_high = told;
+    size.measure.value_text = std::to_string(told);
+    size.value = size.measure.value_text + " " + measure.unit;
+    add_size(size, row.marking, {}, part);
+    t = end - 1;
+  }
+}
+
 void BlockAssembler::add_measures() {
   const std::vector<std::uint32_t> told = add_sizes_in_rows();
   const Mention* marking = nullptr;
@@ -283,6 +397,8 @@ void BlockAssembler::add_measures() {
     const Mention* right_before = mention_ending_at(mention.first);
     if (right_before != nullptr && right_before->kind == MentionKind::kMarking)
       subject = right_before->value;
+    const std::string whole = whole_spoken_of(mention, subject);
+    if (!whole.empty()) subject = whole;
     const bool is_named = !subject.empty();
     if (!is_named) subject = marking_of_rings(mention);
     const bool is_by_rings = !is_named && !subject.empty();
@@ -321,7 +437,9 @@ void BlockAssembler::add_measures() {
                                            : std::string{};
     }
     claim.part = part;
-    if (row != nullptr && !part.empty()) add_sizes_before(*row, mention);
+    if (row == nullptr || part.empty()) continue;
+    add_sizes_before(*row, mention);
+    add_sizes_behind(*row, mention);
   }
 }
 

@@ -39,6 +39,14 @@ struct Size {
   std::string value;  // "30 in"
 };
 
+/// Names of the diameters in `rings`, outermost first: "maroon" and "white" of "maroon 8;white 4";
+/// none where a name has several words or is missing, or where they are no diameters (the bars of a
+/// flag).
+[[nodiscard]] std::vector<std::string> diameter_names(std::string_view rings);
+
+/// Whether `rings` has two diameters or more, one within another.
+[[nodiscard]] bool has_diameters(std::string_view rings);
+
 /// A number without a unit, token `at` of the block, which has that of another measure of its row.
 [[nodiscard]] Size bare_size(const Token& token, std::uint32_t at, const std::string& unit);
 

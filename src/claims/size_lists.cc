@@ -16,9 +16,8 @@ struct Ring {
 };
 
 // "5:3:1", or "width 3;height 4".
-std::vector<Ring> rings_of(const Marking& marking) {
+std::vector<Ring> rings_of(std::string_view cell) {
   std::vector<Ring> rings;
-  std::string_view cell = marking.rings;
   const char separator = cell.find(';') != std::string_view::npos ? ';' : ':';
   while (!cell.empty()) {
     const std::size_t end = std::min(cell.find(separator), cell.size());
@@ -51,6 +50,23 @@ bool has_proportion(const std::vector<Ring>& rings, const std::vector<double>& s
 }
 
 }  // namespace
+
+std::vector<std::string> diameter_names(std::string_view rings) {
+  std::vector<std::string> names;
+  std::vector<double> sizes;
+  for (const Ring& ring : rings_of(rings)) {
+    if (ring.name.empty() || ring.name.find(' ') != std::string::npos) return {};
+    names.push_back(ring.name);
+    sizes.push_back(ring.size);
+  }
+  return shrinks(sizes) ? names : std::vector<std::string>{};
+}
+
+bool has_diameters(std::string_view rings) {
+  std::vector<double> sizes;
+  for (const Ring& ring : rings_of(rings)) sizes.push_back(ring.size);
+  return sizes.size() > 1 && shrinks(sizes);
+}
 
 Size bare_size(const Token& token, std::uint32_t at, const std::string& unit) {
   Size size;
@@ -144,7 +160,7 @@ bool BlockAssembler::add_ring_list(const Mention& last) {
   std::vector<std::string> fitting;
   const auto try_marking = [&](const Marking* marking) {
     if (marking == nullptr) return;
-    const std::vector<Ring> rings = rings_of(*marking);
+    const std::vector<Ring> rings = rings_of(marking->rings);
     std::vector<double> own;
     for (const Ring& ring : rings) own.push_back(ring.size);
     if (rings.size() == sizes.size() && shrinks(own) && has_proportion(rings, values))
@@ -163,7 +179,7 @@ bool BlockAssembler::add_ring_list(const Mention& last) {
     }
   }
   if (fitting.empty()) return false;
-  const std::vector<Ring> rings = rings_of(*ledger_.marking(fitting.front()));
+  const std::vector<Ring> rings = rings_of(ledger_.marking(fitting.front())->rings);
   for (std::size_t i = 0; i < sizes.size(); ++i) {
     const std::string part = rings[i].name.empty() ? std::to_string(i + 1) : rings[i].name;
     add_size(sizes[i], fitting.front(), fitting.size() > 1 ? fitting : std::vector<std::string>{},
@@ -194,6 +210,18 @@ bool BlockAssembler::is_said_of_marking(std::uint32_t token) const {
 // "A shield of 24 in by 32 in", "24 by 32 in": the larger is that of the larger part.
 bool BlockAssembler::add_size_by_size(const Mention& last) {
   const Measure& measure = mentions_.measures[last.payload];
+  // "Bars of 26 in by 10": the unit stands with the first.
+  const bool is_behind = is_in("size_by", last.last) && mention_at(last.last + 1) == nullptr &&
+                         number_told(last.last + 1) > 0;
+  if (is_behind) {
+    Size second = bare_size(mentions_.tokens[last.last + 1], last.last + 1, measure.unit);
+    second.measure.value = second.measure.value_low = second.measure.value_high =
+        number_told(last.last + 1);
+    second.value = second.measure.value_text + " " + measure.unit;
+    return is_said_of_marking(last.first) &&
+           add_extents({last, measure, std::string(last.value)}, second);
+  }
+  if (folded(last.last) == "over" && add_size_over(last)) return true;
   if (last.first < 2 || !is_in("size_by", last.first - 1)) return false;
   // "30 in by 40 in boards" measure boards.
   if (last.last < mentions_.tokens.size() && mentions_.tokens[last.last].kind == TokenKind::kWord &&
@@ -214,16 +242,41 @@ bool BlockAssembler::add_size_by_size(const Mention& last) {
     return false;
   }
   if (!is_said_of_marking(first.words.first)) return false;
+  return add_extents(first, {last, measure, std::string(last.value)});
+}
+
+// "30 in over 20": the diameters of a marking that has two.
+bool BlockAssembler::add_size_over(const Mention& first) {
+  const std::uint32_t at = first.last + 1;
+  if (at >= mentions_.tokens.size() || mentions_.tokens[at].kind != TokenKind::kNumber ||
+      mention_at(at) != nullptr)
+    return false;
+  const Measure& measure = mentions_.measures[first.payload];
+  const Size inner = bare_size(mentions_.tokens[at], at, measure.unit);
+  if (measure.value <= inner.measure.value) return false;
+  for (const NameList& keys : markings_measured(first)) {
+    const Marking* marking = keys.size() == 1 ? ledger_.marking(keys.front()) : nullptr;
+    if (marking == nullptr) continue;
+    const std::vector<std::string> names = diameter_names(marking->rings);
+    if (names.size() != 2) continue;
+    add_size({first, measure, std::string(first.value)}, keys.front(), {}, names.front());
+    add_size(inner, keys.front(), {}, names.back());
+    return true;
+  }
+  return false;
+}
+
+// The two sizes are those of a marking with two parts whose names are those of extents.
+bool BlockAssembler::add_extents(const Size& first, const Size& second) {
   const WordList* adjectives = lexicon_.grammars().list("part_adjective");
   if (adjectives == nullptr) return false;
-  // Two parts whose names are those of extents.
   std::vector<Ring> extents;
   std::string key;
-  for (const std::vector<std::string>& keys : markings_measured(last)) {
+  for (const std::vector<std::string>& keys : markings_measured(second.words)) {
     const Marking* marking = keys.size() == 1 ? ledger_.marking(keys.front()) : nullptr;
     if (marking == nullptr) continue;
     extents.clear();
-    for (const Ring& ring : rings_of(*marking)) {
+    for (const Ring& ring : rings_of(marking->rings)) {
       const bool is_extent = std::any_of(
           adjectives->words.begin(), adjectives->words.end(),
           [&](const auto& entry) { return ring.name.ends_with(std::string_view(entry.second)); });
@@ -234,9 +287,9 @@ bool BlockAssembler::add_size_by_size(const Mention& last) {
   }
   if (extents.size() != 2) return false;
   const bool is_in_order =
-      (first.measure.value < measure.value) == (extents[0].size < extents[1].size);
+      (first.measure.value < second.measure.value) == (extents[0].size < extents[1].size);
   add_size(first, key, {}, extents[is_in_order ? 0 : 1].name);
-  add_size({last, measure, std::string(last.value)}, key, {}, extents[is_in_order ? 1 : 0].name);
+  add_size(second, key, {}, extents[is_in_order ? 1 : 0].name);
   return true;
 }
 
@@ -254,7 +307,8 @@ std::vector<std::uint32_t> BlockAssembler::add_sizes_in_rows() {
     const Measure& measure = mentions_.measures[mention.payload];
     const bool is_length =
         std::find(std::begin(kLengths), std::end(kLengths), measure.unit) != std::end(kLengths);
-    const bool is_by = mention.first > 0 && is_in("size_by", mention.first - 1);
+    const bool is_by = (mention.first > 0 && is_in("size_by", mention.first - 1)) ||
+                       is_in("size_by", mention.last) || folded(mention.last) == "over";
     if (!is_length || (!measure.converted_unit.empty() && !is_by)) continue;
     for (const Size& size : sizes_ending_in(mention)) looked_at.push_back(size.words.first);
     const std::size_t before = out_.size();

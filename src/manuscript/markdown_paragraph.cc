@@ -6,6 +6,23 @@
 
 namespace tailproof {
 
+namespace {
+
+// "3.18", "17": a picture's text that is its number and says nothing.
+bool is_bare_number(std::string_view text) {
+  constexpr std::size_t kMostDigits = 3;
+  std::size_t digits = 0;
+  for (const char c : text) {
+    const bool is_digit = c >= '0' && c <= '9';
+    if (!is_digit && c != '.' && c != '-') return false;
+    digits = is_digit ? digits + 1 : 0;
+    if (digits > kMostDigits) return false;
+  }
+  return !text.empty();
+}
+
+}  // namespace
+
 void MarkdownParagraphs::add(std::vector<MarkdownPart> parts, std::uint32_t heading_level,
                              std::uint32_t figure_group) {
   heading_level_ = heading_level;
@@ -96,7 +113,7 @@ void MarkdownParagraphs::add_with_images(std::vector<MarkdownPart>& parts) {
 }
 
 void MarkdownParagraphs::add_image(MarkdownPart& part, const Picture& picture) {
-  if (part.text.empty()) return push_stets(part, kNone);
+  if (part.text.empty() || is_bare_number(part.text.text())) return push_stets(part, kNone);
   Block block;
   block.kind = BlockKind::kCaption;
   block.span = {file_, part.begin, part.end};

@@ -111,10 +111,10 @@ void BlockFinder::find_measures() {
     Mention& mention =
         add_tokens(MentionKind::kMeasure, match.begin, match.end, match.first, match.last);
     // "20 cm. A pale disc": the point ends the sentence.
-    const bool is_open =
-        mention.last < result_.tokens.size() && word(mention.last - 1) == "." &&
-        result_.tokens[mention.last].capital &&
-        (is_in("function_word", mention.last) || is_in("determiner", mention.last));
+    const bool is_open = mention.last < result_.tokens.size() && word(mention.last - 1) == "." &&
+                         result_.tokens[mention.last].capital &&
+                         (is_in("function_word", mention.last) ||
+                          is_in("determiner", mention.last) || is_in("size_apart", mention.last));
     if (is_open) mention.end = result_.tokens[--mention.last - 1].end;
     mention.payload = static_cast<std::uint32_t>(result_.measures.size());
     mention.why = match.pattern->why;
