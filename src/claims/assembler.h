@@ -86,14 +86,12 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] NameList all_of_caption(const Mention& plural, std::size_t wanted, bool all) const;
   void make_plural_pronouns();
   // count_claims.cc
-  [[nodiscard]] std::vector<Serials> ranges() const;
   void read_noun(Counted& counted, std::uint32_t token) const;
   [[nodiscard]] const Mention* type_counted_of(std::uint32_t token) const;
   [[nodiscard]] Counted read_count(std::uint32_t token) const;
   [[nodiscard]] int number_of_all(std::uint32_t sentence) const;
   bool add_last_of_all(const Counted& counted);
   [[nodiscard]] bool tells_of_making(const Counted& counted) const;
-  bool add_count_of_range(const Counted& counted, const std::vector<Serials>& all);
   bool add_place(const Counted& counted);
   bool add_share(const Counted& counted);
   void add_counts();
@@ -447,6 +445,14 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_told_after(const Group& group) const;
   [[nodiscard]] bool is_in_sequel(const Group& group) const;
   void decide_shown();
+  // range_counts.cc
+  [[nodiscard]] std::vector<Serials> ranges() const;
+  std::uint32_t mark_ending(std::uint32_t token, std::string_view type, std::string& mark) const;
+  [[nodiscard]] const Mention* pronoun_before_place(std::uint32_t first) const;
+  [[nodiscard]] const Mention* machine_behind_mark(std::uint32_t token) const;
+  [[nodiscard]] bool is_of_number_before(const Counted& counted, const Serials& range) const;
+  [[nodiscard]] bool is_set_beside(const Counted& counted, const Serials& range) const;
+  bool add_count_of_range(const Counted& counted, const std::vector<Serials>& all);
   // proportions.cc
   [[nodiscard]] std::vector<int> proportion_at(std::uint32_t first, std::uint32_t& end) const;
   [[nodiscard]] NameList markings_proportioned(const Mention& told) const;

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "claims/assembler.h"
+#include "claims/counts.h"
 #include "claims/fate_words.h"
 #include "claims/identities.h"
 #include "grammars/fold.h"
@@ -17,10 +18,6 @@ namespace {
 
 // What became of machines that were built or delivered, as Count::fate.
 constexpr const char* kMade = "taken_on_charge";
-
-Spelling spelling(const Mention& mention) {
-  return mention.role.empty() || mention.detail.empty() ? mention.value : mention.detail;
-}
 
 // What became of machines that were lost, as Count::fate.
 constexpr const char* kLost = "lost";
@@ -36,46 +33,7 @@ bool may_be_lost(const Ledger& ledger, const Airframe& row, const WordList& fate
          !tells_fate(row.fate, &fates, [](std::string_view) { return true; });
 }
 
-std::string named(const Count& count) {
-  if (count.type.empty()) return "";
-  return " " + count.type + (count.mark.empty() ? "" : " ") + count.mark;
-}
-
 }  // namespace
-
-struct BlockAssembler::Serials {
-  std::uint32_t first = 0, last = 0;  // tokens
-  const Mention* low = nullptr;
-  const Mention* high = nullptr;
-};
-
-struct BlockAssembler::Counted {
-  std::uint32_t first = 0, noun = 0, last = 0;  // tokens; no noun where `noun` equals `last`
-  bool is_plural = false;                       // the noun
-  bool is_total = false;                        // "and last": the number is how many there are
-  Count count;
-  [[nodiscard]] bool has_noun() const { return noun < last; }
-};
-
-// "F113 to F120": two serials with nothing but a word for "to" between them.
-std::vector<BlockAssembler::Serials> BlockAssembler::ranges() const {
-  std::vector<Serials> all;
-  const Mention* before = nullptr;
-  for (const Mention& mention : mentions_.items) {
-    if (!is_serial(mention)) continue;
-    // "F113 through to F120".
-    const bool is_long = before != nullptr && mention.first == before->last + 2 &&
-                         office(mention.first - 1) == "to" && is_in("range_word", before->last);
-    if (before != nullptr && (is_long || mention.first == before->last + 1)) {
-      const Spelling w = office(before->last);
-      if (is_long || w == "to" || w == "-" || w == "through" || w == "\xE2\x80\x93") {
-        all.push_back({before->first, mention.last, before, &mention});
-      }
-    }
-    before = &mention;
-  }
-  return all;
-}
 
 // A type with its mark, a bare mark of the type last named, or a word for aircraft.
 void BlockAssembler::read_noun(Counted& counted, std::uint32_t token) const {
@@ -91,6 +49,8 @@ void BlockAssembler::read_noun(Counted& counted, std::uint32_t token) const {
     counted.noun = token;
     counted.last = mention->last;
     counted.is_plural = mention->plural || block_.text[mention->end - 1] == 's';
+    // "The twelve Series 1 machines".
+    if (!mention->detail.empty() && is_in("count_noun", counted.last)) ++counted.last;
     // "Ten Packhorses of the first mark": the mark by its place among those of the type.
     const std::uint32_t of = mention->last;
     const bool has_mark = counted.count.mark.empty() && office(of) == "of" &&
@@ -170,6 +130,8 @@ BlockAssembler::Counted BlockAssembler::read_count(std::uint32_t token) const {
       value(ordinals, end + 1) < 0) {
     end += 2;
     counted.is_total = true;
+    // "The seventeenth and last of the Estrels".
+    if (office(end) == "of" && office(end + 1) == "the") end += 2;
   }
   for (std::uint32_t t = token; t-- > 0 && token - t <= 2;) {
     if (is_in("count_inexact", t)) count.is_exact = false;
@@ -193,8 +155,11 @@ BlockAssembler::Counted BlockAssembler::read_count(std::uint32_t token) const {
         return counted;
       }
       // "The last of the sixteen F.2s": of a mark alone, which only the machine tells the type of.
+      // "X12, the last of eleven, was taken on charge on 22 February".
+      const bool is_made_behind = word(inner.last) == "," && is_auxiliary(inner.last + 1) &&
+                                  end_of_made(inner.last + 2) != kNone;
       if (is_number && inner.last < mentions_.tokens.size() &&
-          mentions_.tokens[inner.last].kind != TokenKind::kMark) {
+          (mentions_.tokens[inner.last].kind != TokenKind::kMark || is_made_behind)) {
         Counted bare = counted;
         bare.count.number = inner.count.number;
         bare.count.is_exact = inner.count.is_exact;
@@ -291,70 +256,6 @@ bool BlockAssembler::tells_of_making(const Counted& counted) const {
   return is_passive && is_in("making_verb", t);
 }
 
-bool BlockAssembler::add_count_of_range(const Counted& counted, const std::vector<Serials>& all) {
-  // "There were seven, S301 to S307", "there were seven of the second mark, S301 to S307".
-  const bool is_told_alone = !counted.has_noun() && counted.first > 1 &&
-                             is_in("event_auxiliary", counted.first - 1) &&
-                             is_in("existential_word", counted.first - 2);
-  // "The first three, S301 to S303".
-  const bool is_some = !counted.has_noun() && counted.first > 1 &&
-                       is_in("succession_word", counted.first - 1) &&
-                       office(counted.first - 2) == "the" && word(counted.last) == ",";
-  // "S301 to S307, seven delivered".
-  const bool is_made_behind = !counted.has_noun() && is_in("making_verb", counted.last) &&
-                              counted.first > 0 && word(counted.first - 1) == ",";
-  if ((!counted.has_noun() && !is_told_alone && !is_some && !is_made_behind) ||
-      counted.count.is_place || counted.count.is_last)
-    return false;
-  std::uint32_t last = counted.last;
-  const bool has_mark = is_told_alone && last + 3 < mentions_.tokens.size() &&
-                        office(last) == "of" && office(last + 1) == "the" &&
-                        is_in("mark_noun", last + 3);
-  if (has_mark) last += 4;
-  for (const Serials& range : all) {
-    // "Ten were built, S301 to S310": those of the range, where no other stands beside it.
-    std::uint32_t from = last;
-    while (from < range.first && (is_in("event_auxiliary", from) || is_in("making_verb", from) ||
-                                  is_in("making_adverb", from)))
-      ++from;
-    const bool is_made = from > last && is_in("making_verb", from - 1);
-    const bool is_only =
-        std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          return is_serial(other) && other.last > range.last &&
-                 clauses_.sentence_of[other.first] == clauses_.sentence_of[range.first];
-        });
-    const bool behind =
-        range.first >= from && is_joint(is_made && is_only ? from : last, range.first);
-    const bool before = range.last <= counted.first && is_joint(range.last, counted.first);
-    if ((!behind && !before) || (is_some && range.first != last + 1)) continue;
-    // "Six Grapnels: X141 to X144, X146 and X147": the range is not all of them.
-    const bool goes_on =
-        behind && std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
-          return group.first <= range.first && range.last < group.last;
-        });
-    // "X141 to X144 and X146 to X148: seven machines".
-    const bool goes_back =
-        before && std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
-          return group.first < range.first && range.last <= group.last;
-        });
-    if (goes_on || goes_back) return false;
-    const std::uint32_t sentence = clauses_.sentence_of[counted.first];
-    if (clauses_.sentence_of[range.first] != sentence) continue;
-    Claim& claim = add(words_of(counted.first, counted.last), ClaimKind::kCount);
-    claim.count = counted.count;
-    claim.count.own().first_serial = spelling(*range.low);
-    claim.count.own().last_serial = spelling(*range.high);
-    for (std::uint32_t t = counted.last; t < mentions_.tokens.size(); ++t) {
-      if (clauses_.sentence_of[t] != sentence) break;
-      if (is_in("count_except", t)) claim.count.own().is_exact = false;
-    }
-    claim.value = std::to_string(counted.count.number) + named(counted.count);
-    claim.subject = range.low->value;
-    return true;
-  }
-  return false;
-}
-
 // "S3036, the thirty-fourth F.2", "the last of sixteen Merlet Is, C-118" or "... was C-118".
 bool BlockAssembler::add_place(const Counted& counted) {
   if (!counted.count.is_place && !counted.count.is_last) return false;
@@ -369,6 +270,8 @@ bool BlockAssembler::add_place(const Counted& counted) {
   // "X12, which closed the series, was thus the twentieth and last Mk I delivered".
   if (serial == nullptr) serial = subject_before_place(counted.first);
   if (serial == nullptr && says_made(counted.last)) serial = only_machine_before(counted.first);
+  if (serial == nullptr && counted.is_total) serial = pronoun_before_place(counted.first);
+  if (serial == nullptr && counted.is_total) serial = machine_behind_mark(counted.last);
   // "X12: Mk I. The last of the sixteen Mk Is. To 9 Squadron": said of the machine of the card.
   const bool opens_sentence = mentions_.tokens[counted.first].sentence_start ||
                               (counted.first > 0 && office(counted.first - 1) == "the" &&
@@ -386,24 +289,12 @@ bool BlockAssembler::add_place(const Counted& counted) {
   // "the thirty-sixth F.2": a mark of the machine's own type.
   const Airframe* row = ledger_.airframe(serial->value);
   if (!own.has_noun() && row != nullptr) {
-    constexpr std::uint32_t kLongestMark = 4;
-    for (std::uint32_t length = kLongestMark; length > 0 && !own.has_noun(); --length) {
-      const std::uint32_t end = own.last + length;
-      if (end > mentions_.tokens.size()) continue;
-      const std::uint32_t begin_byte = mentions_.tokens[own.last].begin;
-      std::string text = block_.text.substr(begin_byte, mentions_.tokens[end - 1].end - begin_byte);
-      for (const MarkForm& form : lexicon_.marks_of(row->type)) {
-        const bool is_it = mark_words(text, lexicon_.grammars()) == form.words ||
-                           (text.back() == 's' && mark_words(text.substr(0, text.size() - 1),
-                                                             lexicon_.grammars()) == form.words);
-        if (!is_it) continue;
-        own.count.type = row->type;
-        own.count.mark = form.mark;
-        own.noun = own.last;
-        own.last = end;
-        own.is_plural = text.back() == 's';
-        break;
-      }
+    const std::uint32_t end = mark_ending(own.last, row->type, own.count.mark);
+    if (end > own.last) {
+      own.count.type = row->type;
+      own.noun = own.last;
+      own.is_plural = block_.text[mentions_.tokens[end - 1].end - 1] == 's';
+      own.last = end;
     }
   }
   // "L225, the last of the fourteen": of its own mark, if not of its type.
@@ -443,7 +334,7 @@ bool BlockAssembler::add_place(const Counted& counted) {
     own.noun = own.last - 1;
   }
   if (!own.has_noun() || own.count.type.empty()) return false;
-  if (own.is_plural && !(own.is_total && own.count.is_last)) return false;  // "the first Mk IIs"
+  if (own.is_plural && !own.is_total) return false;  // "the first Mk IIs"
   Claim& claim = add(words_of(own.first, own.last), ClaimKind::kCount);
   claim.count = own.count;
   const bool stands_alone =
@@ -581,10 +472,10 @@ void BlockAssembler::add_recounted() {
       // "Eight Halyards came from the Cantons": told of no machine that is named.
       Claim& claim = add(words_of(counted.first, counted.last), ClaimKind::kCount);
       claim.value = std::to_string(counted.count.number) + named(counted.count);
-      if (tells_of_making(counted)) {
-        claim.count = counted.count;
-        claim.count.own().fate = kMade;
-      }
+      const int listed = listed_behind(counted.last, counted.count.number);
+      if (tells_of_making(counted) || listed > 0) claim.count = counted.count;
+      if (tells_of_making(counted)) claim.count.own().fate = kMade;
+      if (listed > 0) claim.count.own().listed = listed;
     }
     if (out_.size() > before) {
       free_from = std::max(free_from, token_at(out_.back().end));

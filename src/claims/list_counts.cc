@@ -29,12 +29,19 @@ int BlockAssembler::listed_behind(std::uint32_t last, int number) const {
     return w == ":" || w == "," || w == "(" || mentions_.tokens[at].kind == TokenKind::kMark;
   };
   while (t + 1 < count && is_in("counted_here", t)) ++t;
-  bool is_behind_colon = false;
+  const auto begins_list = [&](std::uint32_t at) {
+    return std::any_of(groups_.begin(), groups_.end(), [at](const Group& group) {
+      return group.first == at && group.members.size() > 1;
+    });
+  };
+  bool is_behind_colon = false, is_past_words = false;
   if (t + 1 >= count) return 0;
   if (!is_list_mark(t)) {
     // "Two Wherries lie at the buoys: ...": nothing else is counted or named before the colon.
     const std::uint32_t from = t;
-    while (t < count && t - from < kMostBeforeColon && word(t) != ":") {
+    // "Five Coursers were lost from Harl, X12, X14 and X16, and two men".
+    while (t < count && t - from < kMostBeforeColon && word(t) != ":" &&
+           !(word(t) == "," && begins_list(t + 1))) {
       const Mention* name = mention_at(t);
       const bool is_other = clauses_.sentence_of[t] != clauses_.sentence_of[last] ||
                             word(t) == ";" || is_in("number", t) ||
@@ -44,8 +51,9 @@ int BlockAssembler::listed_behind(std::uint32_t last, int number) const {
       if (is_other) return 0;
       ++t;
     }
-    if (t + 1 >= count || word(t) != ":") return 0;
-    is_behind_colon = true;
+    if (t + 1 >= count || (word(t) != ":" && word(t) != ",")) return 0;
+    is_behind_colon = word(t) == ":";
+    is_past_words = !is_behind_colon;
   }
   is_behind_colon = is_behind_colon || word(t) == ":";
   ++t;
@@ -72,6 +80,8 @@ int BlockAssembler::listed_behind(std::uint32_t last, int number) const {
     while (t < count && (word(t) == "," || office(t) == "and")) ++t;
   }
   if (serials.size() < 2) return 0;
+  // "Two Coursers were sent, X12, X14 and X16 being kept".
+  if (is_past_words && end < count && mentions_.tokens[end].kind != TokenKind::kMark) return 0;
   const auto listed = static_cast<int>(serials.size());
   if (listed == number) return listed;
   // "Eight bombs for six Mattocks, X12 and X14 leading": what is said of those named.
