@@ -170,6 +170,7 @@ class BlockAssembler : private ScopedReading {
   // event_days.cc
   [[nodiscard]] bool is_day_of_taking(const Mention& date) const;
   [[nodiscard]] bool is_of_machines_end(const Mention& end) const;
+  [[nodiscard]] const Mention* event_of_day_told(std::uint32_t comma) const;
   [[nodiscard]] const Mention* event_set_off(const Mention& date) const;
   // event_subjects.cc
   [[nodiscard]] const Group* group_behind(std::uint32_t token, std::uint32_t reach) const;

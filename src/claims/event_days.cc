@@ -46,6 +46,25 @@ bool BlockAssembler::is_of_machines_end(const Mention& end) const {
   });
 }
 
+// "Grey since the day it was delivered, 20 September 1943": the day named behind the comma is that
+// of the event.
+const Mention* BlockAssembler::event_of_day_told(std::uint32_t comma) const {
+  const Mention* event = nullptr;
+  for (const std::uint32_t c : index_.of("cue_event")) {
+    const Mention& cue = mentions_.items[c];
+    if (claim_of_mention_[c] != kNone && cue.last == comma && (cue.payload & kEventState) == 0)
+      event = &cue;
+  }
+  if (event == nullptr) return nullptr;
+  std::uint32_t t = event->first;
+  while (t > 0 && is_in("event_auxiliary", t - 1)) --t;
+  if (t > 0 && is_in("machine_pronoun", t - 1)) --t;
+  // "The day on which", "the day that".
+  while (t > 0 && (is_in("relative_word", t - 1) || is_in("day_preposition", t - 1))) --t;
+  const bool is_day = t > 1 && is_in("time_of_day_noun", t - 1) && office(t - 2) == "the";
+  return is_day ? event : nullptr;
+}
+
 // "After it was taken through the hedge at Skelding, 11 August": a date set off by a comma from the
 // clause of an event that opens with such a word.
 const Mention* BlockAssembler::event_set_off(const Mention& date) const {
@@ -56,6 +75,7 @@ const Mention* BlockAssembler::event_set_off(const Mention& date) const {
   // commas.
   if (!is_caption() && (date.last >= mentions_.tokens.size() || word(date.last) != ","))
     return nullptr;
+  if (const Mention* event = event_of_day_told(comma - 1)) return event;
   const std::uint32_t before = comma - 2;
   const std::uint32_t clause = clauses_.clause_of[before];
   if (clause == clauses_.clause_of[date.first] ||

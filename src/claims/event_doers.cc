@@ -18,6 +18,19 @@ bool BlockAssembler::is_led_by_preposition(const Group& group) const {
 // the first, and not the machine that a preposition has brought in between.
 const Group* BlockAssembler::doer_before_joint(const Mention& event) const {
   const std::uint32_t clause = clauses_.clause_of[event.first];
+  // "X12 after being rammed by X14": what it suffered, not the other.
+  const std::uint32_t being = is_in("passive_gerund", event.first) || event.first == 0
+                                  ? event.first
+                                  : event.first - 1;
+  if (is_in("passive_gerund", being)) {
+    const Group* sufferer = nullptr;
+    for (const Group& group : groups_) {
+      if (group.last <= being &&
+          clauses_.sentence_of[group.first] == clauses_.sentence_of[event.first])
+        sufferer = &group;
+    }
+    return sufferer;
+  }
   std::uint32_t t = event.first;
   while (t > 0 && !is_in("event_conjunction", t - 1) &&
          (is_in("event_auxiliary", t - 1) || is_in("event_aside", t - 1)))

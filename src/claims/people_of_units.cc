@@ -176,6 +176,9 @@ void BlockAssembler::add_commands_of_spoken() {
       // "Its commander", "its commanding officer".
       if (is_in("its_command_word", t - 1)) continue;
       if (is_in("its_command_word", last)) ++last;
+      // "Its chief instructor" commands nothing.
+      if (last < count && is_plain_word(last) && !is_in("being_word", last) && !is_in("use_adverb", last))
+        continue;
       first = t - 1;
       if (office(first) != "its") continue;
     } else {

@@ -82,6 +82,11 @@ bool BlockAssembler::is_told_for_itself(const Mention& place) const {
   // "The band was the business of the Outers".
   const std::uint32_t of = t > 1 && office(t - 1) == "the" ? t - 2 : t - 1;
   if (of > 0 && office(of) == "of" && is_in("place_matter", of - 1)) return true;
+  // "The T of Gale Head on its fin": a letter that stands for it.
+  const bool is_letter = of > 1 && office(of) == "of" && mentions_.tokens[of - 1].capital &&
+                         mentions_.tokens[of - 1].end - mentions_.tokens[of - 1].begin == 1 &&
+                         is_in("determiner", of - 2);
+  if (is_letter) return true;
   if (t > 1 && is_plain_word(t - 1) && is_in("relative_word", t - 2) &&
       !is_in("verb_of_place", t - 1))
     return true;

@@ -73,6 +73,7 @@ bool BlockAssembler::is_framing(const Mention& date) const {
     }
     const ResolvedDate& finer = dates_[other.payload];
     return has_comma && !finer.date.is_unknown() && finer.date.precision() < own.date.precision() &&
+           finer.date.days().intersects(own.date.days()) &&
            mentions_.dates[other.payload].joint == DateJoint::kNone;
   }
   return false;

@@ -97,7 +97,19 @@ void BlockAssembler::mark_stretches() {
                           claim.kind == ClaimKind::kRank;
     if (!claim.when.known || claim.when.date < first_claim_ || claim.when.date >= out_.size())
       continue;
-    if (may_last) claim.said |= stretch_told(claim, out_[claim.when.date]);
+    const std::uint32_t lasts = may_last ? stretch_told(claim, out_[claim.when.date]) : 0U;
+    // "On loan from the Foxes since 1 June": with them before it.
+    const std::uint32_t first = token_at(claim.begin);
+    const std::uint32_t lead = first > 1 && office(first - 1) == "the" ? first - 2 : first - 1;
+    const bool is_left = lasts != 0 && (lasts & (kSaidUntil | kSaidBothEnds)) == 0 && first > 1 &&
+                         claim.kind == ClaimKind::kUnit && claim.role == "former" &&
+                         office(lead) == "from";
+    if (is_left) {
+      claim.when = When{};
+      claim.tense = Tense::kFormer;
+      continue;
+    }
+    claim.said |= lasts;
     // "Kept its chequers until May", "was HN-09 from April to July".
     const bool is_code = claim.kind == ClaimKind::kAirframe && claim.subject != claim.value &&
                          (claim.role == "code" || claim.role == "radio_call");
