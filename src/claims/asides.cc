@@ -1,5 +1,6 @@
 // Sentences of a caption that leave its machines for what else is in the picture, or behind it.
 #include <algorithm>
+#include <set>
 
 #include "claims/assembler.h"
 #include "grammars/fold.h"
@@ -21,11 +22,28 @@ bool BlockAssembler::is_told_aside(const Mention& mention) const {
          });
 }
 
+// "X12. 9 Squadron's Grapnels on the far side have the band": several of another unit, beside the
+// one machine that is named.
+bool BlockAssembler::has_others_of_its_own(const Mention& unit) const {
+  if (!is_caption() || !is_possessive(unit)) return false;
+  std::uint32_t owned = unit.last;
+  while (owned < unit.last + 2 && owned < mentions_.tokens.size() &&
+         (mentions_.tokens[owned].kind == TokenKind::kMark || folded(owned) == "s"))
+    ++owned;
+  const Mention* type = mention_at(owned);
+  const bool is_several = type != nullptr && type->kind == MentionKind::kType && type->plural;
+  if (!is_several || (unit.first > 0 && office(unit.first - 1) == "of")) return false;
+  std::set<std::string> named;
+  for (const Group& group : groups_) named.insert(group.serials.begin(), group.serials.end());
+  return named.size() == 1;
+}
+
 // "The hangar belongs to 9 Squadron", "9 Squadron's tents", "a Lanner of 14 Squadron stands
 // behind", "aircraft of 9 Squadron usually stood there", "the photographer was with 9 Squadron":
 // the unit of somebody, or something, else than the machine shown.
 bool BlockAssembler::is_of_other_thing(const Mention& unit) const {
   if (is_possessive(unit) && is_in_list("site_noun", unit.last)) return true;
+  if (has_others_of_its_own(unit)) return true;
   // "9 Squadron's machine, 4 Squadron's code": of two owners, what is only painted on it.
   std::uint32_t owned = unit.last;  // "No. 4's" may have its ending outside
   while (is_possessive(unit) && owned < unit.last + 2 && owned < mentions_.tokens.size() &&
@@ -217,6 +235,9 @@ bool BlockAssembler::is_of_unnamed_other(const Mention& marking) const {
     if (group.first >= first && group.first < end) return false;
   }
   if (is_told_of_others(token) || is_of_others_behind(marking) || tells_of_other_unit(token))
+    return true;
+  const Mention* unit = mention_at(first);
+  if (unit != nullptr && unit->kind == MentionKind::kUnit && has_others_of_its_own(*unit))
     return true;
   for (std::uint32_t t = first + 1; t < token; ++t) {
     // "A plain one beneath the wing": a marking.

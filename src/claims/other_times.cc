@@ -260,6 +260,14 @@ bool BlockAssembler::is_to_come(const Mention& mention) const {
       return true;
     }
   }
+  // "Delivery to 9 Squadron was three months away": behind the name.
+  constexpr std::uint32_t kAhead = 8;
+  for (const std::uint32_t c : index_.of("cue_lies_ahead")) {
+    const Mention& cue = mentions_.items[c];
+    if (cue.first >= mention.last && cue.first - mention.last <= kAhead &&
+        clauses_.segment_of[cue.first] == clauses_.segment_of[mention.first])
+      return true;
+  }
   if (has_date_in_segment(mention.first)) return false;
   for (const std::uint32_t c : index_.of("cue_nowadays")) {
     const Mention& cue = mentions_.items[c];
