@@ -24,6 +24,7 @@ class BlockAssembler::IdentityOwner {
   void find_serial_beside();
   void find_among(const Group& group);
   void give_to_bearer(std::string bearer);
+  [[nodiscard]] std::string bearer_of_listed() const;
   [[nodiscard]] bool may_belong_to_bearer() const;
   [[nodiscard]] bool find_only_bearer();
   [[nodiscard]] std::string serial_in_order() const;
@@ -230,6 +231,7 @@ bool BlockAssembler::IdentityOwner::find_in_group() {
     find_among(*group);
   } else if (group != nullptr) {
     subjects_ = group->serials;
+    if (std::string bearer = bearer_of_listed(); !bearer.empty()) give_to_bearer(std::move(bearer));
   } else {
     subjects_ = a_.subjects_of(mention_);
     if (subjects_.size() > 1) subjects_.clear();
@@ -254,6 +256,24 @@ bool BlockAssembler::IdentityOwner::find_in_group() {
       give_to_bearer(std::move(bearer));
   }
   return !subjects_.empty() || find_only_bearer();
+}
+
+// "X14, X15 and X16 were new. The first two had been F121 and F122": the second of a list of former
+// numbers is that of another of the machines named together before; "" where it is no such list.
+std::string BlockAssembler::IdentityOwner::bearer_of_listed() const {
+  if (mention_.role != "previous_serial" && mention_.role != "later_serial") return {};
+  const std::uint32_t joint = mention_.first - 1;
+  const bool is_joined =
+      mention_.first > 1 && (a_.office(joint) == "and" || a_.word(joint) == ",");
+  const Mention* before = is_joined ? a_.mention_ending_at(joint) : nullptr;
+  if (before == nullptr || before->role != mention_.role) return {};
+  const auto bearers = a_.ledger_.bearers_of(mention_.value);
+  const std::string bearer = bearers.size() == 1 ? bearers.front()->serial : std::string{};
+  const bool is_among = std::any_of(a_.groups_.begin(), a_.groups_.end(), [&](const Group& group) {
+    return group.last <= before->first && group.serials.size() > 1 &&
+           std::find(group.serials.begin(), group.serials.end(), bearer) != group.serials.end();
+  });
+  return is_among ? bearer : std::string{};
 }
 
 // Which of a list's machines.
