@@ -173,6 +173,16 @@ bool is_of_another(const CheckInput& input, const ClaimIndex& index, const Told&
   return false;
 }
 
+// "He was killed in X12 on 21 August. I went home on the 28th": the right day stands beside it.
+bool is_told_beside(const ClaimIndex& index, const Claim& date, Day right) {
+  const auto around = index.around(date);
+  return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
+    const Claim& other = index.claim(i);
+    return other.kind == ClaimKind::kDate && &other != &date && !other.date.is_unknown() &&
+           single_day(other.date.days()) == std::optional<Day>(right);
+  });
+}
+
 }  // namespace
 
 std::vector<ToldTwice> days_told_twice(const CheckInput& input, const ClaimIndex& index) {
@@ -231,6 +241,7 @@ void add_days_near_rows(const CheckInput& input, const ClaimIndex& index, std::s
       const bool is_told = !is_shown && has_event(index, *told.date, told.date->subject);
       if (is_explained || is_said || is_told || is_of_one_of_several(index, *told.date)) continue;
       const History& row = **near;
+      if (is_told_beside(index, *told.date, *single_day(row.spell.from.days()))) continue;
       const std::string then = in_words(row.spell.from);
       const std::string befell = row.kind == "lost" ? "its loss" : "its accident";
       queries.push_back(query_at(check, input, *told.date, Level::kWarning,

@@ -222,6 +222,8 @@ std::optional<TimeLead> BlockAssembler::lead_behind(const Mention& event) const 
 // "The wreck of X12, the morning after. She had been lost on 3 May": what ends a part of the
 // caption so is counted from the one thing that the rest of it tells.
 std::optional<TimeLead> BlockAssembler::lead_apart(const Mention& event) const {
+  // "The wreck of X12, the morning after. Struck off on 17 July": paper follows what happened.
+  if (event.value == "struck_off_charge") return std::nullopt;
   for (const TimeLead& lead : mentions_.leads) {
     const bool is_end = lead.last >= mentions_.tokens.size() ||
                         mentions_.tokens[lead.last].kind == TokenKind::kMark;
