@@ -225,6 +225,7 @@ void BlockAssembler::mark_denied_dates() {
                           date.first.month == date.second.month && office(mention.first) == "the" &&
                           !stands_between(mention.first + 2, mention.last, "name_article");
     date.is_long_past = date.is_told_back && had_done(mention);
+    date.is_reason = is_caption() && is_in_reason(mention);
     date.aside_end = end_of_told_aside(mention);
     date.is_of_issue = is_in("issue_noun", mention.last) ||
                        (mention.first > 1 && office(mention.first - 1) == "of" &&

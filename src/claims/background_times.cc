@@ -386,11 +386,22 @@ std::uint32_t BlockReading::end_of_told_aside(const Mention& date) const {
     if (stops || date.first - t > kReach) break;
     is_aside = is_in("relative_word", t);
   }
-  is_aside = is_aside || (is_caption() && is_in_participle_aside(date));
+  is_aside = is_aside || (is_caption() && (is_in_participle_aside(date) || told.is_reason));
   if (!is_aside) return 0;
   std::uint32_t t = date.last;
   while (t < mentions_.tokens.size() && mentions_.tokens[t].kind != TokenKind::kMark) ++t;
   return t < mentions_.tokens.size() ? mentions_.tokens[t].begin : 0;
+}
+
+// "No bars on the wings, since they were ordered only from the 12th": why it is so, and not when.
+bool BlockReading::is_in_reason(const Mention& date) const {
+  constexpr std::uint32_t kShortest = 3, kLongest = 14;
+  for (std::uint32_t t = date.first; t > 1 && date.first - t <= kLongest; --t) {
+    if (mentions_.tokens[t].sentence_start) return false;
+    if (mentions_.tokens[t - 1].kind != TokenKind::kMark) continue;
+    return word(t - 1) == "," && is_in("reason_opener", t) && date.first - t >= kShortest;
+  }
+  return false;
 }
 
 // The auxiliary of the pluperfect before a date, no comma between; kNone for none.

@@ -80,6 +80,7 @@ class BlockReading {
   [[nodiscard]] bool is_then_of(std::uint32_t unit) const;
   [[nodiscard]] const Mention* named_behind_opening(const Mention& told, ListName opener,
                                                     MentionKind kind) const;
+  [[nodiscard]] bool is_in_reason(const Mention& date) const;
   [[nodiscard]] std::uint32_t end_of_told_aside(const Mention& date) const;
   [[nodiscard]] bool is_given_up_for(const Mention& marking) const;
   [[nodiscard]] bool is_past_next_verb(const Mention& event, const Mention& date) const;

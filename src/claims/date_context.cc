@@ -75,7 +75,9 @@ bool DateContext::stands_like(const DateContext& other) const {
 bool DateContext::is_background(const Anchor& anchor, const DateMention& mention) const {
   if (local_.empty()) return false;
   const Anchor& told = is_caption_ ? local_.front() : local_.back();
-  if (told.is_background || anchor.days.last() >= told.days.first()) return false;
+  if (told.is_background) return false;
+  if (mention.is_reason && mention.aside_end != 0) return true;
+  if (anchor.days.last() >= told.days.first()) return false;
   const bool is_since = mention.bound == DateBound::kSince;
   if (!is_caption_) return mention.aside_end != 0 && (mention.is_told_back || is_since);
   const bool is_range = mention.joint == DateJoint::kRange;

@@ -518,7 +518,9 @@ class AtomReader {
     const bool begins_serial =
         has("yy") && end + 1 < text_.size() && text_[end] == '-' && is_letter(text_[end + 1]);
     const std::string_view month = match_.text_of("month", text_);
-    const bool ends = is_sentence_between(month, match_.text_of("day", text_));
+    // "Moved on 11 June. 71 Squadron followed".
+    const bool ends = is_sentence_between(month, match_.text_of("day", text_)) ||
+                      (has("yy") && is_sentence_between(month, match_.text_of("yy", text_)));
     if (!begins_serial && !ends && !counts_what_follows()) return true;
     atom_.counts = true;
     if (month.empty()) return true;

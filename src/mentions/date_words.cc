@@ -82,9 +82,11 @@ DateWords::DateWords(const Grammars& grammars)
 }
 
 bool is_sentence_between(std::string_view month, std::string_view day) {
+  // "Sept." is the longest that is shortened, and as long as two that are not.
   constexpr std::size_t kAbbreviated = 4;
-  return month.size() > kAbbreviated && !day.empty() &&
-         month.data() + month.size() + 1 < day.data() && month.data()[month.size()] == '.';
+  const bool is_whole = month.size() > kAbbreviated ||
+                        (month.size() == kAbbreviated && (month[0] == 'J' || month[0] == 'j'));
+  return is_whole && !day.empty() && month.data() + month.size() + 1 < day.data() && month.data()[month.size()] == '.';
 }
 
 }  // namespace tailproof

@@ -126,6 +126,7 @@ struct DateMention {
   bool is_of_make = false;     // "a Tormi A of January 1936"
   bool is_of_issue = false;    // "in its number of March 1957": no place in the story
   bool is_put_off_to = false;  // "not ... until June": what is denied before happened then
+  bool is_reason = false;      // in a caption: "no bars, since they were ordered from the 12th"
   bool is_told_back = false;   // in the pluperfect, of the time before: "who had joined in June"
   /// "On 5 December ...; from the 14th until 20 March": the first day may be of the month before.
   bool first_may_lean = false;
