@@ -81,6 +81,7 @@ void BlockAssembler::run() {
   if (is_caption() && !same_figure) look_ahead_in_figure();
   mark_denied_dates();
   dates_ = date_context_.resolve_block(block_.kind, mentions_.dates);
+  if (mentions_.items.empty() && block_.kind == BlockKind::kHeading) focus_.card.clear();
   if (mentions_.items.empty() && block_.credit.empty()) return;
   clauses_ = find_clauses(mentions_, index_, lexicon_.grammars());
   stand_for_units();
@@ -153,6 +154,11 @@ void BlockAssembler::run() {
     focus_.serials = is_caption() ? groups_.front().serials : groups_.back().serials;
     if (is_caption() && focus_.serials_of_figure.empty())
       focus_.serials_of_figure = groups_.front().serials;
+  }
+  if (std::string card = is_caption() ? std::string{} : machine_heading(); !card.empty()) {
+    focus_.card = std::move(card);
+  } else if (block_.kind == BlockKind::kHeading) {
+    focus_.card.clear();
   }
   sort_claims();
 }

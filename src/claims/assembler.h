@@ -161,6 +161,8 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] std::uint32_t item_of(std::uint32_t token) const;
   // event_claims.cc
   void find_card();
+  [[nodiscard]] bool is_same_machine(const std::string& one, const std::string& other) const;
+  [[nodiscard]] std::string machine_heading() const;
   [[nodiscard]] std::vector<std::uint32_t> events_in_turn(const Mention& date) const;
   [[nodiscard]] bool is_only_for_a_time(const Mention& event) const;
   [[nodiscard]] bool is_before_machine(const Mention& event) const;

@@ -9,11 +9,49 @@
 
 namespace tailproof {
 
+bool BlockAssembler::is_same_machine(const std::string& one, const std::string& other) const {
+  if (one == other) return true;
+  const auto machine = ledger_.machine_of(one), same = ledger_.machine_of(other);
+  return !machine.empty() && !same.empty() && machine.front()->machine == same.front()->machine;
+}
+
+// "X12", "X12 and Y15, Plover Mk I": a heading, or a line by itself, that names one machine and
+// says nothing; "" for anything else.
+std::string BlockAssembler::machine_heading() const {
+  if (groups_.empty() || groups_.front().serials.empty()) return {};
+  const std::string& card = groups_.front().serials.front();
+  if (ledger_.machine_of(card).empty()) return {};
+  for (const Group& group : groups_) {
+    for (const std::string& serial : group.serials) {
+      if (!is_same_machine(serial, card)) return {};
+    }
+  }
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = 0; t < count; ++t) {
+    const bool is_label = mentions_.tokens[t].kind == TokenKind::kMark ||
+                          mention_over(MentionKind::kAirframe, t) != nullptr ||
+                          mention_over(MentionKind::kType, t) != nullptr || office(t) == "and" ||
+                          office(t) == "the" || office(t) == "to" || is_in("label_word", t);
+    if (!is_label) return {};
+  }
+  return card;
+}
+
 // "Card, 41-207. TOC 27.4.41. 5 Flot 2.6.41.": a paragraph that begins with a serial and goes on in
 // entries with their days tells of that machine alone.
 void BlockAssembler::find_card() {
   constexpr std::size_t kFewestDates = 2;
-  if (is_caption() || block_.kind == BlockKind::kHeading || groups_.empty()) return;
+  if (is_caption() || block_.kind == BlockKind::kHeading) return;
+  // What stands beneath the heading of a machine and names no other tells of that one.
+  const bool is_headed =
+      !focus_.card.empty() && std::all_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+        return !group.serials.empty() &&
+               std::all_of(group.serials.begin(), group.serials.end(), [&](const auto& serial) {
+                 return is_same_machine(serial, focus_.card);
+               });
+      });
+  if (is_headed) card_ = focus_.card;
+  if (groups_.empty()) return;
   const Group& head = groups_.front();
   if (head.serials.size() != 1 || head.members.empty() || clauses_.sentence_of[head.first] != 0 ||
       mentions_.dates.size() < kFewestDates || head.last >= mentions_.tokens.size()) {

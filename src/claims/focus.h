@@ -36,6 +36,7 @@ struct Focus {
   std::vector<std::string> serials;  // of the figure, or of the last paragraph
   std::vector<std::string> serials_of_figure, serials_before;  // of this figure, of the one before
   std::vector<std::string> units;  // of the caption last read that names any
+  std::string card;  // the machine that the heading above names and nothing else, or ""
   std::string person;
   /// Named by more than a first name so far; shared while nobody is added, null for nobody.
   std::shared_ptr<const std::set<std::string>> named_people;

@@ -69,7 +69,7 @@ bool is_same(const Focus& a, const Focus& b) {
   return are_same_people && a.serials == b.serials && a.units == b.units && a.person == b.person &&
          a.marking == b.marking && a.figure_group == b.figure_group &&
          a.photograph_dates == b.photograph_dates && a.serials_before == b.serials_before &&
-         a.serials_of_figure == b.serials_of_figure;
+         a.card == b.card && a.serials_of_figure == b.serials_of_figure;
 }
 
 bool is_same(const Table& a, const Table& b) {
