@@ -257,6 +257,11 @@ const Group* BlockAssembler::group_of_type_words(const Mention& type, std::strin
   if (spoken_of != nullptr && type.role == "mark alone" && spoken_of->serials.size() > 1 &&
       !is_several(type))
     spoken_of = nullptr;
+  // "X1 to X22 came in turn. On that day it had three Mk Is": another number than that of the list.
+  const int counted = type.first > 0 ? number_told(type.first - 1) : 0;
+  if (spoken_of != nullptr && is_several(type) && counted > 1 &&
+      spoken_of->serials.size() != static_cast<std::size_t>(counted))
+    spoken_of = nullptr;
   if (spoken_of != nullptr && !is_any && (!is_several(type) || spoken_of->serials.size() > 1)) {
     *why = "the machine of that type";
     return spoken_of;

@@ -532,6 +532,7 @@ class AtomReader {
       atom_.unit.year.reset();
     } else if (!has("day2") && has("day") && match_.text_of("day", text_).data() > month.data()) {
       atom_.unit.day = 0;
+      if (!has("year")) atom_.unit.year.reset();  // "in September. 32 Squadron"
       atom_.unit.precision = Precision::kMonth;
       atom_.needs = "month";
     } else {

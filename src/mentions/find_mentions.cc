@@ -552,6 +552,7 @@ bool BlockFinder::is_figure_of_another(std::uint32_t first, std::uint32_t last) 
   // "The brass plate 112 on the door".
   if (first > 0 && !tokens[first].capital && has("plate_of_what", first - 1)) return true;
   const bool is_small = !tokens[first].capital && is_in("figures_word", first);
+  if (is_small && first > 0 && has("figures_of_what", first - 1)) return true;
   if (is_small && has("event_auxiliary", last) && has("figures_painted", last + 1)) return true;
   if (!has("figure_stands_in", last) || last + 1 >= count) return false;
   if (covered(MentionKind::kOrder, tokens[last + 1].begin, tokens[last + 1].end)) return true;
