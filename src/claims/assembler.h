@@ -153,6 +153,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] Day slack_of(const Claim& date) const;
   [[nodiscard]] bool is_told_onward(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool is_in_bracket_of(std::uint32_t token, const Claim& date) const;
+  [[nodiscard]] bool is_before_joint_day(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool is_past_joint(std::uint32_t token, const Claim& date) const;
   [[nodiscard]] bool is_handed_on(const Claim& claim) const;
   [[nodiscard]] bool is_last_heard_of(const Claim& event, const Claim& date) const;

@@ -86,6 +86,21 @@ bool BlockAssembler::is_past_joint(std::uint32_t token, const Claim& date) const
   return false;
 }
 
+// "She was CT-J for a summer, and on 2 November went over to the School": the day that opens what
+// "and" goes on with is none of what stands before it.
+bool BlockAssembler::is_before_joint_day(std::uint32_t token, const Claim& date) const {
+  std::uint32_t first = token_at(date.begin);
+  if (token >= first) return false;
+  while (first > 0 && (is_in("day_preposition", first - 1) || is_in("year_preposition", first - 1)))
+    --first;
+  if (first == 0 || token >= first - 1 || !is_in("day_joint", first - 1)) return false;
+  std::uint32_t behind = token_at(date.end);
+  while (behind < mentions_.tokens.size() && (word(behind) == "," || is_in("story_subject", behind)))
+    ++behind;
+  return behind < mentions_.tokens.size() &&
+         (tells_verb(behind) || is_in("onward_verb", behind));
+}
+
 // "X12 of 61 Squadron went into store on 2 February": that unit had it until that day.
 bool BlockAssembler::is_handed_on(const Claim& claim) const {
   if (claim.kind != ClaimKind::kUnit || claim.subject.empty() || claim.tense != Tense::kThen)

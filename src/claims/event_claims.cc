@@ -135,6 +135,11 @@ bool BlockAssembler::is_attributive(const Mention& event) const {
   if (participles->value_of(words).empty()) return false;
   // "The burnt-out remains of X12".
   if (is_in("wreck_noun", event.last) && office(event.last + 1) == "of") return true;
+  // "X12 and X14, every Grapnel then delivered": how many there were by then.
+  const bool is_by_then = event.first > 1 && is_in("same_time_word", event.first - 1) &&
+                          (mention_over(MentionKind::kType, event.first - 2) != nullptr ||
+                           is_in("machine_noun", event.first - 2));
+  if (is_by_then) return true;
   if (!is_before_machine(event)) return false;
   std::uint32_t t = event.first;
   const bool opens = begin_of_sentence(t) == t;
