@@ -127,6 +127,8 @@ class BlockReading {
   [[nodiscard]] const Mention* unit_told_of(std::uint32_t token) const;
   [[nodiscard]] const Mention* unit_called_latter(std::uint32_t begin, std::uint32_t before,
                                                   std::uint32_t token) const;
+  [[nodiscard]] const Mention* machine_called(const Mention& unit) const;
+  [[nodiscard]] const Mention* unit_housed_at(const Mention& place) const;
   [[nodiscard]] std::uint32_t begin_of_owned(const Mention& unit) const;
   [[nodiscard]] bool is_on_its(const Mention& unit, ListName nouns) const;
   [[nodiscard]] std::string_view hand_before(const Mention& unit) const;

@@ -248,6 +248,10 @@ NameList BlockAssembler::machines_of(const Mention& unit, std::string* why) cons
     *why = "the code before it";
     return {code->subject};
   }
+  if (const Mention* machine = machine_called(unit)) {
+    *why = "it is called so";
+    return {std::string(machine->value)};
+  }
   // "204 Squadron flew X12 until May, and 207 Squadron had X14": what its verb takes.
   if (!is_possessive(unit) &&
       (is_in("holding_verb", unit.last) || is_in("gaining_verb", unit.last))) {
@@ -458,7 +462,8 @@ void BlockAssembler::add_unit(const Mention& mention) {
   const bool is_own_story =
       tells_of_itself(mention) &&
       (!is_caption() || kind == ClauseKind::kRelative || is_told_aside(mention));
-  const bool is_possessed = machine_possessed(mention) != nullptr;
+  const bool is_possessed =
+      machine_possessed(mention) != nullptr || machine_called(mention) != nullptr;
   // "The cross on the cape, put up by No. 12 Unit": a thing is theirs, and not the scene.
   const std::uint32_t article = mention.first > 0 && office(mention.first - 1) == "the" ? 1 : 0;
   const std::uint32_t by = mention.first - article;

@@ -118,6 +118,68 @@ const Mention* BlockReading::unit_in_first_span(std::uint32_t place, Day& days) 
   return is_begun ? unit : nullptr;
 }
 
+// "X12 was the oldest boat of the Second", "X12, by then one of the machines of the Second": the
+// machine that is called so.
+const Mention* BlockReading::machine_called(const Mention& unit) const {
+  constexpr std::uint32_t kAdjectives = 3;
+  std::uint32_t of = unit.first;
+  if (of > 0 && office(of - 1) == "the") --of;
+  if (of < 3 || office(of - 1) != "of") return nullptr;
+  if (!is_in_list("machine_noun", of - 2) && !is_in_list("craft_noun", of - 2)) return nullptr;
+  std::uint32_t t = of - 2;
+  for (std::uint32_t words = 0; words <= kAdjectives && t > 0; ++words) {
+    if (office(t - 1) == "the" || is_in("indefinite_article", t - 1)) break;
+    if (mentions_.tokens[t - 1].kind != TokenKind::kWord) return nullptr;
+    --t;
+  }
+  if (t == 0 || (office(t - 1) != "the" && !is_in("indefinite_article", t - 1))) return nullptr;
+  --t;
+  if (t > 1 && office(t - 1) == "of" && is_in("single_word", t - 2)) t -= 2;
+  while (t > 0 && (is_in("still_word", t - 1) || is_in("hand_adverb", t - 1))) --t;
+  if (t > 0 && is_in("was_word", t - 1)) {
+    --t;
+  } else {
+    const Mention* day = mention_ending_at(t);
+    if (day != nullptr && day->kind == MentionKind::kDate) {
+      t = day->first;
+      while (t > 0 && is_in("day_preposition", t - 1)) --t;
+    } else if (t > 0 && office(t - 1) == "by") {
+      --t;  // "by then"
+    }
+    if (t == 0 || word(t - 1) != ",") return nullptr;
+    --t;
+  }
+  const Mention* machine = mention_ending_at(t);
+  const bool is_it = machine != nullptr && machine->kind == MentionKind::kAirframe &&
+                     machine->role.empty() && machine->readings.empty();
+  if (!is_it || machine->first == 0) return is_it ? machine : nullptr;
+  // "X12 and X14 were": of several.
+  const std::uint32_t before = machine->first - 1;
+  const bool is_listed =
+      is_in("day_joint", before) || word(before) == "," || is_in("object_preposition", before);
+  const Mention* other = is_listed ? mention_ending_at(before) : nullptr;
+  const bool is_of_list = other != nullptr && other->kind == MentionKind::kAirframe;
+  return is_of_list || is_in("object_preposition", before) ? nullptr : machine;
+}
+
+// "The Point was home to the Second".
+const Mention* BlockReading::unit_housed_at(const Mention& place) const {
+  std::uint32_t t = place.last;
+  if (is_in("had_word", t)) ++t;
+  if (!is_in("being_word", t) && !is_in("become_word", t)) return nullptr;
+  ++t;
+  while (is_in("still_word", t) || is_in("hand_adverb", t)) ++t;
+  if (is_in("cue_article", t)) ++t;
+  if (!is_in("home_noun", t)) return nullptr;
+  ++t;
+  if (office(t) != "to" && office(t) != "of") return nullptr;
+  ++t;
+  if (office(t) == "the") ++t;
+  const Mention* unit = mention_over(MentionKind::kUnit, t);
+  const bool is_it = unit != nullptr && unit->first == t && unit->known && unit->readings.empty();
+  return is_it && !is_possessive(*unit) ? unit : nullptr;
+}
+
 // Behind a unit's possessive: "9 Squadron's own books", "Flight 5's books", "the Works' books".
 std::uint32_t BlockReading::begin_of_owned(const Mention& unit) const {
   std::uint32_t owned = unit.last;
