@@ -6,6 +6,9 @@
 // | former unit: any day after it was formed                   | silent |
 // | later unit: any day before it was disbanded                | silent |
 // | the sentence itself tells of the forming or disbanding     | silent |
+// | its forerunner or successor is named in the sentence or    | silent |
+// |   caption, or in the paragraph with a day near the change |        |
+// | the name stands alone in quotation marks                   | silent |
 // | a name that several units share, one of which existed then | silent |
 // | said to have been formed, disbanded or renamed on a day on which the       | error  |
 // |   ledger has that otherwise                                                |        |

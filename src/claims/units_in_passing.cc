@@ -199,7 +199,7 @@ bool BlockReading::is_on_its(const Mention& unit, ListName nouns) const {
 // "The tail nearest the camera belongs to X12": it is in the picture.
 bool BlockReading::is_part_in_view(std::uint32_t belongs) const {
   const std::uint32_t first = begin_of_sentence(belongs);
-  return is_in("belonging_word", belongs) && is_in("determiner", first) &&
+  return is_in("part_belonging", belongs) && is_in("determiner", first) &&
          is_in("part_in_view", first + 1) && stands_between(first + 2, belongs, "view_direction");
 }
 
