@@ -6,6 +6,9 @@
 // | former unit: any day after it was formed                   | silent |
 // | later unit: any day before it was disbanded                | silent |
 // | the sentence itself tells of the forming or disbanding     | silent |
+// | its forerunner or successor is named in the sentence or    | silent |
+// |   caption, or in the paragraph with a day near the change |        |
+// | the name stands alone in quotation marks                   | silent |
 // | a name that several units share, one of which existed then | silent |
 // | said to have been formed, disbanded or renamed on a day on which the       | error  |
 // |   ledger has that otherwise                                                |        |
@@ -21,14 +24,34 @@ namespace {
 
 constexpr std::string_view kId = "unit-not-yet-formed";
 
-// "On 1 August the Eleventh became the Twenty-first": both names of a unit in one sentence tell of
-// the change from the one to the other.
+// "The plate says \"13 Squadron\", May 1940": the name as somebody wrote it.
+bool is_name_in_quotes(const ClaimIndex& index, const Claim& claim) {
+  const std::string_view text = index.block_of(claim).text;
+  if (claim.begin == 0 || claim.end >= text.size()) return false;
+  constexpr std::string_view kOpening[] = {"\"", "\xE2\x80\x9C"};
+  constexpr std::string_view kClosing[] = {"\"", "\xE2\x80\x9D"};
+  const std::string_view before = text.substr(0, claim.begin), behind = text.substr(claim.end);
+  return std::any_of(std::begin(kOpening), std::end(kOpening),
+                     [&](std::string_view mark) { return before.ends_with(mark); }) &&
+         std::any_of(std::begin(kClosing), std::end(kClosing),
+                     [&](std::string_view mark) { return behind.starts_with(mark); });
+}
+
+// "On 1 August the Eleventh became the Twenty-first": both names of a unit in one sentence, or with
+// a day near the change in one paragraph, tell of the change from the one to the other.
 bool names_its_neighbour(const Ledger& ledger, const ClaimIndex& index, const Claim& claim,
                          const Unit& unit) {
   const auto around = index.around(claim);
+  constexpr Day kNear = 31;
+  const DaySet near = claim.when.days.widened(kNear);
+  const bool is_near_change =
+      near.intersects(unit.formed.days()) || near.intersects(unit.disbanded.days());
+  const bool is_apart = index.block_of(claim).kind == BlockKind::kBody && !is_near_change;
   return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
     const Claim& other = index.claim(i);
     if (other.kind != ClaimKind::kUnit || other.value == claim.value) return false;
+    if (is_apart && index.sentence_of(other).data() != index.sentence_of(claim).data())
+      return false;
     const Unit* neighbour = ledger.unit(other.value);
     return neighbour != nullptr &&
            (neighbour->replaced_by == unit.unit || unit.replaced_by == neighbour->unit);
@@ -60,7 +83,7 @@ std::vector<Query> check_unit_not_yet_formed(const CheckInput& input) {
         const bool is_day_of_turn = claim.when.date < input.claims.size() &&
                                     input.claims[claim.when.date].turn != Turn::kNone &&
                                     input.claims[claim.when.date].turn_of == unit->unit;
-        if ((claim.said & kSaidForming) != 0 || is_day_of_turn ||
+        if ((claim.said & kSaidForming) != 0 || is_day_of_turn || is_name_in_quotes(index, claim) ||
             names_its_neighbour(ledger, index, claim, *unit))
           return std::nullopt;
         const bool is_early =

@@ -265,8 +265,17 @@ bool BlockReading::is_of_span(const Mention& unit) const {
 }
 
 // "Which was then held by the Column": of the day that the sentence has told.
+// "X12 was photographed in May; it was then still with the Column": so too.
 bool BlockReading::is_told_of_then(std::uint32_t token) const {
   const Clause& own = clauses_.clauses[clauses_.clause_of[token]];
+  const bool is_main = own.kind == ClauseKind::kMain || own.kind == ClauseKind::kCoordinate;
+  std::uint32_t it = own.first;
+  if (it < token && word(it) == ";") ++it;
+  if (is_main && is_in("machine_pronoun", it) && is_in("was_word", it + 1)) {
+    const bool is_then =
+        is_in("still_word", it + 2) && (is_in("still_word", it + 3) || is_in("then_state", it + 3));
+    return is_then && it + 3 <= token;
+  }
   if (own.kind != ClauseKind::kRelative || !is_in("relative_word", own.first)) return false;
   // "Who then commanded the Flight", "who commanded the Flight at that time".
   if (is_in("then_word", own.first + 1) && own.first + 1 < token) return true;

@@ -126,6 +126,16 @@ class BlockReading {
   }
   [[nodiscard]] const Mention* only_machine_before(std::uint32_t token) const;
   [[nodiscard]] const Mention* unit_told_of(std::uint32_t token) const;
+  [[nodiscard]] const Mention* unit_called_latter(std::uint32_t begin, std::uint32_t before,
+                                                  std::uint32_t token) const;
+  [[nodiscard]] const Mention* machine_called(const Mention& unit) const;
+  [[nodiscard]] const Mention* unit_housed_at(const Mention& place) const;
+  [[nodiscard]] std::uint32_t begin_of_owned(const Mention& unit) const;
+  [[nodiscard]] bool is_on_its(const Mention& unit, ListName nouns) const;
+  [[nodiscard]] std::string_view hand_before(const Mention& unit) const;
+  [[nodiscard]] bool flies_what_is_shown(const Mention& unit) const;
+  [[nodiscard]] const Mention* unit_in_first_span(std::uint32_t place, Day& days) const;
+  [[nodiscard]] bool is_part_in_view(std::uint32_t belongs) const;
   [[nodiscard]] bool is_whither(const Mention& goal) const;
   [[nodiscard]] bool is_journey(const Mention& event) const;
   [[nodiscard]] bool is_what_unit_became(const Mention& unit) const;

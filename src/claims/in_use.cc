@@ -140,6 +140,7 @@ const Mention* BlockReading::unit_told_of(std::uint32_t token) const {
   };
   const std::uint32_t begin = begin_of_part(token);
   if (begin == 0) return nullptr;
+  if (const Mention* unit = unit_called_latter(begin, begin_of_part(begin - 1), token)) return unit;
   std::uint32_t it = begin;
   while (it < token && office(it) != "it") ++it;
   if (it == token) return nullptr;

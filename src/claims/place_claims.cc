@@ -329,6 +329,12 @@ void BlockAssembler::add_places() {
       continue;
     // "the yellow band of the Marches": a name, not a whereabouts.
     if (belongs_to_name(mention) || is_in_who_clause(mention)) continue;
+    if (const Mention* housed = unit_housed_at(mention)) {
+      pattern.subject = std::string(housed->value);
+      pattern.why = "its home";
+      add_for_subjects(mention, ClaimKind::kPlace, {}, pattern);
+      continue;
+    }
     const Mention* unit_told = is_caption() ? nullptr : unit_told_of(mention.first);
     const bool is_by_pronoun = unit_told != nullptr;
     if (!is_by_pronoun && !is_caption())

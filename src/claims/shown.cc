@@ -190,7 +190,8 @@ void BlockAssembler::decide_shown() {
         part != nullptr && part->last < head.first && head.first - part->last <= 2;
     // "Still not done: P305 with the old bands": what stands before the colon is of another matter.
     const Mention* unseen = cue_before(head, "cue_not_shown", 3);
-    const bool is_unseen = unseen != nullptr && !is_parted_by_colon(unseen->last, head.first);
+    const bool is_unseen = unseen != nullptr && !is_parted_by_colon(unseen->last, head.first) &&
+                           !is_part_in_view(unseen->first);
     if ((is_unseen && !is_in_part) || is_camera_ship(head)) group.shown = false;
     const bool is_alone = groups_.size() == 1 && group.serials.size() == 1;
     if (is_former_bearer(group.first) || (is_alone && is_only_told_of(head))) group.shown = false;

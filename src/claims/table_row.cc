@@ -513,8 +513,39 @@ void BlockAssembler::run_row() {
       claim.subject = ends.front()->value;
     }
   };
+  // "Burnt out at the Point, 14 July 1943": where it ended, which is told of that day alone; held
+  // against a row of the ledger that has a place for it.
+  const auto tell_where_it_ended = [&] {
+    const auto rows = ledger_.history_of(subject);
+    for (const Mention& place : mentions_of(MentionKind::kPlace)) {
+      std::uint32_t at = place.first;
+      if (at > 0 && office(at - 1) == "the") --at;
+      if (column_of(place.begin) != "fate" || at == 0 || office(at - 1) != "at") continue;
+      const auto is_its_end = [&](const Claim& claim) {
+        const std::string_view text = block_.text;
+        return claim.kind == ClaimKind::kEvent && is_mishap(claim.value) && claim.when.known &&
+               !claim.negated && claim.end <= place.begin &&
+               cell_of(claim.begin) == cell_of(place.begin) &&
+               text.substr(claim.end, place.begin - claim.end).find_first_of(";.") ==
+                   std::string_view::npos &&
+               std::any_of(rows.begin(), rows.end(), [&](const History* row) {
+                 return is_mishap(row->kind) && !row->place.empty() &&
+                        row->spell.possible().intersects(claim.when.days);
+               });
+      };
+      const auto end = std::find_if(out_.begin() + static_cast<std::ptrdiff_t>(first_claim_),
+                                    out_.end(), is_its_end);
+      if (end == out_.end()) continue;
+      const When when = end->when;
+      Claim& claim = add(place, ClaimKind::kPlace);
+      claim.subject = subject;
+      claim.readings = place.readings;
+      claim.when = when;
+    }
+  };
   date_row_events();
   settle_event_kinds();
+  tell_where_it_ended();
   add_row_people(subject);
   count_range();
   // Bare codes: a column of letters holds a code though no word says so. Beside several machines a

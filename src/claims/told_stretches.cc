@@ -65,6 +65,10 @@ std::uint32_t BlockAssembler::stretch_told(const Claim& claim, const Claim& date
   if (!is_behind && date_last > first) return 0;
   std::uint32_t commas = 0;
   for (std::uint32_t t = is_behind ? last : date_last; t < (is_behind ? date_first : first); ++t) {
+    // "By June it had given up the Point and was at Halvery": both are so by then.
+    const bool is_second = !is_behind && t > 0 && office(t) == "and" && is_in("was_word", t + 1) &&
+                           first - t <= 4 && stands_between(date_last, t, "pluperfect_auxiliary");
+    if (is_second) continue;
     if (is_in("event_conjunction", t) || word(t) == ";") return 0;
     if (word(t) == ",") ++commas;
   }

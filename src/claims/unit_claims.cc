@@ -63,7 +63,6 @@ bool BlockAssembler::is_when_it_had(const Mention& unit) const {
                      [&](std::uint32_t c) { return mentions_.items[c].first == unit.last + 1; });
 }
 
-// "The album of 7 Squadron", "7 Squadron's diary".
 // "In formation with a machine of the School", "beside another Grapnel of 12 Squadron": of one that
 // is not named, and not of those that are. ("F105, a machine of 12 Squadron" is of one that is.)
 bool BlockAssembler::is_of_unnamed_machine(const Mention& unit) const {
@@ -97,26 +96,6 @@ bool BlockAssembler::is_of_unnamed_machine(const Mention& unit) const {
     if (mentions_.tokens[a].kind != TokenKind::kWord) return false;
   }
   return false;
-}
-
-bool BlockAssembler::is_of_papers(const Mention& unit) const {
-  if (is_possessive(unit) && is_in_list("credit_noun", unit.last)) return true;
-  // "The Depot's book", "the Depot's new notice board".
-  constexpr std::uint32_t kAdjectives = 3;
-  const bool is_marked = word(unit.last) == "'" || word(unit.last) == "\xE2\x80\x99";  // "Works'"
-  const std::uint32_t owned = unit.last + (is_marked ? 1 : 0);
-  // "X12 was on 9 Squadron's books": its own.
-  const bool is_strength =
-      unit.first > 0 && office(unit.first - 1) == "on" && is_in_list("strength_noun", owned);
-  if (is_strength) return false;
-  for (std::uint32_t t = owned; is_possessive(unit) && t < mentions_.tokens.size(); ++t) {
-    const Token& token = mentions_.tokens[t];
-    if (t - owned > kAdjectives || token.kind != TokenKind::kWord || token.capital) break;
-    if (is_in_list("paper_noun", t)) return true;
-  }
-  std::uint32_t t = unit.first;
-  if (t > 0 && office(t - 1) == "the") --t;
-  return t >= 2 && office(t - 1) == "of" && is_in_list("credit_noun", t - 2);
 }
 
 // "Unlike the machines of 9 Squadron it has no band".
@@ -268,6 +247,10 @@ NameList BlockAssembler::machines_of(const Mention& unit, std::string* why) cons
   if (const Claim* code = code_right_before(unit); code != nullptr && !code->subject.empty()) {
     *why = "the code before it";
     return {code->subject};
+  }
+  if (const Mention* machine = machine_called(unit)) {
+    *why = "it is called so";
+    return {std::string(machine->value)};
   }
   // "204 Squadron flew X12 until May, and 207 Squadron had X14": what its verb takes.
   if (!is_possessive(unit) &&
@@ -455,6 +438,15 @@ void BlockAssembler::add_unit(const Mention& mention) {
     add_for_subjects(mention, ClaimKind::kUnit, {}, pattern);
     return;
   }
+  if (flies_what_is_shown(mention)) {
+    const NameList shown = shown_serials();
+    if (shown.size() == 1) {
+      pattern.role = "operator";
+      pattern.why = "it flies what is shown";
+      add_for_subjects(mention, ClaimKind::kUnit, shown, pattern);
+      return;
+    }
+  }
   if (is_of_unnamed_person(mention)) {
     pattern.role = "member";
     if (cue_before(mention, "cue_unit_former", 1) != nullptr) pattern.tense = Tense::kFormer;
@@ -470,7 +462,8 @@ void BlockAssembler::add_unit(const Mention& mention) {
   const bool is_own_story =
       tells_of_itself(mention) &&
       (!is_caption() || kind == ClauseKind::kRelative || is_told_aside(mention));
-  const bool is_possessed = machine_possessed(mention) != nullptr;
+  const bool is_possessed =
+      machine_possessed(mention) != nullptr || machine_called(mention) != nullptr;
   // "The cross on the cape, put up by No. 12 Unit": a thing is theirs, and not the scene.
   const std::uint32_t article = mention.first > 0 && office(mention.first - 1) == "the" ? 1 : 0;
   const std::uint32_t by = mention.first - article;
@@ -505,6 +498,8 @@ void BlockAssembler::add_unit(const Mention& mention) {
       pattern.tense = Tense::kFormer;
   }
   if (cue_before(mention, "cue_unit_holder", 2) != nullptr) pattern.role = "holder";
+  if (is_on_its(mention, "books_noun")) pattern.role = "holder";
+  if (const std::string_view hand = hand_before(mention); !hand.empty()) pattern.role = hand;
   if (is_left_by_machine(mention)) pattern.role = "former";
   if (cue_before(mention, "cue_unit_former", 3) != nullptr) pattern.role = "former";
   if (is_possessive(mention) && mention.first > 0 && is_in("lately_word", mention.first - 1))
@@ -526,7 +521,9 @@ void BlockAssembler::add_unit(const Mention& mention) {
   if ((is_from && !is_of_party(opens)) || is_lower_coat(mention)) pattern.role = "former";
   // "The Depot issued V/113 to 12 Company": who gives has it no longer.
   const std::uint32_t verb = mention.last + (is_in("had_word", mention.last) ? 1 : 0);
-  if (is_in_list("giving_verb", verb) || gives_as_before(mention)) pattern.role = "former";
+  const bool gives = is_in_list("giving_verb", verb);
+  const bool gives_unnamed = gives && pattern.role.empty() && !is_caption();
+  if (gives || gives_as_before(mention)) pattern.role = "former";
   if (cue_before(mention, "cue_unit_later", 3) != nullptr) pattern.role = "later";
   if (!is_caption() && is_one_to_come(mention)) {
     pattern.role = "later";
@@ -568,23 +565,15 @@ void BlockAssembler::add_unit(const Mention& mention) {
   }
   const std::vector<std::string> subjects = machines_of(mention, &pattern.why);
   if (subjects.empty()) pattern.subject = is_caption() ? figure_subject() : "";
+  // "In August the School lent its boats": of no machine, and so of its own time.
+  if (subjects.empty() && gives_unnamed && pattern.role == "former") {
+    pattern.role.clear();
+    pattern.tense = Tense::kThen;
+  }
   // "It handed its line to the Twelfth": who takes it is told of no more.
   if (subjects.empty() && !is_caption() && before_unit == "to" && pattern.tense == Tense::kThen)
     pattern.tense = Tense::kLater;
   add_for_subjects(mention, ClaimKind::kUnit, subjects, pattern);
-}
-
-// "The chequers that were by then the School's alone": a clause about a marking.
-bool BlockReading::is_of_marking_told(const Mention& unit) const {
-  constexpr std::uint32_t kReach = 9;
-  for (std::uint32_t t = unit.first; t-- > 1 && unit.first - t <= kReach;) {
-    if (clauses_.sentence_of[t] != clauses_.sentence_of[unit.first]) return false;
-    if (!is_in("relative_word", t)) continue;
-    const std::uint32_t end = word(t - 1) == "," ? t - 1 : t;
-    return any_mention(MentionKind::kMarking,
-                       [&](const Mention& marking) { return marking.last == end; });
-  }
-  return false;
 }
 
 void BlockAssembler::add_units() {
