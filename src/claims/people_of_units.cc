@@ -159,6 +159,15 @@ const Mention* BlockReading::unit_spoken_before(std::uint32_t token) const {
   return is_one && unit != nullptr && unit->known && unit->readings.empty() ? unit : nullptr;
 }
 
+// "Its chief instructor": the words go on to an office of another sort.
+bool BlockReading::is_of_other_office(std::uint32_t token) const {
+  if (token >= mentions_.tokens.size()) return false;
+  const Token& next = mentions_.tokens[token];
+  return next.kind == TokenKind::kWord && !next.capital && mention_at(token) == nullptr &&
+         !is_in("function_word", token) && !is_in("being_word", token) &&
+         !is_in("use_adverb", token);
+}
+
 // "Its commander was Crewe", "Crewe was in charge": of the unit spoken of, in running text.
 void BlockAssembler::add_commands_of_spoken() {
   if (is_caption() || !has_word_of("its_command_word")) return;
@@ -177,7 +186,7 @@ void BlockAssembler::add_commands_of_spoken() {
       if (is_in("its_command_word", t - 1)) continue;
       if (is_in("its_command_word", last)) ++last;
       first = t - 1;
-      if (office(first) != "its") continue;
+      if (office(first) != "its" || is_of_other_office(last)) continue;
     } else {
       // "In command", "in charge", "in command of it".
       first = t - 1;
