@@ -588,6 +588,9 @@ class BlockAssembler : private ScopedReading {
   void add_paint_days();
   class Successions;
   void add_successions();
+  class PeoplesDays;
+  void settle_days_of_people();
+  [[nodiscard]] bool is_honouring(const Claim& claim) const;
 
   const MentionFinder& finder_;
   const Ledger& ledger_;
