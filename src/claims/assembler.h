@@ -591,6 +591,7 @@ class BlockAssembler : private ScopedReading {
   class PeoplesDays;
   void settle_days_of_people();
   [[nodiscard]] bool is_honouring(const Claim& claim) const;
+  [[nodiscard]] const Mention* unit_gone_on_about(std::uint32_t token, const Mention& person) const;
 
   const MentionFinder& finder_;
   const Ledger& ledger_;

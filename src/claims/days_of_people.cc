@@ -360,9 +360,19 @@ class BlockAssembler::PeoplesDays {
       if (!is_his) continue;
       set(claim, static_cast<std::uint32_t>(i));
       claim.when.inherited = false;
+      set_until(claim, at, date);
       if (date.of == "publication") claim.when.date = kNone;
       return;
     }
+  }
+  // "Until May 1942": still in that May.
+  void set_until(Claim& claim, std::uint32_t at, const Claim& date) const {
+    const auto& told = a_.mentions_.dates;
+    const auto words = std::find_if(
+        told.begin(), told.end(), [&](const DateMention& day) { return day.begin == date.begin; });
+    if (words == told.end() || !a_.is_in_until(at)) return;
+    const Edtf& plain = a_.dates_[static_cast<std::size_t>(words - told.begin())].plain;
+    if (!plain.is_unknown()) claim.when.days = claim.when.widened = plain.days();
   }
   // The verb of such a deed with which the words from `verb` on begin; kNone where it is none, or a
   // comma parts a name from it.
