@@ -19,12 +19,17 @@ class BlockAssembler::PeoplesDays {
     if (a_.index_.of(MentionKind::kPerson).empty()) return;
     const bool is_caption = a_.is_caption();
     if (!is_caption) add_first_commands();
+    const std::uint32_t day = is_caption ? day_of_present() : kNone;
     for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
       Claim& claim = a_.out_[i];
       if (claim.negated || claim.attributed) continue;
       if (is_caption) {
         const bool is_dated = claim.when.known && claim.tense == Tense::kThen;
-        if (is_of_person(claim) && !is_dated) settle_by_unit(claim);
+        const bool is_his = is_of_person(claim);
+        if (is_his && !is_dated) settle_by_unit(claim);
+        const bool is_there = (is_his || (claim.kind == ClaimKind::kPerson && claim.shown)) &&
+                              !claim.when.known && claim.tense == Tense::kThen;
+        if (is_there && day != kNone) set(claim, day);
         continue;
       }
       if (claim.kind == ClaimKind::kPerson) {
@@ -87,6 +92,25 @@ class BlockAssembler::PeoplesDays {
     return a_.any_mention(MentionKind::kDate, [&](const Mention& date) {
       return date.first >= first && date.first < last;
     });
+  }
+  // "X12 is handed over to 9 Squadron, May 1942. Crewe is the figure in oilskins": the day of what
+  // a caption begins with, told in the present, where it has no other.
+  [[nodiscard]] std::uint32_t day_of_present() const {
+    if (!a_.focus_.photograph_dates.empty()) return kNone;
+    const auto count = static_cast<std::uint32_t>(a_.mentions_.tokens.size());
+    const std::uint32_t date = only_date(0, count);
+    if (date == kNone) return kNone;
+    const std::uint32_t event = a_.out_[date].event;
+    if (event == kNone || a_.out_[date].hedged || a_.out_[date].inherited) return kNone;
+    const Claim& told = a_.out_[event];
+    const std::uint32_t first = a_.token_at(told.begin);
+    // Behind the number of the figure, which may make a sentence of its own.
+    const bool is_first = sentence_of(first) <= 1 &&
+                          sentence_of(first) == sentence_of(a_.token_at(a_.out_[date].begin));
+    const bool is_present =
+        is_first && a_.is_in("present_auxiliary", first) &&
+        a_.clauses_.clauses[a_.clauses_.clause_of[first]].kind == ClauseKind::kMain;
+    return is_present && !told.negated && !told.attributed && !told.hedged ? date : kNone;
   }
   // Whether nobody else is named in the sentence.
   [[nodiscard]] bool is_alone(const std::string& person, std::uint32_t sentence) const {
