@@ -189,7 +189,7 @@ class BlockAssembler::PeoplesDays {
       // "It had been formed", and not "its commander's house was closed".
       const bool is_passed = is_end || is_start || a_.is_in("event_auxiliary", t) ||
                              a_.is_in("pluperfect_auxiliary", t) || a_.is_in("use_adverb", t);
-      has_pronoun = a_.is_in("unit_pronoun", t) || (has_pronoun && is_passed);
+      has_pronoun = a_.is_in("unit_in_short", t) || (has_pronoun && is_passed);
       if (has_pronoun && (is_end || is_start)) {
         const Unit* unit = a_.ledger_.unit(claim.value);
         if (unit == nullptr || !claim.readings.empty() || is_end != is_until) return false;

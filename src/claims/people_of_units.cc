@@ -177,7 +177,7 @@ const Mention* BlockAssembler::unit_gone_on_about(std::uint32_t token,
   if (sentence < 2) return nullptr;
   const std::uint32_t middle = clauses_.sentence_first[sentence - 1];
   const std::uint32_t first = clauses_.sentence_first[sentence - 2];
-  if (!stands_between(middle, clauses_.sentence_first[sentence], "unit_pronoun")) return nullptr;
+  if (!stands_between(middle, clauses_.sentence_first[sentence], "unit_in_short")) return nullptr;
   const Mention* opening = nullptr;
   for (const Mention& unit : mentions_of(MentionKind::kUnit)) {
     if (unit.first >= middle && unit.first < token) return nullptr;
