@@ -31,7 +31,7 @@ constexpr std::size_t kQuoted = 4;
 // "Captain Sorn of the 5th, who went across in July": by which unit he is known may be that of
 // another day, where he ever had to do with it.
 bool is_known_by(const CheckInput& input, const Claim& claim, std::span<const std::string> units) {
-  if (!claim.when.inherited || (claim.said & kSaidStretch) != 0 ||
+  if (!claim.when.inherited || claim.role != "member" || (claim.said & kSaidStretch) != 0 ||
       claim.when.date >= input.claims.size() || input.claims[claim.when.date].of != "person")
     return false;
   const auto rows = input.ledger.service_of(claim.subject);

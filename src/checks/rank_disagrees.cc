@@ -56,7 +56,7 @@ bool tells_of_promotion(const CheckInput& input, const ClaimIndex& index, const 
     const Claim& other = index.claim(i);
     const bool is_other_rank = other.kind == ClaimKind::kRank && other.subject == claim.subject &&
                                other.value != claim.value && other.when.known && is_affirmed(other);
-    if (!is_other_rank) return false;
+    if (!is_other_rank || !other.when.days.intersects(claim.when.days)) return false;
     const std::optional<RankDays> days = days_of_rank(ledger, claim.subject, readings_of(other));
     return days && other.when.days.intersects(days->own.days);
   });

@@ -593,6 +593,10 @@ class BlockAssembler : private ScopedReading {
   void add_paint_days();
   class Successions;
   void add_successions();
+  class PeoplesDays;
+  void settle_days_of_people();
+  [[nodiscard]] bool is_honouring(const Claim& claim) const;
+  [[nodiscard]] const Mention* unit_gone_on_about(std::uint32_t token, const Mention& person) const;
 
   const MentionFinder& finder_;
   const Ledger& ledger_;

@@ -237,7 +237,7 @@ bool BlockReading::is_then_of(std::uint32_t unit) const {
   if (t > 0 && office(t - 1) == "the") --t;
   if (t < 3 || !is_in("with_preposition", t - 1) || !is_in("still_word", t - 2)) return false;
   t -= 2;
-  if (office(t - 1) == "by") --t;
+  if (is_in("by_word", t - 1)) --t;
   const Mention* name = t > 0 && word(t - 1) == "," ? mention_ending_at(t - 1) : nullptr;
   return name != nullptr && name->kind == MentionKind::kPerson;
 }

@@ -234,6 +234,7 @@ class BlockReading {
   [[nodiscard]] const Mention* person_told_behind(const Mention& unit) const;
   [[nodiscard]] const Mention* commander_told(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] const Mention* unit_spoken_before(std::uint32_t token) const;
+  [[nodiscard]] bool is_of_other_office(std::uint32_t token) const;
   // in_use.cc
   [[nodiscard]] std::uint32_t verb_behind(std::uint32_t end) const;
   [[nodiscard]] bool is_doing(std::uint32_t end, bool is_named = true) const;
@@ -261,6 +262,8 @@ class BlockReading {
   [[nodiscard]] const Mention* place_left(const Mention& turn) const;
   [[nodiscard]] bool is_had_in(std::uint32_t clause) const;
   [[nodiscard]] const Mention* person_before(const Mention& mention) const;
+  [[nodiscard]] bool is_capital_noun(std::uint32_t token) const;
+  [[nodiscard]] const Mention* person_before_who(const Mention& cue) const;
 
   // Cues, by clause and segment
   [[nodiscard]] const Mention* cue_before(const Mention& mention, CueName list,

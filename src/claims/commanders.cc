@@ -137,7 +137,8 @@ void BlockAssembler::add_commands() {
   }
 }
 
-// "Corporal May Tindall, a rigger of the School".
+// "Corporal May Tindall, a rigger of the School", "Tindall, at that time still a rigger of the
+// School".
 const Mention* BlockReading::person_in_apposition(const Mention& unit) const {
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
@@ -148,9 +149,11 @@ const Mention* BlockReading::person_in_apposition(const Mention& unit) const {
     return nullptr;
   }
   const Spelling article = office(t - 3);
-  if ((article != "a" && article != "the") || (word(t - 4) != "," && !is_in("being_word", t - 4)))
-    return nullptr;
-  return t > 4 ? mention_over(MentionKind::kPerson, t - 5) : nullptr;
+  if (article != "a" && article != "the") return nullptr;
+  std::uint32_t lead = t - 3;
+  while (lead > 1 && is_in("of_then_word", lead - 1)) --lead;
+  const bool is_apposed = lead > 1 && (word(lead - 1) == "," || (is_in("being_word", lead - 1)));
+  return is_apposed ? mention_over(MentionKind::kPerson, lead - 2) : nullptr;
 }
 
 // "R2014 left 914 Squadron", and not "R2014 (left), 914 Squadron".

@@ -92,7 +92,8 @@ bool BlockReading::is_of_happening(const Mention& date, std::span<const Resolved
                        mentions_.tokens[noun].kind == TokenKind::kWord &&
                        is_in("determiner", noun - 1) && !is_in("credit_noun", noun) &&
                        !is_in("picture_of_time", noun);
-  if (!is_noun) return false;
+  // "In the thaw of February 1943": when it was.
+  if (!is_noun || (noun > 1 && is_in("in_word", noun - 2))) return false;
   const DaySet& own = dates[date.payload].date.days();
   return any_mention(MentionKind::kDate, [&](const Mention& other) {
     const Edtf& day = dates[other.payload].date;

@@ -159,6 +159,41 @@ const Mention* BlockReading::unit_spoken_before(std::uint32_t token) const {
   return is_one && unit != nullptr && unit->known && unit->readings.empty() ? unit : nullptr;
 }
 
+// "Its chief instructor": the words go on to an office of another sort.
+bool BlockReading::is_of_other_office(std::uint32_t token) const {
+  if (token >= mentions_.tokens.size()) return false;
+  const Token& next = mentions_.tokens[token];
+  return next.kind == TokenKind::kWord && !next.capital && mention_at(token) == nullptr &&
+         !is_in("function_word", token) && !is_in("being_word", token) &&
+         !is_in("use_adverb", token);
+}
+
+// "The Ninth, lent by the Sixth, had two machines. They were its whole strength. Crewe was in
+// command of it": the unit with which the sentence but one before opens, where the one before goes
+// on about it, and he ever commanded it.
+const Mention* BlockAssembler::unit_gone_on_about(std::uint32_t token,
+                                                  const Mention& person) const {
+  const std::uint32_t sentence = clauses_.sentence_of[token];
+  if (sentence < 2) return nullptr;
+  const std::uint32_t middle = clauses_.sentence_first[sentence - 1];
+  const std::uint32_t first = clauses_.sentence_first[sentence - 2];
+  if (!stands_between(middle, clauses_.sentence_first[sentence], "unit_in_short")) return nullptr;
+  const Mention* opening = nullptr;
+  for (const Mention& unit : mentions_of(MentionKind::kUnit)) {
+    if (unit.first >= middle && unit.first < token) return nullptr;
+    if (unit.first >= first && unit.first < middle && opening == nullptr) opening = &unit;
+  }
+  constexpr std::uint32_t kArticle = 1;
+  if (opening == nullptr || opening->first - first > kArticle || !opening->known ||
+      !opening->readings.empty())
+    return nullptr;
+  const auto rows = ledger_.service_of(person.value);
+  const bool is_his = std::any_of(rows.begin(), rows.end(), [&](const Service* row) {
+    return row->kind == "command" && row->value == opening->value;
+  });
+  return is_his ? opening : nullptr;
+}
+
 // "Its commander was Crewe", "Crewe was in charge": of the unit spoken of, in running text.
 void BlockAssembler::add_commands_of_spoken() {
   if (is_caption() || !has_word_of("its_command_word")) return;
@@ -176,11 +211,8 @@ void BlockAssembler::add_commands_of_spoken() {
       // "Its commander", "its commanding officer".
       if (is_in("its_command_word", t - 1)) continue;
       if (is_in("its_command_word", last)) ++last;
-      // "Its chief instructor" commands nothing.
-      if (last < count && is_plain_word(last) && !is_in("being_word", last) && !is_in("use_adverb", last))
-        continue;
       first = t - 1;
-      if (office(first) != "its") continue;
+      if (office(first) != "its" || is_of_other_office(last)) continue;
     } else {
       // "In command", "in charge", "in command of it".
       first = t - 1;
@@ -193,8 +225,10 @@ void BlockAssembler::add_commands_of_spoken() {
       if (is_in("pluperfect_auxiliary", first - 1)) continue;
     }
     const Mention* unit = unit_spoken_before(first);
-    const Mention* person = unit == nullptr ? nullptr : commander_told(first, last);
+    const Mention* person = commander_told(first, last);
     if (person == nullptr || !person->known || !person->readings.empty()) continue;
+    if (unit == nullptr) unit = unit_gone_on_about(first, *person);
+    if (unit == nullptr) continue;
     Mention here = words_of(first, last);
     here.kind = MentionKind::kUnit;
     here.value = unit->value;

@@ -31,7 +31,7 @@ std::vector<const Mention*> BlockAssembler::people_behind(const Mention& rank) c
     if (other.first < rank.last) continue;
     if (people.empty() && other.first != last && !(opens && other.first == rank.last + 1)) break;
     if (!people.empty() && other.first - people.back()->last > 2) break;
-    // "Sergeants Vane and Pell, Lieutenant Crewe": with a rank of his own.
+    // "Sergeants Wray and Opie, Major Vane": the next has his own.
     if (!people.empty() && mention_over(MentionKind::kRank, other.first - 1) != nullptr) break;
     people.push_back(&other);
     if (!rank.plural) break;

@@ -46,6 +46,15 @@ std::uint32_t BlockAssembler::against_order(const Mention& cue) const {
   return 0;
 }
 
+// "Major Crewe, who had left us, unveiled the memorial": the death is another's.
+bool BlockAssembler::is_honouring(const Claim& claim) const {
+  if (claim.kind != ClaimKind::kPerson) return false;
+  constexpr std::uint32_t kLongest = 16;
+  std::uint32_t t = token_at(claim.end);
+  if (word(t) == ",") t = end_of_aside(t + 1, kLongest);
+  return t < mentions_.tokens.size() && is_in("honouring_verb", t);
+}
+
 void BlockAssembler::mark_said() {
   const bool is_nothing_said = mentions_.tellings.empty() && !has_word_of("left_word") &&
                                index_.of("cue_against_order").empty() && part_shown() == nullptr;
@@ -154,6 +163,7 @@ void BlockAssembler::mark_said() {
                               !has_date(clauses_.clause_of[t]));
       if (is_beside) claim.said |= kSaidDeath;
     }
+    if ((claim.said & kSaidDeath) != 0 && is_honouring(claim)) claim.said &= ~kSaidDeath;
     claim.said |= of_block & (is_caption() ? kOfWholeCaption : kOfWholeBlock);
     const bool is_printed = claim.kind == ClaimKind::kReference && claim.end > claim.begin;
     if (is_printed && is_said_elsewhere(t)) claim.said |= kSaidElsewhere;

@@ -308,12 +308,19 @@ void ScopedReading::mark_attribution(const Mention& cue) {
     }
     return cue.last;
   };
+  // "So says the record, and Captain Crewe read it": the author goes on behind the comma.
+  std::uint32_t thus = cue.first;
+  if (thus > 0 && is_in("thus_word", thus - 1)) --thus;
+  const bool is_of_before =
+      thus < cue.first && (thus == 0 || begin_of_sentence(thus) == thus ||
+                           (mentions_.tokens[thus - 1].kind == TokenKind::kMark &&
+                            begin_of_sentence(thus) == thus - 1));
   const std::uint32_t begin = begin_of_letter(cue, end_of_saying());
   for (std::uint32_t t = begin; t < count; ++t) {
     if (clauses_.sentence_of[t] != clauses_.sentence_of[cue.first]) break;
     if (is_bracketed && clauses_.clause_of[t] != clauses_.clause_of[cue.first]) break;
     const Spelling w = office(t);
-    if (w == "but" || w == ";" || w == "although") break;
+    if (w == "but" || w == ";" || w == "although" || (is_of_before && w == ",")) break;
     if (cue.role == "cue_unreal" && clauses_.segment_of[t] != clauses_.segment_of[cue.first]) break;
     // "Long taken for KB201, this is KB202", "Mistaken for KB201 by many, KB202 is seen": what is
     // given up ends where the author goes on.

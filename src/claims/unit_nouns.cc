@@ -78,6 +78,29 @@ void BlockAssembler::add_unit_by_noun(const Mention& named, std::uint32_t articl
   add_for_subjects(noun, ClaimKind::kUnit, {}, pattern);
 }
 
+// "The Patrol", and no name that the ledger has.
+bool BlockReading::is_capital_noun(std::uint32_t token) const {
+  return token > 0 && token < mentions_.tokens.size() && office(token - 1) == "the" &&
+         mentions_.tokens[token].capital && mention_at(token) == nullptr;
+}
+
+// "Led by Crewe himself, who was still in command": whom such a clause is about, where the verb is
+// its first.
+const Mention* BlockReading::person_before_who(const Mention& cue) const {
+  const Clause& clause = clauses_.clauses[clauses_.clause_of[cue.first]];
+  if (clause.kind != ClauseKind::kRelative || office(clause.first) != "who") return nullptr;
+  for (std::uint32_t t = clause.first + 1; t < cue.first; ++t) {
+    if (!is_in("event_auxiliary", t) && !is_in("use_adverb", t)) return nullptr;
+  }
+  std::uint32_t end = clause.first;
+  while (end > 0 && (word(end - 1) == "," || is_in("himself_word", end - 1) ||
+                     mention_over(MentionKind::kAward, end - 1) != nullptr))
+    --end;
+  const Mention* name = end > 0 ? mention_ending_at(end) : nullptr;
+  return name != nullptr && name->kind == MentionKind::kPerson && !is_possessive(*name) ? name
+                                                                                        : nullptr;
+}
+
 // "In 1943 he was still in command of the squadron": of the one that he commanded some time.
 void BlockAssembler::add_commands_by_noun() {
   for (const std::uint32_t c : index_.of("cue_unit_command")) {
@@ -85,8 +108,11 @@ void BlockAssembler::add_commands_by_noun() {
     // "Had the squadron" has its noun within.
     const bool is_within = !unit_noun_at(cue.last - 1).empty();
     const std::uint32_t noun = is_within ? cue.last - 1 : cue.last + 1;
-    const std::string_view kind = unit_noun_at(noun);
+    std::string_view kind = unit_noun_at(noun);
+    // "In command of the Patrol": the last word of the only such unit that he ever had.
+    if (kind.empty() && is_capital_noun(noun)) kind = folded(noun);
     const Mention* person = kind.empty() ? nullptr : doer_of(cue);
+    if (person == nullptr && !kind.empty()) person = person_before_who(cue);
     if (person == nullptr || !person->known || !person->readings.empty()) continue;
     // "Captain Crewe, commanding the squadron, is in the launch": right behind the name, that of
     // the only unit which the caption names.
@@ -107,7 +133,7 @@ void BlockAssembler::add_commands_by_noun() {
     const Mention* named = unit_of_noun(kind, cue.first);
     const Unit* his = named == nullptr ? unit_commanded(ledger_, person->value, kind) : nullptr;
     if (his != nullptr && !any_mention(MentionKind::kUnit, [&](const Mention& other) {
-          return is_of_kind(other, kind);
+          return is_of_kind(other, kind) && other.value != his->unit;
         })) {
       // "Ambrose had commanded the squadron since the spring", named a page before: his only one.
       Mention unit = words_of(noun - 1, noun + 1);
