@@ -458,7 +458,7 @@ bool BlockReading::is_idle_between(std::uint32_t from, std::uint32_t to) const {
   for (std::uint32_t t = from; t < to; ++t) {
     const bool is_idle = is_in("event_auxiliary", t) || is_in("pluperfect_auxiliary", t) ||
                          is_in("being_word", t) || is_in("event_aside", t) || office(t) == "of" ||
-                         office(t) == "in" || office(t) == "on" || office(t) == "first" ||
+                         office(t) == "in" || office(t) == "on" || folded(t) == "first" ||
                          word(t) == "(" || word(t) == ")" ||
                          mention_over(MentionKind::kDate, t) != nullptr;
     if (!is_idle) return false;

@@ -225,7 +225,7 @@ bool BlockAssembler::is_one_in_row(std::uint32_t token, std::string_view which) 
   const std::uint32_t behind = token + 2;
   if (!is_caption() || !is_place(which) || behind >= count) return false;
   const bool goes_on = is_in("object_preposition", behind) || is_in("determiner", behind) ||
-                       is_in("pick_verb", behind) || office(behind) == "without";
+                       is_in("pick_verb", behind) || folded(behind) == "without";
   if (!goes_on || office(behind) == "of") return false;
   for (std::uint32_t t = 0; t + 1 < count; ++t) {
     if (t == token || clauses_.sentence_of[t] != clauses_.sentence_of[token]) continue;

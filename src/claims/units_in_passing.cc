@@ -143,7 +143,7 @@ const Mention* BlockReading::machine_called(const Mention& unit) const {
     if (day != nullptr && day->kind == MentionKind::kDate) {
       t = day->first;
       while (t > 0 && is_in("day_preposition", t - 1)) --t;
-    } else if (t > 0 && office(t - 1) == "by") {
+    } else if (t > 0 && folded(t - 1) == "by") {
       --t;  // "by then"
     }
     if (t == 0 || word(t - 1) != ",") return nullptr;
