@@ -191,6 +191,9 @@ bool BlockAssembler::is_told_of_use(const Claim& date) const {
       date.impossible || date.inherited || date.hedged || date.negated || date.attributed ||
       ledger_.airframe(date.subject) == nullptr || is_bound(date))
     return false;
+  if (const Mention* words = mention_over(MentionKind::kDate, token_at(date.begin));
+      words != nullptr && machine_pictured_on(*words) != nullptr)
+    return true;
   std::uint32_t clause = clauses_.clause_of[token_at(date.begin)];
   // "X12 led the escort when the ship was brought in on 1 November": of what it did then.
   const Clause& own = clauses_.clauses[clause];
