@@ -244,6 +244,8 @@ class BlockReading {
   [[nodiscard]] bool is_painted_over(std::uint32_t token) const;
   [[nodiscard]] bool is_stripped_off(const Mention& upper, const Mention& lower) const;
   // told_in_prose.cc
+  [[nodiscard]] bool is_unreal_past(std::uint32_t had) const;
+  [[nodiscard]] bool is_only_likened(const Mention& date) const;
   [[nodiscard]] std::uint32_t opening_of_day_told(const Mention& date) const;
   [[nodiscard]] bool is_day_told(const Mention& date) const;
   [[nodiscard]] bool is_last_outing(std::uint32_t verb) const;

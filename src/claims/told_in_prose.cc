@@ -22,6 +22,28 @@ bool BlockReading::is_day_told(const Mention& date) const {
   return ends && opening_of_day_told(date) != kNone;
 }
 
+// "Goes on as if nothing had been said": of no earlier time.
+bool BlockReading::is_unreal_past(std::uint32_t had) const {
+  constexpr std::uint32_t kReach = 4;
+  for (std::uint32_t t = had; t > 1 && had - t < kReach; --t) {
+    if (mentions_.tokens[t - 1].kind == TokenKind::kMark) return false;
+    if (is_in("unreal_opener", t - 1)) return office(t - 2) == "as";
+  }
+  return false;
+}
+
+// "Her bars are as bright as in May": as bright now as they were then.
+bool BlockReading::is_only_likened(const Mention& date) const {
+  constexpr std::uint32_t kReach = 3;  // "as fresh and bright as"
+  if (date.first < 4 || !is_in("day_preposition", date.first - 1) || office(date.first - 2) != "as")
+    return false;
+  for (std::uint32_t t = date.first - 3; t > 0 && date.first - 3 - t < kReach; --t) {
+    if (mentions_.tokens[t].kind == TokenKind::kMark) return false;
+    if (office(t - 1) == "as") return true;
+  }
+  return false;
+}
+
 // "Made its last flight", "gave her final passenger hop": though "made its way" and "found its last
 // resting place" tell of no flight.
 bool BlockReading::is_last_outing(std::uint32_t verb) const {
