@@ -215,9 +215,11 @@ bool BlockAssembler::is_told_of_use(const Claim& date) const {
     const bool is_listed =
         name.first > 0 && (word(name.first - 1) == "," || word(name.first - 1) == ":" ||
                            office(name.first - 1) == "and");
+    // "The engine of X12 drove a sawmill".
+    const bool is_owner = name.first > 0 && office(name.first - 1) == "of";
     if (is_machine)
-      return (is_existing && is_listed) || is_doing(name.last) || is_done_to(name.first) ||
-             is_doer_behind(name.first);
+      return (is_existing && is_listed) || (!is_owner && is_doing(name.last)) ||
+             is_done_to(name.first) || is_doer_behind(name.first);
     const bool is_pronoun = name.kind == MentionKind::kCue && name.role == "cue_pronoun" &&
                             !is_in("possessive_word", name.first);
     // "It fizzled out": whatever "it" is.
