@@ -157,6 +157,13 @@ void BlockAssembler::add_events() {
     const bool is_lack = is_in("missing_word", mention.last - 1) &&
                          (is_in("determiner", mention.last) || office(mention.last) == "from");
     if (is_lack) continue;
+    // "X12 went to the School, and X14 went the same way": no loss, unless one has been told.
+    const bool is_same_way = is_in("same_way", mention.last - 1);
+    if (is_same_way && !any_cue("cue_event", [&](const Mention& other) {
+          return other.last <= mention.first && other.value == "lost" &&
+                 clauses_.sentence_of[other.first] + 1 >= clauses_.sentence_of[mention.first];
+        }))
+      continue;
     if (is_act_on_other(mention)) continue;
     // "The fire-gutted hangar", "wrecked hangar": of the building.
     const bool is_of_building = mention.last == mention.first + 1 &&
