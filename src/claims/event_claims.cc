@@ -158,7 +158,9 @@ void BlockAssembler::add_events() {
                          (is_in("determiner", mention.last) || office(mention.last) == "from");
     if (is_lack) continue;
     // "X12 went to the School, and X14 went the same way": no loss, unless one has been told.
-    const bool is_same_way = is_in("same_way", mention.last - 1);
+    const bool is_same_way = mention.last - mention.first > 2 &&
+                             is_in("same_way", mention.last - 1) &&
+                             is_in("order_same_word", mention.last - 2);
     if (is_same_way && !any_cue("cue_event", [&](const Mention& other) {
           return other.last <= mention.first && other.value == "lost" &&
                  clauses_.sentence_of[other.first] + 1 >= clauses_.sentence_of[mention.first];
