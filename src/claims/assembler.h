@@ -278,7 +278,8 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_lasting(const Mention& marking) const;
   [[nodiscard]] bool is_led_by_article(const Mention& marking) const;
   [[nodiscard]] bool is_taken_off(const Mention& marking) const;
-  [[nodiscard]] bool makes_other_form(const Mention& marking, std::string_view part) const;
+  [[nodiscard]] bool makes_other_form(const Mention& marking, std::string_view part,
+                                      bool is_lost) const;
   [[nodiscard]] bool is_changed(const Mention& marking) const;
   [[nodiscard]] bool has_verb_behind(const Mention& marking) const;
   // marking_positions.cc

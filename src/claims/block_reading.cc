@@ -303,6 +303,7 @@ bool BlockReading::bounds_date(const Mention& cue) const {
 bool BlockReading::is_past(const Mention& mention) const {
   for (const std::uint32_t c : index_.of("cue_pluperfect")) {
     const Mention& cue = mentions_.items[c];
+    if (is_unreal_past(cue.first)) continue;
     if (clauses_.segment_of[cue.first] == clauses_.segment_of[mention.first]) return true;
     if (cue.first < mention.first &&
         clauses_.clause_of[cue.first] == clauses_.clause_of[mention.first])

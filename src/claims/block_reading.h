@@ -252,6 +252,16 @@ class BlockReading {
   [[nodiscard]] bool is_of_happening(const Mention& date,
                                      std::span<const ResolvedDate> dates) const;
   [[nodiscard]] const Mention* machine_counted_from(const Mention& date) const;
+  [[nodiscard]] bool is_place_on_machine(const Mention& part) const;
+  [[nodiscard]] bool is_painted_over(std::uint32_t token) const;
+  [[nodiscard]] bool is_stripped_off(const Mention& upper, const Mention& lower) const;
+  // told_in_prose.cc
+  [[nodiscard]] bool is_unreal_past(std::uint32_t had) const;
+  [[nodiscard]] bool is_only_likened(const Mention& date) const;
+  [[nodiscard]] std::uint32_t opening_of_day_told(const Mention& date) const;
+  [[nodiscard]] bool is_day_told(const Mention& date) const;
+  [[nodiscard]] bool is_last_outing(std::uint32_t verb) const;
+  [[nodiscard]] const Mention* machine_pictured_on(const Mention& date) const;
   [[nodiscard]] DaySet days_counted_from(const Mention& date, const Ledger& ledger) const;
   [[nodiscard]] DaySet days_told_from(std::uint32_t first, bool is_to_the_day,
                                       const Ledger& ledger) const;

@@ -53,18 +53,23 @@ DaySet BlockReading::days_by_ledger(const Claim& event, const Mention& cue,
   return days;
 }
 
-// "Six weeks to the day after it X14 ran into a ditch": the last day of which the sentence before
-// tells. "After it was repainted" has its own event.
+// "Six weeks to the day after it X14 ran into a ditch", "after that loss": the last day of which
+// the sentence before tells. "After it was repainted" has its own event, and so has "after that
+// loss of X12".
 DaySet BlockReading::days_before_sentence(const Mention& date,
                                           std::span<const ResolvedDate> dates) const {
   std::uint32_t pronoun = date.last;
-  if (is_in("leaning_word", pronoun)) ++pronoun;
-  const std::uint32_t next = pronoun + 1;
+  if (is_in("leaning_word", pronoun) && !is_in("counted_pronoun", pronoun)) ++pronoun;
+  const bool is_noun = is_in("mishap_article", pronoun) && is_in("mishap_noun", pronoun + 1);
+  const std::uint32_t next = pronoun + (is_noun ? 2 : 1);
   const std::uint32_t sentence = clauses_.sentence_of[date.first];
+  // "After that the Squadron moved", but not "after it the Squadron".
   const bool is_alone = next >= mentions_.tokens.size() || mention_at(next) != nullptr ||
-                        mentions_.tokens[next].kind == TokenKind::kMark;
+                        mentions_.tokens[next].kind == TokenKind::kMark ||
+                        (is_in("mishap_article", pronoun) &&
+                         (is_in("determiner", next) || is_in("day_pronoun", next)));
   DaySet days;
-  if (!is_in("counted_pronoun", pronoun) || !is_alone) return days;
+  if ((!is_noun && !is_in("counted_pronoun", pronoun)) || !is_alone) return days;
   // "X12 came before the move and X13 four days after it": after the move.
   for (std::uint32_t t = date.first; t-- > 1 && clauses_.sentence_of[t] == sentence;) {
     if (is_in("leaning_word", t - 1) && is_in("determiner", t)) return days;

@@ -35,7 +35,7 @@ void BlockAssembler::add_date(const Mention& mention) {
   if (date.first.is_offset() && mention.first > 0 && is_in("less_word", mention.first - 1)) return;
   if (is_counted_from_picture(mention) || is_counted_from_untold(mention)) return;
   if (value.is_unknown() && !resolved.impossible) return;
-  if (is_number_of_something(mention, value)) return;
+  if (is_number_of_something(mention, value) || is_only_likened(mention)) return;
   std::uint32_t event = kNone;
   std::string owner{owner_of(mention, event)};
   // Counted from what another caption tells, it may be a picture's date, but dates no event.

@@ -403,7 +403,10 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
         // "Twelve years on", for a title: no picture is counted in years from another.
         const bool is_title =
             is_caption_ && local_.empty() && mention.begin == 0 && coarsest == Precision::kYear;
-        if (is_past_figure || is_title) anchor.reset();
+        // "Six weeks on", for a title: on from the figure before, and not from the day that the
+        // caption below it tells.
+        const bool is_of_figure = is_caption_ && local_.empty() && figure_date_.has_value();
+        if (is_past_figure || is_title || is_of_figure) anchor.reset();
         if (anchor && !anchor->is_local) result.inherited = true;
         // The anchor's days at its own precision: a month stays a month.
         Edtf from;

@@ -447,6 +447,10 @@ bool BlockAssembler::DateOwner::is_end_told() const {
 bool BlockAssembler::DateOwner::is_bound_of_other_state() const {
   if (is_taken()) return false;
   const bool is_bound = told().bound == DateBound::kBy;
+  // "Wing tips that haven't seen a brush since the spring".
+  if (told().bound == DateBound::kSince && first_of_segment() < date_.first &&
+      a_.stands_between(first_of_segment(), date_.first, "perfect_denial"))
+    return true;
   // "It was with the School by 1942", "stood at the Point from June": no day of the picture.
   if ((is_bound || told().bound == DateBound::kSince) &&
       a_.stands_between(a_.clauses_.clauses[clause_].first, date_.first, "state_verb"))

@@ -195,6 +195,9 @@ NameList BlockAssembler::date_subjects(const Mention& date, std::string& owner) 
   if (owner != "event" && owner != "person")
     return {is_caption() ? figure_subject() : std::string{}};
   if (!card_.empty() && owner == "event") return {card_};
+  if (const Mention* pictured = is_caption() ? nullptr : machine_pictured_on(date);
+      pictured != nullptr && owner == "event")
+    return {std::string(pictured->value)};
   bool is_persons = owner == "person";
   std::vector<std::string> subjects = statement_subjects(date, is_persons);
   if (is_persons) owner = "person";

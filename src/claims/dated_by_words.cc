@@ -191,6 +191,9 @@ bool BlockAssembler::is_told_of_use(const Claim& date) const {
       date.impossible || date.inherited || date.hedged || date.negated || date.attributed ||
       ledger_.airframe(date.subject) == nullptr || is_bound(date))
     return false;
+  if (const Mention* words = mention_over(MentionKind::kDate, token_at(date.begin));
+      words != nullptr && machine_pictured_on(*words) != nullptr)
+    return true;
   std::uint32_t clause = clauses_.clause_of[token_at(date.begin)];
   // "X12 led the escort when the ship was brought in on 1 November": of what it did then.
   const Clause& own = clauses_.clauses[clause];
@@ -212,9 +215,11 @@ bool BlockAssembler::is_told_of_use(const Claim& date) const {
     const bool is_listed =
         name.first > 0 && (word(name.first - 1) == "," || word(name.first - 1) == ":" ||
                            office(name.first - 1) == "and");
+    // "The engine of X12 drove a sawmill".
+    const bool is_owner = name.first > 0 && office(name.first - 1) == "of";
     if (is_machine)
-      return (is_existing && is_listed) || is_doing(name.last) || is_done_to(name.first) ||
-             is_doer_behind(name.first);
+      return (is_existing && is_listed) || (!is_owner && is_doing(name.last)) ||
+             is_done_to(name.first) || is_doer_behind(name.first);
     const bool is_pronoun = name.kind == MentionKind::kCue && name.role == "cue_pronoun" &&
                             !is_in("possessive_word", name.first);
     // "It fizzled out": whatever "it" is.

@@ -313,6 +313,10 @@ void ScopedReading::deny_before(const Mention& cue, std::vector<std::uint8_t>& m
     const Spelling w = office(t);
     if (w == "," || w == ";" || w == ":" || w == "with" || w == "but") break;
     if (cue.value == "short" && is_in("short_denial_start", t)) break;
+    // "A disc from which the yellow has been washed off": the yellow, and not the disc.
+    if (w == "which" && t > 0 && is_in("object_preposition", t - 1) &&
+        clauses_.clause_of[t] == clauses_.clause_of[cue.first])
+      break;
     // "It burnt and its hulk was removed": what has happened is not denied by what went after.
     if (!is_in_event(t)) marks[t] = std::max<std::uint8_t>(marks[t], 1);
   }

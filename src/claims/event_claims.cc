@@ -200,6 +200,15 @@ void BlockAssembler::add_events() {
     const bool is_lack = is_in("missing_word", mention.last - 1) &&
                          (is_in("determiner", mention.last) || office(mention.last) == "from");
     if (is_lack) continue;
+    // "X12 went to the School, and X14 went the same way": no loss, unless one has been told.
+    const bool is_same_way = mention.last - mention.first > 2 &&
+                             is_in("same_way", mention.last - 1) &&
+                             is_in("order_same_word", mention.last - 2);
+    if (is_same_way && !any_cue("cue_event", [&](const Mention& other) {
+          return other.last <= mention.first && other.value == "lost" &&
+                 clauses_.sentence_of[other.first] + 1 >= clauses_.sentence_of[mention.first];
+        }))
+      continue;
     if (is_act_on_other(mention)) continue;
     // "The fire-gutted hangar", "wrecked hangar": of the building.
     const bool is_of_building = mention.last == mention.first + 1 &&
@@ -258,6 +267,27 @@ void BlockAssembler::add_events() {
 // has a row on that day, else one of which it has a row that may be meant, else the likeliest.
 void BlockAssembler::settle_event_kinds() {
   constexpr Day kSlipDays = 92;  // a row so near in time may well be the one that is meant
+  // "Forced down", of a machine that was "forced down and burnt" by its one row: that end.
+  const auto told_by_row = [&](const Claim& claim) -> const History* {
+    if (claim.value != "accident" || !claim.when.known) return nullptr;
+    const std::string words = fold(claim.text);
+    const History* only = nullptr;
+    for (const History* row : ledger_.history_of(claim.subject)) {
+      if (row->kind != "lost" && row->kind != "accident") continue;
+      if (only != nullptr || row->kind == "accident") return nullptr;
+      only = row;
+    }
+    if (only == nullptr || only->spell.from.is_unknown() || claim.when.days.empty() ||
+        words.find(' ') == std::string::npos || fold(only->detail).find(words) == std::string::npos)
+      return nullptr;
+    // Near to its day, or on that day of another year.
+    const CivilDate own = to_civil(only->spell.from.days().first());
+    const CivilDate told = to_civil(claim.when.days.first());
+    const bool is_day = claim.when.days.first() == claim.when.days.last();
+    const bool is_near = only->spell.from.days().widened(kSlipDays).intersects(claim.when.days) ||
+                         (is_day && own.month == told.month && own.day == told.day);
+    return is_near ? only : nullptr;
+  };
   // On one day the story of the machine is preferred to its striking off, which is of paper.
   const auto weight = [&](const Claim& claim, std::string_view kind) {
     int best = 0;
@@ -283,6 +313,7 @@ void BlockAssembler::settle_event_kinds() {
   for (std::size_t i = first_claim_; i < out_.size(); ++i) {
     Claim& claim = out_[i];
     if (claim.kind != ClaimKind::kEvent) continue;
+    if (const History* row = told_by_row(claim)) claim.value = row->kind;
     int best = claim.readings.empty() ? 0 : weight(claim, claim.value);
     for (const std::string& kind : claim.readings) {
       const int own = weight(claim, kind);

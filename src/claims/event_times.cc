@@ -30,16 +30,26 @@ TimeLead turned(TimeLead lead) {
 
 }  // namespace
 
-// "On 19 May X12 collided with X14 and was lost": the day that opens the sentence is that of the
-// second verb, too, where that has none of its own.
+// "On 19 May X12 collided with X14 and was lost", "on 19 May X12 flew to the Point, and was lost":
+// the day that opens the sentence is that of the second verb, too, where that has none of its own.
+// "And was later scrapped" has.
 bool BlockAssembler::leads_both(const Claim& date, const Claim& event) const {
-  if (date.event == kNone || date.of != "event" || date.subject != event.subject) return false;
-  const Claim& first = out_[date.event];
+  if (date.of != "event" || date.subject != event.subject) return false;
+  const bool is_mishap = event.value == "lost" || event.value == "accident";
+  const bool is_of_use = date.event == kNone && is_mishap && is_told_of_use(date);
+  if (date.event == kNone && !is_of_use) return false;
+  const Claim& first = is_of_use ? date : out_[date.event];
   const std::uint32_t at = token_at(date.begin), token = token_at(event.begin);
   const std::uint32_t sentence = clauses_.sentence_of[at];
   if (date.begin > first.begin || first.end > event.begin ||
       clauses_.sentence_of[token] != sentence)
     return false;
+  constexpr std::uint32_t kBehind = 3;  // "in the end"
+  const std::uint32_t end =
+      std::min(token_at(event.end) + kBehind, static_cast<std::uint32_t>(mentions_.tokens.size()));
+  for (std::uint32_t t = token; is_of_use && t < end; ++t) {
+    if (is_in("own_time_word", t) || is_in("ending_noun", t)) return false;
+  }
   constexpr std::uint32_t kOpening = 2;
   if (at >= kOpening && clauses_.sentence_of[at - kOpening] == sentence) return false;
   if (token == 0 || !is_in("event_conjunction", token - 1)) return false;
@@ -69,28 +79,39 @@ const Mention* BlockAssembler::date_before_when(const Claim& event) const {
   return before;
 }
 
-// "It went down in the bay. The date was 12 November", "that was on 12 November": the day of the
-// one thing that the sentence before told, where that sentence names none.
+// "It went down in the bay. The date was 12 November", "that was on 12 November", "...; it was the
+// twelfth of November": the day of the one thing that the sentence before told, or the words before
+// the semicolon, where these name none.
 const Mention* BlockAssembler::date_told_next(const Claim& event) const {
   if (is_caption()) return nullptr;
   const std::uint32_t token = token_at(event.begin);
   const std::uint32_t sentence = clauses_.sentence_of[token];
+  const auto may_tell = [&](std::uint32_t opening) {
+    if (opening == 0) return false;
+    if (clauses_.sentence_of[opening] == sentence)
+      return opening > token && word(opening - 1) == ";";
+    return clauses_.sentence_of[opening] == sentence + 1 &&
+           clauses_.sentence_of[opening - 1] == sentence;
+  };
+  const Mention* told = nullptr;
   for (const std::uint32_t c : index_.of("cue_day_told")) {
     const Mention& cue = mentions_.items[c];
-    if (clauses_.sentence_of[cue.first] != sentence + 1 || cue.first == 0 ||
-        clauses_.sentence_of[cue.first - 1] != sentence)
-      continue;
-    const Mention* told = mention_over(MentionKind::kDate, cue.last);
+    if (!may_tell(cue.first)) continue;
+    told = mention_over(MentionKind::kDate, cue.last);
     if (told == nullptr || told->first != cue.last) return nullptr;
-    const bool has_other =
-        std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-          if (clauses_.sentence_of[other.first] != sentence) return false;
-          return other.kind == MentionKind::kDate ||
-                 (other.role == kEventCue && other.begin >= event.end);
-        });
-    return has_other ? nullptr : told;
+    break;
   }
-  return nullptr;
+  for (const Mention& date : mentions_of(MentionKind::kDate)) {
+    if (told == nullptr && is_day_told(date) && may_tell(opening_of_day_told(date))) told = &date;
+  }
+  if (told == nullptr) return nullptr;
+  const bool has_other =
+      std::any_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
+        if (clauses_.sentence_of[other.first] != sentence || &other == told) return false;
+        return other.kind == MentionKind::kDate ||
+               (other.role == kEventCue && other.begin >= event.end && other.last <= told->first);
+      });
+  return has_other ? nullptr : told;
 }
 
 // Whether the words before the lead leave it to the picture: "KD101 at Penhollow two days before",

@@ -63,6 +63,18 @@ void BlockAssembler::stand_for_figure(std::vector<std::string> serials, std::uin
 // before, or of the one that is named ("the same machine as in Fig. 3").
 void BlockAssembler::name_machine_of_before() {
   if (!is_caption() || !groups_.empty()) return;
+  // "The same Wimbrel, a week later".
+  for (const Mention& type : mentions_of(MentionKind::kType)) {
+    if (focus_.serials_before.size() != 1 || type.plural || type.first == 0 ||
+        !is_in("order_same_word", type.first - 1) || begin_of_sentence(type.first) + 2 < type.first)
+      continue;
+    const std::vector<const Airframe*> machine = ledger_.machine_of(focus_.serials_before.front());
+    const bool is_of_type = std::any_of(machine.begin(), machine.end(), [&](const Airframe* row) {
+      return std::string_view(row->type) == std::string_view(type.value);
+    });
+    if (is_of_type) stand_for_figure(focus_.serials_before, type.first);
+    return;
+  }
   for (const std::uint32_t c : index_.of("cue_same_machine")) {
     const Mention& cue = mentions_.items[c];
     constexpr std::uint32_t kReach = 5;

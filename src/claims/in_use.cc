@@ -33,7 +33,7 @@ bool BlockReading::is_doing(std::uint32_t end, bool is_named) const {
     while (is_in("use_adverb", verb));
     return is_in("use_state", verb) && mention_at(verb) == nullptr;
   }
-  if (is_in("use_verb", verb)) return !is_in("use_not_behind", verb + 1);
+  if (is_in("use_verb", verb)) return !is_in("use_not_behind", verb + 1) || is_last_outing(verb);
   constexpr std::size_t kShortest = 5;
   const Spelling w = folded(verb);
   return is_named && w.size() >= kShortest && w.ends_with("ed") && !is_in("use_no_verb", verb) &&

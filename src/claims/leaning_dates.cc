@@ -93,6 +93,15 @@ Edtf BlockAssembler::count_from_event(const Mention& mention, std::uint32_t& bas
   if (!unit.is_offset()) return {};
   if (const DaySet days = days_before_sentence(mention, dates_); is_few_days(days))
     return shifted(days, unit);
+  // "Four weeks to the day after X12, a fighter shot down X14": from X12's own mishap.
+  const std::uint32_t named = mention.last + (is_in("leaning_word", mention.last) ? 1U : 0U);
+  const Mention* machine_before = mention_over(MentionKind::kAirframe, named);
+  if (!is_caption() && unit.offset_to_the_day && machine_before != nullptr &&
+      machine_before->first == named && word(machine_before->last) == "," &&
+      mention_over(MentionKind::kAirframe, machine_before->last + 1) == nullptr) {
+    const DaySet days = days_counted_from(mention, ledger_);
+    if (is_few_days(days)) return shifted(days, unit);
+  }
   constexpr std::uint32_t kReach = 14;
   for (const std::uint32_t c : index_.of("cue_event")) {
     const Mention& cue = mentions_.items[c];

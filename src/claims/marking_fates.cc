@@ -77,20 +77,27 @@ bool BlockAssembler::is_taken_off(const Mention& marking) const {
 
 // Whether another marking of the same family is told by that part: "the plain form within a white
 // rim", which is what the plain form becomes by being given one.
-bool BlockAssembler::makes_other_form(const Mention& marking, std::string_view part) const {
+// What is lost must be its own: "the plain form, without any rim" is the plain form.
+bool BlockAssembler::makes_other_form(const Mention& marking, std::string_view part,
+                                      bool is_lost) const {
   const Marking* own = ledger_.marking(marking.value);
   if (own == nullptr || own->family.empty()) return false;
-  for (const Marking& other : ledger_.markings()) {
-    if (other.family != own->family || other.marking == own->marking) continue;
-    std::string told = fold(other.description);
-    for (const std::string& alias : other.aliases) told += " " + fold(alias);
+  const auto is_told_by_part = [part](const Marking& form) {
+    std::string told = fold(form.description);
+    for (const std::string& alias : form.aliases) told += " " + fold(alias);
     for (std::string_view rest = part; !rest.empty();) {
       const std::size_t end = std::min(rest.find('|'), rest.size());
       if (told.find(rest.substr(0, end)) != std::string::npos) return true;
       rest.remove_prefix(std::min(end + 1, rest.size()));
     }
-  }
-  return false;
+    return false;
+  };
+  if (is_lost && !is_told_by_part(*own)) return false;
+  const auto all = ledger_.markings();
+  return std::any_of(all.begin(), all.end(), [&](const Marking& other) {
+    return other.family == own->family && other.marking != own->marking &&
+           (is_lost || is_told_by_part(other));
+  });
 }
 
 // "The plain roundel has been given a white rim", "a white rim surrounds the plain roundel": what
@@ -106,9 +113,10 @@ bool BlockAssembler::is_changed(const Mention& marking) const {
     const bool is_near = cue.value == "after"
                              ? cue.last <= marking.first && marking.first - cue.last <= kBefore
                              : cue.first >= marking.last && cue.first - marking.last <= kBehind;
+    const bool is_lost = stands_between(cue.first, cue.last, "piece_lost");
     for (std::uint32_t t = cue.first; is_near && t < cue.last; ++t) {
       const std::string_view part = value_in(parts, t);
-      if (!part.empty() && makes_other_form(marking, part)) return true;
+      if (!part.empty() && makes_other_form(marking, part, is_lost)) return true;
     }
     return false;
   });

@@ -116,7 +116,13 @@ void BlockAssembler::add_marking_pronouns() {
     // "Beneath her wings they remain".
     const bool remains =
         is_in("thing_pronoun", part.last) && is_in("remaining_verb", part.last + 1);
-    if (!remains && (verb == 0 || !is_in("marking_repeated", verb - 1))) continue;
+    // "Has been put on the fuselage and also on the upper wing".
+    std::uint32_t also = verb;
+    if (also > 0 && office(also - 1) == "to") --also;
+    const bool is_added =
+        also > 1 && is_in("also_word", also - 1) && is_in("event_conjunction", also - 2);
+    if (is_added) verb = also;
+    if (!remains && !is_added && (verb == 0 || !is_in("marking_repeated", verb - 1))) continue;
     const Mention* meant = marking_meant(remains ? part.last : verb - 1);
     if (meant == nullptr || clauses_.sentence_of[meant->first] != clauses_.sentence_of[part.first])
       continue;

@@ -82,6 +82,35 @@ const Mention* BlockAssembler::marking_after(std::uint32_t token, std::uint32_t 
   return nullptr;
 }
 
+// "That it was painted over", "which it had been laid over".
+bool BlockReading::is_painted_over(std::uint32_t token) const {
+  if ((office(token) != "that" && office(token) != "which") || office(token + 1) != "it")
+    return false;
+  std::uint32_t verb = token + 2;
+  while (is_in("event_auxiliary", verb) || is_in("pluperfect_auxiliary", verb)) ++verb;
+  return verb > token + 2 && any_cue("cue_beneath", [&](const Mention& cue) {
+           return cue.first == verb && cue.value == "over";
+         });
+}
+
+// "Where the weather has stripped the plain flag, the old one shows through": the clause before the
+// lower coat tells that the upper one has gone in places.
+bool BlockReading::is_stripped_off(const Mention& upper, const Mention& lower) const {
+  constexpr std::uint32_t kReach = 6;
+  std::uint32_t t = upper.first;
+  if (t > 0 && is_in("determiner", t - 1)) --t;
+  if (t == 0 || !is_in("paint_stripping", t - 1)) return false;
+  for (std::uint32_t steps = 0; t-- > 0 && steps < kReach; ++steps) {
+    if (mentions_.tokens[t].kind == TokenKind::kMark) return false;
+    if (office(t) == "where")
+      return any_cue("cue_beneath", [&](const Mention& cue) {
+        return cue.first >= lower.last && cue.first - lower.last <= kReach &&
+               clauses_.sentence_of[cue.first] == clauses_.sentence_of[lower.first];
+      });
+  }
+  return false;
+}
+
 // "Under the plain flag the edged one can still be made out": the upper coat of a marking before
 // the words for being seen.
 const Mention* BlockAssembler::fronted_coat(const Mention& lower) const {
@@ -89,6 +118,11 @@ const Mention* BlockAssembler::fronted_coat(const Mention& lower) const {
   if (lower.kind != MentionKind::kMarking || hidden_[lower.first] != 0) return nullptr;
   const std::uint32_t sentence = clauses_.sentence_of[lower.first];
   const Mention* upper = marking_before(lower.first, sentence);
+  // "The plain flag is on top, and the old one that it was painted over shows up."
+  if (is_painted_over(lower.last)) {
+    if (upper == nullptr && sentence > 0) upper = marking_before(lower.first, sentence - 1);
+    return upper != nullptr && upper->value != lower.value ? upper : nullptr;
+  }
   if (upper == nullptr || upper->value == lower.value) return nullptr;
   std::uint32_t t = upper->first;
   if (t > 0 && is_in("determiner", t - 1)) --t;
@@ -97,7 +131,7 @@ const Mention* BlockAssembler::fronted_coat(const Mention& lower) const {
   const bool is_worn =
       t > 0 && office(t - 1) == "where" &&
       stands_between(upper->last, std::min(upper->last + kWorn, lower.first), "paint_worn");
-  if (is_worn) return upper;
+  if (is_worn || is_stripped_off(*upper, lower)) return upper;
   if (t == 0 || (!is_in("paint_below", t - 1) && !is_in("paint_through", t - 1))) return nullptr;
   // "Beneath the plain flag, where the dope has flaked, one makes out the old one."
   if (stands_between(upper->last, lower.first, "paint_seen_before")) return upper;

@@ -40,6 +40,15 @@ bool BlockReading::is_camera_ship(const Mention& serial) const {
   return opening == before && is_in("camera_word", before) && ends;
 }
 
+// "Snow is swept from the wings of X12", "three men sit on the wing of X12": of the machine as it
+// stands there.
+bool BlockReading::is_place_on_machine(const Mention& part) const {
+  if (office(part.last - 1) != "of" || !is_in("standing_part", part.first)) return false;
+  std::uint32_t t = part.first;
+  while (t > 0 && (is_in("determiner", t - 1) || is_in("side_of_machine", t - 1))) --t;
+  return t > 0 && is_in("place_on_part", t - 1);
+}
+
 // "From QX12: QX14", "photographed from the hatch of QX12".
 bool BlockReading::carries_camera(const Mention& serial) const {
   if (is_camera_ship(serial)) return true;
@@ -192,7 +201,8 @@ void BlockAssembler::decide_shown() {
     const Mention* unseen = cue_before(head, "cue_not_shown", 3);
     const bool is_unseen = unseen != nullptr && !is_parted_by_colon(unseen->last, head.first) &&
                            !is_part_in_view(unseen->first);
-    if ((is_unseen && !is_in_part) || is_camera_ship(head)) group.shown = false;
+    const bool is_place = is_unseen && is_place_on_machine(*unseen);
+    if ((is_unseen && !is_in_part && !is_place) || is_camera_ship(head)) group.shown = false;
     const bool is_alone = groups_.size() == 1 && group.serials.size() == 1;
     if (is_former_bearer(group.first) || (is_alone && is_only_told_of(head))) group.shown = false;
     if (is_said_absent(group) || is_in_other_time(group.first) || is_stood_for(group.first) ||

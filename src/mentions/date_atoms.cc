@@ -299,7 +299,7 @@ class AtomReader {
     }
     if (has("period2") && !add_smaller_period(unit.offset_period, count)) return false;
     unit.precision = precision_of(unit.offset_period);
-    unit.offset_to_the_day = has("exact");
+    unit.offset_to_the_day = has("exact") || has("exact_behind");
     const std::string direction = value("direction");
     unit.offset = direction.rfind("earlier", 0) == 0 ? -count : count;
     atom_.is_end_of_phrase = has_mark(direction, "alone");

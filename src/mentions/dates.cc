@@ -149,13 +149,13 @@ class DateFinder {
     constexpr std::size_t kMostTokens = 3;
     for (std::size_t count = std::min(kMostTokens, at); count > 0; --count) {
       const std::size_t token = at - count;
-      if (tokens_[token].begin < limit || words_.span == nullptr) continue;
-      if (tokens_[token].kind == TokenKind::kMark) continue;
+      if (tokens_[token].begin < limit || tokens_[token].kind == TokenKind::kMark) continue;
       const std::uint32_t begin = tokens_[token].begin;
       const std::string_view op =
           words_.span->value_of(text_.substr(begin, tokens_[at - 1].end - begin));
       if (op.empty()) continue;
       if (op == "about") draft.mention.first.approximate = draft.mention.hedged = true;
+      draft.mention.first.offset_to_the_day |= op == "to the day";
       at = token;
       draft.mention.begin = draft.mention.bound_begin = draft.the_begin = begin;
       return;
@@ -166,7 +166,7 @@ class DateFinder {
   void take_parts(DateDraft& draft, std::size_t& at, std::uint32_t limit) const {
     DateUnit& unit = draft.mention.first;
     bool article = false;  // of what has been taken so far
-    if (unit.is_offset()) take_span_words(draft, at, limit);
+    if (unit.is_offset() && words_.span != nullptr) take_span_words(draft, at, limit);
     while (const std::optional<Lead> lead = lead_before(at, limit)) {
       if (lead->op == "the" || lead->op == "season the") {
         if (article || (lead->op != "the" && unit.season == 0)) return;
