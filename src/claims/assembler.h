@@ -343,6 +343,7 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] bool is_moved_in_time(std::uint32_t token, CueName list) const;
   [[nodiscard]] bool stands_behind_having_done(std::uint32_t token) const;
   [[nodiscard]] bool opens_not_until(std::uint32_t first) const;
+  [[nodiscard]] bool is_told_as_former(std::uint32_t first, std::uint32_t token) const;
   [[nodiscard]] std::optional<Tense> other_time_of(std::uint32_t token, ClaimKind kind) const;
   void part_times();
   [[nodiscard]] bool is_of_other_figure(std::uint32_t token) const;

@@ -50,6 +50,14 @@ bool BlockAssembler::opens_not_until(std::uint32_t first) const {
   });
 }
 
+// "Q16, May 1943: as M16 it was with 1 Patrol": of the time under the former number.
+bool BlockAssembler::is_told_as_former(std::uint32_t first, std::uint32_t token) const {
+  return any_mention(MentionKind::kAirframe, [&](const Mention& number) {
+    return number.role == "previous_serial" && number.first >= first && number.last <= token &&
+           number.first > 0 && office(number.first - 1) == "as";
+  });
+}
+
 std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token, ClaimKind kind) const {
   const std::uint32_t first = begin_of_sentence(token);
   // "(They went to 14 Flight on its first day)": of another day than the picture's.
@@ -58,11 +66,12 @@ std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token, ClaimKin
   if (own.kind == ClauseKind::kBracket && is_in("story_subject", opening) &&
       is_in("story_verb", opening + 1))
     return Tense::kLater;
+  const bool is_whereabouts = kind == ClaimKind::kUnit || kind == ClaimKind::kPlace;
+  if (is_whereabouts && is_told_as_former(first, token)) return Tense::kFormer;
   if (!is_in_later_sentence(token) || says_taken(first, token)) return std::nullopt;
   if (is_moved_in_time(token, "cue_time_former")) return Tense::kFormer;
   // What a marking had become by then is still seen; where the machine had been is not.
-  const bool is_of_where = kind == ClaimKind::kUnit || kind == ClaimKind::kPlace;
-  if (is_of_where && cue_in_segment(token, "cue_had") != nullptr) return Tense::kFormer;
+  if (is_whereabouts && cue_in_segment(token, "cue_had") != nullptr) return Tense::kFormer;
   if (kind == ClaimKind::kPlace && stands_behind_having_done(token)) return Tense::kFormer;
   if (is_in_other_time(token) || is_moved_in_time(token, "cue_time_later") ||
       cue_in_segment(token, "cue_time_to_come") != nullptr || opens_not_until(first)) {

@@ -28,13 +28,15 @@ std::uint32_t BlockReading::day_pronoun_before(std::uint32_t weekday) const {
   return is_told ? verb - 1 : kNone;
 }
 
-// The last date of a day before `token` in its sentence or, where that has none, in the one before.
+// The last date of a day before `token` in its sentence or, where that has none, in the one before;
+// in a caption in any. "It was back by Christmas" tells of no day.
 DateMention* BlockReading::day_told_before(std::uint32_t token) {
   const std::uint32_t sentence = clauses_.sentence_of[token];
   const Mention* found = nullptr;
   for (const Mention& mention : mentions_of(MentionKind::kDate)) {
     const std::uint32_t own = clauses_.sentence_of[mention.first];
-    if (mention.last > token || own > sentence || own + 1 < sentence) continue;
+    if (mention.last > token || own > sentence || (own + 1 < sentence && !is_caption())) continue;
+    if (mentions_.dates[mention.payload].bound != DateBound::kNone) continue;
     if (found != nullptr && own < clauses_.sentence_of[found->first]) continue;
     found = &mention;
   }

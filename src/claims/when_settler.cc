@@ -378,6 +378,9 @@ void BlockAssembler::WhenSettler::settle_in_caption(Claim& claim, std::uint32_t 
   const bool is_only_named = claim.kind == ClaimKind::kAirframe && claim.role.empty() &&
                              !claim.shown && own != kNone && a_.out_[own].of != "photograph";
   if (is_only_named) return;
+  if (claim.kind == ClaimKind::kAirframe && claim.role.empty() && own != kNone &&
+      a_.cue_in_segment(token, "cue_not_lived") != nullptr)
+    return;
   if (const std::uint32_t day = a_.day_set_before(token); day != kNone) {
     const std::uint32_t its = best([&](std::uint32_t d) {
       return a_.mention_over(MentionKind::kDate, token_of(d)) ==
