@@ -181,6 +181,9 @@ void BlockAssembler::make_plural_pronouns() {
     for (std::uint32_t t = begin_of_sentence(cue.first); t < cue.first; ++t)
       is_of_others = is_of_others || (is_in("unnamed_other", t) && number_told(t + 1) > 1);
     if (is_of_others) continue;
+    // "At the Point they had painted its bars on": people, whoever they were.
+    const std::uint32_t verb = is_in("pluperfect_auxiliary", cue.last) ? cue.last + 1 : cue.last;
+    if (is_in("doer_pronoun", cue.first) && is_in("people_deed", verb)) continue;
     const std::uint32_t sentence = clauses_.sentence_of[cue.first];
     const bool has_count = cue.value.size() > 4 && cue.value[4] >= '2' && cue.value[4] <= '9';
     const std::size_t wanted = has_count ? static_cast<std::size_t>(cue.value[4] - '0') : 0;
