@@ -453,6 +453,12 @@ bool BlockAssembler::is_beside_in_view(const Mention& code) const {
   for (const std::uint32_t c : index_.of("cue_beside_view")) {
     const Mention& cue = mentions_.items[c];
     if (clauses_.sentence_of[cue.first] != clauses_.sentence_of[code.first]) continue;
+    // "A black 7 behind the cockade": beside what is painted there.
+    const std::uint32_t noun = is_in("determiner", cue.last) ? cue.last + 1 : cue.last;
+    const Mention* marking = mention_at(noun);
+    if (is_in("mark_beside_code", noun) ||
+        (marking != nullptr && marking->kind == MentionKind::kMarking))
+      continue;
     if (clauses_.segment_of[cue.first] == segment ||
         (cue.last <= code.first && code.first - cue.last <= 2))
       return true;

@@ -312,6 +312,8 @@ bool BlockAssembler::is_date_of_print(const Mention& date) const {
       (is_in("event_auxiliary", verb - 2) || is_in("credit_noun", verb - 2)))
     return true;
   if (!is_caption() || told.is_unknown() || told.days().empty()) return false;
+  // A few days after the end the date may well be wrong.
+  const Day gap = told.precision() == Precision::kDay ? Day{365} : Day{0};
   const std::uint32_t clause = clauses_.clause_of[date.first];
   bool has_print = false;
   for (std::uint32_t t = date.first; t > 0 && clauses_.clause_of[t - 1] == clause; --t)
@@ -322,7 +324,7 @@ bool BlockAssembler::is_date_of_print(const Mention& date) const {
            const bool is_serial = machine.kind == MentionKind::kAirframe && machine.role.empty();
            const Airframe* row = is_serial ? ledger_.airframe(machine.value) : nullptr;
            return row != nullptr && !row->struck_off_charge.is_unknown() &&
-                  row->struck_off_charge.days().last() < told.days().first();
+                  row->struck_off_charge.days().last() + gap < told.days().first();
          });
 }
 
