@@ -38,6 +38,22 @@ bool BlockAssembler::has_others_of_its_own(const Mention& unit) const {
   return named.size() == 1;
 }
 
+// Whether what is painted at tokens [first, last) is told to be a ghost, or to have gone.
+bool BlockAssembler::is_gone_paint(std::uint32_t first, std::uint32_t last) const {
+  constexpr std::uint32_t kReach = 6;
+  const std::uint32_t segment = clauses_.segment_of[first];
+  for (std::uint32_t t = first; t > 0 && first - t < kReach; --t) {
+    if (clauses_.segment_of[t - 1] != segment) break;
+    if (is_in("ghost_word", t - 1)) return true;
+  }
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  for (std::uint32_t t = last; t < std::min(count, last + kReach); ++t) {
+    if (clauses_.segment_of[t] != segment) break;
+    if (is_in("paint_gone", t)) return true;
+  }
+  return false;
+}
+
 // "The hangar belongs to 9 Squadron", "9 Squadron's tents", "a Lanner of 14 Squadron stands
 // behind", "aircraft of 9 Squadron usually stood there", "the photographer was with 9 Squadron":
 // the unit of somebody, or something, else than the machine shown.
@@ -50,6 +66,8 @@ bool BlockAssembler::is_of_other_thing(const Mention& unit) const {
          (mentions_.tokens[owned].kind == TokenKind::kMark || folded(owned) == "s"))
     ++owned;
   const bool is_painted = is_possessive(unit) && is_in("painted_noun", owned);
+  // "Ghosts of 9 Squadron's letters", "where 9 Squadron's number has been dissolved away".
+  if (is_painted && is_gone_paint(unit.first, owned + 1)) return true;
   if (is_painted && any_mention(MentionKind::kUnit, [&](const Mention& other) {
         return &other != &unit && is_possessive(other) &&
                clauses_.sentence_of[other.first] == clauses_.sentence_of[unit.first];

@@ -46,6 +46,7 @@ class BlockAssembler : private ScopedReading {
   void sort_claims();
   // asides.cc
   [[nodiscard]] bool is_told_aside(const Mention& mention) const;
+  [[nodiscard]] bool is_gone_paint(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] bool has_others_of_its_own(const Mention& unit) const;
   [[nodiscard]] bool is_of_other_thing(const Mention& unit) const;
   [[nodiscard]] bool has_verb_of_its_own(const Mention& unit) const;
