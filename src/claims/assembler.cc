@@ -24,9 +24,8 @@ BlockAssembler::BlockAssembler(const MentionFinder& finder, const Manuscript& ma
                                const Block& block, std::uint32_t manuscript_index,
                                std::uint32_t block_index, Focus& focus, DateContext& dates,
                                std::vector<Claim>& out)
-    : ScopedReading(finder.lexicon(), block),
+    : SizeReading(finder.lexicon(), block),
       finder_(finder),
-      ledger_(finder.lexicon().ledger()),
       manuscript_(manuscript),
       manuscript_index_(manuscript_index),
       block_index_(block_index),

@@ -12,7 +12,7 @@
 #include "claims/date_context.h"
 #include "claims/focus.h"
 #include "claims/read_parts.h"
-#include "claims/scopes.h"
+#include "claims/size_reading.h"
 #include "mentions/find_mentions.h"
 #include "tailproof/claim.h"
 #include "tailproof/ledger.h"
@@ -21,7 +21,7 @@
 namespace tailproof {
 
 /// `block` is block `block_index` of the manuscript, or a stretch of it.
-class BlockAssembler : private ScopedReading {
+class BlockAssembler : private SizeReading {
  public:
   BlockAssembler(const MentionFinder& finder, const Manuscript& manuscript, const Block& block,
                  std::uint32_t manuscript_index, std::uint32_t block_index, Focus& focus,
@@ -301,13 +301,6 @@ class BlockAssembler : private ScopedReading {
   void add_elsewhere(const Mention& marking, const Mention& place, bool is_absent);
   void add_marking_pronouns();
   // measure_claims.cc
-  [[nodiscard]] std::string marking_of_rings(const Mention& measure) const;
-  [[nodiscard]] std::string marking_of_passage(const Mention& measure) const;
-  [[nodiscard]] std::uint32_t number_end(std::uint32_t first, int& number) const;
-  [[nodiscard]] std::string whole_spoken_of(const Mention& measure, const std::string& key) const;
-  [[nodiscard]] std::string ring_of_diameter(const Marking& marking, const Mention& measure) const;
-  [[nodiscard]] std::string ring_named(const Marking& marking, std::uint32_t token) const;
-  [[nodiscard]] std::string part_measured(const Marking& row, const Mention& mention) const;
   void add_sizes_before(const Marking& row, const Mention& last);
   void add_sizes_behind(const Marking& row, const Mention& first);
   void add_measures();
@@ -455,23 +448,18 @@ class BlockAssembler : private ScopedReading {
   void decide_shown();
   // range_counts.cc
   [[nodiscard]] std::vector<Serials> ranges() const;
-  std::uint32_t mark_ending(std::uint32_t token, std::string_view type, std::string& mark) const;
   [[nodiscard]] const Mention* pronoun_before_place(std::uint32_t first) const;
   [[nodiscard]] const Mention* machine_behind_mark(std::uint32_t token) const;
   [[nodiscard]] bool is_of_number_before(const Counted& counted, const Serials& range) const;
   [[nodiscard]] bool is_set_beside(const Counted& counted, const Serials& range) const;
   bool add_count_of_range(const Counted& counted, const std::vector<Serials>& all);
   // proportions.cc
-  [[nodiscard]] std::vector<int> proportion_at(std::uint32_t first, std::uint32_t& end) const;
   [[nodiscard]] NameList markings_proportioned(const Mention& told) const;
   void add_proportions();
   // size_lists.cc
-  [[nodiscard]] std::vector<Size> sizes_ending_in(const Mention& last) const;
   [[nodiscard]] std::vector<NameList> markings_measured(const Mention& measure) const;
   void add_size(const Size& size, const std::string& key, const NameList& keys, std::string part);
-  [[nodiscard]] bool speaks_of_family(const std::string& family, std::uint32_t until) const;
   bool add_ring_list(const Mention& last);
-  [[nodiscard]] bool is_said_of_marking(std::uint32_t token) const;
   bool add_size_by_size(const Mention& last);
   bool add_extents(const Size& first, const Size& second);
   bool add_size_over(const Mention& first);
@@ -602,7 +590,6 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] const Mention* unit_gone_on_about(std::uint32_t token, const Mention& person) const;
 
   const MentionFinder& finder_;
-  const Ledger& ledger_;
   const Manuscript& manuscript_;
   std::uint32_t manuscript_index_, block_index_;
   Focus& focus_;

@@ -53,7 +53,7 @@ std::string part_ending_in(std::string_view rings, std::string_view noun) {
 
 // "The maroon was 32 in across, the white 20 in and the centre, in ochre, 8 in": no marking named,
 // but one whose rings they are, all of them; the one with more rings where two have these.
-std::string BlockAssembler::marking_of_rings(const Mention& measure) const {
+std::string SizeReading::marking_of_rings(const Mention& measure) const {
   const std::uint32_t sentence = clauses_.sentence_of[measure.first];
   // "The hub is red, white and amber; the airscrew has a diameter of 9 ft": one measure is no list.
   const auto measures =
@@ -97,7 +97,7 @@ std::string BlockAssembler::marking_of_rings(const Mention& measure) const {
 
 // "The target was 80 cm over the yellow. The green was 60 cm across, the white 50": of a family
 // that the block speaks of, the one marking that has every ring that is measured in it.
-std::string BlockAssembler::marking_of_passage(const Mention& measure) const {
+std::string SizeReading::marking_of_passage(const Mention& measure) const {
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   std::vector<std::string> words;
   const auto take_beside = [&](std::uint32_t first, std::uint32_t last) {
@@ -135,7 +135,7 @@ std::string BlockAssembler::marking_of_passage(const Mention& measure) const {
 
 // "The centre, in ochre, had a diameter of 8 in": the one ring that its clause names, nothing else
 // being there of which it could be the diameter.
-std::string BlockAssembler::ring_of_diameter(const Marking& marking, const Mention& measure) const {
+std::string SizeReading::ring_of_diameter(const Marking& marking, const Mention& measure) const {
   std::string ring;
   for (std::uint32_t t = measure.first; t-- > 0;) {
     if (clauses_.sentence_of[t] != clauses_.sentence_of[measure.first] || word(t) == ";") break;
@@ -161,7 +161,7 @@ std::string BlockAssembler::ring_of_diameter(const Marking& marking, const Menti
 }
 
 // The ring that a word names, in the words of `rings`; "" when it names none.
-std::string BlockAssembler::ring_named(const Marking& marking, std::uint32_t token) const {
+std::string SizeReading::ring_named(const Marking& marking, std::uint32_t token) const {
   std::string w = folded_word(block_.text, mentions_.tokens[token]);
   if (token + 1 < mentions_.tokens.size()) {
     const std::string both = w + " " + folded_word(block_.text, mentions_.tokens[token + 1]);
@@ -188,8 +188,7 @@ std::string BlockAssembler::ring_named(const Marking& marking, std::uint32_t tok
 
 // "The bordered roundel: on a Lancet the white centre is 20 in": what is called by a part alone, as
 // another marking of the family may be, is a part of the one told of before; "" when it is none.
-std::string BlockAssembler::whole_spoken_of(const Mention& measure,
-                                            const std::string& called) const {
+std::string SizeReading::whole_spoken_of(const Mention& measure, const std::string& called) const {
   const Marking* own = ledger_.marking(called);
   if (own == nullptr) return {};
   std::string whole;
@@ -209,7 +208,7 @@ std::string BlockAssembler::whole_spoken_of(const Mention& measure,
 
 // The part of the marking that a measure is of: the ring or the whole named nearest to it, in its
 // segment; "yellow width" for how far a border reaches, "" when nothing tells.
-std::string BlockAssembler::part_measured(const Marking& row, const Mention& mention) const {
+std::string SizeReading::part_measured(const Marking& row, const Mention& mention) const {
   std::string part;
   std::uint32_t best = 7;
   const std::uint32_t segment = clauses_.segment_of[mention.first];
@@ -322,7 +321,7 @@ void BlockAssembler::add_sizes_before(const Marking& row, const Mention& last) {
 }
 
 // Where the number that begins here ends, "thirty-six" as well; its value, 0 where there is none.
-std::uint32_t BlockAssembler::number_end(std::uint32_t first, int& number) const {
+std::uint32_t SizeReading::number_end(std::uint32_t first, int& number) const {
   number = number_told(first);
   if (number > 0) return first + 1;
   const WordList* numbers = lexicon_.grammars().list("number");

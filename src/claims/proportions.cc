@@ -15,7 +15,7 @@ constexpr std::size_t kMostRings = 6;
 
 // "Six to four to two", "10:8:4"; with a lead that says so ("as eight, six and three") also a list
 // by commas. Empty where the token begins none.
-std::vector<int> BlockAssembler::proportion_at(std::uint32_t first, std::uint32_t& end) const {
+std::vector<int> SizeReading::proportion_at(std::uint32_t first, std::uint32_t& end) const {
   std::vector<int> parts;
   bool has_comma = false;
   for (std::uint32_t t = first; parts.size() < kMostRings;) {

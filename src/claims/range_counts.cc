@@ -39,8 +39,8 @@ std::vector<BlockAssembler::Serials> BlockAssembler::ranges() const {
 
 // Where the mark of the type ends that begins here, told without its type: "Mk Is", "of the Mark
 // I", "Series 1 machines"; `token` where there is none.
-std::uint32_t BlockAssembler::mark_ending(std::uint32_t token, std::string_view type,
-                                          std::string& mark) const {
+std::uint32_t SizeReading::mark_ending(std::uint32_t token, std::string_view type,
+                                       std::string& mark) const {
   constexpr std::uint32_t kLongestMark = 4;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   const std::uint32_t first =

@@ -85,7 +85,7 @@ Size bare_size(const Token& token, std::uint32_t at, const std::string& unit) {
 
 // "30, 18 and 6 in", "30 in, 18 in and 6 in": the sizes that end with this measure, each as a
 // mention; alone where it ends no list.
-std::vector<Size> BlockAssembler::sizes_ending_in(const Mention& last) const {
+std::vector<Size> SizeReading::sizes_ending_in(const Mention& last) const {
   const Measure& measure = mentions_.measures[last.payload];
   std::vector<Size> sizes = {{last, measure, std::string(last.value)}};
   std::uint32_t t = last.first;
@@ -139,7 +139,7 @@ void BlockAssembler::add_size(const Size& size, const std::string& marking,
   claim.part = std::move(part);
 }
 
-bool BlockAssembler::speaks_of_family(const std::string& family, std::uint32_t until) const {
+bool SizeReading::speaks_of_family(const std::string& family, std::uint32_t until) const {
   for (std::uint32_t t = 0; t < until; ++t) {
     const Spelling w = folded(t);
     if (w == std::string_view(family) ||
@@ -190,7 +190,7 @@ bool BlockAssembler::add_ring_list(const Mention& last) {
 
 // Whether the sizes that begin at the token are said of the marking itself: "measured 30 in by",
 // "the shield, 30 in by", and not "a board 30 in by", "a sheet of 30 in by".
-bool BlockAssembler::is_said_of_marking(std::uint32_t token) const {
+bool SizeReading::is_said_of_marking(std::uint32_t token) const {
   if (token == 0) return false;
   const Mention* before = mention_ending_at(token);
   if (before != nullptr && before->kind == MentionKind::kMarking) return true;
