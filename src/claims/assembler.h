@@ -97,6 +97,12 @@ class BlockAssembler : private ScopedReading {
   bool add_share(const Counted& counted);
   void add_counts();
   void add_recounted();
+  // made_counts.cc
+  [[nodiscard]] const Mention* kind_spoken_of(std::uint32_t token) const;
+  [[nodiscard]] bool is_last_of_them(const Counted& counted, const Airframe& row) const;
+  [[nodiscard]] Count kind_at(std::uint32_t token) const;
+  [[nodiscard]] Count kind_made(const Counted& counted) const;
+  bool add_made(const Counted& counted);
   // list_counts.cc
   [[nodiscard]] int listed_behind(std::uint32_t last, int number) const;
   [[nodiscard]] int listed_before(std::uint32_t first, std::uint32_t last) const;
