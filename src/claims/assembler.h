@@ -494,6 +494,8 @@ class BlockAssembler : private ScopedReading {
   [[nodiscard]] const Mention* event_in_cell(const Mention& date) const;
   void add_row_people(const std::string& subject);
   void run_row();
+  // table_marks.cc
+  void add_row_marks(const std::string& subject);
   // told_counts.cc
   [[nodiscard]] bool is_count_of_one(std::uint32_t first) const;
   [[nodiscard]] std::string machine_counted(std::uint32_t first, std::uint32_t last) const;
