@@ -276,7 +276,14 @@ bool BlockAssembler::add_place(const Counted& counted) {
   const bool opens_sentence = mentions_.tokens[counted.first].sentence_start ||
                               (counted.first > 0 && office(counted.first - 1) == "the" &&
                                mentions_.tokens[counted.first - 1].sentence_start);
-  if (serial == nullptr && opens_sentence && is_entry()) {
+  // "X12. 3 May 1936, the last of the sixteen Mk Is to be delivered", of no other.
+  const std::uint32_t lead =
+      counted.first > 0 && office(counted.first - 1) == "the" ? counted.first - 1 : counted.first;
+  const bool is_apposed =
+      counted.is_total && lead > 0 && word(lead - 1) == "," &&
+      std::count_if(mentions_.items.begin(), mentions_.items.end(),
+                    [&](const Mention& mention) { return is_serial(mention); }) == 1;
+  if (serial == nullptr && (opens_sentence || is_apposed) && is_entry()) {
     const auto head = std::find_if(mentions_.items.begin(), mentions_.items.end(),
                                    [&](const Mention& mention) { return is_serial(mention); });
     if (head != mentions_.items.end()) serial = &*head;
