@@ -2,6 +2,7 @@
 // | type is not that of the serial                                              | error  |
 // | type agrees, mark given and not that of the serial at the date              | error  |
 // | mark of an earlier state, before the machine was modified or renumbered     | silent |
+// | a higher mark than the ledger's, on a day before it was modified            | error  |
 // | undated: mark or type of any row of the machine                             | silent |
 // | a mark less exact than the ledger's by more than a letter, and another's    | warning |
 // | nickname or alias alone, a mark less exact or more exact than the ledger's  | silent |
@@ -162,6 +163,24 @@ bool names_mark(std::string_view words, std::string_view mark) {
   return false;
 }
 
+// "A Lanner Mk III", of a Mk I: marks count upwards, so that no earlier state has a higher one.
+bool is_higher(std::string_view mark, std::string_view own) {
+  const auto said = pieces_of(mark), pieces = pieces_of(own);
+  if (said.size() != pieces.size()) return false;
+  const auto differ = std::mismatch(said.begin(), said.end(), pieces.begin());
+  const auto number = [](const std::string& piece) {
+    const bool is_number = std::all_of(piece.begin(), piece.end(), [](char c) {
+      return std::isdigit(static_cast<unsigned char>(c)) != 0;
+    });
+    constexpr std::size_t kMostFigures = 2;  // more are no count of marks
+    return is_number && piece.size() <= kMostFigures ? std::stoi(piece) : 0;
+  };
+  if (differ.first == said.end() || number(*differ.second) == 0 ||
+      number(*differ.first) <= number(*differ.second))
+    return false;
+  return std::equal(differ.first + 1, said.end(), differ.second + 1);
+}
+
 // A later modification accounts for a mark that the machine no longer has, and one that names the
 // mark for having it since.
 Allowed around_modification(const Ledger& ledger, std::string_view serial, std::string_view mark) {
@@ -195,7 +214,7 @@ std::vector<Query> check_type_disagrees(const CheckInput& input) {
     When when = claim.when;
     if (any_row) when = When{};
     Allowed allowed;
-    bool agrees_in_type = false, is_coarse = false;
+    bool agrees_in_type = false, is_coarse = false, is_above = false;
     for (const std::string& reading : readings_of(claim)) {
       const StatedType stated = read(ledger, reading);
       if (!stated.is_known && !ledger.is_closed_table("types")) return std::nullopt;
@@ -203,6 +222,7 @@ std::vector<Query> check_type_disagrees(const CheckInput& input) {
         if (machine[i]->type.empty()) return std::nullopt;
         if (!type_agrees(stated, *machine[i])) continue;
         agrees_in_type = true;
+        is_above = !any_row && machine.size() == 1 && is_higher(stated.mark, machine[i]->mark);
         if (!mark_agrees(stated, *machine[i])) continue;
         if (tells_apart(ledger, stated, *machine[i])) {
           is_coarse = true;
@@ -210,7 +230,7 @@ std::vector<Query> check_type_disagrees(const CheckInput& input) {
         }
         allowed = unite(allowed, days_of_row(machine, i, ledger.settings().margins));
       }
-      if (agrees_in_type)
+      if (agrees_in_type && !is_above)
         allowed = unite(allowed, around_modification(ledger, claim.subject, stated.mark));
     }
     const std::optional<Level> level =

@@ -98,6 +98,12 @@ class BlockAssembler : private SizeReading {
   bool add_share(const Counted& counted);
   void add_counts();
   void add_recounted();
+  // made_counts.cc
+  [[nodiscard]] const Mention* kind_spoken_of(std::uint32_t token) const;
+  [[nodiscard]] bool is_last_of_them(const Counted& counted, const Airframe& row) const;
+  [[nodiscard]] Count kind_at(std::uint32_t token) const;
+  [[nodiscard]] Count kind_made(const Counted& counted) const;
+  bool add_made(const Counted& counted);
   // list_counts.cc
   [[nodiscard]] int listed_behind(std::uint32_t last, int number) const;
   [[nodiscard]] int listed_before(std::uint32_t first, std::uint32_t last) const;
@@ -478,6 +484,8 @@ class BlockAssembler : private SizeReading {
   [[nodiscard]] const Mention* event_in_cell(const Mention& date) const;
   void add_row_people(const std::string& subject);
   void run_row();
+  // table_marks.cc
+  void add_row_marks(const std::string& subject);
   // told_counts.cc
   [[nodiscard]] bool is_count_of_one(std::uint32_t first) const;
   [[nodiscard]] std::string machine_counted(std::uint32_t first, std::uint32_t last) const;

@@ -162,10 +162,15 @@ bool BlockReading::is_aside_at(std::uint32_t token) const {
 
 bool BlockReading::is_close(std::uint32_t last, std::uint32_t first) const {
   if (last > first) return false;
+  // "X12, No 57 of the School": the sign without its point, and no "no".
+  const auto is_sign = [&](std::uint32_t t) {
+    return mentions_.tokens[t].capital && t + 1 < mentions_.tokens.size() &&
+           mentions_.tokens[t + 1].kind == TokenKind::kNumber;
+  };
   for (std::uint32_t t = last; t < first; ++t) {
     const Spelling w = office(t);
     if (mentions_.tokens[t].kind != TokenKind::kMark && w != "a" && w != "coded" && w != "the" &&
-        (w != "no" || t + 1 >= first) && w != "number") {
+        (w != "no" || (t + 1 >= first && !is_sign(t))) && w != "number") {
       return false;
     }
     const bool is_stop = w == "." && (t == 0 || office(t - 1) != "no");

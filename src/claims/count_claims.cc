@@ -276,7 +276,14 @@ bool BlockAssembler::add_place(const Counted& counted) {
   const bool opens_sentence = mentions_.tokens[counted.first].sentence_start ||
                               (counted.first > 0 && office(counted.first - 1) == "the" &&
                                mentions_.tokens[counted.first - 1].sentence_start);
-  if (serial == nullptr && opens_sentence && is_entry()) {
+  // "X12. 3 May 1936, the last of the sixteen Mk Is to be delivered", of no other.
+  const std::uint32_t lead =
+      counted.first > 0 && office(counted.first - 1) == "the" ? counted.first - 1 : counted.first;
+  const bool is_apposed =
+      counted.is_total && lead > 0 && word(lead - 1) == "," &&
+      std::count_if(mentions_.items.begin(), mentions_.items.end(),
+                    [&](const Mention& mention) { return is_serial(mention); }) == 1;
+  if (serial == nullptr && (opens_sentence || is_apposed) && is_entry()) {
     const auto head = std::find_if(mentions_.items.begin(), mentions_.items.end(),
                                    [&](const Mention& mention) { return is_serial(mention); });
     if (head != mentions_.items.end()) serial = &*head;
@@ -310,8 +317,11 @@ bool BlockAssembler::add_place(const Counted& counted) {
   const bool is_made =
       says_made(own.last) || (own.is_total && word(own.last) == "," && is_auxiliary(own.last + 1) &&
                               end_of_made(own.last + 2) != kNone);
+  // "The Mk III came in May. X12 was the fifth and last of them, taken on charge in June".
+  const bool is_of_mark = own.is_total && row != nullptr && is_last_of_them(own, *row);
   const bool is_bare_place = !own.has_noun() && row != nullptr && is_far && own.count.is_place &&
-                             !row->type.empty() && is_made;
+                             !row->type.empty() && (is_made || is_of_mark);
+  if (is_of_mark) own.count.mark = row->mark;
   if (is_bare_place) {
     own.count.type = row->type;
     // Of its type, unless the number is that of its mark alone.
@@ -438,7 +448,7 @@ void BlockAssembler::add_recounted() {
     if (counted.count.number == 0 && !counted.count.is_last) continue;
     const std::size_t before = out_.size();
     if (add_count_of_range(counted, all) || add_place(counted) || add_last_of_all(counted) ||
-        add_share(counted)) {
+        add_share(counted) || add_made(counted)) {
       free_from = counted.last;
     } else if (const Mention* unit = unit_had(counted); unit != nullptr) {
       Claim& claim = add(words_of(counted.first, counted.last), ClaimKind::kCount);

@@ -44,7 +44,7 @@ int BlockAssembler::listed_behind(std::uint32_t last, int number) const {
            !(word(t) == "," && begins_list(t + 1))) {
       const Mention* name = mention_at(t);
       const bool is_other = clauses_.sentence_of[t] != clauses_.sentence_of[last] ||
-                            word(t) == ";" || is_in("number", t) ||
+                            word(t) == ";" || (is_in("number", t) && !is_in("count_span", t + 1)) ||
                             (name != nullptr && (name->kind == MentionKind::kAirframe ||
                                                  name->kind == MentionKind::kType ||
                                                  name->kind == MentionKind::kPerson));
@@ -84,6 +84,8 @@ int BlockAssembler::listed_behind(std::uint32_t last, int number) const {
   if (is_past_words && end < count && mentions_.tokens[end].kind != TokenKind::kMark) return 0;
   const auto listed = static_cast<int>(serials.size());
   if (listed == number) return listed;
+  // "Three machines burned: X12, X14 and nothing else": these are all.
+  if (office(end) == "and" && is_in("list_closer", end + 1)) return listed;
   // "Eight bombs for six Mattocks, X12 and X14 leading": what is said of those named.
   const bool is_over = end >= count || mentions_.tokens[end].kind == TokenKind::kMark;
   if (listed > number) return listed;

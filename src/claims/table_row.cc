@@ -553,6 +553,7 @@ void BlockAssembler::run_row() {
   const auto serials = std::count_if(items.begin(), items.end(), [](const Mention& mention) {
     return mention.kind == MentionKind::kAirframe && mention.role.empty();
   });
+  if (serials <= 1) add_row_marks(subject);
   for (const Cell& cell : block_.cells) {
     if (serials > 1 || column_of(cell.begin) != "code" || cell.end <= cell.begin) continue;
     const bool found = std::any_of(items.begin(), items.end(), [&](const Mention& mention) {
