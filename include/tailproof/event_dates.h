@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "tailproof/check.h"
+#include "tailproof/claim_index.h"
 
 namespace tailproof {
 
@@ -28,6 +29,14 @@ struct EventDate {
 
 /// Whether the author says that he is unsure that it happened, or when.
 [[nodiscard]] bool is_hedged_anywhere(const CheckInput& input, const Claim& event);
+
+/// Whether a date is told with doubt: "probably", "about", "?".
+[[nodiscard]] bool is_hedged_date(const Claim& date);
+
+/// The row of the one photograph that the caption of this claim says it prints; null when it names
+/// none, or several, or one that has no row.
+[[nodiscard]] const Photograph* row_of_picture(const Ledger& ledger, const ClaimIndex& index,
+                                               const Claim& claim);
 
 /// "lost", "taken on charge".
 [[nodiscard]] std::string event_in_words(const Claim& event);

@@ -54,6 +54,24 @@ bool is_hedged_anywhere(const CheckInput& input, const Claim& event) {
          date.date.is_uncertain() || event.when.widened != event.when.days;
 }
 
+bool is_hedged_date(const Claim& date) {
+  return date.hedged || date.date.is_approximate() || date.date.is_uncertain();
+}
+
+const Photograph* row_of_picture(const Ledger& ledger, const ClaimIndex& index,
+                                 const Claim& claim) {
+  const Photograph* only = nullptr;
+  for (const std::uint32_t i : index.around(claim)) {
+    const Claim& named = index.claim(i);
+    if (named.kind != ClaimKind::kReference || named.role != "photograph") continue;
+    if (!is_affirmed(named) || (named.said & kSaidElsewhere) != 0) continue;
+    const Photograph* row = ledger.photograph(named.value);
+    if (row == nullptr || (only != nullptr && only != row)) return nullptr;
+    only = row;
+  }
+  return only;
+}
+
 std::string event_in_words(const Claim& event) {
   std::string words = event.value;
   std::replace(words.begin(), words.end(), '_', ' ');

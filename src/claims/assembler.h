@@ -71,6 +71,7 @@ class BlockAssembler : private SizeReading {
   [[nodiscard]] std::string bearer_of(const Mention& code) const;
   [[nodiscard]] std::string bearer_named(const Mention& code) const;
   [[nodiscard]] bool stands_by_itself(const Mention& code) const;
+  [[nodiscard]] bool opens_before_others(const Mention& code) const;
   [[nodiscard]] bool stands_for_machine(const Mention& number) const;
   [[nodiscard]] bool is_number_of_noun(const Mention& number) const;
   void make_code_groups();
@@ -450,6 +451,7 @@ class BlockAssembler : private SizeReading {
   [[nodiscard]] bool is_said_absent(const Group& group) const;
   [[nodiscard]] bool is_other_bearer(const Group& group) const;
   [[nodiscard]] bool is_told_after(const Group& group) const;
+  [[nodiscard]] bool is_painted_part(const Mention& part, const Group& group) const;
   [[nodiscard]] bool is_in_sequel(const Group& group) const;
   void decide_shown();
   // range_counts.cc

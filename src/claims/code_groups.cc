@@ -97,6 +97,22 @@ bool BlockAssembler::stands_by_itself(const Mention& code) const {
   return tells_at(next);
 }
 
+// "N10 once more, with the plain disc. To the right, X12's propeller": the caption is about the
+// machine of that code, and of another it shows no more than a part, or what stands behind.
+bool BlockAssembler::opens_before_others(const Mention& code) const {
+  if (!is_caption() || code.role != "code" || begin_of_sentence(code.first) != code.first)
+    return false;
+  const std::uint32_t own = clauses_.sentence_of[code.first];
+  return std::all_of(groups_.begin(), groups_.end(), [&](const Group& other) {
+    if (other.members.empty() || clauses_.sentence_of[other.first] <= own) return false;
+    const std::uint32_t opening = begin_of_sentence(other.first);
+    bool is_aside = is_possessive(mentions_.items[other.members.front()]);
+    for (std::uint32_t t = opening; t < other.first && !is_aside; ++t)
+      is_aside = is_in("view_direction", t);
+    return is_aside;
+  });
+}
+
 // "No. 16 taking off", "Number 12, at Inchmoor": nothing behind it that could be what is numbered.
 bool BlockAssembler::stands_for_machine(const Mention& number) const {
   if (!is_caption() || is_number_of_noun(number)) return false;
@@ -146,11 +162,12 @@ void BlockAssembler::make_code_groups() {
     const bool is_tail = mention.role == "tail";
     const bool is_beside_serials = has_serials && !is_camera_ship &&
                                    (!is_tail || has_machine(clauses_.clause_of[mention.first]));
-    if (is_beside_serials && (is_tail || !stands_by_itself(mention))) continue;
+    const bool is_subject = is_beside_serials && !is_tail && opens_before_others(mention);
+    if (is_beside_serials && !is_subject && (is_tail || !stands_by_itself(mention))) continue;
     if (is_tail && !mention.known) continue;
-    const std::string serial = is_beside_serials ? bearer_named(mention)
-                               : is_tail         ? std::string(mention.value)
-                                                 : bearer_of(mention);
+    const std::string serial = is_beside_serials && !is_subject ? bearer_named(mention)
+                               : is_tail                        ? std::string(mention.value)
+                                                                : bearer_of(mention);
     if (serial.empty()) continue;
     const bool is_named = std::any_of(groups_.begin(), groups_.end(), [&](const Group& group) {
       return std::find(group.serials.begin(), group.serials.end(), serial) != group.serials.end();

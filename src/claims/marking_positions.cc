@@ -118,6 +118,16 @@ NameList BlockAssembler::positions_of(const Mention& mention) const {
   constexpr std::uint32_t kReach = 5;
   std::vector<std::string> positions;
   std::uint32_t end = mention.last;
+  // "The panel is on the fin, and the rudder is still in its bands", "the undersides are black from
+  // nose to tail": the part with which the words begin.
+  for (const std::uint32_t c : index_.of("cue_position")) {
+    const Mention& part = mentions_.items[c];
+    if (part.first > mention.first) break;
+    if (part.first < mention.first || part.last + 2 > mention.last) continue;
+    if (!is_in("being_word", part.last)) continue;
+    const auto own = parts_of_position(part.value);
+    return {own.begin(), own.end()};
+  }
   for (const std::uint32_t c : index_.of("cue_position")) {
     const Mention& cue = mentions_.items[c];
     if (cue.first < mention.last) continue;

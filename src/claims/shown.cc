@@ -24,6 +24,14 @@ bool BlockAssembler::is_said_absent(const Group& group) const {
 // "From 41-210: WG-A over the Sound", "From a Courser, 41-210, June 1942": the picture was taken
 // from it.
 bool BlockReading::is_camera_ship(const Mention& serial) const {
+  // "X12, from which the picture was taken, alighted beside it".
+  const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
+  constexpr std::uint32_t kRelative = 8;
+  const std::uint32_t aside = serial.last + 1;
+  if (aside + 2 < count && word(serial.last) == "," && office(aside) == "from" &&
+      is_in("relative_word", aside + 1) &&
+      says_taken(aside + 2, std::min(end_of_aside(aside, kRelative), count)))
+    return true;
   if (serial.first == 0 || serial.last >= mentions_.tokens.size()) return false;
   std::uint32_t before = serial.first - 1;
   bool has_type = false;
@@ -43,10 +51,27 @@ bool BlockReading::is_camera_ship(const Mention& serial) const {
 // "Snow is swept from the wings of X12", "three men sit on the wing of X12": of the machine as it
 // stands there.
 bool BlockReading::is_place_on_machine(const Mention& part) const {
-  if (office(part.last - 1) != "of" || !is_in("standing_part", part.first)) return false;
+  if (office(part.last - 1) != "of") return false;
   std::uint32_t t = part.first;
   while (t > 0 && (is_in("determiner", t - 1) || is_in("side_of_machine", t - 1))) --t;
-  return t > 0 && is_in("place_on_part", t - 1);
+  if (t == 0 || !is_in("place_on_part", t - 1)) return false;
+  // "Seated on the wheel of X12": but "fabric from the rudder of X12" is all that is left of it.
+  const bool is_away = office(t - 1) == "from" || office(t - 1) == "off";
+  return is_in("standing_part", part.first) || (!is_away && is_in("resting_part", part.first));
+}
+
+// "The rudder of X12 is banded": what is painted on a part that is told of is seen on the machine.
+bool BlockAssembler::is_painted_part(const Mention& part, const Group& group) const {
+  const std::uint32_t opening = begin_of_sentence(part.first);
+  if (office(part.last - 1) != "of" || !is_in("part_in_view", part.first)) return false;
+  if (opening + 1 != part.first || !is_in("determiner", opening)) return false;
+  if (group.members.size() != 1 || group.last >= mentions_.tokens.size() ||
+      !is_in("being_word", group.last))
+    return false;
+  return any_mention(MentionKind::kMarking, [&](const Mention& marking) {
+    return marking.first > group.last &&
+           clauses_.clause_of[marking.first] == clauses_.clause_of[group.last];
+  });
 }
 
 // "From QX12: QX14", "photographed from the hatch of QX12".
@@ -201,7 +226,8 @@ void BlockAssembler::decide_shown() {
     const Mention* unseen = cue_before(head, "cue_not_shown", 3);
     const bool is_unseen = unseen != nullptr && !is_parted_by_colon(unseen->last, head.first) &&
                            !is_part_in_view(unseen->first);
-    const bool is_place = is_unseen && is_place_on_machine(*unseen);
+    const bool is_place =
+        is_unseen && (is_place_on_machine(*unseen) || is_painted_part(*unseen, group));
     if ((is_unseen && !is_in_part && !is_place) || is_camera_ship(head)) group.shown = false;
     const bool is_alone = groups_.size() == 1 && group.serials.size() == 1;
     if (is_former_bearer(group.first) || (is_alone && is_only_told_of(head))) group.shown = false;

@@ -40,9 +40,10 @@ struct DateAtom {
 /// What the words of the grammar stand for, looked up once.
 struct DateWords {
   const WordList *month, *doubtful, *lead, *tail, *joint, *label, *counted, *unit, *length,
-      *pictured, *owner, *follower, *of, *recurring, *happening, *outside, *definite, *season_verb,
-      *season_thing, *last_of, *no_event, *posture, *span, *coming, *doing, *doing_lead,
-      *receiver_lead, *taken_elsewhere, *terse, *scale, *scale_lead, *until, *done_by, *by;
+      *pictured, *owner, *of_family, *follower, *of, *recurring, *happening, *outside, *definite,
+      *season_verb, *season_thing, *last_of, *no_event, *posture, *span, *coming, *doing,
+      *doing_lead, *receiver_lead, *taken_elsewhere, *terse, *scale, *scale_lead, *until, *done_by,
+      *by;
   /// Of how many words and marks a phrase of `lead` is at most that ends with the folded word; 0
   /// for none.
   [[nodiscard]] std::size_t words_of_lead(std::string_view last) const {

@@ -297,6 +297,9 @@ class CompanyRules {
     const DateAtom& atom = draft.atom;
     const std::size_t at = token_at(tokens_, draft.mention.begin);
     const std::size_t next = draft.end_atom.next_token;
+    // "A print from the March family", "May papers": somebody's name.
+    if (next < tokens_.size() && !is_joined(draft) && is_in(words_.of_family, word(next)))
+      return false;
     const Token& name = tokens_[atom.first_token];
     const bool all_capitals_text = at > 0 && tokens_[at - 1].all_capitals;
     const bool capital_next = next < tokens_.size() && tokens_[next].capital &&

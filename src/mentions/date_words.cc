@@ -40,6 +40,7 @@ DateWords::DateWords(const Grammars& grammars)
       length(grammars.list("date_length")),
       pictured(grammars.list("date_pictured")),
       owner(grammars.list("date_owner")),
+      of_family(grammars.list("date_of_family")),
       follower(grammars.list("date_follower")),
       of(grammars.list("date_of")),
       recurring(grammars.list("date_recurring")),
@@ -86,7 +87,8 @@ bool is_sentence_between(std::string_view month, std::string_view day) {
   constexpr std::size_t kAbbreviated = 4;
   const bool is_whole = month.size() > kAbbreviated ||
                         (month.size() == kAbbreviated && (month[0] == 'J' || month[0] == 'j'));
-  return is_whole && !day.empty() && month.data() + month.size() + 1 < day.data() && month.data()[month.size()] == '.';
+  return is_whole && !day.empty() && month.data() + month.size() + 1 < day.data() &&
+         month.data()[month.size()] == '.';
 }
 
 }  // namespace tailproof

@@ -245,32 +245,6 @@ void BlockFinder::add_hit(const PhraseIndex::Hit& hit) {
   }
 }
 
-// A name of the ledger in the same words says it better; but "two amber bands" are no amber band,
-// where another marking is of two.
-void BlockFinder::find_described_markings() {
-  for (const MarkingWords::Match& match :
-       lexicon_.marking_words().find(result_.tokens, memory_.markings)) {
-    const std::uint32_t begin = result_.tokens[match.first].begin;
-    const std::uint32_t end = result_.tokens[match.last - 1].end;
-    const bool counts = is_in("number", match.first);
-    const bool is_named =
-        std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
-          if (counts && other.begin > begin && other.end <= end && other.plural) return false;
-          // "The flash at half size", where another is "the flash" alone.
-          if (match.stems > 2 && begin <= other.begin && other.end <= end &&
-              other.first + 1 == other.last)
-            return false;
-          return other.kind == MentionKind::kMarking && other.role != "noun" && other.begin < end &&
-                 begin < other.end &&
-                 (other.value != *match.marking || (other.begin <= begin && end <= other.end));
-        });
-    if (is_named) continue;
-    Mention& mention = add(MentionKind::kMarking, begin, end);
-    mention.value = Spelling(*match.marking);
-    mention.why = "words of the marking's names";
-  }
-}
-
 // Whether tokens [first, last), or these without the plural "s" of the last, are the mark's words.
 bool BlockFinder::says_mark(const MarkForm& form, std::uint32_t first, std::uint32_t last,
                             bool is_plural) const {

@@ -88,6 +88,26 @@ bool BlockFinder::is_unit_that_opens(std::uint32_t number, std::string_view key)
   });
 }
 
+// "Number 78 of the fourth squadron, at the Point": a name without capitals. "The fourth squadron
+// to fly them", "a flight of the second squadron that came" counts; a flight may be one in the air.
+void BlockFinder::add_small_name(const PatternMatch& match) {
+  if (match.value_of("bare", text_) != "ordinal word") return;
+  const std::uint32_t t = match.first, noun = token_at(match.end);
+  if (t < 2 || noun >= result_.tokens.size() || !is_in("small_name_lead", t - 1)) return;
+  // A person "of the fourth squadron" may be of another's fourth.
+  const TokenKind kind = result_.tokens[t - 2].kind;
+  if (kind != TokenKind::kNumber && kind != TokenKind::kMixed) return;
+  if (!is_in("small_name_noun", noun)) return;
+  const bool ends =
+      noun + 1 >= result_.tokens.size() || result_.tokens[noun + 1].kind == TokenKind::kMark;
+  const auto keys =
+      lexicon_.units_numbered(to_number(match.value_of("number", text_)), folded(noun));
+  if (!ends || keys.size() != 1) return;
+  Mention& mention = add(MentionKind::kUnit, result_.tokens[t + 1].begin, result_.tokens[noun].end);
+  mention.why = match.pattern->why;
+  mention.value = memory_.keep(keys.front());
+}
+
 void BlockFinder::add_unit(const PatternMatch& match) {
   const int number = to_number(match.value_of("number", text_));
   const Spelling kind = match.value_of("unit_word", text_);
@@ -107,7 +127,7 @@ void BlockFinder::add_unit(const PatternMatch& match) {
   // "Third Flight" is a name, "the third flight" a count.
   const std::string_view as_written = match.text_of("number", text_);
   const bool in_words = !as_written.empty() && (as_written[0] < '0' || as_written[0] > '9');
-  if (in_words && !(as_written[0] >= 'A' && as_written[0] <= 'Z')) return;
+  if (in_words && !(as_written[0] >= 'A' && as_written[0] <= 'Z')) return add_small_name(match);
   // "Three squadrons shared one cookhouse."
   const std::string_view noun = match.text_of("unit_word", text_);
   const bool is_plural = noun.size() > kind.size() && noun.ends_with('s');

@@ -38,8 +38,9 @@ class BlockFinder {
   [[nodiscard]] bool says_mark(const MarkForm& form, std::uint32_t first, std::uint32_t last,
                                bool is_plural) const;
 
-  void find_described_markings();
   // short_markings.cc
+  void find_described_markings();
+  [[nodiscard]] std::vector<bool> owners_passed() const;
   void find_short_markings();
   [[nodiscard]] bool is_pattern_read(std::uint32_t token) const;
   [[nodiscard]] bool is_colour_read(std::uint32_t token) const;
@@ -78,6 +79,7 @@ class BlockFinder {
   [[nodiscard]] std::string named_serial_ending(std::string_view digits) const;
 
   void find_units();
+  void add_small_name(const PatternMatch& match);
   void find_codes();
   void find_codes_in_brackets();
   void find_codes_behind_units();

@@ -28,6 +28,8 @@ MarkingWords::MarkingWords(const Ledger& ledger, const Grammars& grammars)
     : word_forms_(grammars.list("marking_word_form")),
       fillers_(grammars.list("marking_filler")),
       numbers_(grammars.list("number")),
+      gap_words_(grammars.list("marking_gap_word")),
+      said_(grammars.list("marking_word_said")),
       parts_(grammars.list("marking_part")) {
   for (const Marking& marking : ledger.markings()) {
     add_form(marking, marking.marking);
@@ -38,6 +40,7 @@ MarkingWords::MarkingWords(const Ledger& ledger, const Grammars& grammars)
     }
   }
   add_shortened();
+  add_said_otherwise();
   add_described(ledger, grammars.list("cue_position"));
   add_only(ledger, grammars);
   forms_of_stem_.resize(stems_.size());
@@ -102,6 +105,30 @@ void MarkingWords::add_shortened() {
   forms_.insert(forms_.end(), shortened.begin(), shortened.end());
 }
 
+// "Black under the wings" for "black undersides".
+void MarkingWords::add_said_otherwise() {
+  if (said_ == nullptr) return;
+  static const Grammars kNoGrammars;
+  std::vector<Form> said;
+  for (const Form& form : forms_) {
+    for (const auto& [word, words] : said_->words) {
+      const auto own = stems_.find(word);
+      if (own == stems_.end() ||
+          !std::binary_search(form.stems.begin(), form.stems.end(), own->second))
+        continue;
+      Form other;
+      other.marking = form.marking;
+      for (const std::uint32_t stem : form.stems) {
+        if (stem != own->second) add_sorted(other.stems, stem);
+      }
+      for (const Token& token : tokenize(words, kNoGrammars))
+        add_sorted(other.stems, stem_number(folded_word(words, token)));
+      if (!is_of_another(other, other.stems)) said.push_back(std::move(other));
+    }
+  }
+  forms_.insert(forms_.end(), said.begin(), said.end());
+}
+
 // "The rudder in three level bands", where the ledger describes its rudder bands as "three level
 // bands": what stands right before a word of the name there may stand beside it here.
 void MarkingWords::add_described(const Ledger& ledger, const WordList* positions) {
@@ -145,6 +172,12 @@ void MarkingWords::add_described(const Ledger& ledger, const WordList* positions
           continue;
         Form longer = form;
         for (std::size_t w = at; w-- > 0 && at - w <= kMostWords && !words[w].empty();) {
+          // "In its three bands": the number alone.
+          if (Form counted = form; words[w].find_first_not_of("0123456789") == std::string::npos) {
+            add_sorted(counted.stems, stem_number(words[w]));
+            if (counted.stems.size() > form.stems.size() && !is_of_another(counted, counted.stems))
+              described.push_back(std::move(counted));
+          }
           add_sorted(longer.stems, stem_number(words[w]));
           if (longer.stems.size() > form.stems.size() && !is_of_another(longer, longer.stems))
             described.push_back(longer);
@@ -205,12 +238,17 @@ MarkingWords::Met MarkingWords::look_at(const Word& word) const {
   met.is_filler = has_word(fillers_, folded);
   if (met.is_filler) return met;
   const auto found = stems_.find(stem_of(folded));
-  if (found != stems_.end()) met.stem = found->second;
+  if (found != stems_.end()) {
+    met.stem = found->second;
+  } else {
+    met.is_filler = has_word(gap_words_, folded);
+  }
   return met;
 }
 
 std::vector<MarkingWords::Match> MarkingWords::find(const std::vector<Token>& tokens,
-                                                    Memory& memory) const {
+                                                    Memory& memory,
+                                                    const std::vector<bool>& passed) const {
   std::vector<Match> matches;
   if (forms_.empty()) return matches;
   std::uint32_t known = 0;
@@ -239,6 +277,7 @@ std::vector<MarkingWords::Match> MarkingWords::find(const std::vector<Token>& to
     const auto end =
         static_cast<std::uint32_t>(std::min<std::size_t>(tokens.size(), std::size_t{t} + kLongest));
     for (std::uint32_t u = t; u < end; ++u) {
+      if (u < passed.size() && passed[u]) continue;
       if (stem_at[u] == kNoStem) {
         if (!is_filler[u] || ++fillers > kMostFillers) break;
         continue;

@@ -3,9 +3,9 @@
 //
 // Contract: a description is found where all content words of one of a marking's names stand
 // together, in any order and inflection, with nothing between them but words of the grammar's list
-// `marking_filler`. Words are compared by stem: the list `marking_word_form` ("centred" = "centre",
-// "coloured" = "colour"), number words as figures, no plural s. Built once; cost linear in the
-// text.
+// `marking_filler`, or of `marking_gap_word` where no name has them. Words are compared by stem:
+// the list `marking_word_form` ("centred" = "centre", "coloured" = "colour"), number words as
+// figures, no plural s. Built once; cost linear in the text.
 #pragma once
 
 #include <cstdint>
@@ -41,7 +41,10 @@ class MarkingWords {
 
   /// Every description, left to right; where two begin together the one with more words. The tokens
   /// are those of a table of words.
-  [[nodiscard]] std::vector<Match> find(const std::vector<Token>& tokens, Memory& memory) const;
+  /// `passed` says of each token whether it is passed over ("the rudder of X12 is banded"); none if
+  /// empty.
+  [[nodiscard]] std::vector<Match> find(const std::vector<Token>& tokens, Memory& memory,
+                                        const std::vector<bool>& passed = {}) const;
 
   /// The one marking in whose names a word of the lists `colour_word` or `pattern_word` stands
   /// ("saffron" of "saffron band"), or null. `memory` has met the word, in `find`.
@@ -57,6 +60,7 @@ class MarkingWords {
   [[nodiscard]] Met look_at(const Word& word) const;
   [[nodiscard]] std::uint32_t stem_number(const std::string& stem);
   void add_form(const Marking& marking, std::string_view name);
+  void add_said_otherwise();
   void add_only(const Ledger& ledger, const Grammars& grammars);
   void add_shortened();
   void add_described(const Ledger& ledger, const WordList* positions);
@@ -66,6 +70,8 @@ class MarkingWords {
   const WordList* word_forms_ = nullptr;
   const WordList* fillers_ = nullptr;
   const WordList* numbers_ = nullptr;
+  const WordList* gap_words_ = nullptr;
+  const WordList* said_ = nullptr;
   const WordList* parts_ = nullptr;
   std::unordered_map<std::string, std::uint32_t> stems_;
   std::vector<Form> forms_;

@@ -6,6 +6,63 @@
 
 namespace tailproof {
 
+// "The rudder of X12 is banded": the tokens of what stands between "of" and a form of "be" and is
+// written as a serial is.
+std::vector<bool> BlockFinder::owners_passed() const {
+  constexpr std::uint32_t kReach = 4;
+  const auto count = static_cast<std::uint32_t>(result_.tokens.size());
+  std::vector<bool> passed;
+  for (std::uint32_t t = 0; t + 2 < count; ++t) {
+    if (office(t) != "of") continue;
+    std::uint32_t end = t + 1;
+    bool has_number = false;
+    for (; end < count && end - t <= kReach; ++end) {
+      const Token& token = result_.tokens[end];
+      const bool is_number = token.kind == TokenKind::kNumber || token.kind == TokenKind::kMixed;
+      const Spelling w = folded(end);
+      has_number = has_number || is_number;
+      if (!is_number && !token.all_capitals && w != "-" && w != "/") break;
+    }
+    if (!has_number || end >= count || !is_in("being_word", end)) continue;
+    passed.resize(count);
+    std::fill(passed.begin() + t + 1, passed.begin() + end, true);
+  }
+  return passed;
+}
+
+// A name of the ledger in the same words says it better; but "two amber bands" are no amber band,
+// where another marking is of two.
+void BlockFinder::find_described_markings() {
+  const std::vector<bool> passed = owners_passed();
+  for (MarkingWords::Match match :
+       lexicon_.marking_words().find(result_.tokens, memory_.markings, passed)) {
+    // What is said of the machine stands behind it.
+    for (std::uint32_t t = match.last; !passed.empty() && t-- > match.first;) {
+      if (!passed[t]) continue;
+      match.first = t + 1;
+      break;
+    }
+    const std::uint32_t begin = result_.tokens[match.first].begin;
+    const std::uint32_t end = result_.tokens[match.last - 1].end;
+    const bool counts = is_in("number", match.first);
+    const bool is_named =
+        std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+          if (counts && other.begin > begin && other.end <= end && other.plural) return false;
+          // "The flash at half size", where another is "the flash" alone.
+          if (match.stems > 2 && begin <= other.begin && other.end <= end &&
+              other.first + 1 == other.last)
+            return false;
+          return other.kind == MentionKind::kMarking && other.role != "noun" && other.begin < end &&
+                 begin < other.end &&
+                 (other.value != *match.marking || (other.begin <= begin && end <= other.end));
+        });
+    if (is_named) continue;
+    Mention& mention = add(MentionKind::kMarking, begin, end);
+    mention.value = Spelling(*match.marking);
+    mention.why = "words of the marking's names";
+  }
+}
+
 // Whether the words behind a token are "on the fuselage", "round its rear fuselage".
 bool BlockFinder::is_on_a_part(std::uint32_t token) const {
   constexpr std::uint32_t kReach = 4;
