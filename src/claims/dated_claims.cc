@@ -95,10 +95,10 @@ bool BlockAssembler::is_before_joint_day(std::uint32_t token, const Claim& date)
     --first;
   if (first == 0 || token >= first - 1 || !is_in("day_joint", first - 1)) return false;
   std::uint32_t behind = token_at(date.end);
-  while (behind < mentions_.tokens.size() && (word(behind) == "," || is_in("story_subject", behind)))
+  while (behind < mentions_.tokens.size() &&
+         (word(behind) == "," || is_in("story_subject", behind)))
     ++behind;
-  return behind < mentions_.tokens.size() &&
-         (tells_verb(behind) || is_in("onward_verb", behind));
+  return behind < mentions_.tokens.size() && (tells_verb(behind) || is_in("onward_verb", behind));
 }
 
 // "X12 of 61 Squadron went into store on 2 February": that unit had it until that day.

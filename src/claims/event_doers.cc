@@ -19,9 +19,8 @@ bool BlockAssembler::is_led_by_preposition(const Group& group) const {
 const Group* BlockAssembler::doer_before_joint(const Mention& event) const {
   const std::uint32_t clause = clauses_.clause_of[event.first];
   // "X12 after being rammed by X14": what it suffered, not the other.
-  const std::uint32_t being = is_in("passive_gerund", event.first) || event.first == 0
-                                  ? event.first
-                                  : event.first - 1;
+  const std::uint32_t being =
+      is_in("passive_gerund", event.first) || event.first == 0 ? event.first : event.first - 1;
   if (is_in("passive_gerund", being)) {
     const Group* sufferer = nullptr;
     for (const Group& group : groups_) {

@@ -263,8 +263,7 @@ bool BlockAssembler::IdentityOwner::find_in_group() {
 std::string BlockAssembler::IdentityOwner::bearer_of_listed() const {
   if (mention_.role != "previous_serial" && mention_.role != "later_serial") return {};
   const std::uint32_t joint = mention_.first - 1;
-  const bool is_joined =
-      mention_.first > 1 && (a_.office(joint) == "and" || a_.word(joint) == ",");
+  const bool is_joined = mention_.first > 1 && (a_.office(joint) == "and" || a_.word(joint) == ",");
   const Mention* before = is_joined ? a_.mention_ending_at(joint) : nullptr;
   if (before == nullptr || before->role != mention_.role) return {};
   const auto bearers = a_.ledger_.bearers_of(mention_.value);

@@ -79,6 +79,9 @@ bool BlockAssembler::is_told_for_itself(const Mention& place) const {
                           is_in("when_word", t - 1);
   if (is_subject) return true;
   if (t > 1 && office(t - 1) == "of" && is_in("person_noun", t - 2)) return true;
+  // "Mr S. C. Oakes of Gale Head lent the print": where somebody lives.
+  const Mention* owner = t > 1 && office(t - 1) == "of" ? mention_ending_at(t - 1) : nullptr;
+  if (owner != nullptr && owner->kind == MentionKind::kPerson) return true;
   // "The band was the business of the Outers".
   const std::uint32_t of = t > 1 && office(t - 1) == "the" ? t - 2 : t - 1;
   if (of > 0 && office(of) == "of" && is_in("place_matter", of - 1)) return true;

@@ -240,8 +240,8 @@ void BlockAssembler::decide_shown() {
                           is_in("relative_word", group.last + 1) &&
                           is_in("had_word", group.last + 2);
     // "The letters were vacated by KB202".
-    const bool has_vacated = head.first > 1 && folded(head.first - 1) == "by" &&
-                             is_in("vacating_verb", head.first - 2);
+    const bool has_vacated =
+        head.first > 1 && folded(head.first - 1) == "by" && is_in("vacating_verb", head.first - 2);
     if ((is_giver || has_vacated) && groups_.size() > 1) group.shown = false;
     // "The same letters had gone over the edge on KB202 a year before".
     const bool is_told_of_before = groups_.size() > 1 && is_in_later_sentence(group.first) &&

@@ -551,8 +551,9 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
     return;
   if (own != kNone && is_past_passive(claim, token, own)) return;
   if (own != kNone &&
-      (a_.has_impossible_between(claim, a_.out_[own]) || a_.is_before_joint_day(token, a_.out_[own]) ||
-       a_.is_before_pronoun(token, token_of(own)) || a_.is_before_next_verb(token, token_of(own)) ||
+      (a_.has_impossible_between(claim, a_.out_[own]) ||
+       a_.is_before_joint_day(token, a_.out_[own]) || a_.is_before_pronoun(token, token_of(own)) ||
+       a_.is_before_next_verb(token, token_of(own)) ||
        (claim.kind == ClaimKind::kRank &&
         a_.is_of_other_rank(token, a_.token_at(claim.end), token_of(own)))))
     return;

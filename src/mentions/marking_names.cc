@@ -134,7 +134,8 @@ void Lexicon::add_marking_nouns() {
     if (owners.size() > 2 || noun.size() < 4) continue;
     // A family's own word may be any of its forms, unless there is but one.
     const std::string family = fold(owners.front()->family);
-    if ((family == noun || family == noun + "s") && forms[fold(owners.front()->family)] > 1) continue;
+    if ((family == noun || family == noun + "s") && forms[fold(owners.front()->family)] > 1)
+      continue;
     if (owners.size() == 2 && owners[0]->family != owners[1]->family) continue;
     if (weak != nullptr && !weak->value_of(noun).empty()) continue;
     // "White tailplane": a part of any aircraft.

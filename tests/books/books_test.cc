@@ -73,18 +73,19 @@ struct Book {
   int misled;   // right places that may be queried
 };
 constexpr Book kBooks[] = {
-    {"coast", 57, 0, 0},    {"inland", 55, 0, 0},  {"north", 54, 0, 0},   {"isles", 38, 0, 0},
-    {"lagoon", 53, 0, 0},   {"lakes", 57, 0, 0},   {"floats", 54, 0, 0},  {"dunes", 47, 0, 0},
-    {"passes", 53, 0, 0},   {"heath", 50, 0, 0},   {"gulf", 59, 0, 0},    {"delta", 50, 0, 0},
-    {"coffer", 45, 0, 0},   {"wing", 48, 0, 0},    {"fells", 51, 0, 0},   {"heights", 47, 0, 0},
-    {"kilns", 56, 0, 0},    {"exact", 26, 0, 0},   {"moor", 47, 0, 0},    {"weir", 51, 0, 0},
-    {"quarry", 35, 0, 0},   {"tarn", 37, 1, 0},    {"ferry", 60, 0, 0},   {"brae", 31, 0, 0},
-    {"holm", 29, 0, 0},     {"ridge", 54, 1, 0},   {"balsa", 51, 0, 0},   {"slips", 46, 0, 0},
-    {"wheels", 50, 3, 1},   {"regimes", 52, 0, 0}, {"duchy", 58, 0, 0},   {"decks", 52, 0, 0},
-    {"letters", 54, 0, 0},  {"oar", 55, 0, 0},     {"sands", 52, 1, 0},   {"skerries", 53, 0, 0},
-    {"reserve", 50, 0, 0},  {"hills", 52, 3, 0},   {"halos", 55, 1, 0},   {"jatas", 54, 1, 1},
-    {"echelons", 51, 5, 3}, {"estuary", 52, 0, 0}, {"beacons", 54, 1, 2}, {"saltire", 50, 2, 2},
-    {"reaches", 54, 0, 0},  {"capes", 0, 9, 9}, {"downs", 0, 9, 9}, {"sheds", 0, 9, 9}, {"bights", 0, 9, 9}};
+    {"coast", 61, 0, 0},    {"inland", 55, 0, 0},  {"north", 54, 0, 0},   {"isles", 39, 0, 0},
+    {"lagoon", 54, 0, 0},   {"lakes", 57, 0, 0},   {"floats", 54, 0, 0},  {"dunes", 48, 0, 0},
+    {"passes", 53, 0, 0},   {"heath", 51, 0, 0},   {"gulf", 59, 0, 0},    {"delta", 52, 0, 0},
+    {"coffer", 45, 0, 0},   {"wing", 53, 0, 0},    {"fells", 55, 0, 0},   {"heights", 47, 0, 0},
+    {"kilns", 61, 0, 0},    {"exact", 26, 0, 0},   {"moor", 49, 0, 0},    {"weir", 53, 0, 0},
+    {"quarry", 38, 0, 0},   {"tarn", 38, 1, 0},    {"ferry", 61, 0, 0},   {"brae", 31, 0, 0},
+    {"holm", 29, 0, 0},     {"ridge", 55, 1, 0},   {"balsa", 53, 0, 0},   {"slips", 47, 0, 0},
+    {"wheels", 53, 3, 1},   {"regimes", 53, 0, 0}, {"duchy", 58, 0, 0},   {"decks", 56, 0, 0},
+    {"letters", 54, 0, 0},  {"oar", 57, 0, 0},     {"sands", 58, 1, 0},   {"skerries", 54, 0, 0},
+    {"reserve", 53, 0, 0},  {"hills", 53, 3, 0},   {"halos", 59, 1, 0},   {"jatas", 55, 1, 1},
+    {"echelons", 53, 5, 3}, {"estuary", 56, 0, 0}, {"beacons", 55, 1, 2}, {"saltire", 53, 2, 2},
+    {"reaches", 55, 0, 0},  {"capes", 57, 0, 1},   {"downs", 53, 1, 1},   {"sheds", 53, 3, 1},
+    {"bights", 57, 1, 1},   {"ergs", 45, 6, 2},    {"reefs", 46, 1, 1}};
 
 /// Texts that agree with the ledger of a book, by other hands again: every query is false.
 struct Agreeing {
@@ -107,7 +108,8 @@ constexpr Agreeing kAgreeing[] = {{"hills/ledger", "hills/agreeing", 0},
                                   {"beacons/ledger", "beacons/agreeing", 4},
                                   {"saltire/ledger", "saltire/agreeing", 0},
                                   {"reaches/ledger", "reaches/agreeing", 5},
-                                  {"estuary/ledger", "estuary/agreeing-second", 2}};
+                                  {"estuary/ledger", "estuary/agreeing-second", 2},
+                                  {"capes/ledger", "capes/agreeing", 2}};
 
 }  // namespace
 
