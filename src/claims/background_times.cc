@@ -165,6 +165,16 @@ bool BlockReading::is_before_next_verb(std::uint32_t token, std::uint32_t date) 
   return false;
 }
 
+// "Commanded the Flight for years and was given the Medal in May": the day of what befell him next.
+bool BlockReading::is_before_next_honour(std::uint32_t token, std::uint32_t date) const {
+  for (std::uint32_t t = token; t + 2 < date; ++t) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[date]) return false;
+    if (is_in("passive_joint", t) && is_in("was_word", t + 1) && is_in("befalling_verb", t + 2))
+      return true;
+  }
+  return false;
+}
+
 // "It kept the 38 of the Fifth": another unit's, whose machine it no longer was.
 bool BlockReading::is_kept_code(std::uint32_t end) const {
   const Mention* code = mention_ending_at(end);

@@ -105,6 +105,7 @@ class BlockReading {
   [[nodiscard]] bool is_kept_code(std::uint32_t end) const;
   [[nodiscard]] std::uint32_t day_set_before(std::uint32_t unit) const;
   [[nodiscard]] bool is_between_commas(const Mention& date) const;
+  [[nodiscard]] bool is_before_next_honour(std::uint32_t token, std::uint32_t date) const;
   [[nodiscard]] bool is_before_next_verb(std::uint32_t token, std::uint32_t date) const;
   [[nodiscard]] bool goes_on_by_pronoun(std::uint32_t named, std::uint32_t token) const;
   [[nodiscard]] NameList marks_beside(const Mention& type) const;

@@ -313,7 +313,7 @@ bool BlockAssembler::WhenSettler::settle_by_words(Claim& claim, std::uint32_t to
            a_.clauses_.clause_of[token_of(d)] == a_.clauses_.clause_of[token];
   });
   if (own != kNone && !a_.is_told_onward(token, a_.out_[own]) &&
-      !is_parted_by_rank(claim, token, own))
+      !a_.is_before_joint_day(token, a_.out_[own]) && !is_parted_by_rank(claim, token, own))
     claim.when = when_of(own);
   return true;
 }
@@ -554,6 +554,7 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
       (a_.has_impossible_between(claim, a_.out_[own]) ||
        a_.is_before_joint_day(token, a_.out_[own]) || a_.is_before_pronoun(token, token_of(own)) ||
        a_.is_before_next_verb(token, token_of(own)) ||
+       (claim.kind == ClaimKind::kUnit && a_.is_before_next_honour(token, token_of(own))) ||
        (claim.kind == ClaimKind::kRank &&
         a_.is_of_other_rank(token, a_.token_at(claim.end), token_of(own)))))
     return;
