@@ -396,6 +396,15 @@ void BlockAssembler::run_row() {
         claim.subject = subject;
         if (!mention.detail.empty())
           claim.value = std::string(mention.value) + " " + std::string(mention.detail);
+        // "Mk I" alone, which several types have: that of the row's machine.
+        if (mention.role == "mark alone" && !mention.detail.empty()) {
+          const Airframe* row = ledger_.airframe(subject);
+          for (std::string& reading : claim.readings) {
+            const bool is_own = row != nullptr && reading == row->type;
+            reading += " " + std::string(mention.detail);
+            if (is_own) claim.value = reading;
+          }
+        }
         break;
       }
       case MentionKind::kUnit: {
