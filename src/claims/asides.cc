@@ -39,7 +39,7 @@ bool BlockAssembler::has_others_of_its_own(const Mention& unit) const {
 }
 
 // Whether what is painted at tokens [first, last) is told to be a ghost, or to have gone.
-bool BlockAssembler::is_gone_paint(std::uint32_t first, std::uint32_t last) const {
+bool NounReading::is_gone_paint(std::uint32_t first, std::uint32_t last) const {
   constexpr std::uint32_t kReach = 6;
   const std::uint32_t segment = clauses_.segment_of[first];
   for (std::uint32_t t = first; t > 0 && first - t < kReach; --t) {
@@ -156,7 +156,7 @@ bool BlockAssembler::has_verb_of_its_own(const Mention& unit) const {
 }
 
 // A word of the text's own: no name, mark, number or small word.
-bool BlockAssembler::is_plain_word(std::uint32_t token) const {
+bool NounReading::is_plain_word(std::uint32_t token) const {
   const Token& word = mentions_.tokens[token];
   return word.kind == TokenKind::kWord && !word.capital && mention_at(token) == nullptr &&
          office(token).empty() && !is_in("function_word", token) && !is_in("determiner", token);
@@ -164,7 +164,7 @@ bool BlockAssembler::is_plain_word(std::uint32_t token) const {
 
 // "The buoy is that of 9 Squadron", "the tents belonged to 9 Squadron": the unit of what the
 // sentence opens with, when that is no aircraft.
-bool BlockAssembler::is_owned_thing(std::uint32_t unit) const {
+bool NounReading::is_owned_thing(std::uint32_t unit) const {
   const bool is_that_of = office(unit - 1) == "of" && is_in("pointing_word", unit - 2);
   const bool belongs = office(unit - 1) == "to" && is_in("belonging_word", unit - 2);
   // "The specks are machines of 9 Squadron".
@@ -183,7 +183,7 @@ bool BlockAssembler::is_owned_thing(std::uint32_t unit) const {
   return true;
 }
 
-bool BlockAssembler::is_craft(std::uint32_t token) const {
+bool NounReading::is_craft(std::uint32_t token) const {
   const Mention* type = mention_over(MentionKind::kType, token);
   return (type != nullptr && type->first == token && type->role != "mark alone") ||
          is_in("machine_noun", token) || is_in("craft_noun", token) || is_in("others_noun", token);
@@ -219,7 +219,7 @@ bool BlockAssembler::is_told_of_others(std::uint32_t token) const {
 
 // "The gold centre was worn by most of the squadron", "the chevrons of the older boats", "it was
 // still official at home".
-bool BlockAssembler::is_of_others_behind(const Mention& marking) const {
+bool NounReading::is_of_others_behind(const Mention& marking) const {
   constexpr std::uint32_t kReach = 12, kPhrase = 4;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   // "Gold centres, bars and numbers were for those who came after": a list is one subject.
@@ -341,7 +341,7 @@ bool BlockAssembler::opens_statement(const Mention& unit, std::uint32_t first) c
   return is_verb_of_story(verb);
 }
 
-bool BlockAssembler::is_verb_of_story(std::uint32_t token) const {
+bool NounReading::is_verb_of_story(std::uint32_t token) const {
   if (token >= mentions_.tokens.size() || mentions_.tokens[token].capital) return false;
   return is_in("story_verb", token) || is_in("being_word", token) || is_in("holding_verb", token) ||
          folded(token).ends_with("ed");
@@ -349,7 +349,7 @@ bool BlockAssembler::is_verb_of_story(std::uint32_t token) const {
 
 // Whether a noun for somebody, or something, else than an aircraft opens the sentence as its
 // subject: "The hangar was built in 1939".
-bool BlockAssembler::tells_of_other_thing(std::uint32_t token) const {
+bool NounReading::tells_of_other_thing(std::uint32_t token) const {
   const std::uint32_t first = begin_of_sentence(token);
   if (first + 1 >= token || !is_in("determiner", first)) return false;
   // "The negative was given away in 1953", and not "the photograph was taken in June 1943".

@@ -46,21 +46,14 @@ class BlockAssembler : private SizeReading {
   void sort_claims();
   // asides.cc
   [[nodiscard]] bool is_told_aside(const Mention& mention) const;
-  [[nodiscard]] bool is_gone_paint(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] bool has_others_of_its_own(const Mention& unit) const;
   [[nodiscard]] bool is_of_other_thing(const Mention& unit) const;
   [[nodiscard]] bool has_verb_of_its_own(const Mention& unit) const;
-  [[nodiscard]] bool is_plain_word(std::uint32_t token) const;
   [[nodiscard]] bool is_tied_elsewhere(const Mention& unit) const;
-  [[nodiscard]] bool is_owned_thing(std::uint32_t unit) const;
-  [[nodiscard]] bool is_craft(std::uint32_t token) const;
   [[nodiscard]] bool is_told_of_others(std::uint32_t token) const;
-  [[nodiscard]] bool is_of_others_behind(const Mention& marking) const;
   [[nodiscard]] bool is_of_unnamed_other(const Mention& marking) const;
   [[nodiscard]] bool tells_of_other_unit(std::uint32_t token) const;
   [[nodiscard]] bool opens_statement(const Mention& unit, std::uint32_t first) const;
-  [[nodiscard]] bool is_verb_of_story(std::uint32_t token) const;
-  [[nodiscard]] bool tells_of_other_thing(std::uint32_t token) const;
   // code_fates.cc
   [[nodiscard]] bool is_one_in_turn(const Mention& code) const;
   [[nodiscard]] bool is_felt_beneath(const Mention& identity) const;
@@ -73,7 +66,6 @@ class BlockAssembler : private SizeReading {
   [[nodiscard]] bool stands_by_itself(const Mention& code) const;
   [[nodiscard]] bool opens_before_others(const Mention& code) const;
   [[nodiscard]] bool stands_for_machine(const Mention& number) const;
-  [[nodiscard]] bool is_number_of_noun(const Mention& number) const;
   void make_code_groups();
   // commanders.cc
   void add_commands();
@@ -140,7 +132,6 @@ class BlockAssembler : private SizeReading {
   [[nodiscard]] NameList statement_subjects(const Mention& mention, bool& is_persons) const;
   [[nodiscard]] bool is_year_of_style(const Mention& date) const;
   [[nodiscard]] bool is_in_number_aside(const Mention& cue, std::uint32_t segment) const;
-  [[nodiscard]] bool is_made_from(const Mention& event) const;
   [[nodiscard]] bool is_told_in_which(const Mention& event, const Mention& date) const;
   // dated_by_words.cc
   [[nodiscard]] bool is_said_to_fly(const Claim& machine) const;
@@ -312,7 +303,6 @@ class BlockAssembler : private SizeReading {
   void add_sizes_behind(const Marking& row, const Mention& first);
   void add_measures();
   // no_markings.cc
-  [[nodiscard]] bool is_likeness_of_marking(std::uint32_t noun) const;
   [[nodiscard]] bool is_common_noun(const Mention& marking) const;
   [[nodiscard]] bool is_other_lettering(const Mention& mention) const;
   [[nodiscard]] bool is_no_marking(const Mention& mention) const;
@@ -404,35 +394,22 @@ class BlockAssembler : private SizeReading {
   [[nodiscard]] bool is_one_in_row(std::uint32_t token, std::string_view which) const;
   void make_picks();
   // place_claims.cc
-  [[nodiscard]] bool belongs_to_name(const Mention& place) const;
   [[nodiscard]] bool has_other_place(const Mention& mention) const;
-  [[nodiscard]] bool is_of_him(const Mention& place) const;
-  [[nodiscard]] bool is_sort_of_thing(const Mention& place) const;
   [[nodiscard]] bool is_told_for_itself(const Mention& place) const;
-  [[nodiscard]] bool is_of_other_object(const Mention& place) const;
   [[nodiscard]] bool is_told_of_one(const Mention& place) const;
   [[nodiscard]] bool is_where_taken(const Mention& place) const;
   [[nodiscard]] NameList shown_serials() const;
   [[nodiscard]] const Claim* unit_right_before(std::uint32_t place) const;
   [[nodiscard]] bool shows_nothing_named() const;
-  [[nodiscard]] bool is_base_of_unit(const Mention& place, std::uint32_t first) const;
-  [[nodiscard]] bool is_item_dated(const Mention& place, std::uint32_t first) const;
-  [[nodiscard]] bool is_of_kept_thing(const Mention& place, std::uint32_t first) const;
-  [[nodiscard]] bool is_imprint(const Mention& place) const;
   [[nodiscard]] bool is_moved_there(std::uint32_t token) const;
   void add_places();
   void add_place_of_clause(const Mention& place);
   // rank_claims.cc
-  [[nodiscard]] std::vector<const Mention*> people_behind(const Mention& rank) const;
-  [[nodiscard]] bool has_word_of_him(std::uint32_t sentence) const;
   [[nodiscard]] const Mention* person_meant_by_he(std::uint32_t token) const;
-  [[nodiscard]] const Mention* person_acting_as(const Mention& rank) const;
   [[nodiscard]] bool is_behind_name(const Mention& rank) const;
   [[nodiscard]] const Mention* person_told_of(const Mention& rank) const;
-  [[nodiscard]] bool is_of_nobody_named(const Mention& rank) const;
   void add_ranks();
   void settle_ranks();
-  [[nodiscard]] const Mention* person_given(const Mention& award) const;
   [[nodiscard]] bool is_bar_to(const Mention& award) const;
   void add_awards();
   [[nodiscard]] bool has_date_in_segment(std::uint32_t token) const;
@@ -514,7 +491,6 @@ class BlockAssembler : private SizeReading {
   [[nodiscard]] std::uint32_t tokens_of_date_behind(const Mention& turn) const;
   [[nodiscard]] const Mention* turned_to(const Mention& turn, MentionKind kind,
                                          std::uint32_t reach) const;
-  [[nodiscard]] const Mention* place_of_stay(const Mention& turn) const;
   [[nodiscard]] bool is_fallen(const Mention& turn, const Mention& date) const;
   [[nodiscard]] const Mention* unit_before(const Mention& turn) const;
   [[nodiscard]] bool is_named_or_pronoun(const std::string& person, const Mention& date) const;
@@ -539,12 +515,10 @@ class BlockAssembler : private SizeReading {
   [[nodiscard]] NameList share_of(const Mention& type, const Group& list) const;
   void add_types();
   // unit_claims.cc
-  [[nodiscard]] bool is_of_unnamed_person(const Mention& unit) const;
   [[nodiscard]] bool is_fronted(const Mention& unit) const;
   [[nodiscard]] bool is_one_to_come(const Mention& unit) const;
   [[nodiscard]] bool is_when_it_had(const Mention& unit) const;
   [[nodiscard]] bool is_of_unnamed_machine(const Mention& unit) const;
-  [[nodiscard]] bool is_of_papers(const Mention& unit) const;
   [[nodiscard]] bool is_compared(const Mention& unit) const;
   [[nodiscard]] bool is_code_letters(std::uint32_t token) const;
   [[nodiscard]] std::optional<Tense> tense_of_code_before(const Mention& unit) const;
@@ -560,7 +534,6 @@ class BlockAssembler : private SizeReading {
   void add_unit(const Mention& mention);
   void add_units();
   void settle_units();
-  [[nodiscard]] bool is_in_who_clause(const Mention& mention) const;
   // unit_names.cc
   void settle_unit_names();
   void prefer_kind_named(Mention& mention) const;

@@ -122,7 +122,7 @@ bool BlockAssembler::stands_for_machine(const Mention& number) const {
 }
 
 // "No. 2 hangar": a number of what follows it.
-bool BlockAssembler::is_number_of_noun(const Mention& number) const {
+bool NounReading::is_number_of_noun(const Mention& number) const {
   if (number.last >= mentions_.tokens.size()) return false;
   const Token& next = mentions_.tokens[number.last];
   if (next.kind != TokenKind::kWord) return next.kind != TokenKind::kMark;

@@ -275,7 +275,7 @@ bool BlockAssembler::is_in_number_aside(const Mention& cue, std::uint32_t segmen
 }
 
 // "Rebuilt from KB101": what it was made of, and no event of the day.
-bool BlockAssembler::is_made_from(const Mention& event) const {
+bool NounReading::is_made_from(const Mention& event) const {
   if (event.last >= mentions_.tokens.size() || office(event.last) != "from") return false;
   const Mention* number = mention_over(MentionKind::kAirframe, event.last + 1);
   return number != nullptr && number->first == event.last + 1;

@@ -8,7 +8,7 @@
 namespace tailproof {
 
 // "The band shows as a paler stripe aft": what another marking looks like.
-bool BlockAssembler::is_likeness_of_marking(std::uint32_t noun) const {
+bool NounReading::is_likeness_of_marking(std::uint32_t noun) const {
   constexpr std::uint32_t kMostAdjectives = 2;
   std::uint32_t t = noun;
   while (t > 0 && noun - t < kMostAdjectives && office(t - 1) != "a") --t;

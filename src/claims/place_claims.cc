@@ -8,7 +8,7 @@
 namespace tailproof {
 
 // "The crest of Morvo", "Tarrent of Morvo".
-bool BlockAssembler::belongs_to_name(const Mention& place) const {
+bool NounReading::belongs_to_name(const Mention& place) const {
   std::uint32_t t = place.first;
   if (t > 0 && office(t - 1) == "the") --t;
   if (t == 0 || office(t - 1) != "of") return false;
@@ -38,7 +38,7 @@ bool BlockAssembler::has_other_place(const Mention& mention) const {
 
 // "His own log puts him at Vennet that night", "he was shown a Brandlet at Vennet": of a unit named
 // in a sentence before that says nothing.
-bool BlockAssembler::is_of_him(const Mention& place) const {
+bool NounReading::is_of_him(const Mention& place) const {
   const std::uint32_t begin = begin_of_sentence(place.first);
   if (!is_caption() && office(begin) == "he" &&
       clauses_.clause_of[begin] == clauses_.clause_of[place.first] &&
@@ -52,7 +52,7 @@ bool BlockAssembler::is_of_him(const Mention& place) const {
 }
 
 // "The Tidewick dope shop", "the Averley park": whose it is, and not where.
-bool BlockAssembler::is_sort_of_thing(const Mention& place) const {
+bool NounReading::is_sort_of_thing(const Mention& place) const {
   if (place.first == 0 || place.last >= mentions_.tokens.size()) return false;
   const WordList* articles = lexicon_.grammars().list("cue_article");
   const WordList* function_words = lexicon_.grammars().list("function_word");
@@ -99,7 +99,7 @@ bool BlockAssembler::is_told_for_itself(const Mention& place) const {
 }
 
 // "The negative is at Gale Head", "a postcard posted at Gale Head": where a print or paper is.
-bool BlockAssembler::is_of_other_object(const Mention& place) const {
+bool NounReading::is_of_other_object(const Mention& place) const {
   constexpr std::uint32_t kReach = 3;
   const std::uint32_t sentence = clauses_.sentence_of[place.first];
   for (std::uint32_t t = place.first; t-- > 0 && place.first - t <= kReach;) {
@@ -182,7 +182,7 @@ bool BlockAssembler::shows_nothing_named() const {
 }
 
 // "From May the Twelfth flew from Lesk Point"; a unit that "flew from Lesk Point to Halvery" moved.
-bool BlockAssembler::is_base_of_unit(const Mention& place, std::uint32_t first) const {
+bool NounReading::is_base_of_unit(const Mention& place, std::uint32_t first) const {
   constexpr std::uint32_t kVerb = 2;
   if (is_caption() || first <= kVerb || !is_in("unit_flying_word", first - kVerb)) return false;
   std::uint32_t verb = first - kVerb;
@@ -193,7 +193,7 @@ bool BlockAssembler::is_base_of_unit(const Mention& place, std::uint32_t first) 
 }
 
 // "F. Oll, The Mountain Carriers, Wenn, 1949": where a book was printed.
-bool BlockAssembler::is_imprint(const Mention& place) const {
+bool NounReading::is_imprint(const Mention& place) const {
   constexpr std::uint32_t kTitle = 12;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   if (is_caption() || place.first < 2 || place.last + 1 >= count || word(place.first - 1) != "," ||
@@ -213,7 +213,7 @@ bool BlockAssembler::is_imprint(const Mention& place) const {
 }
 
 // "The Command had a unit in the hills for the first time": where that is, and not who has it.
-bool BlockAssembler::is_of_kept_thing(const Mention& place, std::uint32_t first) const {
+bool NounReading::is_of_kept_thing(const Mention& place, std::uint32_t first) const {
   // "It stood in a hangar at Murrow": it was there too.
   const bool is_where = first > 3 && is_in("where_preposition", first - 4);
   return !is_caption() && !is_where && first > 2 && is_in("object_preposition", first - 1) &&
@@ -223,7 +223,7 @@ bool BlockAssembler::is_of_kept_thing(const Mention& place, std::uint32_t first)
 
 // "It went by units: 9 Squadron on 6 March, the coast on 15 May": what the list tells of, and not
 // where 9 Squadron was.
-bool BlockAssembler::is_item_dated(const Mention& place, std::uint32_t first) const {
+bool NounReading::is_item_dated(const Mention& place, std::uint32_t first) const {
   if (is_caption() || first < 2 || place.last >= mentions_.tokens.size()) return false;
   const std::uint32_t joint =
       office(first - 1) == "and" && word(first - 2) == "," ? first - 2 : first - 1;

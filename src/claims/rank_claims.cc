@@ -8,7 +8,7 @@ namespace tailproof {
 
 // The name behind a rank, the names of a list behind a plural; over a bracket with another rank in
 // "Sergeant (later Ensign) Wray".
-std::vector<const Mention*> BlockAssembler::people_behind(const Mention& rank) const {
+std::vector<const Mention*> NounReading::people_behind(const Mention& rank) const {
   std::vector<const Mention*> people;
   std::uint32_t last = rank.last;
   if (word(last) == "." && rank.role == "short") ++last;
@@ -39,7 +39,7 @@ std::vector<const Mention*> BlockAssembler::people_behind(const Mention& rank) c
   return people;
 }
 
-bool BlockAssembler::has_word_of_him(std::uint32_t sentence) const {
+bool NounReading::has_word_of_him(std::uint32_t sentence) const {
   for (std::uint32_t t = 0; t < mentions_.tokens.size(); ++t) {
     if (clauses_.sentence_of[t] > sentence) break;
     if (clauses_.sentence_of[t] == sentence && (office(t) == "he" || is_in("his_word", t)))
@@ -76,7 +76,7 @@ const Mention* BlockAssembler::person_meant_by_he(std::uint32_t token) const {
 }
 
 // "Carne flew it as a lieutenant": the one person of the clause.
-const Mention* BlockAssembler::person_acting_as(const Mention& rank) const {
+const Mention* NounReading::person_acting_as(const Mention& rank) const {
   if (rank.first < 2 || office(rank.first - 1) != "a" || office(rank.first - 2) != "as")
     return nullptr;
   const std::uint32_t clause = clauses_.clause_of[rank.first];
@@ -160,7 +160,7 @@ const Mention* BlockAssembler::person_told_of(const Mention& rank) const {
 }
 
 // "Ensign Somebody", "a Fleetman gunner whose name is lost": the rank of somebody in the picture.
-bool BlockAssembler::is_of_nobody_named(const Mention& rank) const {
+bool NounReading::is_of_nobody_named(const Mention& rank) const {
   if (!is_caption() || rank.plural || rank.first == 0 || is_possessive(rank)) return false;
   if (is_in_list("unidentified_word", rank.first - 1)) return true;
   const bool is_written = rank.role == "short" || mentions_.tokens[rank.first].capital;
@@ -300,7 +300,7 @@ void BlockAssembler::settle_ranks() {
 }
 
 // "Pins the Star on Captain Merrow", "the Cross to Maj Tresk".
-const Mention* BlockAssembler::person_given(const Mention& award) const {
+const Mention* NounReading::person_given(const Mention& award) const {
   if (!is_in_list("given_to", award.last)) return nullptr;
   std::uint32_t t = award.last + 1;
   while (const Mention* rank = mention_over(MentionKind::kRank, t)) {

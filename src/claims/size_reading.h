@@ -7,16 +7,16 @@
 #include <string_view>
 #include <vector>
 
+#include "claims/noun_reading.h"
 #include "claims/read_parts.h"
-#include "claims/scopes.h"
 #include "tailproof/ledger.h"
 
 namespace tailproof {
 
-class SizeReading : protected ScopedReading {
+class SizeReading : protected NounReading {
  protected:
   SizeReading(const Lexicon& lexicon, const Block& block)
-      : ScopedReading(lexicon, block), ledger_(lexicon.ledger()) {}
+      : NounReading(lexicon, block), ledger_(lexicon.ledger()) {}
   ~SizeReading() = default;
 
   [[nodiscard]] std::string marking_of_rings(const Mention& measure) const;

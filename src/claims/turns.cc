@@ -166,7 +166,7 @@ const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
 }
 
 // "Their stay at Halvery ended in May": the place behind such a noun, before the words.
-const Mention* BlockAssembler::place_of_stay(const Mention& turn) const {
+const Mention* NounReading::place_of_stay(const Mention& turn) const {
   constexpr std::uint32_t kNoun = 2;
   const Mention* found = nullptr;
   for (const Mention& place : mentions_.items) {

@@ -8,7 +8,7 @@
 namespace tailproof {
 // "A pilot of 917 Squadron", "fitters of the 5th", "an 11th Company navigator's table": somebody's
 // unit, and not the aircraft's.
-bool BlockAssembler::is_of_unnamed_person(const Mention& unit) const {
+bool NounReading::is_of_unnamed_person(const Mention& unit) const {
   if (is_in_list("person_noun", unit.last)) return true;
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;

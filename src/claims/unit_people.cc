@@ -371,7 +371,7 @@ const Claim* BlockAssembler::career_before(const Mention& unit) const {
 }
 
 // "Orrock, who had brought the Magpies up from Dunmerrin": told of the person.
-bool BlockAssembler::is_in_who_clause(const Mention& mention) const {
+bool NounReading::is_in_who_clause(const Mention& mention) const {
   const Clause& clause = clauses_.clauses[clauses_.clause_of[mention.first]];
   if (clause.kind != ClauseKind::kRelative) return false;
   const Spelling opener = office(clause.first);

@@ -237,7 +237,7 @@ bool BlockReading::is_of_marking_told(const Mention& unit) const {
 }
 
 // "The album of 7 Squadron", "7 Squadron's diary".
-bool BlockAssembler::is_of_papers(const Mention& unit) const {
+bool NounReading::is_of_papers(const Mention& unit) const {
   if (is_possessive(unit) && is_in_list("credit_noun", unit.last)) return true;
   // "The Depot's book", "the Depot's new notice board".
   constexpr std::uint32_t kAdjectives = 3;
