@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "claims/table_row.h"
+
 namespace tailproof {
 namespace {
 
@@ -102,7 +104,7 @@ void BlockAssembler::run() {
   mark_scopes();
   settle_pro_forms();
   if (block_.kind == BlockKind::kTableRow) {
-    run_row();
+    Row(*this).read();
     mark_said();
     sort_claims();
     return;

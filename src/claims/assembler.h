@@ -449,22 +449,8 @@ class BlockAssembler : private SizeReading {
   bool add_extents(const Size& first, const Size& second);
   bool add_size_over(const Mention& first);
   std::vector<std::uint32_t> add_sizes_in_rows();
-  // table_row.cc
-  [[nodiscard]] std::string column_of(std::uint32_t offset) const;
-  [[nodiscard]] bool is_near_column(std::uint32_t offset) const;
-  [[nodiscard]] const TableCaption& table_caption() const;
-  void date_row_events();
-  [[nodiscard]] std::string_view heading_of(std::uint32_t offset) const;
-  void add_units_of_headings();
-  [[nodiscard]] When when_row_stood() const;
-  void date_row_states();
-  [[nodiscard]] std::size_t cell_of(std::uint32_t offset) const;
-  [[nodiscard]] const Mention* serial_in_cell_before(const Mention& code) const;
-  [[nodiscard]] const Mention* event_in_cell(const Mention& date) const;
-  void add_row_people(const std::string& subject);
-  void run_row();
-  // table_marks.cc
-  void add_row_marks(const std::string& subject);
+  // table_row.h
+  class Row;
   // told_counts.cc
   [[nodiscard]] bool is_count_of_one(std::uint32_t first) const;
   [[nodiscard]] std::string machine_counted(std::uint32_t first, std::uint32_t last) const;

@@ -101,7 +101,6 @@ class BlockReading {
   [[nodiscard]] bool is_reached_later(std::uint32_t unit) const;
   [[nodiscard]] bool is_of_youth(const Mention& unit) const;
   [[nodiscard]] bool is_unit_of_before(const Mention& unit) const;
-  [[nodiscard]] bool is_met_in_row(const Mention& type) const;
   [[nodiscard]] bool is_kept_code(std::uint32_t end) const;
   [[nodiscard]] std::uint32_t day_set_before(std::uint32_t unit) const;
   [[nodiscard]] bool is_between_commas(const Mention& date) const;
