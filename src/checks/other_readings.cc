@@ -286,7 +286,8 @@ std::optional<Doubt> was_another_person(const Case& one) {
     const Claim& person = one.index.claim(at);
     if (person.kind != ClaimKind::kPerson || person.value == one.query.subject) continue;
     for (const Service* row : one.ledger().service_of(person.value)) {
-      if (row->value == value && is_on(row->spell.from, one.days())) return doubt_of_service(*row);
+      const bool is_day = is_on(row->spell.from, one.days()) || is_on(row->spell.to, one.days());
+      if (row->value == value && is_day) return doubt_of_service(*row);
     }
   }
   return std::nullopt;

@@ -54,11 +54,33 @@ bool NounReading::is_gone_paint(std::uint32_t first, std::uint32_t last) const {
   return false;
 }
 
+// "In front of the Depot's sheds".
+bool BlockAssembler::is_behind_landmark(const Mention& unit) const {
+  constexpr std::uint32_t kLead = 3;
+  if (!is_possessive(unit) || !is_in_list("unit_shed_noun", unit.last)) return false;
+  for (std::uint32_t t = unit.first; t > 0 && unit.first - t < kLead; --t) {
+    if (is_in("landmark_preposition", t - 1)) return true;
+  }
+  return false;
+}
+
+// "And the wreck was carried, for convenience, to the Depot": nothing flew with that.
+bool BlockAssembler::is_behind_remains(std::uint32_t token) const {
+  for (std::uint32_t t = token; t-- > 1;) {
+    if (clauses_.sentence_of[t] != clauses_.sentence_of[token]) return false;
+    const Mention* name = mention_ending_at(t + 1);
+    if (name != nullptr && name->kind == MentionKind::kAirframe) return false;
+    if (is_in("was_word", t) && is_in("remains_noun", t - 1)) return true;
+  }
+  return false;
+}
+
 // "The hangar belongs to 9 Squadron", "9 Squadron's tents", "a Lanner of 14 Squadron stands
 // behind", "aircraft of 9 Squadron usually stood there", "the photographer was with 9 Squadron":
 // the unit of somebody, or something, else than the machine shown.
 bool BlockAssembler::is_of_other_thing(const Mention& unit) const {
   if (is_possessive(unit) && is_in_list("site_noun", unit.last)) return true;
+  if (is_behind_landmark(unit)) return true;
   if (has_others_of_its_own(unit)) return true;
   // "9 Squadron's machine, 4 Squadron's code": of two owners, what is only painted on it.
   std::uint32_t owned = unit.last;  // "No. 4's" may have its ending outside
@@ -76,6 +98,7 @@ bool BlockAssembler::is_of_other_thing(const Mention& unit) const {
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
   if (t < 2 || !is_in("object_preposition", t - 1)) return false;
+  if (is_behind_remains(t)) return true;
   const bool is_of = office(t - 1) == "of";
   if (is_of && is_in_list("site_noun", t - 2)) return true;
   // "Those of the Shore Group had side numbers": machines that are not in the picture.

@@ -35,6 +35,7 @@ class BlockAssembler : private SizeReading {
   /// What the mention and its place tell, into a claim that may hold a value already.
   void put(Claim& claim, const Mention& mention, ClaimKind kind) const;
   Claim& add(const Mention& mention, ClaimKind kind);
+  class LikelyDays;
   void set_likely_days(const Mention& mention, DateMention& date) const;
   [[nodiscard]] bool stands_behind_had(const Mention& date) const;
   [[nodiscard]] bool shares_having(const Mention& date) const;
@@ -48,6 +49,8 @@ class BlockAssembler : private SizeReading {
   [[nodiscard]] bool is_told_aside(const Mention& mention) const;
   [[nodiscard]] bool has_others_of_its_own(const Mention& unit) const;
   [[nodiscard]] bool is_of_other_thing(const Mention& unit) const;
+  [[nodiscard]] bool is_behind_landmark(const Mention& unit) const;
+  [[nodiscard]] bool is_behind_remains(std::uint32_t token) const;
   [[nodiscard]] bool has_verb_of_its_own(const Mention& unit) const;
   [[nodiscard]] bool is_tied_elsewhere(const Mention& unit) const;
   [[nodiscard]] bool is_told_of_others(std::uint32_t token) const;
@@ -56,6 +59,7 @@ class BlockAssembler : private SizeReading {
   [[nodiscard]] bool opens_statement(const Mention& unit, std::uint32_t first) const;
   // code_fates.cc
   [[nodiscard]] bool is_one_in_turn(const Mention& code) const;
+  [[nodiscard]] bool follows_code(const Claim& code) const;
   [[nodiscard]] bool is_felt_beneath(const Mention& identity) const;
   [[nodiscard]] bool is_gone_identity(const Mention& identity) const;
   [[nodiscard]] bool is_given_name(const Mention& name) const;

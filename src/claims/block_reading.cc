@@ -457,6 +457,19 @@ bool BlockReading::is_in_fronted_words(std::uint32_t token) const {
   return begin_of_sentence(first) == first && is_in("object_preposition", first);
 }
 
+// "Once X12 and, with the First, D-5, this machine was a trainer": what stands before the subject
+// of a sentence that opens so is of another time. "Once the paint had dried" has a verb there.
+bool BlockReading::is_behind_former_opening(std::uint32_t token) const {
+  const std::uint32_t first = begin_of_sentence(token);
+  if (first == token || !is_in("former_opening", first)) return false;
+  for (std::uint32_t t = first + 1; t < token; ++t) {
+    const bool is_subject =
+        is_in("story_subject", t) || (office(t) == "this" && !is_in("date_periods", t + 1));
+    if (is_subject || tells_verb(t)) return false;
+  }
+  return true;
+}
+
 // Only words that add nothing, and dates, between two places.
 bool BlockReading::is_idle_between(std::uint32_t from, std::uint32_t to) const {
   constexpr std::uint32_t kLongest = 8;

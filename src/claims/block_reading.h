@@ -71,6 +71,7 @@ class BlockReading {
   [[nodiscard]] const Mention* person_identified(const Mention& rank) const;
   [[nodiscard]] const Mention* person_behind_opening(const Mention& rank) const;
   [[nodiscard]] std::uint32_t time_taken_up(std::uint32_t token) const;
+  [[nodiscard]] bool is_missing_one(std::uint32_t first) const;
   [[nodiscard]] bool is_camera_ship(const Mention& serial) const;
   [[nodiscard]] bool carries_camera(const Mention& serial) const;
   [[nodiscard]] bool is_in_other_time(std::uint32_t token) const;
@@ -160,6 +161,7 @@ class BlockReading {
   [[nodiscard]] bool says_made(std::uint32_t token) const;
   [[nodiscard]] std::uint32_t end_of_made(std::uint32_t token) const;
   [[nodiscard]] bool is_in_fronted_words(std::uint32_t token) const;
+  [[nodiscard]] bool is_behind_former_opening(std::uint32_t token) const;
   [[nodiscard]] bool is_idle_between(std::uint32_t from, std::uint32_t to) const;
   [[nodiscard]] std::uint32_t words_of_seeing(std::uint32_t from, std::uint32_t to) const;
 

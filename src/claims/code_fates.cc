@@ -5,6 +5,19 @@
 
 namespace tailproof {
 
+// "1 April 1936, 23, KO-C": the second of two codes of one machine, each of a time of its own.
+bool BlockAssembler::follows_code(const Claim& code) const {
+  if (code.kind != ClaimKind::kAirframe || code.role != "code") return false;
+  const std::uint32_t first = token_at(code.begin);
+  if (first < 2 || word(first - 1) != ",") return false;
+  return std::any_of(out_.begin() + static_cast<std::ptrdiff_t>(first_claim_), out_.end(),
+                     [&](const Claim& other) {
+                       return other.kind == code.kind && other.role == code.role &&
+                              other.subject == code.subject && other.value != code.value &&
+                              token_at(other.end) + 1 == first;
+                     });
+}
+
 // "In turn OS-20, TU-20 and HN-31", "first QD-T, then SX-R": each is of a time of its own.
 bool BlockAssembler::is_one_in_turn(const Mention& code) const {
   if (code.role != "code") return false;

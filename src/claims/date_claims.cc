@@ -37,6 +37,11 @@ void BlockAssembler::add_date(const Mention& mention) {
   if (value.is_unknown() && !resolved.impossible) return;
   if (is_number_of_something(mention, value) || is_only_likened(mention)) return;
   std::uint32_t event = kNone;
+  // "A wall of the fourteenth century and X12": no picture or machine is dated so.
+  if (value.precision() == Precision::kCentury) {
+    add_date_of(mention, value, "event", "", kNone);
+    return;
+  }
   std::string owner{owner_of(mention, event)};
   // Counted from what another caption tells, it may be a picture's date, but dates no event.
   // "Its engine was running in KB202 the next spring" is told, and dates no picture.

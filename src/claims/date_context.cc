@@ -16,6 +16,18 @@ bool is_limited(const DaySet& days) {
   return !days.empty() && days.first() > kFirstDay && days.last() < kLastDay;
 }
 
+// "From March to November of that year": what is said of the second is meant of both.
+bool is_year_told_with_second(const DateMention& mention) {
+  const DateUnit& first = mention.first;
+  return mention.joint == DateJoint::kRange && !first.year && !first.is_relative() &&
+         first.month != 0 && first.year_ref == DateRef::kNone &&
+         mention.second.year_ref != DateRef::kNone && mention.second.month != 0;
+}
+
+std::int64_t year_of_first(const DateMention& mention) {
+  return *mention.second.year - (mention.first.month > mention.second.month ? 1 : 0);
+}
+
 }  // namespace
 
 // "He left it in January 1944, a year and nine months earlier.": what is counted so, at the end of
@@ -418,6 +430,10 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
           if (coarse) from = coarse.value();
         }
         known = !(anchor && anchor->is_doubtful) && settle_offset(mention, from, settings_);
+      } else if (is_year_told_with_second(mention)) {
+        known = fill(mention.second, mention, i, result.inherited);
+        if (known) mention.first.year = year_of_first(mention);
+        if (known) settle_date(mention, settings_);
       } else {
         known = fill(mention.first, mention, i, result.inherited);
         if (known && mention.joint != DateJoint::kNone) {

@@ -77,6 +77,7 @@ class DateContext {
   void remember_impossible(const DateMention& mention);
   [[nodiscard]] Anchor exact_enough(const Anchor& anchor, Day longest) const;
   bool fill_weekday(DateUnit& unit, const Anchor& anchor) const;
+  void lean_on_witness(DateUnit& unit, const DateMention& mention) const;
   std::optional<Anchor> anchor_for(Precision coarsest) const;
   [[nodiscard]] bool is_passed_over(const Anchor& anchor) const;
   [[nodiscard]] bool is_background(const Anchor& anchor, const DateMention& mention) const;

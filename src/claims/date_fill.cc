@@ -271,6 +271,20 @@ bool DateContext::fill_weekday(DateUnit& unit, const Anchor& anchor) const {
   return true;
 }
 
+// "X12 on 2 November. It was lost in January 1945": the ledger may have that very day in a year
+// before the one that leads up to what is told behind.
+void DateContext::lean_on_witness(DateUnit& unit, const DateMention& mention) const {
+  if (unit.precision != Precision::kDay || !unit.year) return;
+  DateUnit candidate = unit;
+  for (std::int64_t back = 0; back <= kWitnessYears; ++back) {
+    candidate.year = *unit.year - back;
+    const std::optional<DaySet> days = days_of(candidate, settings_);
+    if (!days || !is_witnessed_to_the_day(mention, *days)) continue;
+    unit.year = candidate.year;
+    return;
+  }
+}
+
 // "The 14th": of the month spoken of, or of the next when the month has passed that day by far.
 // "X12, damaged on the 4th and seen under repair on the 20th, Gale Head, March 1941": the date of
 // the picture, where its caption gives one behind.
@@ -301,8 +315,23 @@ bool DateContext::fill_day(DateUnit& unit, std::size_t index, bool& inherited) {
     unit.month = date.month;
     return true;
   }
-  const std::optional<Anchor> anchor = anchor_for(Precision::kMonth);
+  std::optional<Anchor> anchor = anchor_for(Precision::kMonth);
   if (!anchor || anchor->is_doubtful || is_from_another_block(*anchor)) return false;
+  // "February 1933. X12 had been there since 9 January; X14 followed on the 30th": of the month
+  // that has such a day.
+  const auto lacks_day = [&](const Anchor& one) {
+    const CivilDate told = to_civil(one.days.last());
+    return unit.day > days_in_month(told.year, told.month);
+  };
+  const auto has_it = [&](const Anchor& one) {
+    constexpr std::uint32_t kPartsBack = 1;  // a semicolon ends a sentence here
+    return one.is_here && (*mentions_)[index].sentence - one.sentence <= kPartsBack &&
+           one.precision == Precision::kDay && !lacks_day(one);
+  };
+  if (unit.month_ref == DateRef::kNone && lacks_day(*anchor)) {
+    const auto other = std::find_if(local_.rbegin(), local_.rend(), has_it);
+    if (other != local_.rend()) anchor = *other;
+  }
   constexpr unsigned kFarBack = 10;
   CivilDate date = to_civil(anchor->days.last());
   // "At the end of March; it had come in on the fourth": a stretch of days has passed none.
@@ -477,6 +506,7 @@ bool DateContext::fill(DateUnit& unit, const DateMention& mention, std::size_t i
                                                : 0;
       if (later->precision <= Precision::kMonth && mention.joint == DateJoint::kNone) {
         unit.year = date.year - (month > date.month ? 1 : 0);
+        if (later->sentence != mention.sentence) lean_on_witness(unit, mention);
         return true;
       }
     }

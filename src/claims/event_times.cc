@@ -156,6 +156,9 @@ std::optional<TimeLead> BlockAssembler::lead_before(const Mention& event) const 
     const std::uint32_t at = t - 1;
     // "On the day it was lost", "within a week of its loss".
     for (const TimeLead& span : mentions_.leads) {
+      // "A week later to the day it was lost": how exactly that is counted.
+      const std::uint32_t article = span.first > 0 && office(span.first - 1) == "the" ? 1 : 0;
+      if (span.first > article && office(span.first - article - 1) == "to") continue;
       if (span.last == t && span.least == -span.most && !span.is_bare)
         return is_of_picture(span) ? std::optional(span) : std::nullopt;
     }

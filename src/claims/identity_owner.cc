@@ -15,6 +15,7 @@ class BlockAssembler::IdentityOwner {
 
   [[nodiscard]] bool is_nobodys() const;
   [[nodiscard]] bool is_example() const;
+  [[nodiscard]] bool opens_list_of_others() const;
   [[nodiscard]] Tense tense() const;
   [[nodiscard]] bool is_given_up() const;
   [[nodiscard]] bool is_told_back() const;
@@ -25,6 +26,8 @@ class BlockAssembler::IdentityOwner {
   void find_among(const Group& group);
   void give_to_bearer(std::string bearer);
   [[nodiscard]] std::string bearer_of_listed() const;
+  [[nodiscard]] bool is_picked() const;
+  [[nodiscard]] bool is_shown(const std::string& serial) const;
   [[nodiscard]] bool may_belong_to_bearer() const;
   [[nodiscard]] bool find_only_bearer();
   [[nodiscard]] std::string serial_in_order() const;
@@ -57,6 +60,8 @@ void BlockAssembler::IdentityOwner::add() {
   pattern_.tense = tense();
   if (!find_subjects()) return;
   if (pattern_.tense == Tense::kThen && is_told_back()) pattern_.tense = Tense::kFormer;
+  pattern_.shown = std::any_of(subjects_.begin(), subjects_.end(),
+                               [&](const std::string& serial) { return is_shown(serial); });
   // "26 on the nose": where it stands.
   const auto positions = a_.positions_of(mention_);
   if (!positions.empty()) pattern_.position = positions.front();
@@ -74,7 +79,7 @@ bool BlockAssembler::IdentityOwner::is_nobodys() const {
       }))
     return true;
   if (!is_code()) return false;
-  if (is_example()) return true;
+  if (is_example() || opens_list_of_others()) return true;
   // "The second machine wears TW-C", "Tarrent's was TW-C": none of those named.
   if (a_.is_of_unnamed_other(mention_) || a_.is_anothers_own(mention_.first)) return true;
   // "NV-H's crew on the wing of KB202": of a machine that they are no longer with.
@@ -85,6 +90,30 @@ bool BlockAssembler::IdentityOwner::is_nobodys() const {
          (a_.folded(owned) == "s" || tokens[owned].kind == TokenKind::kMark))
     ++owned;
   return a_.is_in("person_noun", owned);
+}
+
+// "From the nearest they are numbered 1, 2, 3, 5 and 6. The missing 4, X12, ...": the first of more
+// numbers than there are machines.
+bool BlockAssembler::IdentityOwner::opens_list_of_others() const {
+  constexpr std::size_t kSeveral = 2;
+  const auto& tokens = a_.mentions_.tokens;
+  std::size_t others = 0;
+  const auto is_joint = [&](std::uint32_t at) {
+    return a_.word(at) == "," || a_.office(at) == "and";
+  };
+  std::uint32_t t = mention_.last;
+  while (t + 1 < tokens.size() && is_joint(t)) {
+    while (t + 1 < tokens.size() && is_joint(t)) ++t;
+    const bool is_number = tokens[t].kind == TokenKind::kNumber &&
+                           tokens[mention_.first].kind == TokenKind::kNumber &&
+                           a_.mention_over(MentionKind::kDate, t) == nullptr;
+    if (!is_number) break;
+    ++others;
+    ++t;
+  }
+  std::size_t machines = 0;
+  for (const Group& group : a_.groups_) machines += group.serials.size();
+  return others >= kSeveral && machines == 1;
 }
 
 // "The result (III/2, II/5) looks like a fraction": in running text, several in a bracket of their
@@ -125,7 +154,8 @@ Tense BlockAssembler::IdentityOwner::tense() const {
   if (is_later) return Tense::kLater;
   if (a_.is_lower_coat(mention_) || a_.is_gone_identity(mention_)) return Tense::kFormer;
   if (a_.cue_before(mention_, "cue_later", kLaterReach) != nullptr) return Tense::kLater;
-  const bool is_former = a_.cue_before(mention_, "cue_former", kFormerReach) != nullptr;
+  const bool is_former = a_.cue_before(mention_, "cue_former", kFormerReach) != nullptr ||
+                         a_.is_behind_former_opening(mention_.first);
   return is_former || a_.is_past(mention_) ? Tense::kFormer : Tense::kThen;
 }
 
@@ -232,6 +262,10 @@ bool BlockAssembler::IdentityOwner::find_in_group() {
   } else if (group != nullptr) {
     subjects_ = group->serials;
     if (std::string bearer = bearer_of_listed(); !bearer.empty()) give_to_bearer(std::move(bearer));
+    if (is_picked()) {
+      subjects_.clear();
+      return find_only_bearer();
+    }
   } else {
     subjects_ = a_.subjects_of(mention_);
     if (subjects_.size() > 1) subjects_.clear();
@@ -273,6 +307,27 @@ std::string BlockAssembler::IdentityOwner::bearer_of_listed() const {
            std::find(group.serials.begin(), group.serials.end(), bearer) != group.serials.end();
   });
   return is_among ? bearer : std::string{};
+}
+
+// "Beginning with CS11; the last was CS40": of a series, and of no machine named before.
+bool BlockAssembler::IdentityOwner::is_picked() const {
+  constexpr std::uint32_t kLead = 3;  // "the last was"
+  const std::uint32_t first = mention_.first;
+  return (mention_.role == "previous_serial" || mention_.role == "later_serial") &&
+         first >= kLead && a_.is_in("was_word", first - 1) && a_.is_in("turn_pick", first - 2) &&
+         a_.office(first - 3) == "the";
+}
+
+// A machine that is not in the picture shows no code there.
+bool BlockAssembler::IdentityOwner::is_shown(const std::string& serial) const {
+  bool is_named = false;
+  for (const Group& group : a_.groups_) {
+    if (std::find(group.serials.begin(), group.serials.end(), serial) == group.serials.end())
+      continue;
+    if (group.shown) return true;
+    is_named = true;
+  }
+  return !is_named;
 }
 
 // Which of a list's machines.

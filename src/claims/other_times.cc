@@ -67,7 +67,8 @@ std::optional<Tense> BlockAssembler::other_time_of(std::uint32_t token, ClaimKin
       is_in("story_verb", opening + 1))
     return Tense::kLater;
   const bool is_whereabouts = kind == ClaimKind::kUnit || kind == ClaimKind::kPlace;
-  if (is_whereabouts && is_told_as_former(first, token)) return Tense::kFormer;
+  if (is_whereabouts && (is_told_as_former(first, token) || is_behind_former_opening(token)))
+    return Tense::kFormer;
   if (!is_in_later_sentence(token) || says_taken(first, token)) return std::nullopt;
   if (is_moved_in_time(token, "cue_time_former")) return Tense::kFormer;
   // What a marking had become by then is still seen; where the machine had been is not.

@@ -165,7 +165,9 @@ class BlockAssembler::PaintDays {
       if (is_within ? step + 1 >= kBehind : t == 0) break;
       t = is_within ? t + 1 : t - 1;
     }
-    // "X12, all of two months old": the machine itself, right before the words.
+    // "X12, all of two months old": the machine itself, right before the words; a code as old is
+    // younger than that.
+    if (machine->role == "code") return nullptr;
     const std::uint32_t end = a_.token_at(machine->end);
     is_machine = !is_within && end <= age.first && age.first - end <= kBehind &&
                  a_.clauses_.sentence_of[end] == a_.clauses_.sentence_of[age.first];

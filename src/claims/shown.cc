@@ -8,7 +8,17 @@
 namespace tailproof {
 
 // "The third, 42-503, followed on the 21st and is not shown."
+// "The missing 4, X12, had stayed behind".
+bool BlockReading::is_missing_one(std::uint32_t first) const {
+  std::uint32_t t = first;
+  if (t > 1 && word(t - 1) == ",") --t;
+  const Mention* code = t == 0 ? nullptr : mention_ending_at(t);
+  if (code != nullptr && code->kind == MentionKind::kAirframe) t = code->first;
+  return t > 1 && is_in("absent_adjective", t - 1) && is_in("determiner", t - 2);
+}
+
 bool BlockAssembler::is_said_absent(const Group& group) const {
+  if (is_missing_one(group.first)) return true;
   if (groups_.size() < 2) return false;
   return any_cue("cue_absent", [&](const Mention& cue) {
     if (cue.first < group.last ||
@@ -90,6 +100,10 @@ bool BlockReading::carries_camera(const Mention& serial) const {
 bool BlockReading::is_in_other_time(std::uint32_t token) const {
   const std::uint32_t first = begin_of_sentence(token);
   if (first == 0) return false;
+  // "Later it went to the School", "Later, with the School", and not "later photographs show it".
+  const bool goes_on = is_in("later_opening", first) && !says_taken(first, token) &&
+                       (is_in("story_subject", first + 1) || word(first + 1) == ",");
+  if (goes_on) return true;
   const auto opens = index_.of("cue_opens_other_time");
   return !says_taken(first, token) && std::any_of(opens.begin(), opens.end(), [&](std::uint32_t c) {
     return mentions_.items[c].first == first;

@@ -116,27 +116,40 @@ class BlockAssembler::Successions {
     return unit;
   }
 
-  void settle(std::uint32_t verb, const Mention* former, const Mention* next) {
-    if (former == nullptr || next == nullptr || former->value == next->value) return;
+  // The day on which it was: the plain date nearest to the verb in its clause. "He took them to
+  // Gale Head on 1 June, and was followed on 1 October by Y".
+  [[nodiscard]] Claim* day_of(std::uint32_t verb) const {
+    Claim* nearest = nullptr;
+    std::uint32_t nearest_by = kNone;
     for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
       Claim& date = a_.out_[i];
-      if (date.kind != ClaimKind::kDate || date.turn != Turn::kNone || date.negated ||
-          date.impossible || date.of == "photograph" || date.date.is_unknown() ||
-          a_.clauses_.clause_of[a_.token_at(date.begin)] != a_.clauses_.clause_of[verb])
-        continue;
-      const auto words =
-          std::find_if(a_.mentions_.dates.begin(), a_.mentions_.dates.end(),
-                       [&](const DateMention& one) { return one.begin == date.begin; });
-      const bool is_plain = words != a_.mentions_.dates.end() && words->joint == DateJoint::kNone &&
-                            words->bound == DateBound::kNone;
-      if (!is_plain || date.date.days().is_all()) continue;
-      const std::string unit = unit_between(former->value, next->value, date.date.days());
-      if (unit.empty()) continue;
-      date.turn = Turn::kCommand;
-      date.turn_of = next->value;
-      date.turned_to = unit;
-      return;
+      if (date.kind != ClaimKind::kDate || date.impossible || date.date.is_unknown()) continue;
+      const std::uint32_t at = a_.token_at(date.begin);
+      const std::uint32_t by = at > verb ? at - verb : verb - at;
+      if (a_.clauses_.clause_of[at] != a_.clauses_.clause_of[verb] || by >= nearest_by) continue;
+      nearest = &date;
+      nearest_by = by;
     }
+    return nearest;
+  }
+
+  void settle(std::uint32_t verb, const Mention* former, const Mention* next) {
+    if (former == nullptr || next == nullptr || former->value == next->value) return;
+    Claim* date = day_of(verb);
+    if (date == nullptr || date->turn != Turn::kNone || date->negated || date->of == "photograph" ||
+        date->date.days().is_all())
+      return;
+    const auto words =
+        std::find_if(a_.mentions_.dates.begin(), a_.mentions_.dates.end(),
+                     [&](const DateMention& one) { return one.begin == date->begin; });
+    const bool is_plain = words != a_.mentions_.dates.end() && words->joint == DateJoint::kNone &&
+                          words->bound == DateBound::kNone;
+    const std::string unit =
+        is_plain ? unit_between(former->value, next->value, date->date.days()) : std::string();
+    if (unit.empty()) return;
+    date->turn = Turn::kCommand;
+    date->turn_of = next->value;
+    date->turned_to = unit;
   }
 
   BlockAssembler& a_;

@@ -76,7 +76,8 @@ BlockAssembler::WhenSettler::WhenSettler(BlockAssembler& block)
   read_picture();
   for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
     const Claim& date = a_.out_[i];
-    if (date.kind != ClaimKind::kDate || date.impossible || date.negated) continue;
+    const bool is_date = date.kind == ClaimKind::kDate && !date.impossible && !date.negated;
+    if (!is_date || date.date.precision() == Precision::kCentury) continue;
     const Mention* words = a_.mention_over(MentionKind::kDate, a_.token_at(date.begin));
     if (words == nullptr || !a_.is_of_happening(*words, a_.dates_))
       dates_told_.push_back(static_cast<std::uint32_t>(i));
@@ -576,6 +577,7 @@ void BlockAssembler::WhenSettler::settle() {
     is_remains_ = claim.kind == ClaimKind::kAirframe && claim.role.empty() &&
                   a_.is_of_remains(token, a_.token_at(claim.end));
     if (is_remains_) claim.said |= kSaidOfRemains;
+    if (!a_.is_caption() && a_.follows_code(claim)) continue;
     is_of_career_ = a_.has_dated_career(claim);
     if (claim.kind == ClaimKind::kEvent) {
       settle_event(claim, token);

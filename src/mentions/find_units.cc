@@ -108,7 +108,14 @@ void BlockFinder::add_small_name(const PatternMatch& match) {
   mention.value = memory_.keep(keys.front());
 }
 
+// "1,912 flights": behind the comma of thousands no number begins.
+bool BlockFinder::is_behind_thousands(std::uint32_t offset) const {
+  return offset > 1 && text_[offset - 1] == ',' && text_[offset - 2] >= '0' &&
+         text_[offset - 2] <= '9';
+}
+
 void BlockFinder::add_unit(const PatternMatch& match) {
+  if (is_behind_thousands(match.begin)) return;
   const int number = to_number(match.value_of("number", text_));
   const Spelling kind = match.value_of("unit_word", text_);
   const Spelling bare = match.value_of("bare", text_);

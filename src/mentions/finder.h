@@ -168,6 +168,7 @@ class BlockFinder {
   [[nodiscard]] bool is_part_of_area(const PhraseIndex::Hit& hit) const;
   [[nodiscard]] bool is_second_by(std::uint32_t article) const;
   [[nodiscard]] bool is_unit_that_opens(std::uint32_t number, std::string_view key) const;
+  [[nodiscard]] bool is_behind_thousands(std::uint32_t offset) const;
   void drop_date_at(std::uint32_t token);
   [[nodiscard]] bool is_verb_with_object(std::uint32_t token) const;
   [[nodiscard]] bool is_bare_number_called_serial(std::uint32_t called, std::uint32_t first,
