@@ -83,6 +83,7 @@ class BlockAssembler : private SizeReading {
   [[nodiscard]] bool stands_alone(const Mention& plural) const;
   [[nodiscard]] bool goes_on_about_machines(const Mention& plural) const;
   [[nodiscard]] NameList all_of_caption(const Mention& plural, std::size_t wanted, bool all) const;
+  [[nodiscard]] bool has_nearer_pair(const Mention& plural) const;
   void make_plural_pronouns();
   // count_claims.cc
   void read_noun(Counted& counted, std::uint32_t token) const;

@@ -172,6 +172,28 @@ NameList BlockAssembler::all_of_caption(const Mention& plural, std::size_t wante
 // has as many, else so far in the caption or in the sentence before. People and units named since
 // may be meant as well, so that a bare "they" counts only without them, or where it goes on about
 // machines.
+// "(X12 and X14). It also received the two visitors. Both were Vorreks": of so many others that are
+// named in between, by a noun for no machine that has been named.
+bool BlockAssembler::has_nearer_pair(const Mention& plural) const {
+  const bool has_count =
+      plural.value.size() > 4 && plural.value[4] >= '2' && plural.value[4] <= '9';
+  if (!has_count) return false;
+  const int wanted = plural.value[4] - '0';
+  std::uint32_t from = begin_of_sentence(plural.first);
+  from = from == 0 ? 0 : begin_of_sentence(from - 1);
+  for (const Group& group : groups_) {
+    if (group.last <= plural.first) from = std::max(from, group.last);
+  }
+  for (std::uint32_t t = from; t + 1 < plural.first; ++t) {
+    const bool is_noun = number_told(t) == wanted && office(t) != "both" &&
+                         mention_over(MentionKind::kDate, t) == nullptr &&
+                         mention_over(MentionKind::kType, t + 1) == nullptr &&
+                         folded(t + 1).ends_with("s") && mention_at(t + 1) == nullptr;
+    if (is_noun && !is_in("machine_noun", t + 1) && !is_in("date_periods", t + 1)) return true;
+  }
+  return false;
+}
+
 void BlockAssembler::make_plural_pronouns() {
   for (const std::uint32_t c : index_.of("cue_pronoun")) {
     const Mention& cue = mentions_.items[c];
@@ -180,7 +202,7 @@ void BlockAssembler::make_plural_pronouns() {
     bool is_of_others = false;
     for (std::uint32_t t = begin_of_sentence(cue.first); t < cue.first; ++t)
       is_of_others = is_of_others || (is_in("unnamed_other", t) && number_told(t + 1) > 1);
-    if (is_of_others) continue;
+    if (is_of_others || has_nearer_pair(cue)) continue;
     // "At the Point they had painted its bars on": people, whoever they were.
     const std::uint32_t verb = is_in("pluperfect_auxiliary", cue.last) ? cue.last + 1 : cue.last;
     if (is_in("doer_pronoun", cue.first) && is_in("people_deed", verb)) continue;
