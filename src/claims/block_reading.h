@@ -233,6 +233,9 @@ class BlockReading {
   [[nodiscard]] const Mention* name_before_aside(std::uint32_t comma) const;
   [[nodiscard]] const Mention* person_told_with(const Mention& unit) const;
   [[nodiscard]] const Mention* person_told_behind(const Mention& unit) const;
+  [[nodiscard]] const Mention* person_owning(const Mention& unit) const;
+  [[nodiscard]] const Mention* person_of_its(const Mention& unit) const;
+  [[nodiscard]] const Mention* unit_left_for(const Mention& unit) const;
   [[nodiscard]] const Mention* commander_told(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] const Mention* unit_spoken_before(std::uint32_t token) const;
   [[nodiscard]] bool is_of_other_office(std::uint32_t token) const;

@@ -1,6 +1,7 @@
 // Who took a command over from whom: "Halderik succeeded him on 1 March", "was followed in May by
 // Casp", "handed over to Casp on the 3rd". The unit is the one that the ledger has the former
-// commander give up next to that day, and the successor ever have.
+// commander give up next to that day, and the successor ever have; or the one whose command is said
+// to pass ("command of 9 Squadron fell to Casp on 1 March", "9 Squadron came under Casp").
 #include <algorithm>
 
 #include "claims/assembler.h"
@@ -12,6 +13,7 @@ class BlockAssembler::Successions {
   explicit Successions(BlockAssembler& block) : a_(block) {}
 
   void add() {
+    add_passing();
     if (!a_.has_word_of("succeeding_verb")) return;
     const auto count = static_cast<std::uint32_t>(a_.mentions_.tokens.size());
     const WordList* verbs = a_.lexicon_.grammars().list("succeeding_verb");
@@ -60,6 +62,70 @@ class BlockAssembler::Successions {
                    name->readings.empty()
                ? name
                : nullptr;
+  }
+
+  // "Command of 9 Squadron passed to Casp in May", "in May 9 Squadron came under Casp".
+  void add_passing() {
+    if (!a_.has_word_of("command_passing")) return;
+    const WordList* verbs = a_.lexicon_.grammars().list("command_passing");
+    const auto count = static_cast<std::uint32_t>(a_.mentions_.tokens.size());
+    for (std::uint32_t t = 1; t < count; ++t) {
+      const std::string_view prepositions = a_.value_in(verbs, t);
+      if (prepositions.empty() || a_.negated_[t] != 0) continue;
+      const Mention* unit = unit_passing(t, prepositions);
+      if (unit == nullptr) continue;
+      // "Passed in May to Casp".
+      std::uint32_t to = t + 1;
+      while (a_.is_in("succession_particle", to) || a_.is_in("day_preposition", to) ||
+             a_.mention_over(MentionKind::kDate, to) != nullptr)
+        ++to;
+      const bool is_under = a_.folded(to) == "under" && prepositions == "under";
+      if (a_.office(to) != "to" && !is_under) continue;
+      if (const Mention* next = person_at(to + 1)) set_command(t, next->value, unit->value);
+    }
+  }
+  // The unit whose command is the subject of the verb, or which is itself the subject of one that
+  // somebody comes to stand over.
+  [[nodiscard]] const Mention* unit_passing(std::uint32_t verb, std::string_view way) const {
+    std::uint32_t end = verb;
+    while (end > 0 &&
+           (a_.is_in("event_auxiliary", end - 1) || a_.is_in("pluperfect_auxiliary", end - 1) ||
+            a_.is_in("use_adverb", end - 1)))
+      --end;
+    const Mention* unit = end == 0 ? nullptr : a_.mention_ending_at(end);
+    const bool is_unit = unit != nullptr && unit->kind == MentionKind::kUnit && unit->known &&
+                         unit->readings.empty() && !a_.is_possessive(*unit);
+    if (!is_unit) return nullptr;
+    std::uint32_t of = unit->first;
+    if (of > 0 && a_.office(of - 1) == "the") --of;
+    const bool is_command = of > 1 && a_.office(of - 1) == "of" && a_.is_in("command_noun", of - 2);
+    if (is_command) return unit;
+    // "The machines of 9 Squadron came under Casp".
+    const bool is_part = of > 0 && a_.is_in("object_preposition", of - 1);
+    return way == "under" && !is_part ? unit : nullptr;
+  }
+  // The one day in the clause of the verb, of which nothing else is told.
+  void set_command(std::uint32_t verb, std::string_view person, std::string_view unit) {
+    for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
+      Claim& date = a_.out_[i];
+      if (!is_plain_day_of(date, verb)) continue;
+      date.turn = Turn::kCommand;
+      date.turn_of = person;
+      date.turned_to = unit;
+      return;
+    }
+  }
+  [[nodiscard]] bool is_plain_day_of(const Claim& date, std::uint32_t verb) const {
+    if (date.kind != ClaimKind::kDate || date.turn != Turn::kNone || date.negated ||
+        date.impossible || date.of == "photograph" || date.date.is_unknown() ||
+        a_.clauses_.clause_of[a_.token_at(date.begin)] != a_.clauses_.clause_of[verb])
+      return false;
+    const auto words =
+        std::find_if(a_.mentions_.dates.begin(), a_.mentions_.dates.end(),
+                     [&](const DateMention& one) { return one.begin == date.begin; });
+    const bool is_plain = words != a_.mentions_.dates.end() && words->joint == DateJoint::kNone &&
+                          words->bound == DateBound::kNone;
+    return is_plain && !date.date.days().is_all();
   }
 
   // "Y succeeded X", "Y took over from him", "X was succeeded by Y".
@@ -120,16 +186,7 @@ class BlockAssembler::Successions {
     if (former == nullptr || next == nullptr || former->value == next->value) return;
     for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
       Claim& date = a_.out_[i];
-      if (date.kind != ClaimKind::kDate || date.turn != Turn::kNone || date.negated ||
-          date.impossible || date.of == "photograph" || date.date.is_unknown() ||
-          a_.clauses_.clause_of[a_.token_at(date.begin)] != a_.clauses_.clause_of[verb])
-        continue;
-      const auto words =
-          std::find_if(a_.mentions_.dates.begin(), a_.mentions_.dates.end(),
-                       [&](const DateMention& one) { return one.begin == date.begin; });
-      const bool is_plain = words != a_.mentions_.dates.end() && words->joint == DateJoint::kNone &&
-                            words->bound == DateBound::kNone;
-      if (!is_plain || date.date.days().is_all()) continue;
+      if (!is_plain_day_of(date, verb)) continue;
       const std::string unit = unit_between(former->value, next->value, date.date.days());
       if (unit.empty()) continue;
       date.turn = Turn::kCommand;

@@ -269,6 +269,14 @@ PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
   if (told == nullptr && command == nullptr && !is_caption()) {
     const Mention* person = person_told_with(unit);
     if (person == nullptr) person = person_told_behind(unit);
+    if (person == nullptr) person = person_owning(unit);
+    if (person == nullptr) person = person_of_its(unit);
+    if (const Mention* left = person == nullptr ? unit_left_for(unit) : nullptr) {
+      Mention verb = *left;
+      verb.last = office(left->first - 1) == "the" ? left->first - 1 : left->first;
+      verb.first = verb.last - 1;
+      person = doer_of(verb);
+    }
     if (person != nullptr) {
       of.person = person;
       of.role = "member";
@@ -310,6 +318,9 @@ PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
   }
   const bool is_state = told->value == "was with" || told->value == "term";
   of.role = is_state ? "member" : told->value;
+  // "Spent three days with 22 Company": a guest.
+  if (told->value == "term" && told->first > 0 && is_in("number", told->first - 1))
+    of.role = "visitor";
   // "He had been with 22 Company": before what is told of, unless it is dated.
   const bool is_had =
       office(told->first) == "had" || (told->first > 0 && office(told->first - 1) == "had");

@@ -553,7 +553,7 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
   if (own != kNone &&
       (a_.has_impossible_between(claim, a_.out_[own]) ||
        a_.is_before_joint_day(token, a_.out_[own]) || a_.is_before_pronoun(token, token_of(own)) ||
-       a_.is_before_next_verb(token, token_of(own)) ||
+       (!is_then && a_.is_before_next_verb(token, token_of(own))) ||
        (claim.kind == ClaimKind::kUnit && a_.is_before_next_honour(token, token_of(own))) ||
        (claim.kind == ClaimKind::kRank &&
         a_.is_of_other_rank(token, a_.token_at(claim.end), token_of(own)))))
