@@ -221,6 +221,7 @@ void BlockAssembler::add_ranks() {
     if (persons.empty()) {
       const Mention* person = person_identified(mention);
       if (person == nullptr) person = person_behind_opening(mention);
+      if (person == nullptr) person = person_with_badges(mention);
       if (person != nullptr) {
         pattern.why = "the person whom the sentence names by it";
         persons.push_back(person);

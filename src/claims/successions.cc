@@ -1,7 +1,8 @@
 // Who took a command over from whom: "Halderik succeeded him on 1 March", "was followed in May by
 // Casp", "handed over to Casp on the 3rd". The unit is the one that the ledger has the former
 // commander give up next to that day, and the successor ever have; or the one whose command is said
-// to pass ("command of 9 Squadron fell to Casp on 1 March", "9 Squadron came under Casp").
+// to pass ("command of 9 Squadron fell to Casp on 1 March", "9 Squadron came under Casp", "Casp
+// handed over 9 Squadron").
 #include <algorithm>
 
 #include "claims/assembler.h"
@@ -81,7 +82,8 @@ class BlockAssembler::Successions {
         ++to;
       const bool is_under = a_.folded(to) == "under" && prepositions == "under";
       if (a_.office(to) != "to" && !is_under) continue;
-      if (const Mention* next = person_at(to + 1)) set_command(t, next->value, unit->value);
+      if (const Mention* next = person_at(to + 1))
+        set_turn(t, Turn::kCommand, next->value, unit->value);
     }
   }
   // The unit whose command is the subject of the verb, or which is itself the subject of one that
@@ -105,11 +107,11 @@ class BlockAssembler::Successions {
     return way == "under" && !is_part ? unit : nullptr;
   }
   // The one day in the clause of the verb, of which nothing else is told.
-  void set_command(std::uint32_t verb, std::string_view person, std::string_view unit) {
+  void set_turn(std::uint32_t verb, Turn turn, std::string_view person, std::string_view unit) {
     for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
       Claim& date = a_.out_[i];
       if (!is_plain_day_of(date, verb)) continue;
-      date.turn = Turn::kCommand;
+      date.turn = turn;
       date.turn_of = person;
       date.turned_to = unit;
       return;
@@ -145,6 +147,23 @@ class BlockAssembler::Successions {
         a_.is_in("person_object_pronoun", object) ? person_meant(verb, next) : person_at(object);
     settle(verb, former, next);
   }
+  // "X handed over 9 Squadron in May", whatever else the sentence goes on to tell.
+  void add_giving_up(std::uint32_t verb, std::uint32_t object) {
+    const Mention* former = person_before(verb);
+    const Mention* unit = a_.mention_over(MentionKind::kUnit, object);
+    const bool is_given = former != nullptr && unit != nullptr && unit->first == object &&
+                          unit->known && unit->readings.empty() && !a_.is_possessive(*unit) &&
+                          a_.folded(verb + 1) == "over";
+    if (!is_given) return;
+    // "When X handed over 9 Squadron, in May, it had no machines": right behind the comma.
+    const std::uint32_t comma = a_.word(unit->last) == "," ? unit->last : verb;
+    set_turn(comma > verb && is_day_at(comma + 1) ? comma + 1 : verb, Turn::kLeftCommand,
+             former->value, unit->value);
+  }
+  [[nodiscard]] bool is_day_at(std::uint32_t token) const {
+    const std::uint32_t day = token + (a_.is_in("day_preposition", token) ? 1 : 0);
+    return a_.mention_over(MentionKind::kDate, day) != nullptr;
+  }
   // "X handed over to Y".
   void add_giving(std::uint32_t verb) {
     std::uint32_t to = verb + 1;
@@ -153,7 +172,10 @@ class BlockAssembler::Successions {
            (a_.is_in("succession_particle", to) || a_.is_in("day_preposition", to) ||
             a_.mention_over(MentionKind::kDate, to) != nullptr))
       ++to;
-    if (a_.office(to) != "to") return;
+    if (a_.office(to) != "to") {
+      add_giving_up(verb, to);
+      return;
+    }
     const Mention* next = person_at(to + 1);
     const Mention* former = person_before(verb);
     if (former == nullptr && next != nullptr) former = person_meant(verb, next);

@@ -3,6 +3,10 @@
 // May 1943."), or what is seen in the one behind ("X12 was photographed in May. The man in the
 // cockpit is Captain Crewe", "the place is the Point").
 //
+// So are a unit alone in a bracket behind its machine ("X12 (9 Squadron) at the Point in May"), and
+// the next unit of a machine that left one on a day ("left 9 Squadron in May and went to the
+// School"), which it may have reached some weeks later.
+//
 // All of it is inherited, so that it never makes more than a warning. Where the two sentences name
 // several machines, or several dates, nothing follows.
 #include <algorithm>
@@ -17,6 +21,7 @@ class BlockAssembler::ToldApart {
 
   void settle() {
     if (a_.is_caption() || a_.index_.of(MentionKind::kDate).empty()) return;
+    settle_units();
     const auto sentences = static_cast<std::uint32_t>(a_.clauses_.sentence_first.size());
     const bool may_tell_day = a_.has_word_of("day_told_noun") || a_.has_word_of("picture_made") ||
                               a_.has_word_of("day_pronoun");
@@ -70,12 +75,20 @@ class BlockAssembler::ToldApart {
       if (token < first || token >= last) continue;
       const bool is_plain = !date.impossible && !date.negated && !date.attributed &&
                             !date.inherited && date.of != "publication" && date.of != "type" &&
-                            date.of != "order" && !a_.is_bound(date) && !date.date.is_interval();
+                            date.of != "order" && !a_.is_bound(date) && is_short(date);
       const bool is_same = found != kNone && a_.out_[found].begin == date.begin;
       if (!is_plain || (found != kNone && !is_same)) return kNone;
       if (!is_same) found = static_cast<std::uint32_t>(i);
     }
     return found;
+  }
+
+  // A day, a month, a year, or what stands for a part of one ("the middle of May").
+  [[nodiscard]] static bool is_short(const Claim& date) {
+    constexpr Day kLongest = 31;
+    if (!date.date.is_interval()) return true;
+    const DaySet& days = date.date.days();
+    return !days.empty() && !days.is_all() && days.last() - days.first() < kLongest;
   }
 
   // "X12 runs up at the Point; the date is 12 August 1943".
@@ -100,7 +113,10 @@ class BlockAssembler::ToldApart {
   }
   // Nothing but the date to the end of the sentence.
   [[nodiscard]] bool ends(std::uint32_t date, std::uint32_t last) const {
-    for (std::uint32_t t = a_.token_at(a_.out_[date].end); t < last; ++t) {
+    return ends_at(a_.token_at(a_.out_[date].end), last);
+  }
+  [[nodiscard]] bool ends_at(std::uint32_t token, std::uint32_t last) const {
+    for (std::uint32_t t = token; t < last; ++t) {
       if (a_.mentions_.tokens[t].kind != TokenKind::kMark) return false;
     }
     return true;
@@ -127,7 +143,15 @@ class BlockAssembler::ToldApart {
   [[nodiscard]] bool stands_alone(std::uint32_t date, std::uint32_t first,
                                   std::uint32_t last) const {
     const Mention* place = only(MentionKind::kPlace, first, last);
-    if (place == nullptr || !place->readings.empty() || !ends(date, last)) return false;
+    if (place == nullptr || !place->readings.empty()) return false;
+    // "May 1943, the Point."
+    if (a_.token_at(a_.out_[date].begin) == first) {
+      std::uint32_t t = a_.token_at(a_.out_[date].end);
+      if (a_.word(t) != ",") return false;
+      if (a_.office(++t) == "the") ++t;
+      return t == place->first && ends_at(place->last, last);
+    }
+    if (!ends(date, last)) return false;
     const std::uint32_t lead = place->first - first;
     const bool opens = lead == 0 || (lead == 1 && a_.office(first) == "the");
     const std::uint32_t behind = place->last;
@@ -169,6 +193,71 @@ class BlockAssembler::ToldApart {
     return false;
   }
 
+  void settle_units() {
+    for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
+      Claim& unit = a_.out_[i];
+      const bool is_open = unit.kind == ClaimKind::kUnit && !unit.when.known &&
+                           unit.tense == Tense::kThen && !unit.negated && !unit.attributed &&
+                           unit.role != "former" && unit.role != "later" &&
+                           a_.ledger_.airframe(unit.subject) != nullptr;
+      if (!is_open || settle_in_bracket(unit)) continue;
+      settle_next(unit);
+    }
+  }
+  // "X12 (9 Squadron) was at the Point in May 1943".
+  [[nodiscard]] bool settle_in_bracket(Claim& unit) const {
+    const std::uint32_t first = a_.token_at(unit.begin), last = a_.token_at(unit.end);
+    if (first < 2 || a_.word(first - 1) != "(" || a_.word(last) != ")") return false;
+    const Mention* machine = a_.mention_ending_at(first - 1);
+    if (machine == nullptr || machine->kind != MentionKind::kAirframe) return false;
+    const std::uint32_t sentence = a_.clauses_.sentence_of[first];
+    const std::uint32_t date = only_date(a_.clauses_.sentence_first[sentence], end_of(sentence));
+    if (date == kNone) return false;
+    // "X12 (9 Squadron) was delivered in May": the unit with which it is known.
+    const std::uint32_t event = a_.out_[date].event;
+    if (event != kNone && a_.out_[event].value != "lost" && a_.out_[event].value != "accident")
+      return false;
+    set(unit, date);
+    return true;
+  }
+  // "Left 9 Squadron in May 1943 and went to the School": with it within three months.
+  void settle_next(Claim& unit) const {
+    constexpr Day kLongestWay = 92;
+    const std::uint32_t first = a_.token_at(unit.begin);
+    const Claim* going = event_right_before(unit);
+    if (going == nullptr) return;
+    std::uint32_t joint = a_.token_at(going->begin);
+    while (joint > 0 && a_.is_in("use_adverb", joint - 1)) --joint;
+    if (joint < 2 || !a_.is_in("event_conjunction", joint - 1)) return;
+    const std::uint32_t begin = a_.begin_of_sentence(first);
+    const std::uint32_t date = only_date(begin, joint);
+    const Mention* day = date == kNone ? nullptr : a_.mention_ending_at(joint - 1);
+    if (day == nullptr || day->kind != MentionKind::kDate || has_date_behind(first)) return;
+    const std::uint32_t event = a_.out_[date].event;
+    const bool is_leaving = event != kNone && a_.out_[event].value == "allotted" &&
+                            a_.out_[event].subject == unit.subject &&
+                            a_.is_in("leaving_verb", a_.token_at(a_.out_[event].begin));
+    const DaySet& days = a_.out_[date].date.days();
+    if (!is_leaving || days.empty() || days.is_all()) return;
+    set(unit, date);
+    unit.when.days = DaySet{{days.first(), days.last() + kLongestWay}};
+    unit.when.widened = unit.when.widened.unite(unit.when.days);
+  }
+  [[nodiscard]] const Claim* event_right_before(const Claim& unit) const {
+    constexpr std::uint32_t kReach = 3;  // "went to the new"
+    for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
+      const Claim& event = a_.out_[i];
+      if (event.kind == ClaimKind::kEvent && event.value == "allotted" &&
+          event.subject == unit.subject && event.end <= unit.begin && !event.when.known &&
+          a_.token_at(unit.begin) - a_.token_at(event.end) < kReach)
+        return &event;
+    }
+    return nullptr;
+  }
+  [[nodiscard]] bool has_date_behind(std::uint32_t token) const {
+    return has(MentionKind::kDate, token, end_of(a_.clauses_.sentence_of[token]));
+  }
+
   void settle_states(std::uint32_t first, std::uint32_t last, std::uint32_t date,
                      std::string_view machine) {
     for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
@@ -180,14 +269,17 @@ class BlockAssembler::ToldApart {
       const bool is_nobodys = claim.kind == ClaimKind::kPlace && claim.subject.empty();
       if (is_nobodys) claim.subject = machine;
       if (claim.when.known) continue;
-      const Claim& told = a_.out_[date];
-      claim.when = When{};
-      claim.when.known = claim.when.inherited = true;
-      claim.when.days = told.date.days();
-      claim.when.widened = told.date.widened(a_.ledger_.settings().margins);
-      claim.when.hedged = told.hedged;
-      claim.when.date = date;
+      set(claim, date);
     }
+  }
+  void set(Claim& claim, std::uint32_t date) const {
+    const Claim& told = a_.out_[date];
+    claim.when = When{};
+    claim.when.known = claim.when.inherited = true;
+    claim.when.days = told.date.days();
+    claim.when.widened = told.date.widened(a_.ledger_.settings().margins);
+    claim.when.hedged = told.hedged;
+    claim.when.date = date;
   }
   [[nodiscard]] static bool is_state(const Claim& claim) {
     if (claim.negated || claim.attributed || claim.tense != Tense::kThen) return false;

@@ -194,6 +194,41 @@ bool BlockAssembler::is_fallen(const Mention& turn, const Mention& date) const {
   return (is_he || is_named) && is_last && date.first >= turn.last && date.first - turn.last <= 1;
 }
 
+// "Whose brother had been killed": another than the one named.
+bool BlockReading::is_of_kin(const Mention& turn) const {
+  constexpr std::uint32_t kReach = 4;
+  for (std::uint32_t t = turn.first; t-- > 0 && turn.first - t <= kReach;) {
+    if (mentions_.tokens[t].kind == TokenKind::kMark) return false;
+    if (is_in("whose_word", t)) return true;
+  }
+  return false;
+}
+
+// "Tarrent, killed in May,": right behind him, and the date right behind that.
+bool BlockReading::is_killed_in_aside(const Mention& turn, const Mention& date) const {
+  constexpr std::uint32_t kReach = 2;  // "in action on"
+  if (turn.first < 2 || word(turn.first - 1) != "," || date.first < turn.last) return false;
+  const Mention* person = mention_ending_at(turn.first - 1);
+  const std::uint32_t action = stands_between(turn.last, date.first, "killing_manner") ? 2 : 0;
+  return person != nullptr && person->kind == MentionKind::kPerson && !is_possessive(*person) &&
+         date.first - turn.last <= kReach + action;
+}
+
+// "Left Halvery for the Point": the place behind, if the unit ever was at the former.
+const Mention* BlockReading::place_left_for(const Mention& left, std::string_view unit,
+                                            const Ledger& ledger) const {
+  if (office(left.last) != "for") return nullptr;
+  const std::uint32_t t = left.last + (office(left.last + 1) == "the" ? 2 : 1);
+  const Mention* goal = mention_over(MentionKind::kPlace, t);
+  if (goal == nullptr || goal->first != t || !goal->known || !goal->readings.empty())
+    return nullptr;
+  const auto stations = ledger.stations();
+  const bool was_there = std::any_of(stations.begin(), stations.end(), [&](const Station& row) {
+    return row.unit == unit && row.place == left.value;
+  });
+  return was_there ? goal : nullptr;
+}
+
 // The unit of which the words of a turn are told, where another stands behind them.
 const Mention* BlockAssembler::unit_before(const Mention& turn) const {
   const Mention* unit = nullptr;
@@ -351,6 +386,10 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
         [&](const TurnWord& known) { return known.word == name && known.bearer == bearer; });
     if (row == kTurnWords.end()) continue;
     if (name == kFallen && !is_fallen(*word, mention)) continue;
+    // "Tarrent, whose brother was killed in May".
+    if (row->turn == Turn::kDied && is_of_kin(*word)) continue;
+    // "Tarrent, killed in May, flew it".
+    if (name == kKilled && !is_killed_in_aside(*word, mention)) continue;
     // "The School closed in June", and not "the School's range was closed in June".
     const Mention* closing = name == kClosed ? mention_ending_at(word->first) : nullptr;
     if (name == kClosed &&
@@ -392,6 +431,14 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
         claim.turn_of = former->value;
       }
       claim.turned_to = object->value;
+      // "Left Halvery for the Point in May", where it was at Halvery: a move to the Point.
+      if (row->turn == Turn::kMovedOut) {
+        if (const Mention* goal = place_left_for(*object, claim.turn_of, ledger_)) {
+          claim.turned_to = goal->value;
+          claim.turn = Turn::kMovedIn;
+          return;
+        }
+      }
       if (row->turn == Turn::kAwarded && is_bar_to(*object)) {
         claim.turned_to = "Bar to " + claim.turned_to;
       }
