@@ -94,6 +94,11 @@ const Mention* BlockReading::commander_behind(const Mention& unit) const {
                                        is_in("being_word", t));
     if (!is_said) continue;
     if (const Mention* person = name_behind(t + 1); is_here(person)) return person;
+    // "The CO of 923 Squadron in May, when it had no machines, was Sarratt".
+    constexpr std::uint32_t kLongestAside = 12;
+    const std::uint32_t past = word(t) == "," ? end_of_aside(t + 1, kLongestAside) : kNone;
+    if (past == kNone || !is_in("being_word", past)) continue;
+    if (const Mention* person = name_behind(past + 1); is_here(person)) return person;
   }
   if (is_part_of_unit(unit)) return nullptr;
   // "923 Squadron, led in May by Sarratt", past the time.

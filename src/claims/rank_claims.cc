@@ -314,6 +314,13 @@ const Mention* NounReading::person_given(const Mention& award) const {
   } else {
     t = award.last;
   }
+  // "The ribbon of the Cross can be seen on Tresk's tunic".
+  std::uint32_t on = award.last;
+  while (is_in("ribbon_seen", on)) ++on;
+  if (on > award.last && is_in_list("given_to", on)) {
+    const Mention* wearer = mention_over(MentionKind::kPerson, on + 1);
+    return wearer != nullptr && is_possessive(*wearer) ? wearer : nullptr;
+  }
   if (!is_in_list("given_to", t)) return nullptr;
   ++t;
   while (const Mention* rank = mention_over(MentionKind::kRank, t)) {

@@ -544,8 +544,8 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
     });
   }
   // "Andrews, then of the Sixteenth, found it": no next step of his.
-  const bool is_then =
-      claim.kind == ClaimKind::kUnit && (a_.is_then_of(token) || a_.is_told_of_then(token));
+  const bool is_then = (claim.kind == ClaimKind::kUnit && a_.is_told_of_then(token)) ||
+                       (claim.kind != ClaimKind::kPlace && a_.is_then_of(token));
   if (own != kNone && !is_then && a_.is_told_onward(token, a_.out_[own])) return;
   if (own != kNone && is_remains_ && (a_.out_[own].event != kNone || a_.out_[own].inherited))
     return;
