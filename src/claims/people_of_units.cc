@@ -134,12 +134,14 @@ const Mention* BlockReading::person_of_its(const Mention& unit) const {
   return is_in("was_word", t) ? name_behind(t + 1) : nullptr;
 }
 
-// The unit that is left for this one, and the verb before it: "left the Fourth for the Fifth".
+// The unit that is left for this one, and the verb before it: "left the Fourth for the Fifth",
+// "came from the Fourth to the Fifth".
 const Mention* BlockReading::unit_left_for(const Mention& unit) const {
-  if (!has_word_of("leaving_verb")) return nullptr;
+  if (!has_word_of("leaving_verb") && !has_word_of("going_verb")) return nullptr;
   std::uint32_t t = unit.first;
   while (t > 0 && (office(t - 1) == "the" || is_in("goal_adjective", t - 1))) --t;
-  if (t < 3 || office(t - 1) != "for") return nullptr;
+  if (t < 3 || (office(t - 1) != "for" && office(t - 1) != "to")) return nullptr;
+  const bool is_way = office(t - 1) == "to";
   --t;
   // "Left the Fourth in May for the Fifth".
   const Mention* date = mention_ending_at(t);
@@ -151,6 +153,10 @@ const Mention* BlockReading::unit_left_for(const Mention& unit) const {
   if (left == nullptr || left->kind != MentionKind::kUnit || is_possessive(*left)) return nullptr;
   std::uint32_t verb = left->first;
   if (verb > 0 && office(verb - 1) == "the") --verb;
+  // "Came from the Fourth to the Fifth".
+  if (is_way)
+    return verb > 1 && is_in("from_word", verb - 1) && is_in("going_verb", verb - 2) ? left
+                                                                                     : nullptr;
   return verb > 0 && is_in("leaving_verb", verb - 1) ? left : nullptr;
 }
 

@@ -113,6 +113,7 @@ const Mention* BlockReading::place_left(const Mention& turn) const {
 const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
                                          std::uint32_t reach) const {
   bool has_left = false;
+  std::uint32_t words_left = 0;  // of a unit that is left
   // "The School moved to the Point; 6 Squadron, which had left it the day before, reached Feyle."
   if (kind == MentionKind::kPlace && is_in("place_pronoun", turn.last)) {
     const std::uint32_t next = turn.last + 1;
@@ -124,7 +125,7 @@ const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
   }
   for (const Mention& other : mentions_.items) {
     if (other.kind != kind || other.first < turn.last) continue;
-    if (other.first - turn.last > reach + tokens_of_date_behind(turn) ||
+    if (other.first - turn.last > reach + tokens_of_date_behind(turn) + words_left ||
         clauses_.sentence_of[other.first] != clauses_.sentence_of[turn.first])
       break;
     // "Had left us for the Point", "left it on 20 April for the new Fifth".
@@ -142,6 +143,12 @@ const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
     const std::uint32_t before = other.first - (office(other.first - 1) == "the" ? 2 : 1);
     if (may_leave && before >= turn.last && is_in("from_word", before)) {
       has_left = true;
+      continue;
+    }
+    // "Posted from 8 Squadron to 9 Squadron".
+    if (kind == MentionKind::kUnit && before >= turn.last && is_in("from_word", before) &&
+        office(other.last) == "to") {
+      words_left = other.last - turn.last;
       continue;
     }
     // "Newly arrived from the Point, at Halvery in May": where it is then, whoever arrived there.
