@@ -137,7 +137,7 @@ class BlockAssembler::ToldApart {
       return is_whole && (a_.is_in("day_pronoun", noun) ||
                           (a_.is_in("picture_word", noun) && a_.is_in("determiner", lead)));
     if (a_.is_in("day_told_noun", noun)) return is_whole && a_.office(lead) == "the";
-    return noun == first && a_.is_in("day_pronoun", noun) && a_.office(t - 1) == "is";
+    return noun == first && a_.is_in("day_pronoun", noun) && a_.folded(t - 1) == "is";
   }
   // "The Point, May 1943.": a place and a day, and nothing else.
   [[nodiscard]] bool stands_alone(std::uint32_t date, std::uint32_t first,

@@ -116,13 +116,13 @@ const Mention* BlockAssembler::bearer_of_rank_before(const Mention& unit) const 
   return nullptr;
 }
 
-// "Had 165 Squadron until May", "still had 165 Squadron in May": not "had lent 165 Squadron a
-// cook", nor "had 165 Squadron fed".
+// "Had 165 Squadron until May", "still had 165 Squadron in May", "ran 165 Squadron in May": not
+// "had lent 165 Squadron a cook", nor "had 165 Squadron fed".
 bool BlockAssembler::is_had_until(const Mention& unit) const {
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
   if (t == 0 || !is_in("unit_keeping", t - 1) || is_possessive(unit)) return false;
-  const bool is_kept = office(t - 1) != "had";
+  const bool is_kept = !is_in("running_verb", t - 1);
   if (is_kept) return is_in("until_word", unit.last) || is_in("rank_since", unit.last);
   if (unit.last >= mentions_.tokens.size()) return true;
   return mentions_.tokens[unit.last].kind == TokenKind::kMark ||
