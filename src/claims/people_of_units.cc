@@ -137,7 +137,7 @@ const Mention* BlockReading::person_of_its(const Mention& unit) const {
 // The unit that is left for this one, and the verb before it: "left the Fourth for the Fifth",
 // "came from the Fourth to the Fifth".
 const Mention* BlockReading::unit_left_for(const Mention& unit) const {
-  if (!has_word_of("leaving_verb") && !has_word_of("going_verb")) return nullptr;
+  if (!has_word_of("quitting_verb") && !has_word_of("going_verb")) return nullptr;
   std::uint32_t t = unit.first;
   while (t > 0 && (office(t - 1) == "the" || is_in("goal_adjective", t - 1))) --t;
   if (t < 3 || (office(t - 1) != "for" && office(t - 1) != "to")) return nullptr;
@@ -157,7 +157,7 @@ const Mention* BlockReading::unit_left_for(const Mention& unit) const {
   if (is_way)
     return verb > 1 && is_in("from_word", verb - 1) && is_in("going_verb", verb - 2) ? left
                                                                                      : nullptr;
-  return verb > 0 && is_in("leaving_verb", verb - 1) ? left : nullptr;
+  return verb > 0 && is_in("quitting_verb", verb - 1) ? left : nullptr;
 }
 
 // The person said to command, and where the words for it end: "[Crewe was] its commander", "its

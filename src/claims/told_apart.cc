@@ -236,7 +236,7 @@ class BlockAssembler::ToldApart {
     const std::uint32_t event = a_.out_[date].event;
     const bool is_leaving = event != kNone && a_.out_[event].value == "allotted" &&
                             a_.out_[event].subject == unit.subject &&
-                            a_.is_in("leaving_verb", a_.token_at(a_.out_[event].begin));
+                            a_.is_in("quitting_verb", a_.token_at(a_.out_[event].begin));
     const DaySet& days = a_.out_[date].date.days();
     if (!is_leaving || days.empty() || days.is_all()) return;
     set(unit, date);
