@@ -115,6 +115,10 @@ enum class Stations { kOfItsUnits, kOfNamedUnits };
 [[nodiscard]] std::vector<std::string> people_meant(const ClaimIndex& index, const Claim& claim);
 [[nodiscard]] std::optional<Allowed> days_of_person(const Ledger& ledger, const Claim& person,
                                                     Grounds* grounds = nullptr);
+/// Without the days behind the death of the person of whom a rank or unit is told, where the
+/// claim's own days reach from before it to behind it: "killed in May as a Captain of 9 Squadron".
+[[nodiscard]] Allowed within_life(const Ledger& ledger, const Claim& of_person,
+                                  const Allowed& allowed);
 /// What rank rows say of the people: days on which one of the ranks was, or may have been, held.
 struct RankDays {
   Allowed own;      // by the rows of the rank itself

@@ -1,5 +1,6 @@
 // | situation                                                            | level  |
 // | a post-nominal before the award                                      | error  |
+// | had since a day more than a month before the award                   | warning |
 // | the day of the award, and every later one                            | silent |
 // | an award still to come, or said to be missing                        | silent |
 // | an award of which the ledger knows nothing for that person           | silent |
@@ -11,6 +12,7 @@
 #include <vector>
 
 #include "tailproof/allowed_days.h"
+#include "tailproof/told_ends.h"
 #include "tailproof/turns.h"
 
 namespace tailproof {
@@ -32,12 +34,15 @@ std::vector<Query> check_award_too_early(const CheckInput& input) {
         if (ledger.person(claim.subject) == nullptr) return std::nullopt;
         const std::optional<Allowed> allowed = days_of_award(index, ledger, claim);
         if (!allowed) return std::nullopt;
-        const std::optional<Level> level =
-            level_of(claim, fit(claim.when, *allowed), Level::kError);
-        if (!level) return std::nullopt;
+        std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
+        if (!level) {
+          if (!impossible_end(input, claim, [&](const When&) { return allowed; }))
+            return std::nullopt;
+          level = tempered(claim, Level::kWarning);
+        }
         const std::vector<const Service*> rows = awards_meant(index, ledger, claim);
         std::string message =
-            claim.subject + " has the " + claim.value + " " + when_in_words(claim.when);
+            claim.subject + " has the " + claim.value + " " + told_in_words(input, claim);
         message += rows.empty() ? ", which the closed ledger does not give at all"
                                 : ", but it was awarded " + in_words(rows.front()->spell.from);
         Query query = query_at(kId, input, claim, *level, std::move(message));

@@ -5,6 +5,8 @@
 // | a repaint, repair, modification or change of unit on a day of no such row  | warning |
 // | a marking put on on a day that no row of its painting has                  | warning |
 // | come to a unit or gone from it more than a month from any such day of it   | warning |
+// | come from a unit that it had left half a year before for another of its    | warning |
+// |   sort, which it left just then                                            |         |
 // | lost or in an accident over a month after it was struck off, or before it  | warning |
 // |   was taken on, no row of that kind being there                            |         |
 // | scrapped on the day of the loss, or lost when struck off for scrap, by the | warning |

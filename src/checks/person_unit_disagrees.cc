@@ -149,7 +149,8 @@ std::vector<Query> check_person_unit_disagrees(const CheckInput& input) {
         const std::span<const std::string> units = readings_of(claim);
         const std::optional<Allowed> allowed = days_of_service(index, ledger, commanders, claim);
         if (!allowed || is_known_by(input, claim, units)) return std::nullopt;
-        std::optional<Level> level = level_of(claim, fit(claim.when, *allowed), Level::kError);
+        std::optional<Level> level =
+            level_of(claim, fit(claim.when, within_life(ledger, claim, *allowed)), Level::kError);
         if (!level) {
           if (!impossible_end(input, claim, [&](const When&) { return allowed; }))
             return judge_outlasted(input, claim);

@@ -139,6 +139,13 @@ std::optional<Allowed> days_of_person(const Ledger& ledger, const Claim& claim, 
   return allowed;
 }
 
+Allowed within_life(const Ledger& ledger, const Claim& of_person, const Allowed& allowed) {
+  const Person* person = ledger.person(of_person.subject);
+  if (person == nullptr || person->died.is_unknown() || !of_person.when.known) return allowed;
+  const Allowed life = until_days(person->died, ledger.settings().margins);
+  return of_person.when.days.intersects(life.days) ? intersect(allowed, life) : allowed;
+}
+
 std::optional<RankDays> days_of_rank(const Ledger& ledger, std::string_view person,
                                      std::span<const std::string> ranks, Grounds* grounds) {
   const Margins& margins = ledger.settings().margins;

@@ -111,6 +111,63 @@ std::optional<Query> judge_stranger(const CheckInput& input, const Claim& event,
   return query;
 }
 
+// "Came from 911 Squadron in October", which it had left long before for another of its sort, and
+// that one just then.
+std::optional<Query> judge_other_left(const CheckInput& input, const Claim& event,
+                                      const Claim& unit, std::string_view id) {
+  constexpr Day kLong = 183;
+  const Ledger& ledger = input.ledger;
+  const Unit* named = ledger.unit(unit.value);
+  if (unit.role != "former" || named == nullptr || event.when.days.empty()) return std::nullopt;
+  const DaySet& days = event.when.widened;
+  const History* own = nullptr;
+  const History* left = nullptr;
+  for (const History* row : ledger.history_of(unit.subject)) {
+    if (row->role.empty() || row->unit.empty() || is_event_kind(row->kind)) continue;
+    const Unit* other = ledger.unit(row->unit);
+    const bool is_own = agrees_with_any(ledger, row->unit, readings_of(unit));
+    if (is_own) {
+      // Only where it was gone for good.
+      const bool is_over = !row->spell.to.is_unknown() && !row->spell.ends_by_rule &&
+                           row->spell.to.days().last() + kLong < days.first();
+      if (!is_over) return std::nullopt;
+      own = row;
+      continue;
+    }
+    const bool is_of_sort = other != nullptr && row->role == "holder" && other->kind == named->kind;
+    const bool is_then = !row->spell.to.is_unknown() && !row->spell.ends_by_rule &&
+                         row->spell.to.days().widened(kSlackDays).intersects(days);
+    if (is_of_sort && is_then) left = row;
+  }
+  if (own == nullptr || left == nullptr) return std::nullopt;
+  Query query = query_at(id, input, event, tempered(event, Level::kWarning),
+                         event.subject + " is said to have left " + unit.value + " " +
+                             when_in_words(event.when) + ", but the ledger has it there only " +
+                             in_words(own->spell) + ", and then with " + left->unit);
+  query.evidence.push_back(quote_history(*own));
+  query.evidence.push_back(quote_history(*left));
+  query.suggestion = left->unit;
+  return query;
+}
+
+// "Came to the Point from 911 Squadron": the unit that is left, past a place or another unit.
+const Claim* unit_left_behind(const ClaimIndex& index, const Claim& event) {
+  constexpr std::uint32_t kReach = 40;
+  constexpr std::string_view kFrom = "from ";
+  for (const Claim& unit : index.in_sentence(event)) {
+    const bool is_left = unit.kind == ClaimKind::kUnit && unit.role == "former" &&
+                         unit.subject == event.subject && unit.begin >= event.end &&
+                         unit.begin - event.end <= kReach && unit.when.date == event.when.date;
+    if (!is_left) continue;
+    const std::string_view between =
+        index.block_text(unit).substr(event.end, unit.begin - event.end);
+    const bool is_plain = between.find_first_of(",;:()") == std::string_view::npos &&
+                          between.find(kFrom) != std::string_view::npos;
+    if (is_plain) return &unit;
+  }
+  return nullptr;
+}
+
 }  // namespace
 
 std::optional<Query> judge_change_of_hands(const CheckInput& input, const ClaimIndex& index,
@@ -121,8 +178,13 @@ std::optional<Query> judge_change_of_hands(const CheckInput& input, const ClaimI
       input.claims[event.when.date].of != "event")
     return std::nullopt;
   const Claim* unit = unit_behind(index, event, event.end);
+  if (const Claim* left = is_delivery ? nullptr : unit_left_behind(index, event);
+      left != nullptr && is_affirmed(*left)) {
+    if (std::optional<Query> query = judge_other_left(input, event, *left, id)) return query;
+  }
   if (unit == nullptr || !is_affirmed(*unit)) return std::nullopt;
   if (std::optional<Query> query = judge_stranger(input, event, *unit, id)) return query;
+  if (std::optional<Query> query = judge_other_left(input, event, *unit, id)) return query;
   // "From 917 Squadron to 911 Squadron": and where it went.
   if (unit->role == "former") {
     const Claim* next = unit_behind(index, event, unit->end);

@@ -146,6 +146,7 @@ void BlockAssembler::run() {
   time_picture_by_events();
   settle_when();
   settle_days_of_people();
+  settle_told_apart();
   add_paint_days();
   settle_event_kinds();
   settle_transfers();

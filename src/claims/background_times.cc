@@ -241,11 +241,14 @@ bool BlockReading::is_reached_later(std::uint32_t unit) const {
   return t > 1 && office(t - 1) == "to" && is_in("thence_word", t - 2);
 }
 
-// "Andrews, by then of the Sixteenth, found it waiting": of the same time.
+// "Andrews, by then of the Sixteenth, found it waiting", "flown by Andrews, then a Captain": of the
+// same time.
 bool BlockReading::is_then_of(std::uint32_t unit) const {
   std::uint32_t t = unit;
   if (t > 0 && office(t - 1) == "the") --t;
-  if (t < 3 || !is_in("with_preposition", t - 1) || !is_in("still_word", t - 2)) return false;
+  const bool is_state =
+      t > 2 && (is_in("with_preposition", t - 1) || is_in("unnamed_article", t - 1));
+  if (!is_state || !is_in("still_word", t - 2)) return false;
   t -= 2;
   if (is_in("by_word", t - 1)) --t;
   const Mention* name = t > 0 && word(t - 1) == "," ? mention_ending_at(t - 1) : nullptr;

@@ -130,6 +130,7 @@ class BlockReading {
   [[nodiscard]] const Mention* unit_called_latter(std::uint32_t begin, std::uint32_t before,
                                                   std::uint32_t token) const;
   [[nodiscard]] const Mention* machine_called(const Mention& unit) const;
+  [[nodiscard]] const Mention* machine_flown_by_theirs(const Mention& unit) const;
   [[nodiscard]] const Mention* unit_housed_at(const Mention& place) const;
   [[nodiscard]] std::uint32_t begin_of_owned(const Mention& unit) const;
   [[nodiscard]] bool is_on_its(const Mention& unit, ListName nouns) const;
@@ -214,6 +215,7 @@ class BlockReading {
   [[nodiscard]] bool is_whence(const Mention& unit) const;
   [[nodiscard]] bool is_had_by_somebody(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] bool is_in_until(std::uint32_t date) const;
+  [[nodiscard]] bool is_held_since(const Claim& claim) const;
   [[nodiscard]] const Mention* machine_told_on(std::uint32_t verb) const;
   // commanders.cc, unit_people.cc
   [[nodiscard]] const Mention* name_behind(std::uint32_t token) const;
@@ -234,6 +236,9 @@ class BlockReading {
   [[nodiscard]] const Mention* name_before_aside(std::uint32_t comma) const;
   [[nodiscard]] const Mention* person_told_with(const Mention& unit) const;
   [[nodiscard]] const Mention* person_told_behind(const Mention& unit) const;
+  [[nodiscard]] const Mention* person_owning(const Mention& unit) const;
+  [[nodiscard]] const Mention* person_of_its(const Mention& unit) const;
+  [[nodiscard]] const Mention* unit_left_for(const Mention& unit) const;
   [[nodiscard]] const Mention* commander_told(std::uint32_t first, std::uint32_t last) const;
   [[nodiscard]] const Mention* unit_spoken_before(std::uint32_t token) const;
   [[nodiscard]] bool is_of_other_office(std::uint32_t token) const;
@@ -246,6 +251,8 @@ class BlockReading {
   [[nodiscard]] bool is_which(std::uint32_t which, std::string_view machine) const;
   [[nodiscard]] bool stands_for(const Mention& pronoun, std::string_view machine) const;
   [[nodiscard]] bool is_act_on_other(const Mention& event) const;
+  [[nodiscard]] bool is_of_unit_given(const Mention& event) const;
+  [[nodiscard]] const Mention* person_with_badges(const Mention& rank) const;
   // counted_days.cc
   [[nodiscard]] DaySet days_by_ledger(const Claim& event, const Mention& cue,
                                       const Ledger& ledger) const;
@@ -272,6 +279,10 @@ class BlockReading {
   // people_claims.cc
   [[nodiscard]] const std::string* told_apart_by(const Mention& name, const Mention& first) const;
   [[nodiscard]] const Mention* place_left(const Mention& turn) const;
+  [[nodiscard]] const Mention* place_left_for(const Mention& left, std::string_view unit,
+                                              const Ledger& ledger) const;
+  [[nodiscard]] bool is_of_kin(const Mention& turn) const;
+  [[nodiscard]] bool is_killed_in_aside(const Mention& turn, const Mention& date) const;
   [[nodiscard]] bool is_had_in(std::uint32_t clause) const;
   [[nodiscard]] const Mention* person_before(const Mention& mention) const;
   [[nodiscard]] bool is_capital_noun(std::uint32_t token) const;

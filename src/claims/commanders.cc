@@ -55,7 +55,9 @@ const Mention* BlockReading::commander_behind(const Mention& unit) const {
           std::all_of(mentions_.tokens.begin() + owner, mentions_.tokens.begin() + cue.first,
                       [](const Token& token) {
                         return token.kind == TokenKind::kMark || token.end - token.begin == 1;
-                      });
+                      }) ||
+          // "917 Squadron's new CO".
+          (cue.first - owner == 1 && is_in("commander_adjective", owner));
       if (!is_next) continue;
       std::uint32_t t = cue.last;
       // "917 Squadron's CO in May 1942 was Hollowell".
@@ -72,6 +74,13 @@ const Mention* BlockReading::commander_behind(const Mention& unit) const {
     const Mention& cue = mentions_.items[c];
     if (cue.last > unit.first || unit.first - cue.last > 1 || cue.first == 0) continue;
     if (cue.last < unit.first && office(cue.last) != "the") continue;
+    // "As commander of 923 Squadron Sarratt signed it".
+    const bool is_opening =
+        office(cue.first - 1) == "as" && begin_of_sentence(cue.first) == cue.first - 1;
+    if (is_opening) {
+      const Mention* person = name_behind(unit.last + (word(unit.last) == "," ? 1 : 0));
+      if (is_here(person)) return person;
+    }
     // "Lt Fayle, the CO of 923 Squadron, Lt Sarratt and ...": a list, and said of the one before.
     if (office(cue.first - 1) != "the") continue;
     std::uint32_t before = cue.first - 1;
@@ -85,8 +94,25 @@ const Mention* BlockReading::commander_behind(const Mention& unit) const {
                                        is_in("being_word", t));
     if (!is_said) continue;
     if (const Mention* person = name_behind(t + 1); is_here(person)) return person;
+    // "The CO of 923 Squadron in May, when it had no machines, was Sarratt".
+    constexpr std::uint32_t kLongestAside = 12;
+    const std::uint32_t past = word(t) == "," ? end_of_aside(t + 1, kLongestAside) : kNone;
+    if (past == kNone || !is_in("being_word", past)) continue;
+    if (const Mention* person = name_behind(past + 1); is_here(person)) return person;
   }
   if (is_part_of_unit(unit)) return nullptr;
+  // "923 Squadron, led in May by Sarratt", past the time.
+  std::uint32_t led = unit.last;
+  while (led < count && (word(led) == "," || is_in("being_word", led) || is_in("use_adverb", led)))
+    ++led;
+  if (is_in("leading_participle", led)) {
+    std::uint32_t by = led + 1;
+    while (by < count && clauses_.sentence_of[by] == sentence && !is_in("by_word", by) &&
+           is_time(by))
+      ++by;
+    const Mention* person = is_in("by_word", by) ? name_behind(by + 1) : nullptr;
+    if (is_here(person)) return person;
+  }
   for (const std::uint32_t c : index_.of("cue_commanded_by")) {
     const Mention& cue = mentions_.items[c];
     if (cue.first < unit.last || clauses_.sentence_of[cue.first] != sentence) continue;

@@ -43,6 +43,7 @@ bool BlockReading::is_doing(std::uint32_t end, bool is_named) const {
 // "X12 shot down a bomber", "had damaged two hangars": what it did to another. "Shot down two days
 // later" has a time behind it.
 bool BlockReading::is_act_on_other(const Mention& event) const {
+  if (is_of_unit_given(event)) return true;
   if ((event.payload & (kEventNoun | kEventObject | kEventOpener)) != 0 ||
       !is_in("acting_verb", event.last - 1) || event.last >= mentions_.tokens.size())
     return false;
@@ -61,6 +62,15 @@ bool BlockReading::is_act_on_other(const Mention& event) const {
       is_in("time_of_day_noun", event.last + 1) || is_in("time_of_day_noun", event.last + 2);
   return !is_time && (object != nullptr || is_in("determiner", event.last) ||
                       is_in("count_number", event.last) || is_in("acted_on", event.last));
+}
+
+// "When Crewe handed over 9 Squadron in May": what he gives is the unit.
+bool BlockReading::is_of_unit_given(const Mention& event) const {
+  const Mention* doer = mention_ending_at(event.first);
+  if (doer == nullptr || doer->kind != MentionKind::kPerson || is_possessive(*doer)) return false;
+  const std::uint32_t object = event.last + (office(event.last) == "the" ? 1 : 0);
+  const Mention* unit = mention_over(MentionKind::kUnit, object);
+  return unit != nullptr && unit->first == object && !is_possessive(*unit);
 }
 
 // "The King inspected X12 on 3 May".

@@ -1,6 +1,7 @@
 // Who was with a unit, where other words stand between the two: "Crewe, a Captain since May, was
-// flying with 9 Squadron", "among the pilots of 9 Squadron that August was Crewe"; and who had a
-// unit that is only spoken of: "its commander was Crewe", "Crewe was in charge".
+// flying with 9 Squadron", "among the pilots of 9 Squadron that August was Crewe", "Crewe's
+// squadron in August was No. 9", "Crewe left 7 Squadron for 9 Squadron"; and who had a unit that is
+// only spoken of: "its commander was Crewe", "Crewe was in charge".
 #include <algorithm>
 
 #include "claims/assembler.h"
@@ -57,11 +58,17 @@ const Mention* BlockReading::person_told_with(const Mention& unit) const {
     --t;
   }
   if (person == nullptr || !has_verb || is_possessive(*person)) return nullptr;
-  // The name is what the clause tells of: a date, a rank or a joint may stand before it.
+  // The name is what the clause tells of: a date, a rank or a joint may stand before it, or in
+  // "Reeve and Crewe were" another name.
   const std::uint32_t clause = clauses_.clause_of[person->first];
+  std::uint32_t first = begin_of_name(*person);
+  if (first > 1 && is_in("event_conjunction", first - 1)) {
+    const Mention* other = mention_ending_at(first - 1);
+    if (other != nullptr && other->kind == MentionKind::kPerson) first = other->first;
+  }
   const bool is_first =
       std::none_of(mentions_.items.begin(), mentions_.items.end(), [&](const Mention& other) {
-        return other.first < person->first && clauses_.clause_of[other.first] == clause &&
+        return other.first < first && clauses_.clause_of[other.first] == clause &&
                (other.kind == MentionKind::kPerson || other.kind == MentionKind::kAirframe ||
                 other.kind == MentionKind::kUnit);
       });
@@ -87,6 +94,70 @@ const Mention* BlockReading::person_told_behind(const Mention& unit) const {
     if (mentions_.tokens[p].kind == TokenKind::kMark && word(p) != ".") return nullptr;
   }
   return nullptr;
+}
+
+// "Crewe's squadron in August was No. 9": the one whose it is called.
+const Mention* BlockReading::person_owning(const Mention& unit) const {
+  if (!has_word_of("own_unit_noun") || is_possessive(unit)) return nullptr;
+  std::uint32_t t = unit.first;
+  if (t > 0 && office(t - 1) == "the") --t;
+  if (t < 3 || !is_in("being_word", t - 1)) return nullptr;
+  --t;
+  while (t > 0) {
+    const Mention* date = mention_ending_at(t);
+    if (date != nullptr && date->kind == MentionKind::kDate) {
+      t = date->first;
+    } else if (is_in("day_preposition", t - 1) || is_in("use_adverb", t - 1)) {
+      --t;
+    } else {
+      break;
+    }
+  }
+  if (t < 2 || !is_in("own_unit_noun", t - 1)) return nullptr;
+  const Mention* owner = nullptr;
+  for (const Mention& person : mentions_of(MentionKind::kPerson)) {
+    if (person.last <= t - 1 && t - 1 - person.last <= 2 && is_possessive(person)) owner = &person;
+  }
+  return owner;
+}
+
+// "In August 9 Squadron's fitter was Crewe": whom the words behind name.
+const Mention* BlockReading::person_of_its(const Mention& unit) const {
+  if (!is_possessive(unit)) return nullptr;
+  std::uint32_t t = unit.last;
+  while (t < mentions_.tokens.size() && t - unit.last < 2 &&
+         (mentions_.tokens[t].kind == TokenKind::kMark || folded(t) == "s"))
+    ++t;
+  if (!is_in("person_noun", t) || mention_at(t) != nullptr) return nullptr;
+  ++t;
+  while (mention_over(MentionKind::kDate, t) != nullptr || is_in("day_preposition", t)) ++t;
+  return is_in("was_word", t) ? name_behind(t + 1) : nullptr;
+}
+
+// The unit that is left for this one, and the verb before it: "left the Fourth for the Fifth",
+// "came from the Fourth to the Fifth".
+const Mention* BlockReading::unit_left_for(const Mention& unit) const {
+  if (!has_word_of("quitting_verb") && !has_word_of("going_verb")) return nullptr;
+  std::uint32_t t = unit.first;
+  while (t > 0 && (office(t - 1) == "the" || is_in("goal_adjective", t - 1))) --t;
+  if (t < 3 || (office(t - 1) != "for" && office(t - 1) != "to")) return nullptr;
+  const bool is_way = office(t - 1) == "to";
+  --t;
+  // "Left the Fourth in May for the Fifth".
+  const Mention* date = mention_ending_at(t);
+  if (date != nullptr && date->kind == MentionKind::kDate) {
+    t = date->first;
+    if (t > 0 && is_in("day_preposition", t - 1)) --t;
+  }
+  const Mention* left = mention_ending_at(t);
+  if (left == nullptr || left->kind != MentionKind::kUnit || is_possessive(*left)) return nullptr;
+  std::uint32_t verb = left->first;
+  if (verb > 0 && office(verb - 1) == "the") --verb;
+  // "Came from the Fourth to the Fifth".
+  if (is_way)
+    return verb > 1 && is_in("from_word", verb - 1) && is_in("going_verb", verb - 2) ? left
+                                                                                     : nullptr;
+  return verb > 0 && is_in("quitting_verb", verb - 1) ? left : nullptr;
 }
 
 // The person said to command, and where the words for it end: "[Crewe was] its commander", "its

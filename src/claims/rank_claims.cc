@@ -221,6 +221,7 @@ void BlockAssembler::add_ranks() {
     if (persons.empty()) {
       const Mention* person = person_identified(mention);
       if (person == nullptr) person = person_behind_opening(mention);
+      if (person == nullptr) person = person_with_badges(mention);
       if (person != nullptr) {
         pattern.why = "the person whom the sentence names by it";
         persons.push_back(person);
@@ -299,10 +300,29 @@ void BlockAssembler::settle_ranks() {
   }
 }
 
-// "Pins the Star on Captain Merrow", "the Cross to Maj Tresk".
+// "Pins the Star on Captain Merrow", "the Cross to Maj Tresk", "the Cross came in June to Tresk".
 const Mention* NounReading::person_given(const Mention& award) const {
-  if (!is_in_list("given_to", award.last)) return nullptr;
-  std::uint32_t t = award.last + 1;
+  std::uint32_t t = award.last;
+  if (is_in("event_auxiliary", t)) ++t;
+  if (is_in("award_coming", t)) {
+    ++t;
+    const auto is_date = [&](std::uint32_t token) {
+      return mention_over(MentionKind::kDate, token) != nullptr;
+    };
+    while (is_in("use_adverb", t) || is_date(t) || (is_in("day_preposition", t) && is_date(t + 1)))
+      ++t;
+  } else {
+    t = award.last;
+  }
+  // "The ribbon of the Cross can be seen on Tresk's tunic".
+  std::uint32_t on = award.last;
+  while (is_in("ribbon_seen", on)) ++on;
+  if (on > award.last && is_in_list("given_to", on)) {
+    const Mention* wearer = mention_over(MentionKind::kPerson, on + 1);
+    return wearer != nullptr && is_possessive(*wearer) ? wearer : nullptr;
+  }
+  if (!is_in_list("given_to", t)) return nullptr;
+  ++t;
   while (const Mention* rank = mention_over(MentionKind::kRank, t)) {
     t = rank->last;
     if (word(t) == "." && rank->role == "short") ++t;

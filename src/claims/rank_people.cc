@@ -11,8 +11,11 @@ const Mention* BlockReading::person_identified(const Mention& rank) const {
   constexpr std::uint32_t kEpithets = 2;  // "the tall young sergeant"
   std::uint32_t lead = rank.first;
   while (lead > 0 && rank.first - lead < kEpithets && office(lead - 1) != "the" &&
-         mentions_.tokens[lead - 1].kind == TokenKind::kWord && mention_at(lead - 1) == nullptr)
+         mentions_.tokens[lead - 1].kind == TokenKind::kWord && mention_at(lead - 1) == nullptr) {
+    // "The station's captain": an office.
+    if (folded(lead - 1).ends_with("'s")) return nullptr;
     --lead;
+  }
   if (rank.plural || lead == 0 || office(lead - 1) != "the" || is_possessive(rank)) return nullptr;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   for (std::uint32_t t = rank.last; t + 1 < std::min(count, rank.last + kReach); ++t) {
@@ -80,6 +83,36 @@ const Mention* BlockReading::named_behind_opening(const Mention& told, ListName 
                    !is_possessive(*found)
                ? found
                : nullptr;
+  }
+  return nullptr;
+}
+
+// "Crewe held the rank of captain", "Crewe in the uniform of a captain", "Crewe wears captain's
+// stars": whose they are. Nobody's where his clause names another before them.
+const Mention* BlockReading::person_with_badges(const Mention& rank) const {
+  if (rank.plural || !has_word_of("rank_sign")) return nullptr;
+  std::uint32_t first = rank.first;
+  if (is_possessive(rank)) {
+    std::uint32_t sign = rank.last;
+    while (sign < mentions_.tokens.size() && mentions_.tokens[sign].kind == TokenKind::kMark)
+      ++sign;
+    if (!is_in("rank_sign", sign)) return nullptr;
+  } else {
+    if (first > 0 && is_in("unnamed_article", first - 1)) --first;
+    if (first < 2 || office(first - 1) != "of" || !is_in("rank_sign", first - 2)) return nullptr;
+  }
+  const std::uint32_t clause = clauses_.clause_of[rank.first];
+  const Mention* only = nullptr;
+  for (const Mention& person : mentions_of(MentionKind::kPerson)) {
+    if (person.last > first || clauses_.clause_of[person.first] != clause) continue;
+    if (only != nullptr || is_possessive(person)) return nullptr;
+    only = &person;
+  }
+  // "Crewe met a man with captain's stars", "Crewe's friend had the rank of captain".
+  if (only == nullptr) return nullptr;
+  for (std::uint32_t t = only->last; t < first; ++t) {
+    if (is_in("person_noun", t)) return nullptr;
+    if (is_in("sign_verb", t)) return only;
   }
   return nullptr;
 }

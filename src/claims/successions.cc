@@ -1,6 +1,8 @@
 // Who took a command over from whom: "Halderik succeeded him on 1 March", "was followed in May by
 // Casp", "handed over to Casp on the 3rd". The unit is the one that the ledger has the former
-// commander give up next to that day, and the successor ever have.
+// commander give up next to that day, and the successor ever have; or the one whose command is said
+// to pass ("command of 9 Squadron fell to Casp on 1 March", "9 Squadron came under Casp", "Casp
+// handed over 9 Squadron").
 #include <algorithm>
 
 #include "claims/assembler.h"
@@ -12,6 +14,7 @@ class BlockAssembler::Successions {
   explicit Successions(BlockAssembler& block) : a_(block) {}
 
   void add() {
+    add_passing();
     if (!a_.has_word_of("succeeding_verb")) return;
     const auto count = static_cast<std::uint32_t>(a_.mentions_.tokens.size());
     const WordList* verbs = a_.lexicon_.grammars().list("succeeding_verb");
@@ -62,6 +65,71 @@ class BlockAssembler::Successions {
                : nullptr;
   }
 
+  // "Command of 9 Squadron passed to Casp in May", "in May 9 Squadron came under Casp".
+  void add_passing() {
+    if (!a_.has_word_of("command_passing")) return;
+    const WordList* verbs = a_.lexicon_.grammars().list("command_passing");
+    const auto count = static_cast<std::uint32_t>(a_.mentions_.tokens.size());
+    for (std::uint32_t t = 1; t < count; ++t) {
+      const std::string_view prepositions = a_.value_in(verbs, t);
+      if (prepositions.empty() || a_.negated_[t] != 0) continue;
+      const Mention* unit = unit_passing(t, prepositions);
+      if (unit == nullptr) continue;
+      // "Passed in May to Casp".
+      std::uint32_t to = t + 1;
+      while (a_.is_in("succession_particle", to) || a_.is_in("day_preposition", to) ||
+             a_.mention_over(MentionKind::kDate, to) != nullptr)
+        ++to;
+      const bool is_under = a_.folded(to) == "under" && prepositions == "under";
+      if (a_.office(to) != "to" && !is_under) continue;
+      if (const Mention* next = person_at(to + 1))
+        set_turn(t, Turn::kCommand, next->value, unit->value);
+    }
+  }
+  // The unit whose command is the subject of the verb, or which is itself the subject of one that
+  // somebody comes to stand over.
+  [[nodiscard]] const Mention* unit_passing(std::uint32_t verb, std::string_view way) const {
+    std::uint32_t end = verb;
+    while (end > 0 &&
+           (a_.is_in("event_auxiliary", end - 1) || a_.is_in("pluperfect_auxiliary", end - 1) ||
+            a_.is_in("use_adverb", end - 1)))
+      --end;
+    const Mention* unit = end == 0 ? nullptr : a_.mention_ending_at(end);
+    const bool is_unit = unit != nullptr && unit->kind == MentionKind::kUnit && unit->known &&
+                         unit->readings.empty() && !a_.is_possessive(*unit);
+    if (!is_unit) return nullptr;
+    std::uint32_t of = unit->first;
+    if (of > 0 && a_.office(of - 1) == "the") --of;
+    const bool is_command = of > 1 && a_.office(of - 1) == "of" && a_.is_in("command_noun", of - 2);
+    if (is_command) return unit;
+    // "The machines of 9 Squadron came under Casp".
+    const bool is_part = of > 0 && a_.is_in("object_preposition", of - 1);
+    return way == "under" && !is_part ? unit : nullptr;
+  }
+  // The one day in the clause of the verb, of which nothing else is told.
+  void set_turn(std::uint32_t verb, Turn turn, std::string_view person, std::string_view unit) {
+    for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
+      Claim& date = a_.out_[i];
+      if (!is_plain_day_of(date, verb)) continue;
+      date.turn = turn;
+      date.turn_of = person;
+      date.turned_to = unit;
+      return;
+    }
+  }
+  [[nodiscard]] bool is_plain_day_of(const Claim& date, std::uint32_t verb) const {
+    if (date.kind != ClaimKind::kDate || date.turn != Turn::kNone || date.negated ||
+        date.impossible || date.of == "photograph" || date.date.is_unknown() ||
+        a_.clauses_.clause_of[a_.token_at(date.begin)] != a_.clauses_.clause_of[verb])
+      return false;
+    const auto words =
+        std::find_if(a_.mentions_.dates.begin(), a_.mentions_.dates.end(),
+                     [&](const DateMention& one) { return one.begin == date.begin; });
+    const bool is_plain = words != a_.mentions_.dates.end() && words->joint == DateJoint::kNone &&
+                          words->bound == DateBound::kNone;
+    return is_plain && !date.date.days().is_all();
+  }
+
   // "Y succeeded X", "Y took over from him", "X was succeeded by Y".
   void add_taking(std::uint32_t verb) {
     if (a_.is_in("event_auxiliary", verb - 1) || a_.is_in("use_adverb", verb - 1)) {
@@ -79,6 +147,23 @@ class BlockAssembler::Successions {
         a_.is_in("person_object_pronoun", object) ? person_meant(verb, next) : person_at(object);
     settle(verb, former, next);
   }
+  // "X handed over 9 Squadron in May", whatever else the sentence goes on to tell.
+  void add_giving_up(std::uint32_t verb, std::uint32_t object) {
+    const Mention* former = person_before(verb);
+    const Mention* unit = a_.mention_over(MentionKind::kUnit, object);
+    const bool is_given = former != nullptr && unit != nullptr && unit->first == object &&
+                          unit->known && unit->readings.empty() && !a_.is_possessive(*unit) &&
+                          a_.folded(verb + 1) == "over";
+    if (!is_given) return;
+    // "When X handed over 9 Squadron, in May, it had no machines": right behind the comma.
+    const std::uint32_t comma = a_.word(unit->last) == "," ? unit->last : verb;
+    set_turn(comma > verb && is_day_at(comma + 1) ? comma + 1 : verb, Turn::kLeftCommand,
+             former->value, unit->value);
+  }
+  [[nodiscard]] bool is_day_at(std::uint32_t token) const {
+    const std::uint32_t day = token + (a_.is_in("day_preposition", token) ? 1 : 0);
+    return a_.mention_over(MentionKind::kDate, day) != nullptr;
+  }
   // "X handed over to Y".
   void add_giving(std::uint32_t verb) {
     std::uint32_t to = verb + 1;
@@ -87,7 +172,10 @@ class BlockAssembler::Successions {
            (a_.is_in("succession_particle", to) || a_.is_in("day_preposition", to) ||
             a_.mention_over(MentionKind::kDate, to) != nullptr))
       ++to;
-    if (a_.office(to) != "to") return;
+    if (a_.office(to) != "to") {
+      add_giving_up(verb, to);
+      return;
+    }
     const Mention* next = person_at(to + 1);
     const Mention* former = person_before(verb);
     if (former == nullptr && next != nullptr) former = person_meant(verb, next);
@@ -123,10 +211,9 @@ class BlockAssembler::Successions {
     std::uint32_t nearest_by = kNone;
     for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
       Claim& date = a_.out_[i];
-      if (date.kind != ClaimKind::kDate || date.impossible || date.date.is_unknown()) continue;
       const std::uint32_t at = a_.token_at(date.begin);
       const std::uint32_t by = at > verb ? at - verb : verb - at;
-      if (a_.clauses_.clause_of[at] != a_.clauses_.clause_of[verb] || by >= nearest_by) continue;
+      if (!is_plain_day_of(date, verb) || by >= nearest_by) continue;
       nearest = &date;
       nearest_by = by;
     }
@@ -136,16 +223,8 @@ class BlockAssembler::Successions {
   void settle(std::uint32_t verb, const Mention* former, const Mention* next) {
     if (former == nullptr || next == nullptr || former->value == next->value) return;
     Claim* date = day_of(verb);
-    if (date == nullptr || date->turn != Turn::kNone || date->negated || date->of == "photograph" ||
-        date->date.days().is_all())
-      return;
-    const auto words =
-        std::find_if(a_.mentions_.dates.begin(), a_.mentions_.dates.end(),
-                     [&](const DateMention& one) { return one.begin == date->begin; });
-    const bool is_plain = words != a_.mentions_.dates.end() && words->joint == DateJoint::kNone &&
-                          words->bound == DateBound::kNone;
-    const std::string unit =
-        is_plain ? unit_between(former->value, next->value, date->date.days()) : std::string();
+    if (date == nullptr) return;
+    const std::string unit = unit_between(former->value, next->value, date->date.days());
     if (unit.empty()) return;
     date->turn = Turn::kCommand;
     date->turn_of = next->value;

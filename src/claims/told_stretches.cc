@@ -101,7 +101,8 @@ void BlockAssembler::mark_stretches() {
                           claim.kind == ClaimKind::kRank;
     if (!claim.when.known || claim.when.date < first_claim_ || claim.when.date >= out_.size())
       continue;
-    const std::uint32_t lasts = may_last ? stretch_told(claim, out_[claim.when.date]) : 0U;
+    const std::uint32_t lasts =
+        may_last || is_held_since(claim) ? stretch_told(claim, out_[claim.when.date]) : 0U;
     // "On loan from the Foxes since 1 June": with them before it.
     const std::uint32_t first = token_at(claim.begin);
     const std::uint32_t lead = first > 1 && office(first - 1) == "the" ? first - 2 : first - 1;
@@ -123,6 +124,19 @@ void BlockAssembler::mark_stretches() {
       if ((told & ends) != 0) claim.said |= told;
     }
   }
+}
+
+// "Had held the Cross since 1939": right behind the award.
+bool BlockReading::is_held_since(const Claim& claim) const {
+  if (claim.kind != ClaimKind::kAward || is_caption()) return false;
+  constexpr std::uint32_t kReach = 2;  // "since the"
+  const std::uint32_t last = token_at(claim.end);
+  for (std::uint32_t t = last; t < last + kReach; ++t) {
+    const Mention* date = mention_over(MentionKind::kDate, t);
+    if (date != nullptr) return mentions_.dates[date->payload].bound == DateBound::kSince;
+    if (!is_in("rank_since", t) && office(t) != "the") return false;
+  }
+  return false;
 }
 
 // "R2014 served until 1946": the machine, right behind which the verb stands, the date right behind

@@ -23,6 +23,7 @@ inline constexpr std::string_view kStayBegan = "stay_began", kStayEnded = "stay_
 inline constexpr std::string_view kLeaving = "moved_out";
 inline constexpr std::string_view kClosed = "closed";
 inline constexpr std::string_view kFallen = "fallen", kExchanged = "exchanged";
+inline constexpr std::string_view kKilled = "killed";
 inline constexpr std::array kTurnWords = {
     TurnWord{"formed", Turn::kFormed, Bearer::kUnit, MentionKind::kCue, 0},
     TurnWord{"disbanded", Turn::kDisbanded, Bearer::kUnit, MentionKind::kCue, 0},
@@ -52,6 +53,7 @@ inline constexpr std::array kTurnWords = {
     TurnWord{"born", Turn::kBorn, Bearer::kPerson, MentionKind::kCue, 0},
     TurnWord{"died", Turn::kDied, Bearer::kPerson, MentionKind::kCue, 0},
     TurnWord{kFallen, Turn::kDied, Bearer::kPerson, MentionKind::kCue, 0},
+    TurnWord{kKilled, Turn::kDied, Bearer::kPerson, MentionKind::kCue, 0},
 };
 
 }  // namespace tailproof

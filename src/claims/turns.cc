@@ -113,6 +113,7 @@ const Mention* BlockReading::place_left(const Mention& turn) const {
 const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
                                          std::uint32_t reach) const {
   bool has_left = false;
+  std::uint32_t words_left = 0;  // of a unit that is left
   // "The School moved to the Point; 6 Squadron, which had left it the day before, reached Feyle."
   if (kind == MentionKind::kPlace && is_in("place_pronoun", turn.last)) {
     const std::uint32_t next = turn.last + 1;
@@ -124,7 +125,7 @@ const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
   }
   for (const Mention& other : mentions_.items) {
     if (other.kind != kind || other.first < turn.last) continue;
-    if (other.first - turn.last > reach + tokens_of_date_behind(turn) ||
+    if (other.first - turn.last > reach + tokens_of_date_behind(turn) + words_left ||
         clauses_.sentence_of[other.first] != clauses_.sentence_of[turn.first])
       break;
     // "Had left us for the Point", "left it on 20 April for the new Fifth".
@@ -142,6 +143,12 @@ const Mention* BlockAssembler::turned_to(const Mention& turn, MentionKind kind,
     const std::uint32_t before = other.first - (office(other.first - 1) == "the" ? 2 : 1);
     if (may_leave && before >= turn.last && is_in("from_word", before)) {
       has_left = true;
+      continue;
+    }
+    // "Posted from 8 Squadron to 9 Squadron".
+    if (kind == MentionKind::kUnit && before >= turn.last && is_in("from_word", before) &&
+        office(other.last) == "to") {
+      words_left = other.last - turn.last;
       continue;
     }
     // "Newly arrived from the Point, at Halvery in May": where it is then, whoever arrived there.
@@ -192,6 +199,41 @@ bool BlockAssembler::is_fallen(const Mention& turn, const Mention& date) const {
   const bool is_last =
       date.last >= mentions_.tokens.size() || mentions_.tokens[date.last].kind == TokenKind::kMark;
   return (is_he || is_named) && is_last && date.first >= turn.last && date.first - turn.last <= 1;
+}
+
+// "Whose brother had been killed": another than the one named.
+bool BlockReading::is_of_kin(const Mention& turn) const {
+  constexpr std::uint32_t kReach = 4;
+  for (std::uint32_t t = turn.first; t-- > 0 && turn.first - t <= kReach;) {
+    if (mentions_.tokens[t].kind == TokenKind::kMark) return false;
+    if (is_in("whose_word", t)) return true;
+  }
+  return false;
+}
+
+// "Tarrent, killed in May,": right behind him, and the date right behind that.
+bool BlockReading::is_killed_in_aside(const Mention& turn, const Mention& date) const {
+  constexpr std::uint32_t kReach = 2;  // "in action on"
+  if (turn.first < 2 || word(turn.first - 1) != "," || date.first < turn.last) return false;
+  const Mention* person = mention_ending_at(turn.first - 1);
+  const std::uint32_t action = stands_between(turn.last, date.first, "killing_manner") ? 2 : 0;
+  return person != nullptr && person->kind == MentionKind::kPerson && !is_possessive(*person) &&
+         date.first - turn.last <= kReach + action;
+}
+
+// "Left Halvery for the Point": the place behind, if the unit ever was at the former.
+const Mention* BlockReading::place_left_for(const Mention& left, std::string_view unit,
+                                            const Ledger& ledger) const {
+  if (office(left.last) != "for") return nullptr;
+  const std::uint32_t t = left.last + (office(left.last + 1) == "the" ? 2 : 1);
+  const Mention* goal = mention_over(MentionKind::kPlace, t);
+  if (goal == nullptr || goal->first != t || !goal->known || !goal->readings.empty())
+    return nullptr;
+  const auto stations = ledger.stations();
+  const bool was_there = std::any_of(stations.begin(), stations.end(), [&](const Station& row) {
+    return row.unit == unit && row.place == left.value;
+  });
+  return was_there ? goal : nullptr;
 }
 
 // The unit of which the words of a turn are told, where another stands behind them.
@@ -351,6 +393,10 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
         [&](const TurnWord& known) { return known.word == name && known.bearer == bearer; });
     if (row == kTurnWords.end()) continue;
     if (name == kFallen && !is_fallen(*word, mention)) continue;
+    // "Tarrent, whose brother was killed in May".
+    if (row->turn == Turn::kDied && is_of_kin(*word)) continue;
+    // "Tarrent, killed in May, flew it".
+    if (name == kKilled && !is_killed_in_aside(*word, mention)) continue;
     // "The School closed in June", and not "the School's range was closed in June".
     const Mention* closing = name == kClosed ? mention_ending_at(word->first) : nullptr;
     if (name == kClosed &&
@@ -392,6 +438,14 @@ void BlockAssembler::add_turn(const Mention& mention, Claim& claim) const {
         claim.turn_of = former->value;
       }
       claim.turned_to = object->value;
+      // "Left Halvery for the Point in May", where it was at Halvery: a move to the Point.
+      if (row->turn == Turn::kMovedOut) {
+        if (const Mention* goal = place_left_for(*object, claim.turn_of, ledger_)) {
+          claim.turned_to = goal->value;
+          claim.turn = Turn::kMovedIn;
+          return;
+        }
+      }
       if (row->turn == Turn::kAwarded && is_bar_to(*object)) {
         claim.turned_to = "Bar to " + claim.turned_to;
       }

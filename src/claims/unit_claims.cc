@@ -449,6 +449,11 @@ void BlockAssembler::add_unit(const Mention& mention) {
   }
   if (is_of_unnamed_person(mention)) {
     pattern.role = "member";
+    if (const Mention* flown = machine_flown_by_theirs(mention)) {
+      pattern.role = "operator";
+      pattern.subject = flown->value;
+      pattern.why = "its people flew it";
+    }
     if (cue_before(mention, "cue_unit_former", 1) != nullptr) pattern.tense = Tense::kFormer;
     if (cue_before(mention, "cue_unit_later", 1) != nullptr) pattern.tense = Tense::kLater;
     // "Pilots of 15 Company" are in the picture; "photographed by a sergeant of the 4th" is not.

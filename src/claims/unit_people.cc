@@ -116,13 +116,13 @@ const Mention* BlockAssembler::bearer_of_rank_before(const Mention& unit) const 
   return nullptr;
 }
 
-// "Had 165 Squadron until May", "still had 165 Squadron in May": not "had lent 165 Squadron a
-// cook", nor "had 165 Squadron fed".
+// "Had 165 Squadron until May", "still had 165 Squadron in May", "ran 165 Squadron in May": not
+// "had lent 165 Squadron a cook", nor "had 165 Squadron fed".
 bool BlockAssembler::is_had_until(const Mention& unit) const {
   std::uint32_t t = unit.first;
   if (t > 0 && office(t - 1) == "the") --t;
   if (t == 0 || !is_in("unit_keeping", t - 1) || is_possessive(unit)) return false;
-  const bool is_kept = office(t - 1) != "had";
+  const bool is_kept = !is_in("running_verb", t - 1);
   if (is_kept) return is_in("until_word", unit.last) || is_in("rank_since", unit.last);
   if (unit.last >= mentions_.tokens.size()) return true;
   return mentions_.tokens[unit.last].kind == TokenKind::kMark ||
@@ -269,6 +269,14 @@ PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
   if (told == nullptr && command == nullptr && !is_caption()) {
     const Mention* person = person_told_with(unit);
     if (person == nullptr) person = person_told_behind(unit);
+    if (person == nullptr) person = person_owning(unit);
+    if (person == nullptr) person = person_of_its(unit);
+    if (const Mention* left = person == nullptr ? unit_left_for(unit) : nullptr) {
+      Mention verb = *left;
+      verb.last = office(left->first - 1) == "the" ? left->first - 1 : left->first;
+      verb.first = verb.last - 1;
+      person = doer_of(verb);
+    }
     if (person != nullptr) {
       of.person = person;
       of.role = "member";
@@ -310,6 +318,9 @@ PersonsUnit BlockAssembler::person_of(const Mention& unit) const {
   }
   const bool is_state = told->value == "was with" || told->value == "term";
   of.role = is_state ? "member" : told->value;
+  // "Spent three days with 22 Company": a guest.
+  if (told->value == "term" && told->first > 0 && is_in("number", told->first - 1))
+    of.role = "visitor";
   // "He had been with 22 Company": before what is told of, unless it is dated.
   const bool is_had =
       office(told->first) == "had" || (told->first > 0 && office(told->first - 1) == "had");

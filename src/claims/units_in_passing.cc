@@ -162,6 +162,31 @@ const Mention* BlockReading::machine_called(const Mention& unit) const {
   return is_of_list || is_in("object_preposition", before) ? nullptr : machine;
 }
 
+// "9 Squadron's pilots flew X12 in May", "the crews of 9 Squadron lost X12": their machine. "Flew
+// X12 to the Point" may have been a delivery.
+const Mention* BlockReading::machine_flown_by_theirs(const Mention& unit) const {
+  if (is_caption() || !has_word_of("flyers_noun")) return nullptr;
+  std::uint32_t t = unit.last;
+  if (is_possessive(unit)) {
+    t = begin_of_owned(unit);
+    if (!is_in("flyers_noun", t)) return nullptr;
+    ++t;
+  } else {
+    std::uint32_t of = unit.first;
+    if (of > 0 && office(of - 1) == "the") --of;
+    if (of < 2 || office(of - 1) != "of" || !is_in("flyers_noun", of - 2)) return nullptr;
+  }
+  while (is_in("use_adverb", t)) ++t;
+  if (!is_in("flyers_verb", t)) return nullptr;
+  ++t;
+  while (is_in("determiner", t) || mention_over(MentionKind::kType, t) != nullptr) ++t;
+  const Mention* machine = mention_over(MentionKind::kAirframe, t);
+  const bool is_it = machine != nullptr && machine->first == t && machine->readings.empty() &&
+                     !is_possessive(*machine) && office(machine->last) != "to" &&
+                     !is_in("flown_away", machine->last);
+  return is_it ? machine : nullptr;
+}
+
 // "The Point was home to the Second".
 const Mention* BlockReading::unit_housed_at(const Mention& place) const {
   std::uint32_t t = place.last;

@@ -1,5 +1,6 @@
 // States dated by what befell a machine then: "it had the amber band when it burnt", "he was a
-// lieutenant already by the time X12 was lost".
+// lieutenant already by the time X12 was lost", "he had won the Cross when X12 was photographed in
+// May".
 //
 // The day is that of the event, by the text where that tells it, else by the one row that the
 // ledger has of such an event; what rests on the ledger's day is inherited.
@@ -54,7 +55,8 @@ void BlockAssembler::settle_by_when_clauses() {
   const auto day_told_in = [&](std::uint32_t clause) {
     const std::uint32_t first = clauses_.clauses[clause].first;
     std::uint32_t found = kNone, at = kNone;
-    if (is_caption() || begin_of_sentence(first) != first) return kNone;
+    const bool is_picture = stands_between(first, clauses_.clauses[clause].last, "pictured_verb");
+    if (is_caption() || (begin_of_sentence(first) != first && !is_picture)) return kNone;
     for (std::size_t i = first_claim_; i < out_.size(); ++i) {
       const Claim& date = out_[i];
       const std::uint32_t token = token_at(date.begin);
@@ -100,6 +102,7 @@ void BlockAssembler::settle_by_when_clauses() {
       const std::uint32_t own = clauses_.clause_of[token];
       const bool is_state = claim.kind == ClaimKind::kRank || claim.kind == ClaimKind::kUnit ||
                             claim.kind == ClaimKind::kPlace || claim.kind == ClaimKind::kMarking ||
+                            claim.kind == ClaimKind::kAward ||
                             (claim.kind == ClaimKind::kAirframe && claim.role == "code");
       // "A Captain when X12 was lost": of that time, and of no other.
       const bool is_of_then = claim.tense == Tense::kThen ||
@@ -112,9 +115,11 @@ void BlockAssembler::settle_by_when_clauses() {
       const bool is_behind =
           told.first > 0 && clauses_.segment_of[token] == clauses_.segment_of[told.first - 1];
       const bool hangs_on = told.parent == own && own != c && (is_fronted || is_behind);
-      const bool is_past = stands_between(clauses_.clauses[own].first, token, "had_word") &&
-                           claim.kind != ClaimKind::kMarking;
-      if (!hangs_on || is_past) continue;
+      const bool has_had = stands_between(clauses_.clauses[own].first, token, "had_word");
+      const bool is_past = has_had && claim.kind != ClaimKind::kMarking;
+      // "He won the Cross when X12 was lost": for that, and later; "he had it" by then.
+      const bool is_award = claim.kind == ClaimKind::kAward;
+      if (!hangs_on || (is_award ? !has_had : is_past)) continue;
       claim.when = when;
       claim.tense = Tense::kThen;
       if (when.date == kNone) claim.event = index;

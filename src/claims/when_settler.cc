@@ -545,8 +545,8 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
     });
   }
   // "Andrews, then of the Sixteenth, found it": no next step of his.
-  const bool is_then =
-      claim.kind == ClaimKind::kUnit && (a_.is_then_of(token) || a_.is_told_of_then(token));
+  const bool is_then = (claim.kind == ClaimKind::kUnit && a_.is_told_of_then(token)) ||
+                       (claim.kind != ClaimKind::kPlace && a_.is_then_of(token));
   if (own != kNone && !is_then && a_.is_told_onward(token, a_.out_[own])) return;
   if (own != kNone && is_remains_ && (a_.out_[own].event != kNone || a_.out_[own].inherited))
     return;
@@ -554,7 +554,7 @@ void BlockAssembler::WhenSettler::settle_in_text(Claim& claim, std::uint32_t tok
   if (own != kNone &&
       (a_.has_impossible_between(claim, a_.out_[own]) ||
        a_.is_before_joint_day(token, a_.out_[own]) || a_.is_before_pronoun(token, token_of(own)) ||
-       a_.is_before_next_verb(token, token_of(own)) ||
+       (!is_then && a_.is_before_next_verb(token, token_of(own))) ||
        (claim.kind == ClaimKind::kUnit && a_.is_before_next_honour(token, token_of(own))) ||
        (claim.kind == ClaimKind::kRank &&
         a_.is_of_other_rank(token, a_.token_at(claim.end), token_of(own)))))
