@@ -145,6 +145,7 @@ void BlockAssembler::run() {
   settle_when();
   settle_days_of_people();
   add_paint_days();
+  tell_of_views();
   settle_event_kinds();
   settle_transfers();
   mark_said();

@@ -565,6 +565,8 @@ class BlockAssembler : private SizeReading {
   void settle_when();
   class PaintDays;
   void add_paint_days();
+  class ToldViews;
+  void tell_of_views();
   class Successions;
   void add_successions();
   class PeoplesDays;
