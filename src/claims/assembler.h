@@ -567,6 +567,7 @@ class BlockAssembler : private SizeReading {
   void add_paint_days();
   class ToldViews;
   void tell_of_views();
+  void settle_code_turns();
   class Successions;
   void add_successions();
   class PeoplesDays;
@@ -581,7 +582,6 @@ class BlockAssembler : private SizeReading {
   DateContext& date_context_;
   std::vector<Claim>& out_;
   std::size_t first_claim_ = 0;
-
   std::vector<ResolvedDate> dates_;        // by Mentions::dates
   std::vector<Group> groups_, companies_;  // companies: groups that share a plural
   std::vector<SerialRange> ranges_;
