@@ -15,7 +15,15 @@ class BlockAssembler::ToldViews {
   void tell() {
     if (a_.is_caption() || a_.block_.kind == BlockKind::kTableRow) return;
     for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
-      if (is_undated_marking(a_.out_[i])) date_by_view(a_.out_[i]);
+      Claim& claim = a_.out_[i];
+      if (claim.kind != ClaimKind::kMarking) continue;
+      if (is_not_gone_yet(claim)) {
+        claim.negated = false;
+        claim.state = MarkingState::kWorn;
+        claim.tense = Tense::kThen;
+      }
+      if (is_undated_marking(claim)) date_by_painting(claim);
+      if (is_undated_marking(claim)) date_by_view(claim);
     }
     tell_of_photographs();
   }
@@ -138,6 +146,52 @@ class BlockAssembler::ToldViews {
       }
     }
     return true;
+  }
+
+  // "The bands had not yet gone from X12", "X12 had not lost her bands": worn still.
+  [[nodiscard]] bool is_not_gone_yet(const Claim& marking) const {
+    if (!marking.negated && marking.tense == Tense::kThen) return false;
+    if (!a_.has_word_of("gone_from_machine") || marking.subject.empty()) return false;
+    const std::uint32_t token = a_.token_at(marking.begin);
+    const Clause& clause = a_.clauses_.clauses[a_.clauses_.clause_of[token]];
+    std::uint32_t denial = kNone;
+    for (std::uint32_t t = clause.first; t < clause.last; ++t) {
+      if (!a_.is_in("direct_denial", t)) continue;
+      if (denial != kNone) return false;
+      denial = t;
+    }
+    if (denial == kNone || denial == 0 || !a_.is_in("pluperfect_auxiliary", denial - 1) ||
+        a_.stands_between(clause.first, clause.last, "until_word"))
+      return false;
+    constexpr std::uint32_t kReach = 4;
+    return a_.stands_between(denial + 1, std::min(clause.last, denial + kReach),
+                             "gone_from_machine");
+  }
+
+  // "X12 had the band, which was painted on in May 1942": the only date of the clause behind.
+  void date_by_painting(Claim& marking) const {
+    std::uint32_t t = a_.token_at(marking.end);
+    if (t > 0 && a_.mentions_.tokens[t].begin < marking.end) ++t;
+    if (marking.subject.empty() || a_.word(t) != "," || a_.office(t + 1) != "which" ||
+        !a_.is_in("was_word", t + 2))
+      return;
+    constexpr std::uint32_t kReach = 3;
+    std::uint32_t verb = t + 3;
+    while (verb < t + 3 + kReach && !a_.is_in("put_on_verb", verb)) ++verb;
+    if (!a_.is_in("put_on_verb", verb)) return;
+    const Claim* found = nullptr;
+    for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
+      const Claim& date = a_.out_[i];
+      if (date.kind != ClaimKind::kDate ||
+          a_.clauses_.clause_of[a_.token_at(date.begin)] != a_.clauses_.clause_of[verb])
+        continue;
+      if (found != nullptr) return;
+      found = &date;
+    }
+    if (found == nullptr || !found->when.known || found->impossible || found->negated ||
+        found->attributed || found->event != kNone || a_.is_bound(*found))
+      return;
+    marking.when = found->when;
   }
 
   void date_by_view(Claim& marking) const {
