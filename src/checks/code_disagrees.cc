@@ -13,8 +13,8 @@
 // | ... in a table: never recorded for the machine, whose codes leave it weeks  | warning |
 // |   without one                                                              |         |
 // | relics and traces of an earlier code, a gap between rows                   | silent |
-// | a former code of a caption's only machine that its rows never give it, and | warning |
-// |   another's do                                                             |         |
+// | a former code of the only machine of a caption or paragraph, that its rows | warning |
+// |   never give it, and another's do                                          |         |
 // | running text: taken up, or given up, more than a month off the day on which | warning |
 // |   the machine did so                                                       |         |
 // | a name that is another's, on a day on which it bore its own                 | warning |
@@ -334,7 +334,8 @@ std::optional<Query> judge_former_code(const CheckInput& input, const ClaimIndex
   const bool is_told = claim.role == "code" && claim.tense == Tense::kFormer &&
                        is_affirmed(claim) && !claim.hedged && claim.known &&
                        claim.readings.empty() && bare(claim.value).size() >= kFewestSigns;
-  if (!is_told || index.block_of(claim).kind != BlockKind::kCaption) return std::nullopt;
+  const BlockKind block = index.block_of(claim).kind;
+  if (!is_told || (block != BlockKind::kCaption && block != BlockKind::kBody)) return std::nullopt;
   const std::vector<const Identity*> rows = identities_meant(ledger, claim);
   const bool is_own = std::any_of(rows.begin(), rows.end(), [&](const Identity* row) {
     return is_same_identity(row->identity, claim.value) ||

@@ -306,8 +306,11 @@ class BlockAssembler::ToldViews {
     if (!is_inside) {
       // "AB 12 shows", "AB 12 is a picture of".
       if (a_.is_in("photograph_shows", t)) return group_at(past_article(t + 1));
-      if (a_.is_in("view_copula", t) && a_.office(t + 1) == "of")
-        return group_at(past_article(t + 2));
+      if (!a_.is_in("view_copula", t)) return {};
+      ++t;
+      if (a_.is_in("determiner", t)) ++t;
+      if (a_.is_in("picture_word", t) || a_.is_in("picture_kind", t)) ++t;
+      if (a_.office(t) == "of") return group_at(past_article(t + 1));
       return {};
     }
     // "The boats in AB 12 are X12 and X14", "in AB 12 we see X12".
