@@ -223,7 +223,8 @@ struct Claim {
   /// Of a date with `of: event`: the event claim it dates. Of a state told beside an event that
   /// only the ledger dates ("it had the band when it burnt"): that event.
   std::uint32_t event = kNone;
-  Turn turn = Turn::kNone;  // of a date: what began or ended that day; of an order: what it did
+  Turn turn = Turn::kNone;  // of a date: what began or ended that day; of an order: what it did;
+                            // of a code: kRenumbered, taken up that day, or kWithdrawn, given up
   std::string turn_of;      // whose turn: a unit, a person or an order
   std::string turned_to;    // place, rank, award, unit or marking of the turn, or repainted; or ""
   int weekday = -1;         // of a date: the weekday named beside it, 0 Sunday to 6 Saturday

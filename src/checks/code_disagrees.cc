@@ -13,8 +13,10 @@
 // | ... in a table: never recorded for the machine, whose codes leave it weeks  | warning |
 // |   without one                                                              |         |
 // | relics and traces of an earlier code, a gap between rows                   | silent |
-// | a former code of a caption's only machine that its rows never give it, and | warning |
-// |   another's do                                                             |         |
+// | a former code of the only machine of a caption or paragraph, that its rows | warning |
+// |   never give it, and another's do                                          |         |
+// | running text: taken up, or given up, more than a month off the day on which | warning |
+// |   the machine did so                                                       |         |
 // | a name that is another's, on a day on which it bore its own                 | warning |
 // | no row of that kind for the machine, and another one certainly bore it     | warning |
 // |   then (a name: at any time, where the caption is undated)                 |         |
@@ -332,7 +334,8 @@ std::optional<Query> judge_former_code(const CheckInput& input, const ClaimIndex
   const bool is_told = claim.role == "code" && claim.tense == Tense::kFormer &&
                        is_affirmed(claim) && !claim.hedged && claim.known &&
                        claim.readings.empty() && bare(claim.value).size() >= kFewestSigns;
-  if (!is_told || index.block_of(claim).kind != BlockKind::kCaption) return std::nullopt;
+  const BlockKind block = index.block_of(claim).kind;
+  if (!is_told || (block != BlockKind::kCaption && block != BlockKind::kBody)) return std::nullopt;
   const std::vector<const Identity*> rows = identities_meant(ledger, claim);
   const bool is_own = std::any_of(rows.begin(), rows.end(), [&](const Identity* row) {
     return is_same_identity(row->identity, claim.value) ||
@@ -364,6 +367,33 @@ std::optional<Query> judge_former_code(const CheckInput& input, const ClaimIndex
   return query;
 }
 
+// "Became FT-E in May 1941", "in May 1941 FT-D was painted out": of a code that it had indeed.
+std::optional<Query> judge_turned(const CheckInput& input, const Claim& claim) {
+  constexpr Day kSlack = 31;
+  const bool is_begin = claim.turn == Turn::kRenumbered;
+  if ((!is_begin && claim.turn != Turn::kWithdrawn) || !is_affirmed(claim) || claim.hedged ||
+      !claim.when.known || claim.when.widened.empty())
+    return std::nullopt;
+  std::vector<const Identity*> own;
+  for (const Identity* row : identities_meant(input.ledger, claim)) {
+    if (row->kind != claim.role || !is_same_identity(row->identity, claim.value)) continue;
+    const Edtf& end = is_begin ? row->spell.from : row->spell.to;
+    if (end.is_unknown() || end.days().empty() || (!is_begin && row->spell.ends_by_rule))
+      return std::nullopt;
+    if (end.days().first() <= claim.when.widened.last() + kSlack &&
+        end.days().last() >= claim.when.widened.first() - kSlack)
+      return std::nullopt;
+    own.push_back(row);
+  }
+  if (own.empty()) return std::nullopt;
+  Query query = query_at(
+      kId, input, claim, Level::kWarning,
+      claim.subject + " is said to have " + (is_begin ? "taken up " : "given up ") + claim.value +
+          " " + when_in_words(claim.when) + ", but carried it " + in_words(own.front()->spell));
+  for (const Identity* row : own) query.evidence.push_back(quote_identity(*row));
+  return query;
+}
+
 }  // namespace
 
 std::vector<Query> check_code_disagrees(const CheckInput& input) {
@@ -383,6 +413,9 @@ std::vector<Query> check_code_disagrees(const CheckInput& input) {
         // A relic, trace or ghost of a code is a past state, and so is one said to have been
         // removed.
         const bool is_worn = holds_at_its_date(input, claim) && claim.state == MarkingState::kWorn;
+        if (claim.role == "code") {
+          if (std::optional<Query> query = judge_turned(input, claim)) return query;
+        }
         if (!is_worn) return judge_former_code(input, index, claim);
         if (claim.role == "tail") return judge_tail(input, claim);
         if (claim.role != "code" && claim.role != "radio_call" && claim.role != "nickname") {

@@ -10,9 +10,12 @@
 // | the number of another photograph ("see ...", "an hour after ...")          | silent  |
 // | in the air, or near a place; no machine in the picture                     | silent  |
 // | a machine that is only mentioned, somebody else's words                    | silent  |
+// | running text says what the photograph shows, or when it was taken: as in a | as      |
+// |   caption                                                                  | there   |
 #include <algorithm>
 #include <set>
 #include <string>
+#include <tuple>
 #include <unordered_map>
 #include <vector>
 
@@ -199,6 +202,47 @@ void take_in(Query& query, Query&& other) {
   query.suggestion.clear();
 }
 
+// "AB 12 was taken in May 1942" in running text.
+std::optional<Query> judge_day_told(const CheckInput& input, const Claim& reference,
+                                    const Photograph& row) {
+  if (reference.of != "photograph" || row.taken.is_unknown()) return std::nullopt;
+  const Allowed taken = {row.taken.days(), row.taken.widened(input.ledger.settings().margins)};
+  const std::optional<Level> level = level_of(reference, fit(reference.when, taken), Level::kError);
+  if (!level) return std::nullopt;
+  Query query =
+      query_at(kId, input, reference, *level,
+               row.photograph + " is said to have been taken " + when_in_words(reference.when) +
+                   ", but was taken " + in_words(row.taken));
+  query.suggestion = in_words(row.taken);
+  return query;
+}
+
+// "AB 12 shows X12 and X14" in running text: one claim of the number for each machine.
+std::optional<Query> judge_told(const CheckInput& input, const ClaimIndex& index,
+                                const Claim& reference, const Photograph& row) {
+  if (row.depicts.empty()) return std::nullopt;
+  const Claim* wrong = nullptr;
+  std::size_t told = 0;
+  bool is_any_depicted = false;
+  for (const std::uint32_t i : index.around(reference)) {
+    const Claim& claim = index.claim(i);
+    if (claim.kind != ClaimKind::kReference || claim.begin != reference.begin ||
+        claim.block != reference.block || claim.subject.empty())
+      continue;
+    ++told;
+    const bool is_one = is_depicted(input.ledger, claim.subject, {&row});
+    is_any_depicted = is_any_depicted || is_one;
+    if (!is_one && wrong == nullptr) wrong = &claim;
+  }
+  if (wrong == nullptr || (is_any_depicted && told != row.depicts.size())) return std::nullopt;
+  Query query = query_at(kId, input, *wrong,
+                         tempered(*wrong, is_any_depicted ? Level::kWarning : Level::kError),
+                         row.photograph + " is said to show " + wrong->subject + ", but depicts " +
+                             joined(row.depicts));
+  query.suggestion = joined(row.depicts);
+  return query;
+}
+
 }  // namespace
 
 std::vector<Query> check_photograph_disagrees(const CheckInput& input) {
@@ -206,8 +250,21 @@ std::vector<Query> check_photograph_disagrees(const CheckInput& input) {
   if (!input.ledger.has_table("photographs")) return queries;
   const ClaimIndex index(input);
   std::unordered_map<std::uint64_t, bool> is_done;
+  std::set<std::tuple<std::uint32_t, std::uint32_t, std::uint32_t>> told;
   for (const Claim& claim : ClaimsOfKind(input, ClaimKind::kReference)) {
     if (claim.role != "photograph") continue;
+    const Photograph* row = input.ledger.photograph(claim.value);
+    if (index.block_of(claim).kind == BlockKind::kBody && is_affirmed(claim) && row != nullptr) {
+      if (!told.emplace(claim.manuscript, claim.block, claim.begin).second) continue;
+      std::optional<Query> query = judge_told(input, index, claim, *row);
+      std::optional<Query> day = judge_day_told(input, claim, *row);
+      if (query && day) take_in(*query, *std::move(day));
+      if (!query) query = std::move(day);
+      if (!query) continue;
+      add_evidence({row}, *query);
+      queries.push_back(*std::move(query));
+      continue;
+    }
     if (!is_in_caption(index, claim) || is_done[caption_key(input, claim)]) continue;
     is_done[caption_key(input, claim)] = true;
     const Rows rows = rows_of_caption(input, index, claim);

@@ -7,7 +7,30 @@
 namespace tailproof {
 
 // From that day on, give or take what papers differ by; what the sentence itself dates stays so.
+// "Was given the band in June and wore it to the day she was lost": that day is not June's.
+bool BlockReading::is_day_reached(std::uint32_t event) const {
+  constexpr std::uint32_t kReach = 7;
+  for (std::uint32_t t = event; t > 2 && event - t < kReach; --t) {
+    if (clauses_.sentence_of[t - 1] != clauses_.sentence_of[event]) return false;
+    if (is_in("day_reached", t - 1) && office(t - 2) == "the" && is_in("reaching_word", t - 3))
+      return mention_over(MentionKind::kDate, t - 1) == nullptr;
+  }
+  return false;
+}
+
 void BlockAssembler::settle_by_arrivals() {
+  const bool has_reached =
+      !is_caption() && has_word_of("day_reached") && has_word_of("reaching_word");
+  for (std::size_t i = first_claim_; has_reached && i < out_.size(); ++i) {
+    Claim& event = out_[i];
+    if (event.kind != ClaimKind::kEvent || !event.when.known || event.when.date >= out_.size() ||
+        out_[event.when.date].begin > event.begin || !is_day_reached(token_at(event.begin)))
+      continue;
+    event.when = When();
+    for (std::size_t d = first_claim_; d < out_.size(); ++d) {
+      if (out_[d].kind == ClaimKind::kDate && out_[d].event == i) out_[d].event = kNone;
+    }
+  }
   constexpr Day kSlackDays = 31;
   // "It spent its first winter at the Point": of the days behind its forming, by the ledger.
   const bool has_spans = !is_caption() && has_word_of("spent_word") && has_word_of("first_word");

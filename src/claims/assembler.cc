@@ -148,6 +148,8 @@ void BlockAssembler::run() {
   settle_days_of_people();
   settle_told_apart();
   add_paint_days();
+  tell_of_views();
+  settle_code_turns();
   settle_event_kinds();
   settle_transfers();
   mark_said();

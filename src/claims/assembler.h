@@ -556,6 +556,9 @@ class BlockAssembler : private SizeReading {
   void settle_when();
   class PaintDays;
   void add_paint_days();
+  class ToldViews;
+  void tell_of_views();
+  void settle_code_turns();
   class Successions;
   void add_successions();
   class PeoplesDays;
@@ -572,7 +575,6 @@ class BlockAssembler : private SizeReading {
   DateContext& date_context_;
   std::vector<Claim>& out_;
   std::size_t first_claim_ = 0;
-
   std::vector<ResolvedDate> dates_;        // by Mentions::dates
   std::vector<Group> groups_, companies_;  // companies: groups that share a plural
   std::vector<SerialRange> ranges_;

@@ -253,6 +253,13 @@ class BlockReading {
   [[nodiscard]] bool is_act_on_other(const Mention& event) const;
   [[nodiscard]] bool is_of_unit_given(const Mention& event) const;
   [[nodiscard]] const Mention* person_with_badges(const Mention& rank) const;
+  [[nodiscard]] bool is_day_reached(std::uint32_t event) const;
+  // code_turns.cc
+  [[nodiscard]] std::uint32_t verb_of_taking_up(std::uint32_t code) const;
+  [[nodiscard]] bool is_done_away(std::uint32_t end) const;
+  // order_contents.cc
+  [[nodiscard]] const Mention* only_marking_of(std::uint32_t sentence) const;
+  [[nodiscard]] Turn turn_of_other_words(const Mention& order, const Mention& marking) const;
   // counted_days.cc
   [[nodiscard]] DaySet days_by_ledger(const Claim& event, const Mention& cue,
                                       const Ledger& ledger) const;

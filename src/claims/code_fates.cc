@@ -140,9 +140,21 @@ bool BlockAssembler::is_gone_identity(const Mention& identity) const {
                                  is_in("relative_word", identity.last + 1);
       if (is_past_aside) return true;
     }
-    const bool is_before =
-        cue.value == "after" && cue.last <= identity.first && identity.first - cue.last <= kBefore;
-    if (is_behind || is_before) return true;
+    // "Exchanged her old code, LB-A, for".
+    std::uint32_t lead = identity.first;
+    while (lead > cue.last && (mentions_.tokens[lead - 1].kind == TokenKind::kMark ||
+                               is_in("letters_noun", lead - 1) || is_in("code_word", lead - 1) ||
+                               is_in("earlier_adjective", lead - 1)))
+      --lead;
+    const bool is_before = cue.value == "after" && cue.last <= identity.first &&
+                           (lead == cue.last || identity.first - cue.last <= kBefore);
+    // "Gave up 64 for RB-E": the first of them.
+    const bool is_of_another = any_mention(MentionKind::kAirframe, [&](const Mention& other) {
+      return other.role == identity.role && other.value != identity.value &&
+             (is_before ? other.first >= cue.last && other.last <= identity.first
+                        : other.first >= identity.last && other.last <= cue.first);
+    });
+    if ((is_behind || is_before) && !is_of_another) return true;
   }
   return false;
 }

@@ -108,6 +108,11 @@ std::string_view BlockAssembler::told_as_number_of(const Mention& number,
     }
   }
   if (cue == nullptr) cue = homing_before(end, old);
+  // "R2017 was F106 until the renumbering": the words say that it is no other machine.
+  const bool is_until = is_in("until_word", number.last) && was_renumbered(old, true);
+  if (cue == nullptr && is_until && end == old.last + 1 && is_in("was_word", old.last) &&
+      opens_sentence(old) && !is_possessive(old))
+    return "previous_serial";
   if (cue == nullptr) return {};
   const std::string_view value = cue->role == "cue_number_was" ? "previous_serial told"
                                  : cue->role == "cue_homing"   ? "later_serial far"
@@ -140,7 +145,8 @@ std::string_view BlockAssembler::told_as_number_of(const Mention& number,
                           (number.last >= mentions_.tokens.size() ||
                            mentions_.tokens[number.last].kind == TokenKind::kMark) &&
                           was_renumbered(old, true);
-  if (way == "told" && !are_both_renumbered) return {};
+  const bool is_told_until = is_former && is_until;
+  if (way == "told" && !are_both_renumbered && !is_told_until) return {};
   if (way == "aside" && !has_bracket && !has_verb && !are_both_renumbered && !is_apposed) return {};
   if (!has_bracket && !is_apposed && !opens_sentence(old) && !goes_on_behind_number(old)) return {};
   return role;
