@@ -145,6 +145,7 @@ void BlockAssembler::run() {
   settle_when();
   settle_days_of_people();
   add_paint_days();
+  add_rows_retold();
   settle_event_kinds();
   settle_transfers();
   mark_said();

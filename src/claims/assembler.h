@@ -565,6 +565,8 @@ class BlockAssembler : private SizeReading {
   void settle_when();
   class PaintDays;
   void add_paint_days();
+  class RowsRetold;
+  void add_rows_retold();
   class Successions;
   void add_successions();
   class PeoplesDays;
