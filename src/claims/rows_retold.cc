@@ -277,6 +277,7 @@ class BlockAssembler::RowsRetold {
     const Claim& date = a_.out_[index];
     if (!is_plain_day(date)) return;
     date_by_bracket(index);
+    date_by_list(index);
     const std::uint32_t token = a_.token_at(date.begin);
     Passage passage;
     passage.first = passage.from = a_.begin_of_sentence(token);
@@ -384,6 +385,45 @@ class BlockAssembler::RowsRetold {
       event.when.hedged = date.hedged;
       event.when.date = static_cast<std::uint32_t>(index);
       set_event(index, i);
+      return;
+    }
+  }
+
+  // "Struck off: X12 3.5.43, X14 7.6.43": words that open a list, and each machine with its day.
+  void date_by_list(std::size_t index) {
+    const Mention* named = a_.mention_over(MentionKind::kDate, a_.token_at(a_.out_[index].begin));
+    if (named == nullptr || a_.out_[index].event != kNone) return;
+    const std::uint32_t opening = a_.begin_of_sentence(named->first);
+    const Mention* head = nullptr;
+    std::uint32_t told = kNone;
+    for (const std::uint32_t c : a_.index_.of("cue_event")) {
+      const Mention& cue = a_.mentions_.items[c];
+      if (cue.first != opening || a_.word(cue.last) != ":") continue;
+      head = &cue;
+      told = a_.claim_of_mention_[c];
+    }
+    if (head == nullptr || told == kNone) return;
+    for (const Group& group : a_.groups_) {
+      if (group.members.empty() || group.serials.size() != 1 || group.first < head->last ||
+          a_.own_date_behind(group) != named)
+        continue;
+      Claim& first = a_.out_[told];
+      const bool is_first = first.subject == group.serials.front();
+      Claim event = first;
+      event.subject = group.serials.front();
+      event.when = When{};
+      event.when.known = true;
+      event.when.days = a_.out_[index].date.days();
+      event.when.widened = a_.out_[index].date.widened(a_.ledger_.settings().margins);
+      event.when.hedged = a_.out_[index].hedged;
+      event.when.date = static_cast<std::uint32_t>(index);
+      if (is_first) {
+        first = std::move(event);
+        set_event(index, told);
+      } else {
+        a_.out_.push_back(std::move(event));
+        set_event(index, a_.out_.size() - 1);
+      }
       return;
     }
   }
