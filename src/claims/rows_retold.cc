@@ -144,7 +144,10 @@ class BlockAssembler::RowsRetold {
   }
 
   [[nodiscard]] bool is_doubted(std::uint32_t token) const {
-    return a_.negated_[token] != 0 || a_.attributed_[token] != 0;
+    if (a_.negated_[token] != 0 || a_.attributed_[token] != 0) return true;
+    std::uint32_t first = token;
+    while (first > 0 && a_.clauses_.segment_of[first - 1] == a_.clauses_.segment_of[token]) --first;
+    return a_.stands_between(first, token, "direct_denial");
   }
 
   [[nodiscard]] Match match(const History& row, const Passage& passage, std::uint32_t date) const {
@@ -159,6 +162,8 @@ class BlockAssembler::RowsRetold {
       const auto is_it = [&](const RowWord& word) { return word.stem == stem; };
       const auto word = std::find_if(words.begin(), words.end(), is_it);
       if (word == words.end()) continue;
+      // "Never left her moorings for it": another clause denies nothing of what is told.
+      if (is_doubted(t) && a_.clauses_.clause_of[t] != a_.clauses_.clause_of[date]) continue;
       if (is_doubted(t)) return {};
       if (shared.insert(word->stem).second) found.score += word->weight;
       found.first = std::min(found.first, t);
@@ -274,10 +279,13 @@ class BlockAssembler::RowsRetold {
   }
 
   void add_told_on(std::size_t index) {
-    const Claim& date = a_.out_[index];
-    if (!is_plain_day(date)) return;
+    if (!is_plain_day(a_.out_[index])) return;
     date_by_bracket(index);
     date_by_list(index);
+    const Claim& date = a_.out_[index];  // claims may have moved
+    if (date.event != kNone && a_.out_[date.event].value != "repair" &&
+        a_.out_[date.event].value != "struck_off_charge")
+      return;
     const std::uint32_t token = a_.token_at(date.begin);
     Passage passage;
     passage.first = passage.from = a_.begin_of_sentence(token);
