@@ -91,6 +91,7 @@ class BlockAssembler::RowsRetold {
   struct Passage {
     std::uint32_t first = 0, last = 0;  // of its own sentence
     std::uint32_t from = 0, to = 0;     // of all
+    std::uint32_t date = 0;
   };
   struct Match {
     const History* row = nullptr;
@@ -133,6 +134,10 @@ class BlockAssembler::RowsRetold {
     for (int back = 0; back <= kBack; ++back) {
       for (const Group& group : a_.groups_) {
         if (group.first < first || group.first >= last || group.is_either) continue;
+        // "In May the wire came down, a month before X12 flew into it": of another day.
+        if (a_.is_before_or_after(group.first) &&
+            a_.clauses_.clause_of[group.first] != a_.clauses_.clause_of[passage.date])
+          continue;
         found.insert(found.end(), group.serials.begin(), group.serials.end());
       }
       if (!found.empty() || first == 0) break;
@@ -290,6 +295,7 @@ class BlockAssembler::RowsRetold {
     Passage passage;
     passage.first = passage.from = a_.begin_of_sentence(token);
     passage.last = passage.to = end_of_sentence(token);
+    passage.date = token;
     const std::vector<std::string> machines = machines_told(passage);
     // "The gale of 3 May got up. It drove her on to the mole."
     if (passage.last < count() && a_.is_in("story_subject", passage.last)) {
