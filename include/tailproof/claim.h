@@ -183,6 +183,8 @@ enum Said : std::uint32_t {
   kSaidMonthUnsaid = 67108864,  // the words give a day alone ("the 12th"): likewise its month
   // Of an event:
   kSaidOtherEnd = 32768,  // lost of what the ledger calls scrapped, or the other way round
+  // Of an event that begins a state, stored or for instruction:
+  kSaidBegins = 134217728,  // the words tell its beginning ("went into store", "became")
   // Of somebody's former unit:
   kSaidWhence = 8388608,  // left for the one that the sentence names as well
   // Of a machine in running text:

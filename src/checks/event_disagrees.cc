@@ -307,6 +307,12 @@ std::optional<Query> other_keeper(const CheckInput& input, const ClaimIndex& ind
         other.subject != claim.subject || !is_affirmed(other) || other.begin < claim.end ||
         other.begin > claim.end + kReach || other.role == "former" || other.role == "later")
       continue;
+    // "Went to be rebuilt, and nobody at Halvery saw it again".
+    const std::string_view between =
+        index.block_text(claim).substr(claim.end, other.begin - claim.end);
+    if (between.find(", and ") != std::string_view::npos ||
+        between.find(';') != std::string_view::npos)
+      continue;
     if (is_unit) {
       const Unit* yard = ledger.unit(other.value);
       if (yard == nullptr || !is_servicing_kind(yard->kind) || met->unit.empty()) continue;
@@ -328,6 +334,71 @@ std::optional<Query> other_keeper(const CheckInput& input, const ClaimIndex& ind
     return query;
   }
   return std::nullopt;
+}
+
+// "Went into store in June", "for instruction from June", where the ledger has it so at other
+// times: told of the beginning, and not of a day within.
+std::optional<Query> not_begun_then(const CheckInput& input, const Claim& claim) {
+  constexpr Day kSlackDays = 31, kLongest = 62;
+  const bool is_since = claim.when.days.last() >= kLastDay;
+  if (!is_kind_in(claim.value, {"stored", "instructional"}) ||
+      ((claim.said & kSaidBegins) == 0 && !is_since))
+    return std::nullopt;
+  const Day first = claim.when.days.first();
+  const Day last = is_since ? first : claim.when.days.last();
+  if (last - first > kLongest || first <= kFirstDay) return std::nullopt;
+  // "In the first days of April", of a year that nobody has said.
+  constexpr std::uint32_t kYearOpen = kSaidYearOpen | kSaidYearUnsaid;
+  if (claim.when.date < input.claims.size() &&
+      (input.claims[claim.when.date].said & kYearOpen) != 0)
+    return std::nullopt;
+  const DaySet told = DaySet{{first, last}}.widened(kSlackDays);
+  const History* met = nullptr;
+  for (const History* row : input.ledger.history_of(claim.subject)) {
+    if (row->kind != claim.value) continue;
+    if (row->spell.from.is_unknown() || row->spell.from.days().intersects(told))
+      return std::nullopt;
+    // A state may begin again, with the next of its keepers or after some use.
+    if (met != nullptr) return std::nullopt;
+    met = row;
+  }
+  if (met == nullptr) return std::nullopt;
+  Query query = query_at(kId, input, claim, tempered(claim, Level::kWarning),
+                         claim.subject + " is said to have been " + in_plain(claim.value) + " " +
+                             when_in_words(claim.when) + ", but the ledger has it " +
+                             in_plain(claim.value) + " " + in_words(met->spell));
+  query.evidence.push_back(quote_history(*met));
+  query.suggestion = in_words(met->spell.from);
+  return query;
+}
+
+// "Was flown out to Halvery on 3 May", where the ledger has it brought there on another day.
+std::optional<Query> other_ferrying(const CheckInput& input, const ClaimIndex& index,
+                                    const Claim& claim) {
+  constexpr Day kSlackDays = 7, kLongest = 62;
+  if (claim.value != "ferried" || claim.when.days.last() - claim.when.days.first() > kLongest)
+    return std::nullopt;
+  const History* met = nullptr;
+  for (const History* row : input.ledger.history_of(claim.subject)) {
+    if (row->kind != "ferried") continue;
+    if (met != nullptr || row->spell.from.is_unknown() || row->place.empty()) return std::nullopt;
+    met = row;
+  }
+  if (met == nullptr || met->spell.possible().widened(kSlackDays).intersects(claim.when.widened))
+    return std::nullopt;
+  const auto sentence = index.in_sentence(claim);
+  const bool is_there = std::any_of(sentence.begin(), sentence.end(), [&](const Claim& place) {
+    return place.kind == ClaimKind::kPlace && is_affirmed(place) &&
+           places_agree(input.ledger, place.value, met->place);
+  });
+  if (!is_there) return std::nullopt;
+  Query query =
+      query_at(kId, input, claim, tempered(claim, Level::kWarning),
+               claim.subject + " is said to have been ferried " + when_in_words(claim.when) +
+                   ", but the ledger has it ferried " + in_words(met->spell));
+  query.evidence.push_back(quote_history(*met));
+  query.suggestion = in_words(met->spell.from);
+  return query;
 }
 
 // An accident of which the ledger has nothing, while the text tells of the loss elsewhere: two
@@ -406,6 +477,8 @@ std::vector<Query> check_event_disagrees(const CheckInput& input) {
           std::optional<Query> query = other_fate(input, claim);
           if (!query) query = other_manner(input, index, claim);
           if (!query) query = not_in_store(input, claim);
+          if (!query) query = not_begun_then(input, claim);
+          if (!query) query = other_ferrying(input, index, claim);
           if (!query) query = other_keeper(input, index, claim);
           return query ? query : judge_change_of_hands(input, index, claim, kId);
         }

@@ -150,6 +150,7 @@ void BlockAssembler::run() {
   add_paint_days();
   tell_of_views();
   settle_code_turns();
+  add_rows_retold();
   settle_event_kinds();
   settle_transfers();
   mark_said();

@@ -559,6 +559,8 @@ class BlockAssembler : private SizeReading {
   class ToldViews;
   void tell_of_views();
   void settle_code_turns();
+  class RowsRetold;
+  void add_rows_retold();
   class Successions;
   void add_successions();
   class PeoplesDays;

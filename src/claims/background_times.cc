@@ -320,6 +320,8 @@ bool BlockReading::is_past_next_verb(const Mention& event, const Mention& date) 
     if (office(t) == "and" && is_in("hand_over_verb", t + 1)) return true;
     // "Went for repair and was back on 21 January".
     if (office(t) == "and" && is_in("was_word", t + 1) && is_in("back_word", t + 2)) return true;
+    // "Was passed to the School and was still there two years later".
+    if (office(t) == "and" && is_in("was_word", t + 1) && is_in("lasting_word", t + 2)) return true;
   }
   return false;
 }

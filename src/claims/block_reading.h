@@ -277,6 +277,7 @@ class BlockReading {
   [[nodiscard]] std::uint32_t opening_of_day_told(const Mention& date) const;
   [[nodiscard]] bool is_day_told(const Mention& date) const;
   [[nodiscard]] bool is_last_outing(std::uint32_t verb) const;
+  [[nodiscard]] bool tells_beginning(const Mention& event) const;
   [[nodiscard]] const Mention* machine_pictured_on(const Mention& date) const;
   [[nodiscard]] DaySet days_counted_from(const Mention& date, const Ledger& ledger) const;
   [[nodiscard]] DaySet days_told_from(std::uint32_t first, bool is_to_the_day,

@@ -117,7 +117,12 @@ bool BlockAssembler::is_handed_on(const Claim& claim) const {
 // "Never heard of again after 3 May": gone on that day, and not on one of those behind it.
 bool BlockAssembler::is_last_heard_of(const Claim& event, const Claim& date) const {
   const std::uint32_t end = token_at(event.end), day = token_at(date.begin);
-  if (event.value != "lost" || end == 0 || end > day) return false;
+  if (event.value != "lost" || end == 0) return false;
+  // "After 3 May it was never heard of again".
+  if (end > day) {
+    return is_in("again_word", end - 1) &&
+           clauses_.sentence_of[end - 1] == clauses_.sentence_of[day];
+  }
   return is_in("again_word", end - 1) || stands_between(end, day, "again_word");
 }
 

@@ -161,6 +161,7 @@ void BlockAssembler::add_events() {
     pattern.value = mention.value;
     pattern.readings = mention.readings;
     if ((mention.payload & kEventNear) != 0) pattern.said |= kSaidNear;
+    if (tells_beginning(mention)) pattern.said |= kSaidBegins;
     pattern.hedged = mention.doubtful;
     pattern.negated = !mention.known && !is_put_off(mention.first);
     // "The rebuilt X12 at Halvery": what it was by then, on no day of its own.

@@ -57,6 +57,19 @@ bool BlockReading::is_last_outing(std::uint32_t verb) const {
   return false;
 }
 
+// "Went into store", "retired to the Yard as an instructional airframe": the first day of a state.
+bool BlockReading::tells_beginning(const Mention& event) const {
+  constexpr std::uint32_t kReach = 10;
+  const bool is_state = event.value == "stored" || event.value == "instructional";
+  if (!is_state || !has_word_of("state_entering")) return false;
+  const std::uint32_t segment = clauses_.segment_of[event.first];
+  for (std::uint32_t t = event.last; t-- > 0 && event.last - t <= kReach;) {
+    if (clauses_.segment_of[t] != segment || is_in("state_left", t)) return false;
+    if (is_in("state_entering", t)) return true;
+  }
+  return false;
+}
+
 // "A photograph of X12 was taken in May", "the print, taken in May, shows X12", "a photograph,
 // taken in May, of X12 over the bay": the whole machine, and no part of it or man of its crew.
 const Mention* BlockReading::machine_pictured_on(const Mention& date) const {

@@ -208,7 +208,11 @@ bool BlockFinder::add_serial(std::uint32_t token) {
         continue;
       }
     }
-    if (governed_by_other_noun(token) || in_governed_list(token)) {
+    // "The boat X12", of a machine that the ledger has.
+    const bool is_craft = token > 0 && !match.is_learnt && !match.tail_only &&
+                          is_in("craft_noun", token - 1) &&
+                          lexicon_.ledger().airframe(match.serial) != nullptr;
+    if (!is_craft && (governed_by_other_noun(token) || in_governed_list(token))) {
       governed_until_ = last;
       return false;
     }
