@@ -147,12 +147,21 @@ void BlockAssembler::add_counts_of_lists() {
     // "A pair of Gleaners", "both the Gleaners".
     if (!company.empty() && office(last) == "of") ++last;
     if (office(last) == "the") ++last;
+    // "Three of its Gleaners, X12 and X14", "three of the ten Gleaners: X12 and X14".
+    int of_so_many = 0;
+    if (company.empty() && office(last) == "of" &&
+        (office(last + 1) == "the" || is_in("possessive_word", last + 1))) {
+      of_so_many = number_told(last + 2);
+      last += of_so_many > 0 ? 3 : 2;
+    }
     const Mention* type = mention_at(last);
     const bool has_type =
         type != nullptr && type->kind == MentionKind::kType && type->first == last;
     const bool has_noun = has_type || is_in("count_noun", last);
     if (has_noun) {
       last = has_type ? type->last : last + 1;
+    } else if (last > t + 1 && company.empty()) {
+      continue;
     } else {
       last = t + 1;
       // A number alone counts machines where it is one of those that stand for them.
@@ -172,7 +181,8 @@ void BlockAssembler::add_counts_of_lists() {
     int listed = listed_behind(last, number);
     const bool is_before = listed == 0 && has_noun;
     if (is_before) listed = listed_before(t, last);
-    if (listed == 0) continue;
+    // Of a share the list may also be that of the whole.
+    if (listed == 0 || (of_so_many > 0 && listed == of_so_many)) continue;
     Claim& claim = add(words, ClaimKind::kCount);
     claim.value = std::to_string(number) + (has_type ? " " + std::string(type->value) : "");
     claim.count.own().number = number;
