@@ -463,6 +463,9 @@ std::optional<Query> judge_counted(const CheckInput& input, const Claim& claim) 
   } else if (count.fate == "crew") {
     message = "a crew of " + std::to_string(count.number) + " is told of " + claim.subject +
               ", but the ledger has a crew of " + found;
+  } else if (count.fate == "with") {
+    message = counted(static_cast<std::size_t>(count.number), kind_in_words(count)) +
+              " are said to have been with " + count.unit + ", but the ledger has " + found;
   } else if (count.fate == "made") {
     message = "the ledger has " + counted(static_cast<std::size_t>(bound), kind_in_words(count)) +
               ", not " + std::to_string(count.number);
@@ -477,7 +480,9 @@ std::optional<Query> judge_counted(const CheckInput& input, const Claim& claim) 
   for (const std::string& serial : count.machines) {
     if (query.evidence.size() == kQuoted) break;
     for (const History* row : input.ledger.history_of(serial)) {
-      if (count.fate != "handed_over" && row->kind != "lost") continue;
+      const bool is_holding = count.fate == "handed_over" || count.fate == "with";
+      if (!is_holding && row->kind != "lost") continue;
+      if (count.fate == "with" && (row->role.empty() || row->unit != count.unit)) continue;
       if (count.fate == "handed_over" && !count.unit.ends_with(" to " + row->unit)) continue;
       query.evidence.push_back(quote_history(*row));
       break;

@@ -162,7 +162,8 @@ void BlockAssembler::KindCounts::claim(const Told& told, std::string_view fate,
   // What is recounted already stays as it is.
   if (found != a_.out_.end() &&
       (found->count->listed > 0 || !found->count->machines.empty() ||
-       !found->count->first_serial.empty() || (found->said & kSaidOtherEnd) != 0))
+       !found->count->first_serial.empty() || (found->said & kSaidOtherEnd) != 0 ||
+       a_.ledger_.unit(found->subject) != nullptr))
     return;
   Claim& own = found != a_.out_.end() ? *found : a_.add(words, ClaimKind::kCount);
   if (found == a_.out_.end()) {
@@ -191,7 +192,7 @@ void BlockAssembler::KindCounts::claim(const Told& told, std::string_view fate,
 bool BlockAssembler::KindCounts::add_place_lost(const Told& told) {
   const Counted& counted = told.counted;
   std::uint32_t first = counted.first;
-  if (first > 0 && a_.office(first - 1) == "the") --first;
+  if (first > 0 && (a_.office(first - 1) == "the" || a_.is_in("share_owner", first - 1))) --first;
   const bool is_object = first > 0 && a_.is_in("count_losing", first - 1);
   std::uint32_t end = is_object ? counted.last : loss_behind(counted.last);
   if (end == kNone) return false;
@@ -232,6 +233,22 @@ bool BlockAssembler::KindCounts::add_place_lost(const Told& told) {
   return true;
 }
 
+// "The losses of 2 Wing came to", "1941 cost 2 Wing": before the number.
+bool BlockAssembler::KindCounts::is_sum_of_losses(std::uint32_t end) const {
+  if (!a_.has_word_of("loss_noun") && !a_.has_word_of("cost_verb")) return false;
+  const std::uint32_t sentence = a_.clauses_.sentence_of[end];
+  const Mention* unit = a_.mention_ending_at(end);
+  if (unit != nullptr && unit->kind == MentionKind::kUnit) {
+    const std::uint32_t lead = unit->first - (a_.office(unit->first - 1) == "the" ? 1 : 0);
+    return lead > 0 && a_.is_in("cost_verb", lead - 1);
+  }
+  if (end < 2 || a_.office(end - 1) != "to" || !a_.is_in("amounting_verb", end - 2)) return false;
+  for (std::uint32_t t = end - 2; t-- > 0 && a_.clauses_.sentence_of[t] == sentence;) {
+    if (a_.is_in("loss_noun", t)) return true;
+  }
+  return false;
+}
+
 // "2 Wing lost nine Plovers in 1941", "nine Plovers were lost by 2 Wing".
 bool BlockAssembler::KindCounts::add_lost(const Told& told) {
   const Counted& counted = told.counted;
@@ -239,13 +256,18 @@ bool BlockAssembler::KindCounts::add_lost(const Told& told) {
   while (before > 0 && (a_.is_in("count_inexact", before - 1) || a_.office(before - 1) == "no" ||
                         a_.is_in("count_lead_word", before - 1)))
     --before;
-  const bool is_object = before > 0 && a_.is_in("count_losing", before - 1);
-  std::uint32_t end = is_object ? counted.last : loss_behind(counted.last);
+  const bool is_object =
+      before > 0 && (a_.is_in("count_losing", before - 1) || is_sum_of_losses(before));
+  std::uint32_t behind = counted.last;
+  // "Six Plovers out of ten were lost".
+  if (a_.office(behind) == "out" && a_.office(behind + 1) == "of" && a_.is_in("number", behind + 2))
+    behind = a_.read_count(behind + 2).last;
+  std::uint32_t end = is_object ? counted.last : loss_behind(behind);
   if (end == kNone) return false;
   std::string unit;
   if (is_object) {
     // "Lost two Plovers to 3 Wing": handed over.
-    if (a_.office(end) == "to" && unit_at(end + 1) != nullptr) return false;
+    if (a_.office(end) == "to" && !is_whole_behind(end)) return false;
     const Mention* doer = unit_before(before);
     if (doer != nullptr) unit = doer->value;
   } else if (a_.is_in("count_by", end)) {
@@ -330,9 +352,22 @@ bool BlockAssembler::KindCounts::add_share_lost(const Told& told) {
     claim(share, "lost", lost(whole.count, unit, told_days.days), is_sum, unit);
     return true;
   }
-  if (!is_all || !a_.is_in("count_survived", end)) return false;
-  const Bounds gone = lost(whole.count, {}, DaySet::all());
-  claim(share, "survived", {0, size - gone.least, gone.machines}, false);
+  return is_all && add_survivors(share, end);
+}
+
+// "Five Plovers survived the war", "five of the eight survived": of all that there were.
+bool BlockAssembler::KindCounts::add_survivors(const Told& told, std::uint32_t verb) {
+  if (!a_.is_in("count_survived", verb)) return false;
+  // "Survived the gale" tells of that day.
+  constexpr std::uint32_t kReach = 4;
+  const auto& tokens = a_.mentions_.tokens;
+  bool is_to_end = verb + 1 >= tokens.size() || tokens[verb + 1].kind == TokenKind::kMark;
+  for (std::uint32_t t = verb + 1; t < tokens.size() && t <= verb + kReach; ++t)
+    is_to_end = is_to_end || a_.is_in("war_end", t);
+  const auto size = static_cast<int>(kin(told.counted.count).size());
+  if (!is_to_end || size == 0) return false;
+  const Bounds gone = lost(told.counted.count, {}, DaySet::all());
+  claim(told, "survived", {0, size - gone.least, gone.machines}, false);
   return true;
 }
 
@@ -384,47 +419,6 @@ bool BlockAssembler::KindCounts::add_handed_over(const Told& told) {
   if (bounds.most == 0) return false;
   claim(told, "handed_over", bounds, !days.is_all() && !is_part,
         std::string(giver->value) + " to " + std::string(taker->value));
-  return true;
-}
-
-// "There were only ever eight Plovers", "the ten Plovers", "Plovers, ten in number": more than
-// there ever were, and where all are meant, fewer.
-bool BlockAssembler::KindCounts::add_total(const Told& told) {
-  const Counted& counted = told.counted;
-  const auto size = static_cast<int>(kin(counted.count).size());
-  const int number = counted.count.number;
-  if (size < 2 || number * 2 < size || number > 2 * size) return false;
-  std::uint32_t t = told.first;
-  bool is_ever = false;
-  while (t > 0 && (a_.is_in("making_adverb", t - 1) || a_.is_in("count_ever", t - 1))) {
-    --t;
-    is_ever = is_ever || a_.is_in("count_ever", t);
-  }
-  const bool is_existential = t > 1 && (a_.is_in("was_word", t - 1) || a_.office(t - 1) == "had") &&
-                              a_.is_in("existential_word", t - 2);
-  const std::uint32_t end = counted.last;
-  const bool is_in_all = a_.is_in("count_total_word", end + 1) || a_.is_in("count_total_word", end);
-  const bool is_made = a_.tells_of_making(counted);
-  const bool is_definite = told.first > 0 && (a_.office(told.first - 1) == "the" ||
-                                              a_.is_in("each_word", told.first - 1));
-  if (!is_existential && !is_made && !is_definite) return false;
-  // Up to a colon or semicolon.
-  std::uint32_t close = end;
-  const std::uint32_t sentence = a_.clauses_.sentence_of[told.first];
-  while (close < a_.mentions_.tokens.size() && a_.clauses_.sentence_of[close] == sentence &&
-         a_.word(close) != ":" && a_.word(close) != ";")
-    ++close;
-  const auto is_here = [&](const Mention& other) {
-    return a_.clauses_.sentence_of[other.first] == sentence && other.first < close;
-  };
-  const bool has_unit =
-      a_.any_mention(MentionKind::kUnit, is_here) || a_.any_mention(MentionKind::kPlace, is_here);
-  // "Nine Plovers in all were lost" is of some.
-  const bool is_of_all = (is_existential && (is_ever || is_in_all)) || (is_made && is_in_all);
-  const bool is_sum = is_of_all && !has_unit && is_whole_behind(end) &&
-                      !a_.any_mention(MentionKind::kDate, is_here);
-  if (number <= size && !is_sum) return false;
-  claim(told, "made", {size, size, {}}, is_sum);
   return true;
 }
 
@@ -502,18 +496,25 @@ void BlockAssembler::KindCounts::add() {
     if (!may_count || a_.mention_at(t) != nullptr) continue;
     Told told;
     told.counted = a_.read_count(t);
-    const Count& number = told.counted.count;
-    if (!told.counted.has_noun() || number.type.empty()) continue;
+    Count& number = told.counted.count;
     told.first = told.counted.first;
     told.last = told.counted.last;
+    const bool is_bare = !told.counted.has_noun() || number.type.empty();
+    if (is_bare && !find_kind_elsewhere(told)) continue;
     if (is_denied(t)) continue;
+    if (is_bare && !number.is_place && !number.is_last) continue;
     if (number.is_place || number.is_last) {
       if (number.is_exact && (number.number > 0 || number.is_last)) add_place_lost(told);
     } else if (number.number > 1 && told.counted.is_plural) {
+      // "Ten Plovers and six Geese": of the first there were ten.
+      const bool is_in_list = a_.office(told.last) == "and" &&
+                              !a_.stands_between(t > 1 ? t - 2 : 0, t, "count_inexact");
       told.is_floor = is_floor(told.first);
       const bool is_part = add_share_lost(told);
+      if (!is_part && is_in_list && is_made_in_list(told.last)) add_total(told);
       if (!is_part && (number.is_exact || told.is_floor)) {
-        const bool is_told = add_lost(told) || add_handed_over(told);
+        const bool is_told = add_lost(told) || add_survivors(told, told.last) ||
+                             add_handed_over(told) || add_strength(told);
         if (!is_told && number.is_exact) add_total(told);
       }
     }

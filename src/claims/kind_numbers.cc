@@ -5,6 +5,7 @@
 
 #include "claims/fate_words.h"
 #include "claims/kind_counts.h"
+#include "grammars/fold.h"
 
 namespace tailproof {
 namespace {
@@ -14,7 +15,8 @@ constexpr std::string_view kLostEvent = "lost";
 // Days between a mishap and the paper of a machine's end that may be one.
 constexpr Day kLongestPaper = 366;
 
-bool tells_no_loss(const Airframe& row, const WordList* fates) {
+bool tells_no_loss(const Airframe& row, const WordList* fates, const WordList* unlost) {
+  if (unlost != nullptr && !unlost->value_of(fold(row.fate)).empty()) return true;
   return !tells_fate(row.fate, fates, [](std::string_view kind) { return kind == kLostEvent; }) &&
          tells_fate(row.fate, fates, [](std::string_view) { return true; });
 }
@@ -33,6 +35,18 @@ std::vector<const Airframe*> BlockAssembler::KindCounts::kin(const Count& count)
     if (machines.insert(row->machine).second) rows.push_back(row);
   }
   return rows;
+}
+
+// Whether a row has it with the unit on any of the days; where no row tells of them, it may be.
+bool BlockAssembler::KindCounts::may_be_of(const Airframe& row, const std::string& unit,
+                                           const DaySet& days) const {
+  bool is_told = false;
+  for (const History* held : a_.ledger_.history_of(row.serial)) {
+    if (held->role.empty() || !held->spell.possible().intersects(days)) continue;
+    is_told = true;
+    if (held->unit == unit || a_.ledger_.is_unit_within(held->unit, unit)) return true;
+  }
+  return !is_told;
 }
 
 // The days on which it may have been lost, none where it was not; `is_sure` where it certainly was.
@@ -58,7 +72,8 @@ DaySet BlockAssembler::KindCounts::days_of_loss(const Airframe& row, std::string
   }
   if (!days.empty()) return days;
   const WordList* fates = a_.lexicon_.grammars().list("fate_word");
-  if (fates != nullptr && tells_no_loss(row, fates)) return days;
+  const WordList* unlost = a_.lexicon_.grammars().list("unlost_fate");
+  if (fates != nullptr && tells_no_loss(row, fates, unlost)) return days;
   // The paper may be late, and never early.
   return has_end ? DaySet({{end.first() - kLongestPaper, end.last()}}) : DaySet::all();
 }
@@ -73,7 +88,7 @@ BlockAssembler::KindCounts::Bounds BlockAssembler::KindCounts::lost(const Count&
     const DaySet loss = days_of_loss(*row, whose, is_sure);
     if (loss.empty() || !loss.intersects(days)) continue;
     const bool is_units = unit.empty() || whose == unit || a_.ledger_.is_unit_within(whose, unit);
-    if (!is_units && !whose.empty()) continue;
+    if (!is_units && (!whose.empty() || !may_be_of(*row, unit, loss))) continue;
     ++bounds.most;
     if (!is_sure || !is_units || !days.covers(loss)) continue;
     ++bounds.least;
@@ -105,7 +120,7 @@ BlockAssembler::KindCounts::Bounds BlockAssembler::KindCounts::place_among_lost(
     const DaySet days = days_of_loss(*row, others, is_sure_of_other);
     const bool is_theirs =
         unit.empty() || others == unit || a_.ledger_.is_unit_within(others, unit);
-    if (days.empty() || (!is_theirs && !others.empty())) continue;
+    if (days.empty() || (!is_theirs && (!others.empty() || !may_be_of(*row, unit, days)))) continue;
     const bool may_be = is_last ? days.last() >= mine.first() : days.first() <= mine.last();
     const bool is_certain = is_last ? days.first() > mine.last() : days.last() < mine.first();
     bounds.most += may_be ? 1 : 0;
@@ -145,6 +160,32 @@ BlockAssembler::KindCounts::Bounds BlockAssembler::KindCounts::handed_over(
     if (!is_certain) continue;
     ++bounds.least;
     bounds.machines.push_back(row->serial);
+  }
+  return bounds;
+}
+
+// Those that a unit held or flew on any of the days, or may have had while no row tells of them.
+BlockAssembler::KindCounts::Bounds BlockAssembler::KindCounts::with_unit(const Count& count,
+                                                                         const std::string& unit,
+                                                                         const DaySet& days) const {
+  constexpr Day kNearGap = 200;
+  Bounds bounds;
+  for (const Airframe* row : kin(count)) {
+    bool may_be = false, is_certain = false, is_elsewhere = false, is_near = false;
+    for (const History* held : a_.ledger_.history_of(row->serial)) {
+      if (held->role.empty()) continue;
+      const bool is_its = held->unit == unit || a_.ledger_.is_unit_within(held->unit, unit);
+      const DaySet possible = held->spell.possible();
+      may_be = may_be || (is_its && possible.intersects(days));
+      is_certain = is_certain || (is_its && held->spell.certain().covers(days));
+      is_elsewhere = is_elsewhere || (!is_its && held->spell.certain().covers(days));
+      is_near = is_near || (is_its && possible.widened(kNearGap).intersects(days));
+    }
+    // Between two rows: away to be mended, and on its books all the same.
+    may_be = may_be || (!is_elsewhere && is_near && !days.is_all());
+    bounds.most += may_be ? 1 : 0;
+    if (may_be) bounds.machines.push_back(row->serial);
+    bounds.least += is_certain ? 1 : 0;
   }
   return bounds;
 }
