@@ -40,7 +40,12 @@ int BlockAssembler::listed_behind(std::uint32_t last, int number) const {
     // "Two Wherries lie at the buoys: ...": nothing else is counted or named before the colon.
     const std::uint32_t from = t;
     // "Five Coursers were lost from Harl, X12, X14 and X16, and two men".
-    while (t < count && t - from < kMostBeforeColon && word(t) != ":" &&
+    // "The four Coursers lost there were X12, X14 and X16": one statement, up to its verb.
+    bool is_one = true;
+    const auto is_being_list = [&](std::uint32_t at) {
+      return is_one && is_in("was_word", at) && begins_list(at + 1);
+    };
+    while (t < count && t - from < kMostBeforeColon && word(t) != ":" && !is_being_list(t) &&
            !(word(t) == "," && begins_list(t + 1))) {
       const Mention* name = mention_at(t);
       const bool is_other = clauses_.sentence_of[t] != clauses_.sentence_of[last] ||
@@ -49,9 +54,11 @@ int BlockAssembler::listed_behind(std::uint32_t last, int number) const {
                                                  name->kind == MentionKind::kType ||
                                                  name->kind == MentionKind::kPerson));
       if (is_other) return 0;
+      is_one =
+          is_one && mentions_.tokens[t].kind != TokenKind::kMark && !is_in("event_conjunction", t);
       ++t;
     }
-    if (t + 1 >= count || (word(t) != ":" && word(t) != ",")) return 0;
+    if (t + 1 >= count || (word(t) != ":" && word(t) != "," && !is_being_list(t))) return 0;
     is_behind_colon = word(t) == ":";
     is_past_words = !is_behind_colon;
   }
