@@ -41,6 +41,7 @@ class BlockAssembler::KindCounts {
   };
 
   // kind_numbers.cc
+  [[nodiscard]] std::vector<const Airframe*> rows_of(const Count& count) const;
   [[nodiscard]] std::vector<const Airframe*> kin(const Count& count) const;
   [[nodiscard]] bool may_be_of(const Airframe& row, const std::string& unit,
                                const DaySet& days) const;

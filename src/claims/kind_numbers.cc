@@ -23,17 +23,27 @@ bool tells_no_loss(const Airframe& row, const WordList* fates, const WordList* u
 
 }  // namespace
 
-// One row of each machine of a type and mark; none where the ledger may lack one.
-std::vector<const Airframe*> BlockAssembler::KindCounts::kin(const Count& count) const {
+// One row of each machine of a type and mark; none where the ledger may lack one's mark.
+std::vector<const Airframe*> BlockAssembler::KindCounts::rows_of(const Count& count) const {
   std::vector<const Airframe*> rows;
-  if (count.type.empty() || !a_.ledger_.airframes_of_type("").empty()) return rows;
+  if (count.type.empty()) return rows;
   std::set<std::uint32_t> machines;
   for (const Airframe* row : a_.ledger_.airframes_of_type(count.type)) {
     if (row->mark.empty() && !count.mark.empty()) return {};
     if (!count.mark.empty() && row->mark != count.mark) continue;
-    if (!a_.ledger_.is_in_closed_range(row->serial)) return {};
     if (machines.insert(row->machine).second) rows.push_back(row);
   }
+  return rows;
+}
+
+// The same where these are all; none where the ledger may lack one.
+std::vector<const Airframe*> BlockAssembler::KindCounts::kin(const Count& count) const {
+  if (!a_.ledger_.airframes_of_type("").empty()) return {};
+  std::vector<const Airframe*> rows = rows_of(count);
+  const bool are_all = std::all_of(rows.begin(), rows.end(), [&](const Airframe* row) {
+    return a_.ledger_.is_in_closed_range(row->serial);
+  });
+  if (!are_all) rows.clear();
   return rows;
 }
 

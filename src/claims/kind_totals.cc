@@ -124,9 +124,7 @@ bool BlockAssembler::KindCounts::is_made_in_list(std::uint32_t token) const {
 // there ever were, and where all are meant, fewer.
 bool BlockAssembler::KindCounts::add_total(const Told& told) {
   const Counted& counted = told.counted;
-  const auto size = static_cast<int>(kin(counted.count).size());
   const int number = counted.count.number;
-  if (size < 2 || number * 2 < size || number > 2 * size) return false;
   std::uint32_t t = told.first;
   bool is_ever = false;
   while (t > 0 && (a_.is_in("making_adverb", t - 1) || a_.is_in("count_ever", t - 1))) {
@@ -154,13 +152,18 @@ bool BlockAssembler::KindCounts::add_total(const Told& told) {
   const auto is_here = [&](const Mention& other) {
     return a_.clauses_.sentence_of[other.first] == sentence && other.first < close;
   };
-  const bool has_unit =
-      a_.any_mention(MentionKind::kUnit, is_here) || a_.any_mention(MentionKind::kPlace, is_here);
+  // A place before it may be the makers'.
+  const bool has_unit = a_.any_mention(MentionKind::kUnit, is_here) ||
+                        a_.any_mention(MentionKind::kPlace, [&](const Mention& place) {
+                          return is_here(place) && place.first > told.first;
+                        });
   // "Nine Plovers in all were lost" is of some.
   const bool is_of_all = (is_existential && (is_ever || is_in_all)) || (is_made && is_in_all);
   const bool is_sum = is_of_all && !has_unit && is_whole_behind(end) &&
                       !a_.any_mention(MentionKind::kDate, is_here);
-  if (number <= size && !is_sum) return false;
+  if (!is_sum && number <= static_cast<int>(rows_of(counted.count).size())) return false;
+  const auto size = static_cast<int>(kin(counted.count).size());
+  if (size < 2 || number * 2 < size || number > 2 * size) return false;
   claim(told, "made", {size, size, {}}, is_sum);
   return true;
 }
