@@ -419,7 +419,7 @@ bool BlockAssembler::add_share(const Counted& counted) {
   const bool is_loss = std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
     return cue.value == kLost && cue.known && cue.first >= whole.last &&
-           cue.first - whole.last <= kReach &&
+           !is_lost_or_else(cue.last) && cue.first - whole.last <= kReach &&
            clauses_.segment_of[cue.first] == clauses_.segment_of[counted.first];
   });
   const WordList* ends = lexicon_.grammars().list("fate_word");

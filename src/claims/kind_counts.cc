@@ -107,7 +107,7 @@ const Mention* BlockAssembler::KindCounts::unit_before(std::uint32_t token) cons
 std::uint32_t BlockAssembler::KindCounts::loss_behind(std::uint32_t token) const {
   constexpr std::uint32_t kLongest = 5;
   for (std::uint32_t t = token; t < a_.mentions_.tokens.size() && t - token < kLongest; ++t) {
-    if (a_.is_in("count_lost", t)) return t + 1;
+    if (a_.is_in("count_lost", t)) return a_.is_lost_or_else(t + 1) ? kNone : t + 1;
     const bool is_small = a_.is_auxiliary(t) || a_.is_in("pluperfect_auxiliary", t) ||
                           a_.is_in("making_adverb", t) || a_.office(t) == "to" ||
                           a_.is_in("each_word", t);
