@@ -19,7 +19,7 @@
 namespace tailproof {
 
 /// Raised whenever a type of the public headers changes its layout or meaning.
-inline constexpr std::uint32_t kInterfaceVersion = 14;
+inline constexpr std::uint32_t kInterfaceVersion = 15;
 
 enum class Level { kNote, kWarning, kError };
 [[nodiscard]] std::string_view to_word(Level level);

@@ -123,6 +123,10 @@ struct Count {
   std::string fate;  // what became of the five: a kind of histories.csv, later_serial, on_charge
   std::vector<std::string> machines;   // the ten, where a list, a range or the ledger tells which
   bool is_before_renumbering = false;  // lost while they still had their first serials
+  bool is_counted = false;  // held against the two that follow, of which `machines` are the certain
+  int least = 0, most = 0;  // all that certainly were, all that may have been
+  bool is_sum = false;      // the words mean all of them: fewer than `least` is wrong as well
+  std::string unit;         // whose they were
 };
 
 /// What began or ended on the day of a date claim, in the life of its subject: a unit, a person or

@@ -12,6 +12,8 @@
 // | "five of the ten were lost before the renumbering": not as many without one   | warning |
 // | "five of the eight had been lost", where the fates of fewer allow it           | warning |
 // | "five were left to the Flight" on a day, where more were certainly with it    | warning |
+// | so many lost, handed over, made in all: more than can have been; fewer where | warning |
+// |   the words mean all of them; a place among those lost that it cannot have    |         |
 // | inexact ("nearly"), a set that other words narrow, an open range, a row       | silent  |
 // |   without its type or mark                                                    |         |
 //
@@ -24,6 +26,7 @@
 #include <vector>
 
 #include "tailproof/claim_index.h"
+#include "tailproof/placement.h"
 #include "tailproof/serial_runs.h"
 #include "tailproof/verdict.h"
 
@@ -442,6 +445,53 @@ std::optional<Query> judge_share(const CheckInput& input, const Claim& claim) {
   return query;
 }
 
+// What was counted while the words were read: more than can have been, or fewer than there were.
+std::optional<Query> judge_counted(const CheckInput& input, const Claim& claim) {
+  const Count& count = *claim.count;
+  const bool is_place = count.is_place || count.is_last;
+  const bool is_over = count.number > count.most;
+  if (!is_over && (!count.is_sum || count.number >= count.least)) return std::nullopt;
+  const int bound = is_over ? count.most : count.least;
+  const std::string found = std::to_string(bound);
+  const std::string whose = count.unit.empty() ? "" : " (" + count.unit + ")";
+  std::string message;
+  if (is_place) {
+    message = claim.subject + " is said to be the " +
+              (count.is_last ? std::string("last") : ordinal(count.number)) + " " +
+              kind_in_words(count) + " lost" + whose + ", but is the " + ordinal(bound) +
+              (count.is_last ? " from the end" : "") + " in the ledger";
+  } else if (count.fate == "crew") {
+    message = "a crew of " + std::to_string(count.number) + " is told of " + claim.subject +
+              ", but the ledger has a crew of " + found;
+  } else if (count.fate == "with") {
+    message = counted(static_cast<std::size_t>(count.number), kind_in_words(count)) +
+              " are said to have been with " + count.unit + ", but the ledger has " + found;
+  } else if (count.fate == "made") {
+    message = "the ledger has " + counted(static_cast<std::size_t>(bound), kind_in_words(count)) +
+              ", not " + std::to_string(count.number);
+  } else {
+    const std::string fate = count.fate == "handed_over" ? "gone" : count.fate;
+    message = counted(static_cast<std::size_t>(count.number), kind_in_words(count)) +
+              " are said to have " + (count.fate == "lost" ? "been " : "") + fate + whose +
+              ", but the ledger has " + (bound == 0 ? "none" : found);
+  }
+  Query query = query_of(input, claim, std::move(message), is_place ? ordinal(bound) : found);
+  constexpr std::size_t kQuoted = 12;
+  for (const std::string& serial : count.machines) {
+    if (query.evidence.size() == kQuoted) break;
+    for (const History* row : input.ledger.history_of(serial)) {
+      const bool is_holding = count.fate == "handed_over" || count.fate == "with";
+      if (!is_holding && row->kind != "lost") continue;
+      if (count.fate == "with" && (row->role.empty() || row->unit != count.unit)) continue;
+      if (count.fate == "handed_over" && !count.unit.ends_with(" to " + row->unit)) continue;
+      query.evidence.push_back(quote_history(*row));
+      break;
+    }
+  }
+  if (query.evidence.empty()) quote_ends(query, Kin(input.ledger, count).rows());
+  return query;
+}
+
 // "Sixteen Grapnels had been delivered": more than there ever were. Fewer may be some of them.
 std::optional<Query> judge_made(const CheckInput& input, const Claim& claim) {
   const Kin kin(input.ledger, *claim.count);
@@ -505,6 +555,7 @@ std::vector<Query> check_count_disagrees(const CheckInput& input) {
   return judge_claims(input, ClaimKind::kCount, [&](const Claim& claim) -> std::optional<Query> {
     const Count& count = *claim.count;
     if (!is_affirmed(claim) || !count.is_exact) return std::nullopt;
+    if (count.is_counted) return judge_counted(input, claim);
     if (count.is_place || count.is_last) return judge_place(input, claim);
     if (!count.first_serial.empty()) return judge_range(input, claim);
     if (count.out_of > 0) return judge_share(input, claim);

@@ -31,6 +31,7 @@ class BlockAssembler : private SizeReading {
  private:
   struct Serials;
   struct Counted;
+  class KindCounts;
   [[nodiscard]] std::string figure_subject() const;
   /// What the mention and its place tell, into a claim that may hold a value already.
   void put(Claim& claim, const Mention& mention, ClaimKind kind) const;
@@ -332,6 +333,7 @@ class BlockAssembler : private SizeReading {
   [[nodiscard]] bool was_renumbered(const Mention& serial, bool from_other) const;
   [[nodiscard]] std::uint32_t end_of_insertion(std::uint32_t first, std::uint32_t verb) const;
   [[nodiscard]] const Mention* homing_before(std::uint32_t end, const Mention& before) const;
+  [[nodiscard]] bool is_number_of(const Mention& owner, const Mention& number) const;
   [[nodiscard]] std::string_view told_as_number_of(const Mention& number, const Mention& old) const;
   void name_told_numbers();
   // other_times.cc

@@ -231,6 +231,7 @@ class BlockReading {
   [[nodiscard]] int number_told(std::uint32_t token) const;
   [[nodiscard]] const Mention* subject_before_place(std::uint32_t first) const;
   [[nodiscard]] std::string_view fate_told(std::uint32_t first) const;
+  [[nodiscard]] bool is_lost_or_else(std::uint32_t end) const;
   [[nodiscard]] bool stands_before_renumbering(std::uint32_t first, std::uint32_t sentence) const;
   // people_of_units.cc
   [[nodiscard]] const Mention* name_before_aside(std::uint32_t comma) const;

@@ -43,6 +43,21 @@ void BlockAssembler::read_noun(Counted& counted, std::uint32_t token) const {
   if (token >= mentions_.tokens.size()) return;
   if (const Mention* mention = mention_at(token)) {
     if (mention->kind != MentionKind::kType || mention->first != token) return;
+    // "Ten Mk II Packhorses": the mark before its type.
+    const Mention* type =
+        mention->last < mentions_.tokens.size() ? mention_at(mention->last) : nullptr;
+    const bool is_mark_before = type != nullptr && type->kind == MentionKind::kType &&
+                                type->first == mention->last && type->detail.empty() &&
+                                type->readings.empty() && !mention->detail.empty();
+    std::string mark;
+    if (is_mark_before && mark_ending(token, type->value, mark) == mention->last) {
+      counted.count.type = type->value;
+      counted.count.mark = mark;
+      counted.noun = token;
+      counted.last = type->last;
+      counted.is_plural = type->plural || block_.text[type->end - 1] == 's';
+      return;
+    }
     if (!mention->readings.empty()) return;
     counted.count.type = mention->value;
     counted.count.mark = mention->detail;
@@ -134,7 +149,10 @@ BlockAssembler::Counted BlockAssembler::read_count(std::uint32_t token) const {
     if (office(end) == "of" && office(end + 1) == "the") end += 2;
   }
   for (std::uint32_t t = token; t-- > 0 && token - t <= 2;) {
-    if (is_in("count_inexact", t)) count.is_exact = false;
+    // "Took over six Plovers".
+    const bool is_verb =
+        t > 0 && office(t) != "or" && is_in("verb_particle", t) && is_in("handing_verb", t - 1);
+    if (is_in("count_inexact", t) && !is_verb) count.is_exact = false;
   }
   if (end + 1 < mentions_.tokens.size() && office(end) == "or") count.is_exact = false;
   // "the last of (the) sixteen"
@@ -401,7 +419,7 @@ bool BlockAssembler::add_share(const Counted& counted) {
   const bool is_loss = std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
     const Mention& cue = mentions_.items[c];
     return cue.value == kLost && cue.known && cue.first >= whole.last &&
-           cue.first - whole.last <= kReach &&
+           !is_lost_or_else(cue.last) && cue.first - whole.last <= kReach &&
            clauses_.segment_of[cue.first] == clauses_.segment_of[counted.first];
   });
   const WordList* ends = lexicon_.grammars().list("fate_word");

@@ -40,7 +40,12 @@ int BlockAssembler::listed_behind(std::uint32_t last, int number) const {
     // "Two Wherries lie at the buoys: ...": nothing else is counted or named before the colon.
     const std::uint32_t from = t;
     // "Five Coursers were lost from Harl, X12, X14 and X16, and two men".
-    while (t < count && t - from < kMostBeforeColon && word(t) != ":" &&
+    // "The four Coursers lost there were X12, X14 and X16": one statement, up to its verb.
+    bool is_one = true;
+    const auto is_being_list = [&](std::uint32_t at) {
+      return is_one && is_in("was_word", at) && begins_list(at + 1);
+    };
+    while (t < count && t - from < kMostBeforeColon && word(t) != ":" && !is_being_list(t) &&
            !(word(t) == "," && begins_list(t + 1))) {
       const Mention* name = mention_at(t);
       const bool is_other = clauses_.sentence_of[t] != clauses_.sentence_of[last] ||
@@ -49,9 +54,11 @@ int BlockAssembler::listed_behind(std::uint32_t last, int number) const {
                                                  name->kind == MentionKind::kType ||
                                                  name->kind == MentionKind::kPerson));
       if (is_other) return 0;
+      is_one =
+          is_one && mentions_.tokens[t].kind != TokenKind::kMark && !is_in("event_conjunction", t);
       ++t;
     }
-    if (t + 1 >= count || (word(t) != ":" && word(t) != ",")) return 0;
+    if (t + 1 >= count || (word(t) != ":" && word(t) != "," && !is_being_list(t))) return 0;
     is_behind_colon = word(t) == ":";
     is_past_words = !is_behind_colon;
   }
@@ -147,12 +154,21 @@ void BlockAssembler::add_counts_of_lists() {
     // "A pair of Gleaners", "both the Gleaners".
     if (!company.empty() && office(last) == "of") ++last;
     if (office(last) == "the") ++last;
+    // "Three of its Gleaners, X12 and X14", "three of the ten Gleaners: X12 and X14".
+    int of_so_many = 0;
+    if (company.empty() && office(last) == "of" &&
+        (office(last + 1) == "the" || is_in("possessive_word", last + 1))) {
+      of_so_many = number_told(last + 2);
+      last += of_so_many > 0 ? 3 : 2;
+    }
     const Mention* type = mention_at(last);
     const bool has_type =
         type != nullptr && type->kind == MentionKind::kType && type->first == last;
     const bool has_noun = has_type || is_in("count_noun", last);
     if (has_noun) {
       last = has_type ? type->last : last + 1;
+    } else if (last > t + 1 && company.empty()) {
+      continue;
     } else {
       last = t + 1;
       // A number alone counts machines where it is one of those that stand for them.
@@ -172,7 +188,8 @@ void BlockAssembler::add_counts_of_lists() {
     int listed = listed_behind(last, number);
     const bool is_before = listed == 0 && has_noun;
     if (is_before) listed = listed_before(t, last);
-    if (listed == 0) continue;
+    // Of a share the list may also be that of the whole.
+    if (listed == 0 || (of_so_many > 0 && listed == of_so_many)) continue;
     Claim& claim = add(words, ClaimKind::kCount);
     claim.value = std::to_string(number) + (has_type ? " " + std::string(type->value) : "");
     claim.count.own().number = number;

@@ -87,6 +87,21 @@ const Mention* BlockAssembler::homing_before(std::uint32_t end, const Mention& b
   return nullptr;
 }
 
+// "The old number of R2017, F106".
+bool BlockAssembler::is_number_of(const Mention& owner, const Mention& number) const {
+  constexpr std::uint32_t kLead = 3;
+  if (owner.first < kLead || number.first <= owner.last || office(owner.first - 1) != "of" ||
+      !is_in("number_told", owner.first - 2) || !is_in("number_earlier", owner.first - kLead) ||
+      !was_renumbered(owner, true) || !was_renumbered(number, false))
+    return false;
+  for (std::uint32_t t = owner.last; t < number.first; ++t) {
+    const bool is_small =
+        word(t) == "," || word(t) == "(" || is_in("being_word", t) || office(t) == "had";
+    if (!is_small) return false;
+  }
+  return true;
+}
+
 // The role of `number` beside `before`, or "" where the words give it none.
 std::string_view BlockAssembler::told_as_number_of(const Mention& number,
                                                    const Mention& old) const {
@@ -113,6 +128,8 @@ std::string_view BlockAssembler::told_as_number_of(const Mention& number,
   if (cue == nullptr && is_until && end == old.last + 1 && is_in("was_word", old.last) &&
       opens_sentence(old) && !is_possessive(old))
     return "previous_serial";
+  // "The old number of R2017 was F106", "the first number of R2017, F106, could be read".
+  if (cue == nullptr && is_number_of(old, number)) return "previous_serial";
   if (cue == nullptr) return {};
   const std::string_view value = cue->role == "cue_number_was" ? "previous_serial told"
                                  : cue->role == "cue_homing"   ? "later_serial far"
@@ -128,7 +145,7 @@ std::string_view BlockAssembler::told_as_number_of(const Mention& number,
   const bool is_owner = is_possessive(old);
   if (is_owner && way != "told") return {};
   // "Was rebuilt by Tolland and returned as R2017".
-  constexpr std::uint32_t kFar = 10;
+  constexpr std::uint32_t kFar = 14;
   const bool is_far = way == "far" && are_both_renumbered && cue->first - old.last <= kFar;
   bool has_bracket = false, has_verb = false;
   const std::uint32_t behind = old.last + (is_owner ? kOfPossessive : 0);
@@ -148,11 +165,28 @@ std::string_view BlockAssembler::told_as_number_of(const Mention& number,
   const bool is_told_until = is_former && is_until;
   if (way == "told" && !are_both_renumbered && !is_told_until) return {};
   if (way == "aside" && !has_bracket && !has_verb && !are_both_renumbered && !is_apposed) return {};
-  if (!has_bracket && !is_apposed && !opens_sentence(old) && !goes_on_behind_number(old)) return {};
+  // "What had been F106 became R2017".
+  const bool is_led = old.first > 0 && is_in("number_lead", old.first - 1) && are_both_renumbered &&
+                      std::none_of(groups_.begin(), groups_.end(), [&](const Group& group) {
+                        return group.last <= old.first &&
+                               clauses_.sentence_of[group.first] == clauses_.sentence_of[old.first];
+                      });
+  if (!has_bracket && !is_apposed && !is_led && !opens_sentence(old) && !goes_on_behind_number(old))
+    return {};
   return role;
 }
 
 void BlockAssembler::name_told_numbers() {
+  for (Group& group : groups_) {
+    if (group.members.size() != 2) continue;
+    Mention& number = mentions_.items[group.members.back()];
+    const Mention& owner = mentions_.items[group.members.front()];
+    if (number.value == owner.value || !is_number_of(owner, number)) continue;
+    if (number.role.empty()) number.detail = number.value;
+    number.value = owner.value;
+    number.role = finder_.keep("previous_serial");
+    group.serials = {std::string(owner.value)};
+  }
   for (std::size_t i = 1; i < groups_.size(); ++i) {
     Group& group = groups_[i];
     const Group& before = groups_[i - 1];

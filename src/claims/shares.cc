@@ -41,6 +41,12 @@ int BlockReading::number_told(std::uint32_t token) const {
   return is_digits ? std::atoi(std::string(word(token)).c_str()) : 0;
 }
 
+// "Lost or scrapped", "lost, sold or broken up": whatever became of them.
+bool BlockReading::is_lost_or_else(std::uint32_t end) const {
+  if (word(end) == ",") return is_in("end_unlost", end + 1);
+  return office(end) == "or" && is_in("end_unlost", end + 1);
+}
+
 // What the sentence says of so many, behind the number: a kind of Count::fate, or "".
 std::string_view BlockReading::fate_told(std::uint32_t first) const {
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
@@ -68,7 +74,7 @@ std::string_view BlockReading::fate_told(std::uint32_t first) const {
   for (const Mention& cue : cues_of("cue_event")) {
     if (cue.first < first || cue.last > end || cue.value != kLost || !cue.known) continue;
     constexpr std::uint32_t kReach = 6;
-    if (cue.first - first <= kReach) return kLost;
+    if (cue.first - first <= kReach && !is_lost_or_else(cue.last)) return kLost;
   }
   return is_alive ? kOnCharge : std::string_view{};
 }

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "claims/assembler.h"
+#include "claims/kind_counts.h"
 #include "mentions/pattern_matcher.h"
 
 namespace tailproof {
@@ -201,6 +202,7 @@ void BlockAssembler::add_counts() {
   add_counts_of_lists();
   add_told_counts();
   add_told_shares();
+  KindCounts(*this).add();
   add_superlatives();
   add_bare_places();
   add_counts_of_units();
