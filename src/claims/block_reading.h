@@ -55,7 +55,7 @@ class BlockReading {
   [[nodiscard]] std::string_view text_of(const Mention& mention) const;
   [[nodiscard]] bool is_in(ListName list, std::uint32_t token) const {
     const WordList* words = lexicon_.grammars().list(list);
-    return words != nullptr && !value_in(words, token).empty();
+    return token < mentions_.tokens.size() && mentions_.tokens[token].word->is_in(words);
   }
   /// Whether a token is of a word list, a possessive "'s" aside.
   [[nodiscard]] bool is_in_list(ListName list, std::uint32_t token) const;
