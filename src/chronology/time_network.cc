@@ -179,6 +179,15 @@ bool TimeNetwork::is_tied(FactId a, FactId b) const {
   return names(one.later) || names(one.earlier);
 }
 
+// Two facts clash only about the same day or the same two days: where nothing else holds a
+// variable, it can follow any other.
+bool TimeNetwork::are_of_same(FactId a, FactId b) const {
+  const Fact& one = facts_[a];
+  const Fact& other = facts_[b];
+  return (one.later == other.later && one.earlier == other.earlier) ||
+         (one.later == other.earlier && one.earlier == other.later);
+}
+
 Clash TimeNetwork::clash_among(std::span<const FactId> facts) const {
   for (const FactId id : facts) {
     if (facts_[id].set.empty()) return {{id}};
@@ -188,7 +197,7 @@ Clash TimeNetwork::clash_among(std::span<const FactId> facts) const {
   if (found.size() > 2 && facts.size() <= kMostForPairs) {
     for (std::size_t i = 0; i < facts.size(); ++i) {
       for (std::size_t j = i + 1; j < facts.size(); ++j) {
-        if (!is_tied(facts[i], facts[j])) continue;
+        if (!are_of_same(facts[i], facts[j])) continue;
         const FactId two[] = {facts[i], facts[j]};
         if (!is_satisfiable(two)) return {{two[0], two[1]}};
       }
