@@ -128,6 +128,7 @@ int BlockAssembler::listed_before(std::uint32_t first, std::uint32_t last) const
 }
 
 void BlockAssembler::add_counts_of_lists() {
+  if (numbers_.empty() && !has_word_of("count_company")) return;
   const WordList* numbers = lexicon_.grammars().list("number");
   const WordList* companies = lexicon_.grammars().list("count_company");
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());

@@ -304,6 +304,7 @@ class GrammarReader {
     std::size_t size = 1;
     while (size < 4 * grammars_.lists_.size() + 1) size *= 2;
     table.assign(size, {});
+    grammars_.number_mask_ = size - 1;
     for (const auto& list : grammars_.lists_) {
       const std::uint64_t number = ListName::number_of(list->name);
       std::size_t at = number;

@@ -128,7 +128,7 @@ class Grammars {
   /// The list of that name; nullptr for none.
   [[nodiscard]] const WordList* list(ListName name) const {
     for (std::size_t at = name.number();; ++at) {
-      const NumberedList& there = list_by_number_[at & (list_by_number_.size() - 1)];
+      const NumberedList& there = list_by_number_[at & number_mask_];
       if (there.number == name.number() || there.list == nullptr) return there.list;
     }
   }
@@ -154,6 +154,7 @@ class Grammars {
     const WordList* list = nullptr;
   };
   std::vector<NumberedList> list_by_number_ = std::vector<NumberedList>(1);  // open addressing
+  std::size_t number_mask_ = 0;  // room in `list_by_number_` less one
   std::vector<std::unique_ptr<Pattern>> patterns_;
   std::unordered_map<std::uint64_t, std::vector<const Pattern*>> by_kind_;  // by its number
   std::vector<std::pair<KindBits, StartBits>> starts_of_kinds_;
