@@ -87,6 +87,7 @@ class TimeNetwork {
 
  private:
   static constexpr VariableId kNoVariable = UINT32_MAX;
+  class Places;
   struct Fact {
     VariableId later = kNoVariable;
     VariableId earlier = kNoVariable;
