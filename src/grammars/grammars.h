@@ -29,7 +29,7 @@ namespace tailproof {
 
 /// Word lists by their number. Lists past the last bit are looked up phrase by phrase and never
 /// passed by, which is several times as dear; so the build sees to it that the program's own fit.
-using ListSet = std::bitset<1536>;
+using ListSet = std::bitset<1280>;
 
 /// What lists make of one folded word.
 struct WordValues {
