@@ -116,7 +116,11 @@ inline void DaySet::push_back(DayRange range) {
     has_one_ = true;
     return;
   }
-  if (has_one_) several_.push_back(one_);
+  if (has_one_) {
+    constexpr std::size_t kUsual = 4;
+    several_.reserve(kUsual);
+    several_.push_back(one_);
+  }
   has_one_ = false;
   several_.push_back(range);
 }

@@ -87,6 +87,7 @@ class TimeNetwork {
 
  private:
   static constexpr VariableId kNoVariable = UINT32_MAX;
+  class Places;
   struct Fact {
     VariableId later = kNoVariable;
     VariableId earlier = kNoVariable;
@@ -101,6 +102,7 @@ class TimeNetwork {
   [[nodiscard]] bool holds(std::span<const FactId> facts, VariableId variable,
                            const DaySet* extra) const;
   [[nodiscard]] bool is_tied(FactId a, FactId b) const;
+  [[nodiscard]] bool are_of_same(FactId a, FactId b) const;
   void grow(std::vector<FactId>& facts, std::vector<VariableId>& frontier,
             std::unordered_set<VariableId>& seen, std::unordered_set<FactId>& relations) const;
 

@@ -87,18 +87,25 @@ class Coat {
     add_repaints();
     find_orders();
     std::vector<OrderClash> clashes = find_clashes();
+    Votes votes;
+    for (const OrderClash& clash : clashes) count(clash, 1, votes);
     std::vector<Query> queries;
     while (!clashes.empty()) {
-      const std::size_t wrong = most_outvoted(clashes);
+      const std::size_t wrong = most_outvoted(votes);
       queries.push_back(query_of(wrong, clashes));
       std::erase_if(clashes, [&](const OrderClash& clash) {
-        return clash.early == wrong || clash.late == wrong;
+        if (clash.early != wrong && clash.late != wrong) return false;
+        count(clash, -1, votes);
+        return true;
       });
     }
     return queries;
   }
 
  private:
+  /// By claim: the captions against it, with the number of clashes in which each is.
+  using Votes = std::map<std::size_t, std::map<std::uint64_t, int>>;
+
   // A repaint row puts the later form on: whoever shows the earlier one afterwards is wrong.
   void add_repaints() {
     std::set<std::string_view> named;
@@ -265,19 +272,27 @@ class Coat {
   }
 
   // The claim in most clashes; of two the later in the text. A row of the ledger is never wrong.
-  [[nodiscard]] std::size_t most_outvoted(const std::vector<OrderClash>& clashes) const {
-    std::map<std::size_t, std::set<std::uint64_t>> votes;  // by claim: captions against it
-    for (const OrderClash& clash : clashes) {
-      votes[clash.early].insert(voter(clash.late));
-      if (worn_[clash.late].claim != nullptr) votes[clash.late].insert(voter(clash.early));
-    }
+  [[nodiscard]] std::size_t most_outvoted(const Votes& votes) const {
     std::size_t best = votes.begin()->first;
     for (const auto& [index, against] : votes) {
-      const std::size_t most = votes[best].size();
+      const std::size_t most = votes.at(best).size();
       const bool is_later = worn_[index].order > worn_[best].order;
       if (against.size() > most || (against.size() == most && is_later)) best = index;
     }
     return best;
+  }
+
+  // Puts the votes of one clash in, or takes them back.
+  void count(const OrderClash& clash, int by, Votes& votes) const {
+    const auto cast = [&](std::size_t against, std::size_t by_whom) {
+      const auto voters = votes.try_emplace(against).first;
+      const auto vote = voters->second.try_emplace(voter(by_whom), 0).first;
+      vote->second += by;
+      if (vote->second == 0) voters->second.erase(vote);
+      if (voters->second.empty()) votes.erase(voters);
+    };
+    cast(clash.early, clash.late);
+    if (worn_[clash.late].claim != nullptr) cast(clash.late, clash.early);
   }
 
   // Captions have one vote each, rows of the ledger one each.

@@ -106,21 +106,55 @@ TimeSolution TimeNetwork::solve() const {
   return solution;
 }
 
+/// Variables of some facts, numbered in their order.
+class TimeNetwork::Places {
+ public:
+  explicit Places(std::vector<VariableId> variables) : variables_(std::move(variables)) {
+    if (variables_.empty()) return;
+    const auto [first, last] = std::minmax_element(variables_.begin(), variables_.end());
+    first_ = *first;
+    // Those of one network mostly lie close together.
+    constexpr std::size_t kMostRoom = 8;
+    const std::size_t room = std::size_t{*last} - first_ + 1;
+    if (room <= kMostRoom * variables_.size()) {
+      places_.resize(room);
+      for (const VariableId id : variables_) places_[id - first_] = 1;
+      for (std::uint32_t& place : places_) {
+        const bool is_there = place != 0;
+        place = count_;
+        count_ += is_there ? 1 : 0;
+      }
+      return;
+    }
+    std::sort(variables_.begin(), variables_.end());
+    variables_.erase(std::unique(variables_.begin(), variables_.end()), variables_.end());
+    count_ = static_cast<std::uint32_t>(variables_.size());
+  }
+  [[nodiscard]] std::uint32_t count() const { return count_; }
+  [[nodiscard]] std::uint32_t operator()(VariableId id) const {
+    if (!places_.empty()) return places_[id - first_];
+    return static_cast<std::uint32_t>(std::lower_bound(variables_.begin(), variables_.end(), id) -
+                                      variables_.begin());
+  }
+
+ private:
+  std::vector<VariableId> variables_;
+  std::vector<std::uint32_t> places_;  // by variable, from the first
+  VariableId first_ = 0;
+  std::uint32_t count_ = 0;
+};
+
 bool TimeNetwork::holds(std::span<const FactId> facts, VariableId variable,
                         const DaySet* extra) const {
   std::vector<VariableId> variables;
+  variables.reserve(2 * facts.size() + 1);
   if (extra != nullptr) variables.push_back(variable);
   for (const FactId id : facts) {
     variables.push_back(facts_[id].later);
     if (facts_[id].is_relation()) variables.push_back(facts_[id].earlier);
   }
-  std::sort(variables.begin(), variables.end());
-  variables.erase(std::unique(variables.begin(), variables.end()), variables.end());
-  const auto place_of = [&](VariableId id) {
-    return static_cast<std::uint32_t>(std::lower_bound(variables.begin(), variables.end(), id) -
-                                      variables.begin());
-  };
-  std::vector<DaySet> domains(variables.size(), DaySet::all());
+  const Places place_of(std::move(variables));
+  std::vector<DaySet> domains(place_of.count(), DaySet::all());
   std::vector<Link> links;
   if (extra != nullptr) domains[place_of(variable)] = *extra;
   for (const FactId id : facts) {
@@ -179,6 +213,15 @@ bool TimeNetwork::is_tied(FactId a, FactId b) const {
   return names(one.later) || names(one.earlier);
 }
 
+// Two facts clash only about the same day or the same two days: where nothing else holds a
+// variable, it can follow any other.
+bool TimeNetwork::are_of_same(FactId a, FactId b) const {
+  const Fact& one = facts_[a];
+  const Fact& other = facts_[b];
+  return (one.later == other.later && one.earlier == other.earlier) ||
+         (one.later == other.earlier && one.earlier == other.later);
+}
+
 Clash TimeNetwork::clash_among(std::span<const FactId> facts) const {
   for (const FactId id : facts) {
     if (facts_[id].set.empty()) return {{id}};
@@ -188,7 +231,7 @@ Clash TimeNetwork::clash_among(std::span<const FactId> facts) const {
   if (found.size() > 2 && facts.size() <= kMostForPairs) {
     for (std::size_t i = 0; i < facts.size(); ++i) {
       for (std::size_t j = i + 1; j < facts.size(); ++j) {
-        if (!is_tied(facts[i], facts[j])) continue;
+        if (!are_of_same(facts[i], facts[j])) continue;
         const FactId two[] = {facts[i], facts[j]};
         if (!is_satisfiable(two)) return {{two[0], two[1]}};
       }

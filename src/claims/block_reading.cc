@@ -11,10 +11,12 @@ void BlockReading::index_words() {
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   if (count != 0) token_at_.resize(mentions_.tokens.back().begin + 1);
   std::uint32_t next = 0;
+  const WordList* numbers = lexicon_.grammars().list("number");
   for (std::uint32_t t = 0; t < count; ++t) {
     const Token& token = mentions_.tokens[t];
     while (next <= token.begin) token_at_[next++] = t;
     if (token.word->values != nullptr) lists_here_ |= token.word->values->lists;
+    if (token.kind == TokenKind::kNumber || token.word->is_in(numbers)) numbers_.push_back(t);
   }
 }
 

@@ -24,7 +24,7 @@ class BlockReading {
   BlockReading(const Lexicon& lexicon, const Block& block) : lexicon_(lexicon), block_(block) {}
   ~BlockReading() = default;
 
-  /// Where tokens begin, and which lists hold a word of the block.
+  /// Where tokens begin, which lists hold a word of the block, and which words are numbers.
   void index_words();
   /// Mentions by kind, place and list; once more where a kind has changed.
   void index_mentions();
@@ -55,7 +55,7 @@ class BlockReading {
   [[nodiscard]] std::string_view text_of(const Mention& mention) const;
   [[nodiscard]] bool is_in(ListName list, std::uint32_t token) const {
     const WordList* words = lexicon_.grammars().list(list);
-    return words != nullptr && !value_in(words, token).empty();
+    return token < mentions_.tokens.size() && mentions_.tokens[token].word->is_in(words);
   }
   /// Whether a token is of a word list, a possessive "'s" aside.
   [[nodiscard]] bool is_in_list(ListName list, std::uint32_t token) const;
@@ -345,6 +345,7 @@ class BlockReading {
   std::vector<std::uint32_t> cues_;  // mentions that are cues
   MentionIndex index_;
   ListSet lists_here_;                   // that hold a word of the block
+  std::vector<std::uint32_t> numbers_;   // tokens that are a number, in words or figures
   std::vector<std::uint32_t> token_at_;  // by offset: the first token that begins there or behind
 };
 

@@ -135,20 +135,18 @@ bool BlockAssembler::has_machine(std::uint32_t clause) const {
 // "He", "who": what is told is told of a person.
 bool BlockAssembler::is_told_of_person(std::uint32_t clause) const {
   const Clause& own = clauses_.clauses[clause];
-  const WordList* pronouns = lexicon_.grammars().list("person_pronoun");
-  if (pronouns == nullptr) return false;
+  if (!has_word_of("person_pronoun")) return false;
   constexpr std::uint32_t kReach = 2;
   std::uint32_t first = own.first;
   // "In March 1942 he left it".
   for (std::uint32_t t = own.first; t < own.last; ++t) {
-    if (!pronouns->value_of(folded(t)).empty()) {
+    if (is_in("person_pronoun", t)) {
       if (follows_only_date(own.first, t)) first = t;
       break;
     }
   }
   for (std::uint32_t t = first; t < std::min(own.last, first + kReach); ++t) {
-    const Spelling w = folded(t);
-    if (office(t) != "she" && office(t) != "they" && !pronouns->value_of(w).empty()) return true;
+    if (is_in("person_pronoun", t) && office(t) != "she" && office(t) != "they") return true;
   }
   return false;
 }

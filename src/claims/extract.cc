@@ -49,7 +49,7 @@ std::vector<Claim> claims_of(const MentionFinder& finder, const Manuscript& manu
                              std::uint32_t index) {
   std::vector<Claim> claims;
   // Claims are large: about as many as a book full of them has, so that they need not be moved.
-  constexpr std::size_t kBytesAClaim = 48;
+  constexpr std::size_t kBytesAClaim = 28;
   std::size_t bytes = 0;
   for (const Block& block : manuscript.blocks) bytes += block.text.size();
   claims.reserve(bytes / kBytesAClaim);

@@ -138,18 +138,18 @@ void BlockAssembler::add_counts_of_lists() {
   const WordList* numbers = lexicon_.grammars().list("number");
   const WordList* companies = lexicon_.grammars().list("count_company");
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  for (std::uint32_t t = 0; t < count; ++t) {
+  const auto add_at = [&](std::uint32_t t) {
     const std::string_view company = value_in(companies, t);
     const std::string_view bare = value_in(numbers, t);
-    if ((company.empty() && bare.empty()) || mention_at(t) != nullptr) continue;
+    if ((company.empty() && bare.empty()) || mention_at(t) != nullptr) return;
     int number = std::atoi(std::string(company.empty() ? bare : company).c_str());
     // "Half a dozen Sickles".
     const bool is_half = t > 1 && is_in("half_word", t - 2) && is_in("indefinite_article", t - 1);
     if (is_half) number /= 2;
-    if (number < 2 || (t > 0 && (word(t - 1) == "-" || is_in("count_inexact", t - 1)))) continue;
+    if (number < 2 || (t > 0 && (word(t - 1) == "-" || is_in("count_inexact", t - 1)))) return;
     // "Three of the quartet, X12, X14 and X16": the list may be that of the three.
     const std::uint32_t of = t > 1 && is_in("determiner", t - 1) ? t - 2 : t > 0 ? t - 1 : 0;
-    if (of > 0 && office(of) == "of" && !is_in("count_company_noun", of - 1)) continue;
+    if (of > 0 && office(of) == "of" && !is_in("count_company_noun", of - 1)) return;
     std::uint32_t last = t + 1;
     // "A pair of Gleaners", "both the Gleaners".
     if (!company.empty() && office(last) == "of") ++last;
@@ -168,15 +168,15 @@ void BlockAssembler::add_counts_of_lists() {
     if (has_noun) {
       last = has_type ? type->last : last + 1;
     } else if (last > t + 1 && company.empty()) {
-      continue;
+      return;
     } else {
       last = t + 1;
       // A number alone counts machines where it is one of those that stand for them.
       const bool stands_alone =
           t > 0 && (is_in("determiner", t - 1) ||
                     (t > 1 && office(t - 1) == "of" && is_in("count_company_noun", t - 2)));
-      if (!stands_alone || is_in("count_whole_company", t)) continue;
-      if (mentions_.tokens[std::min(last, count - 1)].kind != TokenKind::kMark) continue;
+      if (!stands_alone || is_in("count_whole_company", t)) return;
+      if (mentions_.tokens[std::min(last, count - 1)].kind != TokenKind::kMark) return;
     }
     const Mention words = words_of(is_half ? t - 2 : t, last);
     const bool is_counted = std::any_of(out_.begin() + static_cast<std::ptrdiff_t>(first_claim_),
@@ -184,19 +184,24 @@ void BlockAssembler::add_counts_of_lists() {
                                           return claim.kind == ClaimKind::kCount &&
                                                  claim.begin < words.end && words.begin < claim.end;
                                         });
-    if (is_counted) continue;
+    if (is_counted) return;
     int listed = listed_behind(last, number);
     const bool is_before = listed == 0 && has_noun;
     if (is_before) listed = listed_before(t, last);
     // Of a share the list may also be that of the whole.
-    if (listed == 0 || (of_so_many > 0 && listed == of_so_many)) continue;
+    if (listed == 0 || (of_so_many > 0 && listed == of_so_many)) return;
     Claim& claim = add(words, ClaimKind::kCount);
     claim.value = std::to_string(number) + (has_type ? " " + std::string(type->value) : "");
     claim.count.own().number = number;
     claim.count.own().listed = listed;
     claim.count.own().is_listed_before = is_before;
     claim.subject = is_caption() ? figure_subject() : "";
+  };
+  if (!has_word_of("count_company")) {
+    for (const std::uint32_t t : numbers_) add_at(t);
+    return;
   }
+  for (std::uint32_t t = 0; t < count; ++t) add_at(t);
 }
 
 }  // namespace tailproof

@@ -50,7 +50,9 @@ std::vector<std::string_view> manners_in(const WordList& list, std::string_view 
   std::vector<std::string_view> found;
   for (std::size_t at = 0; at < words.size();) {
     std::size_t used = 1;
-    for (std::size_t length = std::min(kLongest, words.size() - at); length > 0; --length) {
+    const bool may_begin = list.first_bytes[static_cast<unsigned char>(words[at].front())];
+    for (std::size_t length = std::min(kLongest, words.size() - at); may_begin && length > 0;
+         --length) {
       std::string phrase = words[at];
       for (std::size_t i = 1; i < length; ++i) phrase += " " + words[at + i];
       const std::string_view manner = list.value_of(phrase);

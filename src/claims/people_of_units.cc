@@ -269,8 +269,9 @@ const Mention* BlockAssembler::unit_gone_on_about(std::uint32_t token,
 void BlockAssembler::add_commands_of_spoken() {
   if (is_caption() || !has_word_of("its_command_word")) return;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  for (std::uint32_t t = 1; t < count; ++t) {
-    if (!is_in("its_command_word", t) || mention_at(t) != nullptr) continue;
+  for (std::uint32_t t = next_of("its_command_word", 1, count); t < count;
+       t = next_of("its_command_word", t + 1, count)) {
+    if (mention_at(t) != nullptr) continue;
     const std::string_view lead = value_in(lexicon_.grammars().list("its_command_word"), t);
     std::uint32_t first = t, last = t + 1;
     if (lead == "verb") {

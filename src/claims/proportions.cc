@@ -92,7 +92,9 @@ std::vector<std::string> BlockAssembler::markings_proportioned(const Mention& to
 }
 
 void BlockAssembler::add_proportions() {
-  for (std::uint32_t t = 1; t < mentions_.tokens.size(); ++t) {
+  std::uint32_t free_from = 1;
+  for (const std::uint32_t t : numbers_) {
+    if (t < free_from) continue;
     std::uint32_t end = t;
     const std::vector<int> parts = proportion_at(t, end);
     if (parts.empty()) continue;
@@ -105,7 +107,7 @@ void BlockAssembler::add_proportions() {
       size.value += (size.value.empty() ? "" : ":") + std::to_string(part);
     const std::vector<std::string> keys = markings_proportioned(size.words);
     if (!keys.empty()) add_size(size, keys.front(), keys, std::string(kProportion));
-    t = end;
+    free_from = end + 1;
   }
 }
 

@@ -131,8 +131,9 @@ void BlockAssembler::mark_said() {
     said[piece_of[telling.first]] |= bits;
     of_block |= bits;
   }
-  for (std::uint32_t t = 1; t + 1 < count; ++t) {
-    if (!is_in("left_word", t) || office(t + 1) != "of" || is_in("side_lead", t - 1)) continue;
+  for (std::uint32_t t = next_of("left_word", 1, count); t + 1 < count;
+       t = next_of("left_word", t + 1, count)) {
+    if (office(t + 1) != "of" || is_in("side_lead", t - 1)) continue;
     said[piece_of[t]] |= kSaidRemains;
     of_block |= kSaidRemains;
   }

@@ -44,10 +44,12 @@ void ScopedReading::mark_scopes() {
   }
   mark_rejected_questions();
   // "So any model of X12 with a sprig is wrong": of whatever there may be.
-  for (std::uint32_t t = 0; has_word_of("any_thing_word") && t < count; ++t) {
+  const auto token_count = static_cast<std::uint32_t>(count);
+  for (std::uint32_t t = next_of("any_thing_word", 0, token_count); t < count;
+       t = next_of("any_thing_word", t + 1, token_count)) {
     const bool opens = t == 0 || clauses_.segment_of[t - 1] != clauses_.segment_of[t] ||
                        is_in("event_conjunction", t - 1) || is_in("therefore_word", t - 1);
-    if (!opens || !is_in("any_thing_word", t)) continue;
+    if (!opens) continue;
     for (std::uint32_t i = t; i < count && clauses_.segment_of[i] == clauses_.segment_of[t]; ++i)
       attributed_[i] = kUnreal;
   }

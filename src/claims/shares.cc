@@ -204,8 +204,8 @@ int BlockAssembler::most_lost(const std::vector<std::string>& machines) const {
 void BlockAssembler::add_told_shares() {
   if (block_.kind == BlockKind::kHeading || block_.kind == BlockKind::kTableRow) return;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
-  for (std::uint32_t t = 0; t + 1 < count; ++t) {
-    const int number = number_told(t);
+  for (const std::uint32_t t : numbers_) {
+    const int number = t + 1 < count ? number_told(t) : 0;
     if (number < 2) continue;
     const std::uint32_t sentence = clauses_.sentence_of[t];
     int out_of = 0;

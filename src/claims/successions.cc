@@ -18,10 +18,10 @@ class BlockAssembler::Successions {
     if (!a_.has_word_of("succeeding_verb")) return;
     const auto count = static_cast<std::uint32_t>(a_.mentions_.tokens.size());
     const WordList* verbs = a_.lexicon_.grammars().list("succeeding_verb");
-    for (std::uint32_t t = 1; t < count; ++t) {
-      const std::string_view way = a_.value_in(verbs, t);
-      if (way.empty() || a_.negated_[t] != 0) continue;
-      way == "gave" ? add_giving(t) : add_taking(t);
+    for (std::uint32_t t = a_.next_of("succeeding_verb", 1, count); t < count;
+         t = a_.next_of("succeeding_verb", t + 1, count)) {
+      if (a_.negated_[t] != 0) continue;
+      a_.value_in(verbs, t) == "gave" ? add_giving(t) : add_taking(t);
     }
   }
 

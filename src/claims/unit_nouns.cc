@@ -322,6 +322,7 @@ void BlockAssembler::stand_for_units() {
   if (is_caption() || index_.of(MentionKind::kUnit).empty() ||
       index_.of(MentionKind::kPerson).empty())
     return;
+  if (!has_word_of("unit_object_verb") && !has_word_of("unit_object_preposition")) return;
   std::vector<Mention> found;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
   for (std::uint32_t t = 1; t < count; ++t) {

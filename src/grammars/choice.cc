@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <span>
+#include <utility>
+#include <vector>
 
 namespace tailproof {
 namespace {
@@ -24,43 +26,67 @@ class Choice {
   explicit Choice(std::span<const std::string> phrases)
       : all_end_in_word_(!phrases.empty() &&
                          std::all_of(phrases.begin(), phrases.end(), ends_in_word)) {
-    out_ = "(?:";
-    add(phrases, 0);
-    out_ += all_end_in_word_ ? ")\\b" : ")";
+    const Piece all = piece_of(phrases, 0);
+    out_ = "(?:" + all.head + all.tail + (all_end_in_word_ ? ")\\b" : ")");
   }
   [[nodiscard]] std::string take() { return std::move(out_); }
 
  private:
+  /// What stands somewhere in the choice, parted before the group with which it ends, if with any.
+  struct Piece {
+    std::string head, tail;
+  };
+
   // Of phrases in order, alike up to `at`, what may stand behind that; the longest goes first.
-  void add(std::span<const std::string> phrases, std::size_t at) {
+  [[nodiscard]] Piece piece_of(std::span<const std::string> phrases, std::size_t at) const {
     const bool has_end = !phrases.empty() && phrases.front().size() == at;
     const std::span<const std::string> longer = phrases.subspan(has_end ? 1 : 0);
-    const bool is_one = longer.empty() ||
-                        (!has_end && letter_at(longer.front(), at) == letter_at(longer.back(), at));
-    if (!is_one) out_ += "(?:";
+    const std::string end =
+        has_end && !all_end_in_word_ && ends_in_word(phrases.front()) ? "\\b" : "";
+    std::vector<Piece> ways;
     for (std::size_t first = 0; first < longer.size();) {
       const std::string_view letter = letter_at(longer[first], at);
       std::size_t last = first + 1;
       while (last < longer.size() && letter_at(longer[last], at) == letter) ++last;
-      if (first != 0) out_ += '|';
-      add_letter(letter);
-      add(longer.subspan(first, last - first), at + letter.size());
+      Piece way = piece_of(longer.subspan(first, last - first), at + letter.size());
+      way.head.insert(0, told(letter));
+      ways.push_back(std::move(way));
       first = last;
     }
-    if (has_end && !longer.empty()) out_ += '|';
-    if (has_end && !all_end_in_word_ && ends_in_word(phrases.front())) out_ += "\\b";
-    if (!is_one) out_ += ')';
+    if (ways.empty()) return {end, ""};
+    join_alike(ways);
+    if (ways.size() == 1 && !has_end) return std::move(ways.front());
+    std::string group = "(?:";
+    for (const Piece& way : ways) group += way.head + way.tail + '|';
+    if (!has_end) group.pop_back();
+    return {"", group + end + ')'};
   }
 
-  void add_letter(std::string_view letter) {
-    if (letter == "'") {
-      out_ += "['’]";
-      return;
+  // "Two years (?:later|before)" and "three years (?:later|before)" have one ending: told once, it
+  // makes a list of all numbers with all endings a quarter as long. They begin with different
+  // letters, so that their order does not matter.
+  static void join_alike(std::vector<Piece>& ways) {
+    for (std::size_t i = 0; i < ways.size(); ++i) {
+      Piece& way = ways[i];
+      const auto is_alike = [&](const Piece& other) {
+        return !way.tail.empty() && other.tail == way.tail;
+      };
+      const auto rest = ways.begin() + static_cast<std::ptrdiff_t>(i) + 1;
+      if (std::none_of(rest, ways.end(), is_alike)) continue;
+      std::string heads = "(?:" + way.head;
+      for (auto other = rest; other != ways.end(); ++other) {
+        if (is_alike(*other)) heads += '|' + other->head;
+      }
+      way.head = heads + ')';
+      ways.erase(std::remove_if(rest, ways.end(), is_alike), ways.end());
     }
-    if (std::string_view("\\^$.|?*+()[]{}").find(letter.front()) != std::string_view::npos) {
-      out_ += '\\';
-    }
-    out_ += letter;
+  }
+
+  [[nodiscard]] static std::string told(std::string_view letter) {
+    if (letter == "'") return "['’]";
+    const bool is_operator =
+        std::string_view("\\^$.|?*+()[]{}").find(letter.front()) != std::string_view::npos;
+    return (is_operator ? "\\" : "") + std::string(letter);
   }
 
   bool all_end_in_word_;

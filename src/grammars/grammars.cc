@@ -11,6 +11,7 @@
 #include "grammars/choice.h"
 #include "grammars/fold.h"
 #include "grammars/grammar_file.h"
+#include "grammars/small_letters.h"
 #include "source/read_bytes.h"
 
 namespace tailproof {
@@ -36,24 +37,36 @@ Grammars::~Grammars() = default;
 Pattern::Pattern() = default;
 Pattern::~Pattern() = default;
 
-const CompiledPattern& Pattern::compiled() const {
-  std::call_once(once_, [this] {
-    RE2::Options options;
-    options.set_case_sensitive(cased);
-    options.set_log_errors(false);
-    compiled_.re = std::make_unique<RE2>(source, options);
-    if (!compiled_.re->ok()) return;
-    compiled_.slots.resize(static_cast<std::size_t>(compiled_.re->NumberOfCapturingGroups()));
-    compiled_.slot_lists.resize(compiled_.slots.size(), nullptr);
-    for (const auto& [group, name] : compiled_.re->CapturingGroupNames()) {
-      const auto index = static_cast<std::size_t>(group - 1);
-      compiled_.slots[index] = name;
-      for (const auto& [slot, list] : list_slots) {
-        if (slot == name) compiled_.slot_lists[index] = list;
-      }
+CompiledPattern Pattern::compile(const std::string& from, bool with_case) const {
+  RE2::Options options;
+  options.set_case_sensitive(with_case);
+  options.set_log_errors(false);
+  CompiledPattern made;
+  made.re = std::make_unique<RE2>(from, options);
+  if (!made.re->ok()) return made;
+  made.slots.resize(static_cast<std::size_t>(made.re->NumberOfCapturingGroups()));
+  made.slot_lists.resize(made.slots.size(), nullptr);
+  for (const auto& [group, name] : made.re->CapturingGroupNames()) {
+    const auto index = static_cast<std::size_t>(group - 1);
+    made.slots[index] = name;
+    for (const auto& [slot, list] : list_slots) {
+      if (slot == name) made.slot_lists[index] = list;
     }
-  });
+  }
+  return made;
+}
+
+const CompiledPattern& Pattern::compiled() const {
+  std::call_once(once_, [this] { compiled_ = compile(source, cased); });
   return compiled_;
+}
+
+const CompiledPattern* Pattern::compiled_small() const {
+  std::call_once(once_small_, [this] {
+    const auto small = cased ? std::nullopt : in_small_letters(source);
+    if (small) small_ = compile(*small, true);
+  });
+  return small_.re != nullptr && small_.re->ok() ? &small_ : nullptr;
 }
 
 const std::vector<const Pattern*>& Grammars::patterns(std::string_view kind) const {
@@ -304,6 +317,7 @@ class GrammarReader {
     std::size_t size = 1;
     while (size < 4 * grammars_.lists_.size() + 1) size *= 2;
     table.assign(size, {});
+    grammars_.number_mask_ = size - 1;
     for (const auto& list : grammars_.lists_) {
       const std::uint64_t number = ListName::number_of(list->name);
       std::size_t at = number;

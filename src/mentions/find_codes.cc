@@ -104,6 +104,7 @@ void BlockFinder::find_codes_behind_units() {
 // such, right behind a serial in brackets or in a list of codes. By its shape alone it might be
 // anything.
 void BlockFinder::find_codes_in_company() {
+  if ((hints_here_ & kHasDigit) == 0) return;
   const auto& tokens = result_.tokens;
   const auto count = static_cast<std::uint32_t>(tokens.size());
   enum class Number : std::uint8_t { kNone, kSerial, kCode };
@@ -144,6 +145,7 @@ void BlockFinder::find_codes_in_company() {
 // They may as well be a score or pages: beside a serial or a verb of wearing they are a code, or
 // where a machine that the block names bore it.
 void BlockFinder::find_codes_of_figures() {
+  if ((hints_here_ & kHasDigit) == 0) return;
   const auto& tokens = result_.tokens;
   const auto count = static_cast<std::uint32_t>(tokens.size());
   const auto is_glued = [&](std::uint32_t left) {
@@ -227,6 +229,7 @@ void BlockFinder::find_codes() {
   // of the 9th".
   std::vector<std::string_view> serials;
   for (const Mention& mention : result_.items) {
+    if ((hints_here_ & kHasDigit) == 0) break;
     if (mention.kind == MentionKind::kAirframe && !mention.value.empty())
       serials.emplace_back(mention.value);
   }

@@ -47,11 +47,12 @@ std::uint32_t BlockFinder::end_of_machines(std::uint32_t token, bool& is_pronoun
 
 // "Struck X12 off", "took the machine in hand": verbs whose sense is told behind the machine.
 void BlockFinder::find_parted_events() {
+  if ((hints_here_ & kPartedVerb) == 0) return;
   const WordList* verbs = lexicon_.grammars().list("event_parted");
   const auto count = static_cast<std::uint32_t>(result_.tokens.size());
-  for (std::uint32_t t = 0; verbs != nullptr && t + 2 < count; ++t) {
+  for (std::uint32_t t = 0; t + 2 < count; ++t) {
+    if ((hints_[t] & kPartedVerb) == 0) continue;
     std::string_view senses = value_in(verbs, t);
-    if (senses.empty()) continue;
     bool is_pronoun = false;
     const std::uint32_t behind = end_of_machines(t + 1, is_pronoun);
     while (behind != 0 && behind < count && !senses.empty()) {

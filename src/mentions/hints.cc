@@ -37,6 +37,8 @@ std::uint8_t BlockFinder::hints_of(const Word& word) const {
   if (starts_like_serial(word)) hints |= kLikeSerial;
   if (word.capital && lexicon_.is_code_word(word.text)) hints |= kWordOfCodes;
   if (is_of_archive) hints |= kWordOfArchive;
+  if (word.is_in(grammars.list("event_parted"))) hints |= kPartedVerb;
+  if (word.kind == TokenKind::kNumber || word.kind == TokenKind::kMixed) hints |= kHasDigit;
   return static_cast<std::uint8_t>(hints);
 }
 

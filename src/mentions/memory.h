@@ -70,6 +70,8 @@ enum Hint : std::uint8_t {
   kLikeSerial = 8,      // begins as the ledger's serials do
   kWordOfCodes = 16,    // "Club", where the ledger has a code "Club 9"
   kWordOfArchive = 32,  // "SA", where it has a photograph "SA 1087"
+  kPartedVerb = 64,     // "struck", of "struck X12 off"
+  kHasDigit = 128,      // "12", "12B"
 };
 
 class FinderMemory {

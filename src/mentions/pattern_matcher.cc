@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "grammars/small_letters.h"
+
 namespace tailproof {
 namespace {
 
@@ -167,9 +169,8 @@ const MatchedPhrase& PatternMatcher::phrase_at(std::string_view text,
 
 // The longest match of any pattern, of equally long ones that of the earliest.
 MatchedPhrase PatternMatcher::tried(std::string_view text, const Token& token,
-                                    const PatternSieve::Mask* may_match) const {
+                                    const PatternSieve::Mask* may_match) {
   MatchedPhrase phrase;
-  const re2::StringPiece piece(text.data(), text.size());
   const std::size_t limit = std::min(text.size(), token.begin + kReachBytes);
   const PatternSieve::Lengths lengths =
       may_match == nullptr ? PatternSieve::Lengths{} : sieve_->longest(text, token.begin, limit);
@@ -179,22 +180,33 @@ MatchedPhrase PatternMatcher::tried(std::string_view text, const Token& token,
     if ((patterns_[i]->starts & token.starts).none()) continue;
     if (may_match == nullptr || (*may_match)[i]) open.push_back(i);
   }
+  if (open.empty()) return phrase;
   // The one that may reach furthest first: mostly it does, and no other need be compiled and tried.
   std::sort(open.begin(), open.end(), [&](std::size_t a, std::size_t b) {
     return longest(a) != longest(b) ? longest(a) > longest(b) : a < b;
   });
   std::size_t best = patterns_.size();
   std::vector<re2::StringPiece> groups, tried_groups;
+  // The text that any pattern may read, and a byte around it by which they tell where words end.
+  const std::size_t from = token.begin == 0 ? 0 : token.begin - 1;
+  const std::size_t reach = std::min(limit, token.begin + longest(open.front()));
+  const std::string_view told = text.substr(from, reach + 2 - from);
+  const bool has_small = write_small(told, small_);
+  const char* origin = nullptr;  // where the groups have the token's first byte
+  const CompiledPattern* taken = nullptr;
   for (const std::size_t i : open) {
     if (longest(i) < phrase.length) break;
     if (longest(i) == phrase.length && i > best) continue;
     // With its groups at once: a phrase is asked for so rarely that a second pass, and the
     // automaton that RE2 would make for a first one without groups, cost more than they save.
-    const CompiledPattern& compiled = patterns_[i]->compiled();
+    const CompiledPattern* small = has_small ? patterns_[i]->compiled_small() : nullptr;
+    const CompiledPattern& compiled = small != nullptr ? *small : patterns_[i]->compiled();
+    const std::string_view read = small != nullptr ? std::string_view(small_) : told;
     tried_groups.assign(compiled.slots.size() + 1, {});
     // RE2 clears memory for each byte that it may read: one behind the longest match is enough.
     const std::size_t end = std::min<std::size_t>(limit, token.begin + longest(i) + 1);
-    if (!compiled.re->Match(piece, token.begin, end, RE2::ANCHOR_START, tried_groups.data(),
+    if (!compiled.re->Match(re2::StringPiece(read.data(), read.size()), token.begin - from,
+                            end - from, RE2::ANCHOR_START, tried_groups.data(),
                             static_cast<int>(tried_groups.size())))
       continue;
     const auto length = static_cast<std::uint32_t>(tried_groups[0].size());
@@ -202,20 +214,23 @@ MatchedPhrase PatternMatcher::tried(std::string_view text, const Token& token,
       best = i;
       phrase.pattern = patterns_[i];
       phrase.length = length;
+      origin = read.data() + (token.begin - from);
+      taken = &compiled;
       groups.swap(tried_groups);
     }
   }
   if (phrase.pattern == nullptr) return phrase;
-  const CompiledPattern& compiled = phrase.pattern->compiled();
+  const CompiledPattern& compiled = *taken;
   for (std::size_t i = 1; i < groups.size(); ++i) {
     if (groups[i].empty()) continue;
     MatchedPhrase::Slot& slot = phrase.slots.emplace_back();
     slot.name = ListName::number_of(compiled.slots[i - 1]);
-    slot.first = static_cast<std::uint32_t>(groups[i].data() - text.data()) - token.begin;
+    slot.first = static_cast<std::uint32_t>(groups[i].data() - origin);
     slot.last = slot.first + static_cast<std::uint32_t>(groups[i].size());
     const WordList* list = compiled.slot_lists[i - 1];
     slot.is_text = list == nullptr;
-    if (list != nullptr) slot.value = list->value_of({groups[i].data(), groups[i].size()});
+    if (list != nullptr)
+      slot.value = list->value_of(text.substr(token.begin + slot.first, groups[i].size()));
   }
   for (const auto& [name, value] : phrase.pattern->set) {
     MatchedPhrase::Slot& slot = phrase.slots.emplace_back();

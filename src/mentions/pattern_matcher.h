@@ -81,7 +81,7 @@ class PatternMatcher {
   void keep_path(std::uint32_t root, std::string_view text, const std::vector<Token>& tokens,
                  std::size_t first, std::size_t last, const MatchedPhrase& phrase);
   [[nodiscard]] MatchedPhrase tried(std::string_view text, const Token& token,
-                                    const PatternSieve::Mask* may_match) const;
+                                    const PatternSieve::Mask* may_match);
 
   std::vector<const Pattern*> patterns_;
   DeadEnds* dead_ends_;  // learns where nothing matches, if there is one
@@ -96,6 +96,7 @@ class PatternMatcher {
   std::vector<const MatchedPhrase*> decided_ = {nullptr};  // by node
   std::uint32_t generation_ = 0;
   std::string key_;
+  std::string small_;                // the text around a token in small letters
   std::deque<MatchedPhrase> loose_;  // of this call, too long to be remembered
   std::vector<PatternMatch> matches_;
 };

@@ -12,6 +12,7 @@ std::vector<bool> BlockFinder::owners_passed() const {
   constexpr std::uint32_t kReach = 4;
   const auto count = static_cast<std::uint32_t>(result_.tokens.size());
   std::vector<bool> passed;
+  if ((hints_here_ & kHasDigit) == 0) return passed;
   for (std::uint32_t t = 0; t + 2 < count; ++t) {
     if (office(t) != "of") continue;
     std::uint32_t end = t + 1;

@@ -7,6 +7,7 @@
 // the table. An object serves one thread.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 #include <deque>
@@ -45,10 +46,9 @@ struct Word {
     if (list == nullptr) return {};
     if (list->number >= ListSet().size()) return list->value_of(folded);
     if (values == nullptr || !values->lists[list->number]) return {};
-    for (const WordValues::Value& of_list : values->values) {
-      if (of_list.list == list->number) return of_list.value;
-    }
-    return {};
+    const auto is_before = [](const WordValues::Value& a, std::size_t b) { return a.list < b; };
+    return std::lower_bound(values->values.begin(), values->values.end(), list->number, is_before)
+        ->value;
   }
   [[nodiscard]] bool is_in(const WordList* list) const {
     if (list == nullptr) return false;

@@ -4,6 +4,7 @@
 #include <exception>
 #include <iterator>
 #include <map>
+#include <numeric>
 #include <optional>
 #include <tuple>
 #include <utility>
@@ -167,8 +168,16 @@ void sort_queries(std::vector<Query>& queries) {
   const auto order = [](const Query& query) {
     return std::tie(query.span.file, query.span.begin, query.check, query.span.end, query.message);
   };
-  std::stable_sort(queries.begin(), queries.end(),
-                   [&](const Query& a, const Query& b) { return order(a) < order(b); });
+  // Queries are large: each is moved once, when its place is known.
+  std::vector<std::uint32_t> places(queries.size());
+  std::iota(places.begin(), places.end(), 0U);
+  std::stable_sort(places.begin(), places.end(), [&](std::uint32_t a, std::uint32_t b) {
+    return order(queries[a]) < order(queries[b]);
+  });
+  std::vector<Query> sorted;
+  sorted.reserve(queries.size());
+  for (const std::uint32_t place : places) sorted.push_back(std::move(queries[place]));
+  queries = std::move(sorted);
 }
 
 }  // namespace

@@ -1,14 +1,17 @@
 // Run by the build: writes a C++ source that holds every grammar file of FOLDER/grammars, packed,
-// as embedded_grammars(). A file that is no good grammar stops the build.
+// as embedded_grammars(). A file that is no good grammar stops the build, and so do more lists than
+// a word can tell at once.
 // usage: embed_grammars FOLDER OUTPUT
 #include <algorithm>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
+#include <set>
 #include <string>
 #include <vector>
 
 #include "grammars/grammar_file.h"
+#include "grammars/grammars.h"
 #include "source/read_bytes.h"
 
 namespace {
@@ -37,6 +40,7 @@ int embed(const fs::path& folder, const std::string& output) {
   }
   std::sort(names.begin(), names.end());
   std::string rows;
+  std::set<std::string> lists;
   Complaints complaints;
   for (const std::string& name : names) {
     const Result<std::string> text = read_bytes((folder / name).string());
@@ -45,11 +49,17 @@ int embed(const fs::path& folder, const std::string& output) {
       continue;
     }
     if (const auto grammar = read_grammar_toml(text.value(), name, "", complaints)) {
+      for (const GrammarFile::List& list : grammar->lists) lists.emplace(list.name);
       rows += "    {\"" + name + "\",\n     " + literal_of(pack_grammar(*grammar)) + "sv, true},\n";
     }
   }
   for (const Complaint& complaint : complaints) {
     std::fprintf(stderr, "%s\n", to_line(complaint).c_str());
+  }
+  if (lists.size() > ListSet().size()) {
+    std::fprintf(stderr, "%zu word lists are more than a ListSet (grammars.h) holds: raise it\n",
+                 lists.size());
+    return 1;
   }
   if (!complaints.empty()) return 1;
   std::ofstream file(output, std::ios::binary);
