@@ -150,8 +150,8 @@ BlockAssembler::Counted BlockAssembler::read_count(std::uint32_t token) const {
   }
   for (std::uint32_t t = token; t-- > 0 && token - t <= 2;) {
     // "Took over six Plovers".
-    const bool is_verb =
-        t > 0 && office(t) != "or" && is_in("verb_particle", t) && is_in("handing_verb", t - 1);
+    const bool is_verb = t > 0 && office(t) != "or" && is_in("count_particle", t) &&
+                         is_in("count_handing_verb", t - 1);
     if (is_in("count_inexact", t) && !is_verb) count.is_exact = false;
   }
   if (end + 1 < mentions_.tokens.size() && office(end) == "or") count.is_exact = false;

@@ -382,11 +382,11 @@ bool BlockAssembler::KindCounts::add_handed_over(const Told& told) {
   const std::uint32_t sentence = a_.clauses_.sentence_of[told.first];
   bool has_verb = false;
   for (std::uint32_t t = a_.begin_of_sentence(told.first); t < told.first; ++t)
-    has_verb = has_verb || a_.is_in("handing_verb", t);
+    has_verb = has_verb || a_.is_in("count_handing_verb", t);
   for (std::uint32_t t = counted.last;
        t < count && t - counted.last < kReach && a_.clauses_.sentence_of[t] == sentence; ++t) {
     if (a_.word(t) == ";" || a_.word(t) == ":") break;
-    has_verb = has_verb || a_.is_in("handing_verb", t);
+    has_verb = has_verb || a_.is_in("count_handing_verb", t);
     if (a_.office(t) == "from" && giver == nullptr) giver = unit_at(t + 1);
     if (a_.office(t) != "to" || taker != nullptr) continue;
     taker = unit_at(t + 1);

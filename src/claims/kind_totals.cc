@@ -136,10 +136,10 @@ bool BlockAssembler::KindCounts::add_total(const Told& told) {
   const std::uint32_t end = counted.last;
   const bool is_in_all = a_.is_in("count_total_word", end + 1) || a_.is_in("count_total_word", end);
   // "Ten Plovers followed", "the yard turned out ten Plovers".
-  const bool is_turned_out = told.first > 1 && a_.is_in("out_word", told.first - 1) &&
+  const bool is_turned_out = told.first > 1 && a_.is_in("count_out_word", told.first - 1) &&
                              a_.is_in("turning_verb", told.first - 2);
   const bool is_made = a_.tells_of_making(counted) || is_turned_out ||
-                       a_.is_in("coming_verb", end) || is_made_in_list(end);
+                       a_.is_in("count_coming_verb", end) || is_made_in_list(end);
   const bool is_definite = told.first > 0 && (a_.office(told.first - 1) == "the" ||
                                               a_.is_in("each_word", told.first - 1));
   if (!is_existential && !is_made && !is_definite) return false;
@@ -186,7 +186,7 @@ bool BlockAssembler::KindCounts::add_strength(const Told& told) {
   } else {
     constexpr std::uint32_t kReach = 3;
     std::uint32_t t = end;
-    while (t - end < kReach && (a_.is_auxiliary(t) || a_.is_in("serving_verb", t))) ++t;
+    while (t - end < kReach && (a_.is_auxiliary(t) || a_.is_in("count_serving_verb", t))) ++t;
     if (!a_.is_in("strength_with", t)) return false;
     unit = unit_at(t + 1);
     if (unit == nullptr) return false;

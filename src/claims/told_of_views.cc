@@ -109,7 +109,7 @@ class BlockAssembler::ToldViews {
   [[nodiscard]] View view_in(const Stretch& stretch, const Claim& date) const {
     if (a_.stands_between(stretch.first, stretch.last, "view_denied")) return View::kNone;
     for (std::uint32_t t = stretch.first; t < stretch.last; ++t) {
-      if (a_.is_in("view_word", t)) return View::kPicture;
+      if (a_.is_in("picture_told_word", t)) return View::kPicture;
     }
     if (a_.is_in("view_opener", stretch.first) && a_.is_in("view_copula", stretch.first + 1))
       return View::kPicture;
