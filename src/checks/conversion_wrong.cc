@@ -6,7 +6,8 @@
 //
 // Rounding shown: half of the last place written. Noughts at the end of a whole number may be
 // rounding too, so "6,500" may be anything from 6,450 to 6,550; but of numbers under a hundred only
-// distances and speeds are given in round tens ("20 miles"), dimensions are not ("20 in").
+// distances and speeds are given in round tens ("20 miles"), dimensions are not ("20 in"). Nobody
+// rounds a number by more than a twentieth of it.
 #include <algorithm>
 #include <cctype>
 #include <cmath>
@@ -95,15 +96,22 @@ std::string shown(double value, double half) {
   return digits;
 }
 
+// By how much the number written may differ from the one that was measured.
+double rounding_of(std::string_view text, double value, std::string_view unit) {
+  constexpr double kMost = 0.05, kOfOne = 0.5;
+  const double half = half_place(text, value, is_distance(unit));
+  return half > kOfOne ? std::max(kOfOne, std::min(half, kMost * std::fabs(value))) : half;
+}
+
 bool fits(const Measure& measure, double factor) {
-  const double half = half_place(measure.value_text, measure.value, is_distance(measure.unit));
+  const double half = rounding_of(measure.value_text, measure.value, measure.unit);
   const double low = std::min(measure.value_low, measure.value_high);
   const double high = std::max(measure.value_low, measure.value_high);
   const bool is_range = high > low;
   const double from = (is_range ? low : measure.value) - half;
   const double to = (is_range ? high : measure.value) + half;
   const double converted_half =
-      half_place(measure.converted_text, measure.converted, is_distance(measure.converted_unit));
+      rounding_of(measure.converted_text, measure.converted, measure.converted_unit);
   // A hair's breadth for the arithmetic itself.
   const double slack = 1e-9 * std::max(1.0, std::fabs(measure.converted));
   const auto is_reached = [&](double value, double converted) {

@@ -171,7 +171,6 @@ class BlockAssembler : private SizeReading {
   [[nodiscard]] std::string machine_heading() const;
   [[nodiscard]] std::vector<std::uint32_t> events_in_turn(const Mention& date) const;
   [[nodiscard]] bool is_only_for_a_time(const Mention& event) const;
-  [[nodiscard]] bool is_before_machine(const Mention& event) const;
   [[nodiscard]] bool is_attributive(const Mention& event) const;
   void add_events();
   void settle_event_kinds();

@@ -252,6 +252,11 @@ class BlockReading {
   [[nodiscard]] bool is_which(std::uint32_t which, std::string_view machine) const;
   [[nodiscard]] bool stands_for(const Mention& pronoun, std::string_view machine) const;
   [[nodiscard]] bool is_act_on_other(const Mention& event) const;
+  [[nodiscard]] bool is_beyond_it(const Mention& type) const;
+  // no_events.cc
+  class NoEvent;
+  [[nodiscard]] bool is_no_event(const Mention& words) const;
+  [[nodiscard]] bool is_before_machine(const Mention& event) const;
   [[nodiscard]] bool is_of_unit_given(const Mention& event) const;
   [[nodiscard]] const Mention* person_with_badges(const Mention& rank) const;
   [[nodiscard]] bool is_day_reached(std::uint32_t event) const;

@@ -1,6 +1,7 @@
 #include "claims/clauses.h"
 
 #include <algorithm>
+#include <array>
 
 namespace tailproof {
 namespace {
@@ -333,7 +334,12 @@ class ClauseFinder {
       }
       const bool initial =
           before.kind == TokenKind::kWord && before.end - before.begin == 1 && before.capital;
-      if (initial && next.capital && name == nullptr) return false;
+      // "Keeping its M. The Fourth took over": no such word is a name.
+      constexpr std::array<std::string_view, 9> kNoName = {"the", "it",   "she", "he",  "they",
+                                                           "in",  "from", "by",  "this"};
+      const bool is_no_name = next.capital && std::find(kNoName.begin(), kNoName.end(),
+                                                        next.word->office) != kNoName.end();
+      if (initial && next.capital && name == nullptr) return is_no_name;
       // "F.T.R. 11.2.43"
       const bool is_dotted =
           initial && t > 1 && word(t - 2) == "." && tokens[t - 2].end == before.begin;

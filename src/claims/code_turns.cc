@@ -48,7 +48,13 @@ void BlockAssembler::settle_code_turns() {
     const bool is_own = !date.inherited && !is_bound(date) && (claim.said & kSaidStretch) == 0 &&
                         clauses_.clause_of[token_at(date.begin)] == clauses_.clause_of[token];
     const Mention* code = mention_over(MentionKind::kAirframe, token);
-    if (!is_own || code == nullptr) continue;
+    // "X12 became 5, and X14, new on 21 April, was 6": the day of the other.
+    const std::uint32_t told = token_at(date.begin);
+    const bool is_of_other = any_mention(MentionKind::kAirframe, [&](const Mention& other) {
+      return other.role.empty() && other.value != claim.subject &&
+             other.first >= std::min(told, token) && other.last <= std::max(told, token);
+    });
+    if (!is_own || is_of_other || code == nullptr) continue;
     const std::uint32_t verb = verb_of_taking_up(code->first);
     if (verb != kNone) {
       if (is_in("pluperfect_auxiliary", verb > 0 ? verb - 1 : 0)) continue;

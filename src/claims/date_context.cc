@@ -447,6 +447,8 @@ std::vector<ResolvedDate> DateContext::resolve_block(BlockKind kind,
           years_ = years_before;
         }
         if (known) settle_date(mention, settings_);
+        // "4 August 1939. It had it from the 7th until 26 January of the next year".
+        if (known && mention.first_may_lean) lean_first(mention);
       }
       if (known) {
         result.date = mention.impossible ? Edtf() : mention.date;

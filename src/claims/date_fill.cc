@@ -38,6 +38,8 @@ constexpr std::int64_t kWitnessYears = 2;
 // However near a date of another block comes.
 constexpr double kFromAfarCost = 10;
 constexpr Day kThreeWeeks = 21;
+// Of a day that is told back, which the ledger has, whatever lies nearer.
+constexpr double kToldBackDayCost = 0.0001;
 // Years to look at on each side; as many as bring back a 29 February when the nearer ones fail.
 constexpr std::int64_t kYearsAround[] = {1, 4, 8};
 
@@ -216,6 +218,12 @@ bool DateContext::fill_named(DateUnit& unit, const Anchor& anchor,
       // no chance.
       if (is_day && !by_weekday && !in_sentence && is_witnessed_to_the_day(mention, *days))
         cost = std::min(cost, kWitnessedDayCost * std::abs(static_cast<double>(gap)));
+      // "Not before June 1945. Teasel had handed it over on 1 July": told back to the day that the
+      // ledger has.
+      const bool is_back_then = is_day && !is_caption_ && mention.is_told_back && gap < 0 &&
+                                is_witnessed_to_the_day(mention, *days);
+      if (is_back_then)
+        cost = std::min(cost, kToldBackDayCost * std::abs(static_cast<double>(gap)));
       // A year that nobody said here is none in which the machine was not in service, or the unit
       // not there.
       const bool is_out = days->last() < mention.likely_first ||

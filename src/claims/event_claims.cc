@@ -117,14 +117,6 @@ bool BlockAssembler::is_only_for_a_time(const Mention& event) const {
   return false;
 }
 
-// "Captured QX12", "captured Lanner", "captured machine".
-bool BlockAssembler::is_before_machine(const Mention& event) const {
-  const Mention* type = mention_over(MentionKind::kType, event.last);
-  const Mention* machine = mention_over(MentionKind::kAirframe, event.last);
-  return (type != nullptr && type->first == event.last) ||
-         (machine != nullptr && machine->first == event.last) || is_in("machine_noun", event.last);
-}
-
 // "QX12, a captured Lanner, May 1943", "the badly burnt QX12": what had become of it by then,
 // whenever that was.
 bool BlockAssembler::is_attributive(const Mention& event) const {
@@ -164,64 +156,7 @@ void BlockAssembler::add_events() {
     if (tells_beginning(mention)) pattern.said |= kSaidBegins;
     pattern.hedged = mention.doubtful;
     pattern.negated = !mention.known && !is_put_off(mention.first);
-    // "The rebuilt X12 at Halvery": what it was by then, on no day of its own.
-    const bool is_work =
-        mention.value == "modified" || mention.value == "repair" || mention.value == "repaint";
-    const bool is_one_word = mention.last == mention.first + 1 && mention.first > 0;
-    if (is_work && is_one_word && is_in("name_article", mention.first - 1) &&
-        is_before_machine(mention) && (mention.payload & kEventNoun) == 0)
-      continue;
-    // "Received from the Guard's archive in 1946": the print.
-    const bool is_of_print = mention.value == "taken_on_charge" && is_caption() && [&] {
-      for (std::uint32_t t = mention.last; t < mentions_.tokens.size() && t - mention.last < 8;
-           ++t) {
-        if (clauses_.segment_of[t] != clauses_.segment_of[mention.first]) return false;
-        if (is_in("credit_noun", t) || is_in("archive_noun", t)) return true;
-      }
-      return false;
-    }();
-    if (is_of_print) continue;
-    // "The stripes had been repainted": the marking, not the machine.
-    const bool of_marking = any_mention(MentionKind::kMarking, [&](const Mention& other) {
-      return other.last <= mention.first && mention.first - other.last <= 3 &&
-             clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
-    });
-    // "Repainted as KS-H", "repainted with the number 27": another code.
-    constexpr std::uint32_t kReach = 4;
-    const bool of_code =
-        mention.value == "repaint" &&
-        any_mention(MentionKind::kAirframe, [&](const Mention& other) {
-          return other.role == "code" && other.first >= mention.last &&
-                 other.first - mention.last <= kReach &&
-                 clauses_.segment_of[other.first] == clauses_.segment_of[mention.first];
-        });
-    if (of_code) continue;
-    if ((of_marking && mention.value == "repaint") || is_only_for_a_time(mention)) continue;
-    // "P303 was missing" tells of its loss, "was missing its spinner" does not.
-    const bool is_lack = is_in("missing_word", mention.last - 1) &&
-                         (is_in("determiner", mention.last) || office(mention.last) == "from");
-    if (is_lack) continue;
-    // "X12 went to the School, and X14 went the same way": no loss, unless one has been told.
-    const bool is_same_way = mention.last - mention.first > 2 &&
-                             is_in("same_way", mention.last - 1) &&
-                             is_in("order_same_word", mention.last - 2);
-    if (is_same_way && !any_cue("cue_event", [&](const Mention& other) {
-          return other.last <= mention.first && other.value == "lost" &&
-                 clauses_.sentence_of[other.first] + 1 >= clauses_.sentence_of[mention.first];
-        }))
-      continue;
-    if (is_act_on_other(mention)) continue;
-    // "The fire-gutted hangar", "wrecked hangar": of the building.
-    const bool is_of_building = mention.last == mention.first + 1 &&
-                                is_in("site_noun", mention.last) &&
-                                (mention.payload & (kEventNoun | kEventObject)) == 0;
-    if (is_of_building) continue;
-    // "X12 burnt its brakes": what it did to a part of itself.
-    const bool is_of_part = mention.last == mention.first + 1 &&
-                            is_in("possessive_word", mention.last) &&
-                            (mention.payload & (kEventNoun | kEventObject)) == 0 &&
-                            (mention.first == 0 || !is_in("event_auxiliary", mention.first - 1));
-    if (is_of_part && mention.value != "allotted") continue;
+    if (is_no_event(mention) || is_only_for_a_time(mention)) continue;
     // "The first of them was burnt", of nobody knows which list.
     const Group* nearest = group_for(mention.first, mention.last, nullptr);
     if (!is_caption() && nearest != nullptr && nearest->serials.empty()) continue;

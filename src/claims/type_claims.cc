@@ -355,10 +355,30 @@ NameList BlockAssembler::share_of(const Mention& type, const Group& list) const 
   return own == shares.end() ? list.serials : own->serials;
 }
 
+// "Behind it is a Gimlet I": another machine, which has no name here.
+bool BlockReading::is_beyond_it(const Mention& type) const {
+  constexpr std::uint32_t kReach = 8;  // "a second, unmarked"
+  if (type.plural || mention_over(MentionKind::kAirframe, type.last) != nullptr) return false;
+  for (std::uint32_t t = type.first; t > 1 && type.first - t < kReach; --t) {
+    if (clauses_.sentence_of[t - 1] != clauses_.sentence_of[type.first]) return false;
+    const bool is_verb = is_in("being_word", t - 1) || is_in("was_word", t - 1) ||
+                         is_in("view_standing_verb", t - 1);
+    if (!is_verb || !is_in("unnamed_article", t)) continue;
+    // "Behind it", "beyond the machine": the sentence, or a part of it, opens so.
+    std::uint32_t place = t - 1;
+    while (place > 0 && (is_in("story_object", place - 1) || is_in("machine_noun", place - 1) ||
+                         is_in("determiner", place - 1)))
+      --place;
+    return place > 0 && is_in("view_beyond_word", place - 1) &&
+           (begin_of_statement(place) == place - 1 || word(place - 2) == ",");
+  }
+  return false;
+}
+
 void BlockAssembler::add_types() {
   for (const Mention& mention : mentions_of(MentionKind::kType)) {
     // "two feet longer than the F.1", "unlike the Grapnel": another machine's type.
-    if (cue_before(mention, "cue_not_shown", 2) != nullptr) continue;
+    if (cue_before(mention, "cue_not_shown", 2) != nullptr || is_beyond_it(mention)) continue;
     Claim pattern;
     const Group* group = group_of_type_words(mention, &pattern.why);
     const std::string type = mention.role == "mark alone" && !mention.readings.empty()
