@@ -57,7 +57,7 @@ class BlockAssembler::SpokenOf {
       const std::uint32_t sentence = own - back;
       const std::uint32_t first = a_.clauses_.sentence_first[sentence];
       const std::uint32_t last = back == 0 ? token : a_.clauses_.sentence_first[sentence + 1];
-      if (has_rival(first, last, days)) return {};
+      if (has_rival(first, last, days) || brings_in_other(first, last)) return {};
       if (Units units = units_in(first, last); !units.empty()) return units;
       if (names_unit(first, last)) return {};
       if (Units units = units_by_noun(first, last); !units.empty()) return units;
@@ -90,6 +90,15 @@ class BlockAssembler::SpokenOf {
         return m.first > first && a_.is_in("unnamed_article", m.first - 1);
       return m.kind == MentionKind::kOrder || m.kind == MentionKind::kReference;
     });
+  }
+  // "Had opened a shop", but not "was given to a man", "who had a cook".
+  [[nodiscard]] bool brings_in_other(std::uint32_t first, std::uint32_t last) const {
+    for (std::uint32_t t = first + 1; t + 1 < last; ++t) {
+      if (a_.office(t) == "a" && a_.mention_at(t) == nullptr && a_.mention_at(t + 1) == nullptr &&
+          !a_.is_in("object_preposition", t - 1) && clause_of(t).kind != ClauseKind::kRelative)
+        return true;
+    }
+    return false;
   }
   // Lost or struck off before, so that nothing is told of it.
   [[nodiscard]] bool is_gone_by(const Airframe& machine, const DaySet& days) const {
@@ -155,8 +164,6 @@ class BlockAssembler::SpokenOf {
     }
     return units;
   }
-
-  // Places
 
   // "By the spring it was settled at the Point", "the winter found it at the Point", "the winter
   // the Flight spent at the Point".
@@ -231,21 +238,15 @@ class BlockAssembler::SpokenOf {
     while (t > clause.first && (a_.is_in("use_adverb", t - 1) || a_.is_in("had_word", t - 1))) --t;
     if (t == clause.first) return kNone;
     if (a_.is_in("unit_pronoun", t - 1)) return opens(t - 1) ? t - 1 : kNone;
+    const auto is_before = [&](const Mention& name) {
+      return name.first >= clause.first && name.last <= t - 2;
+    };
     // "That winter, the hardest of all, the Flight spent at the Point".
-    const bool is_told =
-        t > 1 && is_unit_noun(t - 1) &&
-        (opens(t - 2) || (a_.is_in("spoken_spending", t) && !names_between(t - 2)));
+    const bool is_told = t > 1 && is_unit_noun(t - 1) &&
+                         (opens(t - 2) || (a_.is_in("spoken_spending", t) &&
+                                           !a_.any_mention(MentionKind::kUnit, is_before) &&
+                                           !a_.any_mention(MentionKind::kPerson, is_before)));
     return is_told ? t - 2 : kNone;
-  }
-  // Whether the clause names somebody or something before the token that may be told of.
-  [[nodiscard]] bool names_between(std::uint32_t token) const {
-    const std::uint32_t first = clause_of(token).first;
-    return std::any_of(
-        a_.mentions_.items.begin(), a_.mentions_.items.end(), [&](const Mention& name) {
-          return name.first >= first && name.last <= token &&
-                 (name.kind == MentionKind::kUnit || name.kind == MentionKind::kPerson ||
-                  name.kind == MentionKind::kAirframe || name.kind == MentionKind::kType);
-        });
   }
   // "They", where people or machines have been named since the unit, in this sentence or the one
   // before.
@@ -364,8 +365,6 @@ class BlockAssembler::SpokenOf {
     return found != nullptr && found->known && found->readings.empty() ? found : nullptr;
   }
 
-  // People
-
   // "Crewe went to it in June": the unit that he was never with.
   void add_people_of_spoken() {
     const bool has_way =
@@ -439,6 +438,9 @@ class BlockAssembler::SpokenOf {
     if (clause.kind == ClauseKind::kRelative || clause.kind == ClauseKind::kBracket) return kNone;
     const std::uint32_t begin = a_.begin_of_sentence(date);
     const std::uint32_t own = a_.clauses_.clause_of[date];
+    // "His brother came after him. He was there in May": the brother.
+    const bool is_of_kin = begin > 0 && a_.is_in("his_word", a_.begin_of_sentence(begin - 1));
+    if (is_of_kin) return kNone;
     for (std::uint32_t t = begin; t < clause.last; ++t) {
       const bool is_he = a_.folded(t) == "he" && a_.clauses_.clause_of[t] == own && opens(t);
       const Mention* name = is_he ? nullptr : a_.mention_ending_at(t + 1);
@@ -480,6 +482,9 @@ class BlockAssembler::SpokenOf {
         --verb;
       if (verb < 2 || !a_.is_in("spoken_going", verb - 1)) continue;
       const std::uint32_t he = verb - 2;
+      // "Went on 3 May for a week" may come back.
+      const std::uint32_t behind = a_.token_at(date.end);
+      if (!is_mark(behind) && !a_.is_in("event_conjunction", behind)) continue;
       if (a_.office(he) != "he" || !opens(he) || a_.negated_[he] != 0) continue;
       const std::string unit = had_before(date.subject, he);
       if (unit.empty()) continue;
@@ -507,8 +512,6 @@ class BlockAssembler::SpokenOf {
     return unit;
   }
 
-  // Units
-
   // "It was raised in May. In February it repaired X12": before there was any of those spoken of.
   void add_untimely() {
     if (!a_.has_word_of("spoken_doing")) return;
@@ -534,8 +537,6 @@ class BlockAssembler::SpokenOf {
       set(claim, date);
     }
   }
-
-  // Days
 
   [[nodiscard]] bool is_plain_day(const Claim& date, bool is_until) const {
     if (date.kind != ClaimKind::kDate || date.impossible || date.negated || date.attributed ||
