@@ -147,6 +147,7 @@ void BlockAssembler::run() {
   settle_when();
   settle_days_of_people();
   settle_told_apart();
+  settle_spoken();
   add_paint_days();
   tell_of_views();
   settle_code_turns();

@@ -568,6 +568,8 @@ class BlockAssembler : private SizeReading {
   void settle_days_of_people();
   class ToldApart;
   void settle_told_apart();
+  class SpokenOf;
+  void settle_spoken();
   [[nodiscard]] bool is_honouring(const Claim& claim) const;
   [[nodiscard]] const Mention* unit_gone_on_about(std::uint32_t token, const Mention& person) const;
 
