@@ -101,6 +101,9 @@ class TimeNetwork {
                                             const DaySet* extra) const;
   [[nodiscard]] bool holds(std::span<const FactId> facts, VariableId variable,
                            const DaySet* extra) const;
+  [[nodiscard]] bool are_of_one(std::span<const FactId> facts, VariableId variable) const;
+  [[nodiscard]] std::vector<FactId> minimal_of_one(std::vector<FactId> candidates,
+                                                   DaySet left) const;
   [[nodiscard]] bool is_tied(FactId a, FactId b) const;
   [[nodiscard]] bool are_of_same(FactId a, FactId b) const;
   void grow(std::vector<FactId>& facts, std::vector<VariableId>& frontier,

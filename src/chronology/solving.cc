@@ -1,6 +1,7 @@
 #include "chronology/solving.h"
 
 #include <algorithm>
+#include <iterator>
 #include <numeric>
 #include <tuple>
 #include <utility>
@@ -27,6 +28,23 @@ DaySet days_of(const TimeFact& fact, Weight weight) {
   if (weight != Weight::kUsual) return fact.allowed.days;
   DaySet recorded = fact.allowed.days.intersect(fact.recorded);
   return recorded.empty() ? fact.allowed.days : recorded;
+}
+
+DaySet days_left(const ChronologyData& data, std::span<const std::uint32_t> facts, Weight weight,
+                 std::uint32_t without) {
+  const bool is_wide = weight == Weight::kFirmWide || weight == Weight::kDoubtfulWide;
+  const bool is_plain = weight == Weight::kFirm || weight == Weight::kDoubtful;
+  DaySet left = DaySet::all();
+  for (const std::uint32_t id : facts) {
+    const TimeFact& fact = data.facts[id];
+    if (id == without || !counts(fact, weight)) continue;
+    if (is_wide || is_plain) {
+      left = left.intersect(is_wide ? fact.allowed.widened : fact.allowed.days);
+    } else {
+      left = left.intersect(days_of(fact, weight));
+    }
+  }
+  return left;
 }
 
 namespace {
@@ -101,19 +119,16 @@ Solved::Solved(const ChronologyData& data, Weight weight, std::vector<bool> is_o
 
 void Solved::solve_alone(std::uint32_t photograph) {
   const std::vector<std::uint32_t>& facts = data_.photographs[photograph].facts;
+  std::vector<std::uint32_t> counted;
+  counted.reserve(facts.size());
   for (int round = 0; round <= kMostRounds; ++round) {
-    DaySet left = DaySet::all();
-    for (const std::uint32_t id : facts) {
-      const TimeFact& fact = data_.facts[id];
-      if (!is_out_[id] && counts(fact, weight_)) left = left.intersect(days_of(fact, weight_));
-    }
-    const bool is_solved = !left.empty();
-    days[photograph] = std::move(left);
-    if (is_solved) return;
+    counted.clear();
+    std::copy_if(facts.begin(), facts.end(), std::back_inserter(counted),
+                 [&](std::uint32_t id) { return !is_out_[id]; });
+    days[photograph] = days_left(data_, counted, weight_);
+    if (!days[photograph].empty()) return;
     Build build(data_, weight_);
-    for (const std::uint32_t id : facts) {
-      if (!is_out_[id]) build.add(id);
-    }
+    for (const std::uint32_t id : counted) build.add(id);
     clashes.push_back(build.clash());
     is_out_[weakest_of(data_, clashes.back())] = true;
   }

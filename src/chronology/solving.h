@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <unordered_map>
 #include <vector>
 
@@ -22,6 +23,11 @@ enum class Weight {
 /// Whether the fact is taken for granted at this weight, and on which days it then leaves.
 [[nodiscard]] bool counts(const TimeFact& fact, Weight weight);
 [[nodiscard]] DaySet days_of(const TimeFact& fact, Weight weight);
+
+/// The days that facts leave which are of one photograph, none of them a relation; `without` is
+/// left out of them.
+[[nodiscard]] DaySet days_left(const ChronologyData& data, std::span<const std::uint32_t> facts,
+                               Weight weight, std::uint32_t without = kNone);
 
 /// A network of those facts that count, and the way back from its facts to these.
 class Build {

@@ -1,6 +1,5 @@
 // What cannot all be true of photographs, beyond what one claim and its date decide.
 #include <algorithm>
-#include <set>
 #include <unordered_set>
 
 #include "chronology/solving.h"
@@ -37,7 +36,7 @@ std::vector<bool> ruled_out_by_date(const ChronologyData& data) {
 std::vector<std::uint32_t> tied_to(const ChronologyData& data, const std::vector<bool>& is_out,
                                    const std::vector<std::vector<std::uint32_t>>& facts_of,
                                    const std::vector<std::uint32_t>& facts) {
-  std::set<std::uint32_t> found;
+  std::vector<std::uint32_t> found;
   std::vector<std::uint32_t> waiting;
   std::unordered_set<std::uint32_t> seen;
   const auto reach = [&](std::uint32_t variable) {
@@ -52,24 +51,40 @@ std::vector<std::uint32_t> tied_to(const ChronologyData& data, const std::vector
     waiting.pop_back();
     for (const std::uint32_t id : facts_of[variable]) {
       if (is_out[id]) continue;
-      found.insert(id);
+      found.push_back(id);
       reach(data.facts[id].photograph);
       reach(data.facts[id].other);
     }
   }
-  return {found.begin(), found.end()};
+  // A relation is one of the facts of both its ends.
+  std::sort(found.begin(), found.end());
+  found.erase(std::unique(found.begin(), found.end()), found.end());
+  return found;
+}
+
+// Whether no network is needed to tell what days they leave.
+bool are_of_one_photograph(const ChronologyData& data, const std::vector<std::uint32_t>& facts) {
+  return std::all_of(facts.begin(), facts.end(), [&](std::uint32_t id) {
+    const TimeFact& fact = data.facts[id];
+    return !fact.is_relation() && fact.photograph == data.facts[facts.front()].photograph;
+  });
 }
 
 // The only member of the clash without which all the facts can be true.
 std::uint32_t outvoted_in(const ChronologyData& data, const std::vector<std::uint32_t>& clash,
                           const std::vector<std::uint32_t>& facts, Weight weight) {
   std::uint32_t found = kNone;
-  for (const std::uint32_t member : clash) {
+  const bool is_of_one = are_of_one_photograph(data, facts);
+  const auto can_hold_without = [&](std::uint32_t member) {
+    if (is_of_one) return !days_left(data, facts, weight, member).empty();
     Build build(data, weight);
     for (const std::uint32_t id : facts) {
       if (id != member) build.add(id);
     }
-    if (!build.is_satisfiable()) continue;
+    return build.is_satisfiable();
+  };
+  for (const std::uint32_t member : clash) {
+    if (!can_hold_without(member)) continue;
     if (found != kNone) return kNone;
     found = member;
   }
@@ -87,7 +102,9 @@ std::optional<TimeClash> worst_clash(const ChronologyData& data,
                              {Weight::kFirm, Level::kWarning},
                              {Weight::kDoubtfulWide, Level::kWarning},
                              {Weight::kDoubtful, Level::kNote}};
+  const bool is_of_one = are_of_one_photograph(data, facts);
   for (const Step& step : kSteps) {
+    if (is_of_one && !days_left(data, facts, step.weight).empty()) continue;
     Build build(data, step.weight);
     for (const std::uint32_t id : facts) build.add(id);
     std::vector<std::uint32_t> clash = build.clash();

@@ -144,8 +144,25 @@ class TimeNetwork::Places {
   std::uint32_t count_ = 0;
 };
 
+// Whether all are restrictions of one variable, which is `variable` if that is one: what they leave
+// is told without any propagation.
+bool TimeNetwork::are_of_one(std::span<const FactId> facts, VariableId variable) const {
+  if (facts.empty()) return false;
+  const VariableId own = variable == kNoVariable ? facts_[facts.front()].later : variable;
+  return std::all_of(facts.begin(), facts.end(), [&](FactId id) {
+    return !facts_[id].is_relation() && facts_[id].later == own;
+  });
+}
+
 bool TimeNetwork::holds(std::span<const FactId> facts, VariableId variable,
                         const DaySet* extra) const {
+  if (are_of_one(facts, variable)) {
+    if (extra == nullptr && facts.size() == 2)
+      return facts_[facts[0]].set.intersects(facts_[facts[1]].set);
+    DaySet left = extra != nullptr ? *extra : DaySet::all();
+    for (const FactId id : facts) left = left.intersect(facts_[id].set);
+    return !left.empty();
+  }
   std::vector<VariableId> variables;
   variables.reserve(2 * facts.size() + 1);
   if (extra != nullptr) variables.push_back(variable);
@@ -175,8 +192,25 @@ bool TimeNetwork::is_satisfiable(std::span<const FactId> facts) const {
 
 // Of the candidates in order, the shortest beginning that clashes ends with a member of every
 // clash within it: that one is kept, and the search goes on before it.
+std::vector<FactId> TimeNetwork::minimal_of_one(std::vector<FactId> candidates, DaySet left) const {
+  std::vector<FactId> kept;
+  while (!left.empty()) {
+    DaySet days = left;
+    std::size_t least = 0;
+    for (; least < candidates.size() && !days.empty(); ++least)
+      days = days.intersect(facts_[candidates[least]].set);
+    if (!days.empty()) return {};
+    kept.push_back(candidates[least - 1]);
+    left = left.intersect(facts_[kept.back()].set);
+    candidates.resize(least - 1);
+  }
+  return kept;
+}
+
 std::vector<FactId> TimeNetwork::minimal(std::vector<FactId> candidates, VariableId variable,
                                          const DaySet* extra) const {
+  if (are_of_one(candidates, variable))
+    return minimal_of_one(std::move(candidates), extra != nullptr ? *extra : DaySet::all());
   std::vector<FactId> kept;
   std::vector<FactId> tried;
   const auto clashes_with_first = [&](std::size_t count) {

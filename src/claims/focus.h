@@ -30,6 +30,7 @@ struct SerialRange {
 };
 
 struct TableCaption;
+class RetoldWords;
 
 /// What one block hands on to the next of the same figure or section.
 struct Focus {
@@ -45,6 +46,8 @@ struct Focus {
   std::vector<std::uint32_t> photograph_dates;  // claims: dates of the picture
   /// Of the table last read: made of its words alone, so that no block depends on another by it.
   std::shared_ptr<const TableCaption> table_caption;
+  /// What is known of the words of rows: by no block depends on another either.
+  std::shared_ptr<RetoldWords> retold_words;
 };
 
 }  // namespace tailproof

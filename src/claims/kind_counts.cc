@@ -489,10 +489,12 @@ void BlockAssembler::KindCounts::add() {
   if (a_.block_.kind == BlockKind::kHeading || a_.block_.kind == BlockKind::kTableRow) return;
   if (a_.index_.of(MentionKind::kType).empty()) return;
   const auto count = static_cast<std::uint32_t>(a_.mentions_.tokens.size());
+  const WordList* numbers = a_.lexicon_.grammars().list("number");
+  const WordList* ordinals = a_.lexicon_.grammars().list("count_ordinal");
   for (std::uint32_t t = 0; t + 1 < count; ++t) {
-    const bool may_count = a_.is_in("number", t) || a_.is_in("count_ordinal", t) ||
-                           a_.mentions_.tokens[t].kind == TokenKind::kNumber ||
-                           a_.mentions_.tokens[t].kind == TokenKind::kMixed;
+    const Token& token = a_.mentions_.tokens[t];
+    const bool may_count = token.kind == TokenKind::kNumber || token.kind == TokenKind::kMixed ||
+                           token.word->is_in(numbers) || token.word->is_in(ordinals);
     if (!may_count || a_.mention_at(t) != nullptr) continue;
     Told told;
     told.counted = a_.read_count(t);

@@ -8,79 +8,29 @@
 // ended for the machine, that bounds or is counted, or whose event is known, makes none.
 #include <algorithm>
 #include <array>
-#include <set>
 
 #include "claims/assembler.h"
-#include "grammars/fold.h"
+#include "claims/retold_words.h"
 
 namespace tailproof {
 namespace {
 
 bool is_mishap(std::string_view kind) { return kind == "lost" || kind == "accident"; }
 
-bool ends_with_any(std::string& word, std::string_view ending, std::size_t shortest) {
-  if (word.size() < shortest + ending.size() || !word.ends_with(ending)) return false;
-  word.resize(word.size() - ending.size());
-  return true;
-}
-
-// "Snowing", "snow"; "larches", "larch"; "taxiing", "taxying": one word in all its endings.
-std::string stem_of(std::string_view folded, const WordList* forms) {
-  std::string word(folded);
-  constexpr std::size_t kShortest = 3;
-  for (const std::string_view ending : {"'s", "’s"}) ends_with_any(word, ending, kShortest);
-  if (forms != nullptr) {
-    if (const std::string_view base = forms->value_of(word); !base.empty()) word = base;
-  }
-  for (const std::string_view ending : {"ing", "ed", "es", "s"}) {
-    if (ends_with_any(word, ending, kShortest)) break;
-  }
-  const std::size_t size = word.size();
-  if (size > kShortest && word[size - 1] == word[size - 2]) word.pop_back();
-  if (word.size() > kShortest && word.back() == 'e') word.pop_back();
-  if (word.back() == 'y') word.back() = 'i';
-  return word;
-}
-
-struct RowWord {
-  std::string stem;
-  int weight = 0;
-};
-
-// The words of a row that tell it apart; names, numbers and what is said of any mishap are not.
-std::vector<RowWord> words_of_row(std::string_view detail, const Grammars& grammars) {
-  constexpr std::size_t kShortest = 3;
-  constexpr std::string_view kBetween = " ,;:.()\t\n";
-  const WordList* weak = grammars.list("retold_weak");
-  const WordList* half = grammars.list("retold_half");
-  const WordList* forms = grammars.list("retold_form");
-  std::vector<RowWord> words;
-  for (std::size_t at = 0; at < detail.size();) {
-    const std::size_t end = std::min(detail.find_first_of(kBetween, at), detail.size());
-    const std::string_view word = detail.substr(at, end - at);
-    at = end + 1;
-    const bool is_plain = word.size() >= kShortest &&
-                          word.find_first_of("0123456789@") == std::string_view::npos &&
-                          fold(word) == word;
-    if (!is_plain || (weak != nullptr && !weak->value_of(word).empty())) continue;
-    std::string stem = stem_of(word, forms);
-    const bool is_known = std::any_of(words.begin(), words.end(),
-                                      [&](const RowWord& other) { return other.stem == stem; });
-    const bool is_half = half != nullptr && !half->value_of(word).empty();
-    if (!is_known) words.push_back({std::move(stem), is_half ? 1 : 2});
-  }
-  return words;
-}
-
 }  // namespace
 
 class BlockAssembler::RowsRetold {
  public:
-  explicit RowsRetold(BlockAssembler& block)
-      : a_(block), end_(block.out_.size()), forms_(block.lexicon_.grammars().list("retold_form")) {}
+  explicit RowsRetold(BlockAssembler& block) : a_(block), end_(block.out_.size()) {}
 
   void add() {
-    if (a_.block_.kind == BlockKind::kHeading || a_.groups_.empty() || forms_ == nullptr) return;
+    const Grammars& grammars = a_.lexicon_.grammars();
+    if (a_.block_.kind == BlockKind::kHeading || a_.groups_.empty() ||
+        grammars.list("retold_form") == nullptr)
+      return;
+    std::shared_ptr<RetoldWords>& words = a_.focus_.retold_words;
+    if (words == nullptr) words = std::make_shared<RetoldWords>(grammars);
+    words_ = words.get();
     for (std::size_t i = a_.first_claim_; i < end_; ++i) {
       if (a_.out_[i].kind == ClaimKind::kDate) add_told_on(i);
     }
@@ -158,19 +108,22 @@ class BlockAssembler::RowsRetold {
   [[nodiscard]] Match match(const History& row, const Passage& passage, std::uint32_t date) const {
     constexpr std::uint32_t kReach = 14;
     Match found{&row, 0, kNone, 0, kNone};
-    const std::vector<RowWord> words = words_of_row(row.detail, a_.lexicon_.grammars());
-    std::set<std::string_view> shared;
+    const std::vector<RetoldWords::RowWord>& words = words_->of_row(row);
+    std::vector<std::uint32_t> shared;  // stems
     std::uint32_t reach = kNone;
     for (std::uint32_t t = passage.from; t < passage.to && !words.empty(); ++t) {
       if (a_.mentions_.tokens[t].kind != TokenKind::kWord) continue;
-      const std::string stem = stem_of(a_.folded(t), forms_);
-      const auto is_it = [&](const RowWord& word) { return word.stem == stem; };
+      const std::uint32_t stem = words_->stem_of(*a_.mentions_.tokens[t].word);
+      const auto is_it = [&](const RetoldWords::RowWord& word) { return word.stem == stem; };
       const auto word = std::find_if(words.begin(), words.end(), is_it);
       if (word == words.end()) continue;
       // "Never left her moorings for it": another clause denies nothing of what is told.
       if (is_doubted(t) && a_.clauses_.clause_of[t] != a_.clauses_.clause_of[date]) continue;
       if (is_doubted(t)) return {};
-      if (shared.insert(word->stem).second) found.score += word->weight;
+      if (std::find(shared.begin(), shared.end(), stem) == shared.end()) {
+        shared.push_back(stem);
+        found.score += word->weight;
+      }
       found.first = std::min(found.first, t);
       found.last = t + 1;
       const std::uint32_t away = t > date ? t - date : date - t;
@@ -555,7 +508,7 @@ class BlockAssembler::RowsRetold {
 
   BlockAssembler& a_;
   const std::size_t end_;
-  const WordList* forms_;
+  RetoldWords* words_ = nullptr;
 };
 
 void BlockAssembler::add_rows_retold() { RowsRetold(*this).add(); }

@@ -70,7 +70,8 @@ class BlockAssembler::Successions {
     if (!a_.has_word_of("command_passing")) return;
     const WordList* verbs = a_.lexicon_.grammars().list("command_passing");
     const auto count = static_cast<std::uint32_t>(a_.mentions_.tokens.size());
-    for (std::uint32_t t = 1; t < count; ++t) {
+    for (std::uint32_t t = a_.next_of("command_passing", 1, count); t < count;
+         t = a_.next_of("command_passing", t + 1, count)) {
       const std::string_view prepositions = a_.value_in(verbs, t);
       if (prepositions.empty() || a_.negated_[t] != 0) continue;
       const Mention* unit = unit_passing(t, prepositions);

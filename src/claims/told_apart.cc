@@ -21,6 +21,10 @@ class BlockAssembler::ToldApart {
 
   void settle() {
     if (a_.is_caption() || a_.index_.of(MentionKind::kDate).empty()) return;
+    for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
+      if (a_.out_[i].kind == ClaimKind::kDate) dates_.push_back(static_cast<std::uint32_t>(i));
+    }
+    if (dates_.empty()) return;
     settle_units();
     const auto sentences = static_cast<std::uint32_t>(a_.clauses_.sentence_first.size());
     const bool may_tell_day = a_.has_word_of("day_told_noun") || a_.has_word_of("picture_made") ||
@@ -68,9 +72,8 @@ class BlockAssembler::ToldApart {
   // The claim of the only date among the tokens, if the author gives it flatly, as a day or month.
   [[nodiscard]] std::uint32_t only_date(std::uint32_t first, std::uint32_t last) const {
     std::uint32_t found = kNone;
-    for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
+    for (const std::uint32_t i : dates_) {
       const Claim& date = a_.out_[i];
-      if (date.kind != ClaimKind::kDate) continue;
       const std::uint32_t token = a_.token_at(date.begin);
       if (token < first || token >= last) continue;
       const bool is_plain = !date.impossible && !date.negated && !date.attributed &&
@@ -78,7 +81,7 @@ class BlockAssembler::ToldApart {
                             date.of != "order" && !a_.is_bound(date) && is_short(date);
       const bool is_same = found != kNone && a_.out_[found].begin == date.begin;
       if (!is_plain || (found != kNone && !is_same)) return kNone;
-      if (!is_same) found = static_cast<std::uint32_t>(i);
+      if (!is_same) found = i;
     }
     return found;
   }
@@ -222,6 +225,7 @@ class BlockAssembler::ToldApart {
   }
   // "Left 9 Squadron in May 1943 and went to the School": with it within three months.
   void settle_next(Claim& unit) const {
+    if (!a_.has_word_of("quitting_verb")) return;
     constexpr Day kLongestWay = 92;
     const std::uint32_t first = a_.token_at(unit.begin);
     const Claim* going = event_right_before(unit);
@@ -306,6 +310,7 @@ class BlockAssembler::ToldApart {
   }
 
   BlockAssembler& a_;
+  std::vector<std::uint32_t> dates_;  // claims
 };
 
 void BlockAssembler::settle_told_apart() { ToldApart(*this).settle(); }

@@ -14,6 +14,8 @@ class BlockAssembler::ToldViews {
 
   void tell() {
     if (a_.is_caption() || a_.block_.kind == BlockKind::kTableRow) return;
+    const bool may_be_seen = a_.has_word_of("view_verb");
+    const bool may_be_painted = a_.has_word_of("put_on_verb");
     for (std::size_t i = a_.first_claim_; i < a_.out_.size(); ++i) {
       Claim& claim = a_.out_[i];
       if (claim.kind != ClaimKind::kMarking) continue;
@@ -22,8 +24,8 @@ class BlockAssembler::ToldViews {
         claim.state = MarkingState::kWorn;
         claim.tense = Tense::kThen;
       }
-      if (is_undated_marking(claim)) date_by_painting(claim);
-      if (is_undated_marking(claim)) date_by_view(claim);
+      if (may_be_painted && is_undated_marking(claim)) date_by_painting(claim);
+      if (may_be_seen && is_undated_marking(claim)) date_by_view(claim);
     }
     tell_of_photographs();
   }
@@ -226,6 +228,7 @@ class BlockAssembler::ToldViews {
   // Photographs: "AB 12 shows X12 and X14", "the boats in AB 12 are X12 and X14", "in AB 12 we see
   // X12", "X12 appears in AB 12".
   void tell_of_photographs() const {
+    if (a_.index_.of(MentionKind::kPhotograph).empty()) return;
     const std::size_t end = a_.out_.size();
     for (std::size_t i = a_.first_claim_; i < end; ++i) {
       const Claim& claim = a_.out_[i];

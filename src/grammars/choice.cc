@@ -39,6 +39,21 @@ class Choice {
 
   // Of phrases in order, alike up to `at`, what may stand behind that; the longest goes first.
   [[nodiscard]] Piece piece_of(std::span<const std::string> phrases, std::size_t at) const {
+    std::string common;
+    while (!phrases.empty() && at < phrases.front().size()) {
+      // What the first and the last of them have, all between have as well.
+      const std::string_view letter = letter_at(phrases.front(), at);
+      if (at >= phrases.back().size() || letter_at(phrases.back(), at) != letter) break;
+      add_told(letter, common);
+      at += letter.size();
+    }
+    Piece rest = parted_at(phrases, at);
+    if (!common.empty()) rest.head.insert(0, common);
+    return rest;
+  }
+
+  // The same where one of them ends, or the next letter is not that of all.
+  [[nodiscard]] Piece parted_at(std::span<const std::string> phrases, std::size_t at) const {
     const bool has_end = !phrases.empty() && phrases.front().size() == at;
     const std::span<const std::string> longer = phrases.subspan(has_end ? 1 : 0);
     const std::string end =
@@ -48,9 +63,7 @@ class Choice {
       const std::string_view letter = letter_at(longer[first], at);
       std::size_t last = first + 1;
       while (last < longer.size() && letter_at(longer[last], at) == letter) ++last;
-      Piece way = piece_of(longer.subspan(first, last - first), at + letter.size());
-      way.head.insert(0, told(letter));
-      ways.push_back(std::move(way));
+      ways.push_back(piece_of(longer.subspan(first, last - first), at));
       first = last;
     }
     if (ways.empty()) return {end, ""};
@@ -82,11 +95,15 @@ class Choice {
     }
   }
 
-  [[nodiscard]] static std::string told(std::string_view letter) {
-    if (letter == "'") return "['’]";
+  static void add_told(std::string_view letter, std::string& out) {
+    if (letter == "'") {
+      out += "['’]";
+      return;
+    }
     const bool is_operator =
         std::string_view("\\^$.|?*+()[]{}").find(letter.front()) != std::string_view::npos;
-    return (is_operator ? "\\" : "") + std::string(letter);
+    if (is_operator) out += '\\';
+    out += letter;
   }
 
   bool all_end_in_word_;

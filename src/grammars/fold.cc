@@ -13,6 +13,16 @@ constexpr std::array<char, 256> make_small() {
 
 constexpr auto kSmall = make_small();
 
+constexpr std::array<bool, 256> make_folded_away() {
+  std::array<bool, 256> folded_away{};
+  for (const char c : {'.', ' ', '\t', '\n', '\xE2'})
+    folded_away[static_cast<unsigned char>(c)] = true;
+  return folded_away;
+}
+
+// What is left out of a phrase, or may be: all other bytes are taken one by one.
+constexpr auto kFoldedAway = make_folded_away();
+
 bool is_apostrophe(std::string_view text, std::size_t at) {
   return text[at] == '\xE2' && text.substr(at, 3) == "\xE2\x80\x99";  // ’
 }
@@ -52,15 +62,18 @@ std::size_t fold_phrase(std::string_view text, char* out, std::size_t room) {
   std::size_t size = 0;
   bool blank = false;
   for (std::size_t i = 0; i < text.size(); ++i) {
-    char c = kSmall[static_cast<unsigned char>(text[i])];
-    if (c == '.') continue;
-    if (c == ' ' || c == '\t' || c == '\n') {
-      blank = size != 0;
-      continue;
-    }
-    if (is_apostrophe(text, i)) {
-      c = '\'';
-      i += 2;
+    const auto byte = static_cast<unsigned char>(text[i]);
+    char c = kSmall[byte];
+    if (kFoldedAway[byte]) {
+      if (c == '.') continue;
+      if (c == ' ' || c == '\t' || c == '\n') {
+        blank = size != 0;
+        continue;
+      }
+      if (is_apostrophe(text, i)) {
+        c = '\'';
+        i += 2;
+      }
     }
     if (size + (blank ? 2 : 1) > room) return room + 1;
     if (blank) out[size++] = ' ';

@@ -48,6 +48,10 @@ CompiledPattern Pattern::compile(const std::string& from, bool with_case) const 
   made.slot_lists.resize(made.slots.size(), nullptr);
   for (const auto& [group, name] : made.re->CapturingGroupNames()) {
     const auto index = static_cast<std::size_t>(group - 1);
+    if (name.starts_with(kCasedGroup)) {
+      made.cased.push_back(static_cast<std::size_t>(group));
+      continue;
+    }
     made.slots[index] = name;
     for (const auto& [slot, list] : list_slots) {
       if (slot == name) made.slot_lists[index] = list;
@@ -61,12 +65,23 @@ const CompiledPattern& Pattern::compiled() const {
   return compiled_;
 }
 
-const CompiledPattern* Pattern::compiled_small() const {
-  std::call_once(once_small_, [this] {
-    const auto small = cased ? std::nullopt : in_small_letters(source);
-    if (small) small_ = compile(*small, true);
+void Pattern::compile_small(const std::string& from, CompiledPattern& made) const {
+  const auto small = cased ? std::nullopt : in_small_letters(from);
+  if (small) made = compile(*small, true);
+}
+
+const CompiledPattern* Pattern::compiled_small(std::string_view small_text) const {
+  std::call_once(once_spared_, [this] {
+    if (!cased) spared_ = spare_lists(source, list_slots);
   });
-  return small_.re != nullptr && small_.re->ok() ? &small_ : nullptr;
+  const bool is_short = spared_.may_be_asked_of(small_text);
+  if (is_short) {
+    std::call_once(once_short_, [this] { compile_small(spared_.source, short_); });
+  } else {
+    std::call_once(once_small_, [this] { compile_small(source, small_); });
+  }
+  const CompiledPattern& made = is_short ? short_ : small_;
+  return made.re != nullptr && made.re->ok() ? &made : nullptr;
 }
 
 const std::vector<const Pattern*>& Grammars::patterns(std::string_view kind) const {

@@ -18,6 +18,7 @@
 
 #include "grammars/fold.h"
 #include "grammars/list_name.h"
+#include "grammars/spared_lists.h"
 #include "source/text_hash.h"
 #include "tailproof/result.h"
 
@@ -76,6 +77,7 @@ struct CompiledPattern {
   std::unique_ptr<re2::RE2> re;
   std::vector<std::string> slots;           // by capture group from 1; "" for one without a name
   std::vector<const WordList*> slot_lists;  // the list a slot's words come from, or nullptr
+  std::vector<std::size_t> cased;  // groups of a pattern in small letters in which case counts
 };
 
 struct Pattern {
@@ -98,14 +100,17 @@ struct Pattern {
   /// so that a bad one is complained of.
   [[nodiscard]] const CompiledPattern& compiled() const;
   /// The same for a text in small letters (small_letters.h), which is compiled in three fifths of
-  /// the time; nullptr where there is none.
-  [[nodiscard]] const CompiledPattern* compiled_small() const;
+  /// the time, and without the lists of which nothing can stand in it (spared_lists.h); nullptr
+  /// where there is none.
+  [[nodiscard]] const CompiledPattern* compiled_small(std::string_view small_text) const;
 
  private:
   [[nodiscard]] CompiledPattern compile(const std::string& from, bool with_case) const;
+  void compile_small(const std::string& from, CompiledPattern& made) const;
 
-  mutable std::once_flag once_, once_small_;
-  mutable CompiledPattern compiled_, small_;
+  mutable std::once_flag once_, once_small_, once_spared_, once_short_;
+  mutable CompiledPattern compiled_, small_, short_;
+  mutable SparedLists spared_;
 };
 
 /// A grammar file that is held in memory.

@@ -21,13 +21,25 @@ class SmallPattern {
 
  private:
   bool take_one() {
+    if (rest_.front() == '(') {
+      ++depth_;
+    } else if (rest_.front() == ')' && --depth_ == cased_depth_) {
+      cased_depth_ = -1;
+    }
     if (rest_.starts_with("(?")) return take_group();
     if (rest_.front() == '[') return take_class();
     return take_letter();
   }
 
-  // "(?:" and "(?P<name>"; any other is of flags.
+  // "(?:", "(?P<name>" and "(?-i:", which becomes a group with a name; any other is of flags.
   bool take_group() {
+    constexpr std::string_view kCased = "(?-i:";
+    if (rest_.starts_with(kCased) && !is_in_cased()) {
+      cased_depth_ = depth_ - 1;
+      out_ += "(?P<" + std::string(kCasedGroup) + std::to_string(cased_count_++) + ">";
+      rest_.remove_prefix(kCased.size());
+      return true;
+    }
     if (rest_.starts_with("(?:")) return copy(3);
     return rest_.starts_with("(?P<") && copy_past('>');
   }
@@ -36,6 +48,7 @@ class SmallPattern {
   bool take_letter() {
     if (rest_.front() == '\\') return take_escape();
     if (is_wide(rest_.front())) return take_wide();
+    if (is_in_cased() && is_capital(rest_.front())) return false;
     out_ += small(rest_.front());
     rest_.remove_prefix(1);
     return true;
@@ -65,6 +78,8 @@ class SmallPattern {
   }
 
   bool take_class() {
+    // What is not "a" may be an "A", where case counts.
+    if (is_in_cased() && rest_.starts_with("[^")) return false;
     copy(rest_.starts_with("[^") ? 2 : 1);
     for (bool is_first = true; is_first || !rest_.starts_with(']'); is_first = false) {
       if (rest_.empty() || rest_.starts_with("[:")) return false;
@@ -78,6 +93,7 @@ class SmallPattern {
       const bool is_of_letters =
           (is_small(first) && is_small(last)) || (is_capital(first) && is_capital(last));
       if (!is_of_letters && (first < '0' || last > '9')) return false;
+      if (is_in_cased() && is_capital(first)) return false;
       out_ += {small(first), '-', small(last)};
       rest_.remove_prefix(3);
     }
@@ -95,8 +111,13 @@ class SmallPattern {
     return at != std::string_view::npos && copy(at + 1);
   }
 
+  [[nodiscard]] bool is_in_cased() const { return cased_depth_ >= 0; }
+
   std::string_view rest_;
   std::string out_;
+  int depth_ = 0;         // groups that are open
+  int cased_depth_ = -1;  // outside of the one in which case counts; -1 for none
+  int cased_count_ = 0;
 };
 
 }  // namespace

@@ -11,8 +11,14 @@
 
 namespace tailproof {
 
+/// Begins the names of groups that stand for "(?-i:" in a pattern in small letters.
+inline constexpr std::string_view kCasedGroup = "_cased";
+
 /// A pattern that matches of a text in small letters, with regard to case, what `pattern` matches
-/// of the text itself without; nothing for a pattern with flags, or with letters beyond ASCII.
+/// of the text itself without; nothing for a pattern with flags, or with letters beyond ASCII. Of
+/// flags it may have "(?-i:" around what has no capitals: what the groups named kCasedGroup match
+/// must then have none in the text itself, or the match is none of `pattern`, whose own, if any, is
+/// another.
 [[nodiscard]] std::optional<std::string> in_small_letters(std::string_view pattern);
 
 /// Puts the text into `out` with small letters for the capitals of ASCII, byte for byte. False when

@@ -23,6 +23,17 @@ const MatchedPhrase kNothing;
 
 constexpr std::uint32_t kRoots = 3;
 
+// Whether the text itself has capitals where case counts for a pattern in small letters, which has
+// read the same text in `small`.
+bool has_capitals(const CompiledPattern& compiled, const std::vector<re2::StringPiece>& groups,
+                  std::string_view small, std::string_view text) {
+  return std::any_of(compiled.cased.begin(), compiled.cased.end(), [&](std::size_t i) {
+    if (groups[i].empty()) return false;
+    const auto first = static_cast<std::size_t>(groups[i].data() - small.data());
+    return text.substr(first, groups[i].size()) != small.substr(first, groups[i].size());
+  });
+}
+
 }  // namespace
 
 Spelling PatternMatch::text_of(ListName slot, std::string_view block_text) const {
@@ -199,30 +210,39 @@ MatchedPhrase PatternMatcher::tried(std::string_view text, const Token& token,
     if (longest(i) == phrase.length && i > best) continue;
     // With its groups at once: a phrase is asked for so rarely that a second pass, and the
     // automaton that RE2 would make for a first one without groups, cost more than they save.
-    const CompiledPattern* small = has_small ? patterns_[i]->compiled_small() : nullptr;
-    const CompiledPattern& compiled = small != nullptr ? *small : patterns_[i]->compiled();
-    const std::string_view read = small != nullptr ? std::string_view(small_) : told;
-    tried_groups.assign(compiled.slots.size() + 1, {});
+    const CompiledPattern* compiled = has_small ? patterns_[i]->compiled_small(small_) : nullptr;
+    std::string_view read = compiled != nullptr ? std::string_view(small_) : told;
+    if (compiled == nullptr) compiled = &patterns_[i]->compiled();
     // RE2 clears memory for each byte that it may read: one behind the longest match is enough.
     const std::size_t end = std::min<std::size_t>(limit, token.begin + longest(i) + 1);
-    if (!compiled.re->Match(re2::StringPiece(read.data(), read.size()), token.begin - from,
-                            end - from, RE2::ANCHOR_START, tried_groups.data(),
-                            static_cast<int>(tried_groups.size())))
-      continue;
+    const auto matches = [&] {
+      tried_groups.assign(compiled->slots.size() + 1, {});
+      return compiled->re->Match(re2::StringPiece(read.data(), read.size()), token.begin - from,
+                                 end - from, RE2::ANCHOR_START, tried_groups.data(),
+                                 static_cast<int>(tried_groups.size()));
+    };
+    if (!matches()) continue;
+    if (has_capitals(*compiled, tried_groups, read, told)) {
+      compiled = &patterns_[i]->compiled();
+      read = told;
+      if (!matches()) continue;
+    }
     const auto length = static_cast<std::uint32_t>(tried_groups[0].size());
     if (length > phrase.length || (length > 0 && length == phrase.length && i < best)) {
       best = i;
       phrase.pattern = patterns_[i];
       phrase.length = length;
       origin = read.data() + (token.begin - from);
-      taken = &compiled;
+      taken = compiled;
       groups.swap(tried_groups);
     }
   }
   if (phrase.pattern == nullptr) return phrase;
   const CompiledPattern& compiled = *taken;
   for (std::size_t i = 1; i < groups.size(); ++i) {
-    if (groups[i].empty()) continue;
+    const bool is_cased =
+        std::find(compiled.cased.begin(), compiled.cased.end(), i) != compiled.cased.end();
+    if (groups[i].empty() || is_cased) continue;
     MatchedPhrase::Slot& slot = phrase.slots.emplace_back();
     slot.name = ListName::number_of(compiled.slots[i - 1]);
     slot.first = static_cast<std::uint32_t>(groups[i].data() - origin);

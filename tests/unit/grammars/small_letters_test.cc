@@ -19,6 +19,12 @@ std::string matched(const std::string& pattern, const std::string& text) {
   return re.Match(text, 0, text.size(), RE2::ANCHOR_START, &found, 1) ? std::string(found) : "-";
 }
 
+std::string lower(std::string text) {
+  std::string small;
+  REQUIRE(write_small(text, small));
+  return small;
+}
+
 std::string matched_small(const std::string& pattern, const std::string& text) {
   const auto small = in_small_letters(pattern);
   REQUIRE(small);
@@ -54,9 +60,34 @@ TEST_CASE("a pattern in small letters matches what the pattern matches without r
   }
 }
 
+// Groups in which case counts are given back to be looked at; a capital in one ends the match.
+TEST_CASE("a part in which case counts is told in small letters") {
+  const std::string pattern = "june(?:,? \\d+| (?-i:(?:the )?(?P<ref>next|same) year))?";
+  const std::string texts[] = {
+      "June",           "JUNE 1943",      "June next year",      "june the same year",
+      "June Next year", "June next YEAR", "JUNE, 1943 next year"};
+  const auto small = in_small_letters(pattern);
+  REQUIRE(small);
+  const RE2 re(*small);
+  REQUIRE(re.ok());
+  REQUIRE(re.CapturingGroupNames().at(1) == std::string(kCasedGroup) + "0");
+  for (const std::string& text : texts) {
+    CAPTURE(text);
+    std::string small_text;
+    REQUIRE(write_small(text, small_text));
+    re2::StringPiece found[2];
+    REQUIRE(re.Match(small_text, 0, small_text.size(), RE2::ANCHOR_START, found, 2));
+    const std::string cased(found[1]);
+    const std::string told = text.substr(0, found[0].size());
+    const bool has_capitals = !cased.empty() && told.substr(told.size() - cased.size()) != cased;
+    CHECK((has_capitals ? "june" : std::string(found[0])) == lower(matched(pattern, text)));
+  }
+}
+
 TEST_CASE("what has another case beyond ASCII, or flags, is not told in small letters") {
-  for (const char* pattern : {"(?-i:RAF)", "(?i)raf", "née", "[À-Þ]", "[+-z]", "\\pL", "\\x{212A}",
-                              "[[:alpha:]]", "\\", "[a", "(?P<open"}) {
+  for (const char* pattern :
+       {"(?-i:RAF)", "(?i)raf", "(?-i:[^a])", "(?-i:[A-Z])", "(?-i:a(?-i:b))", "née", "[À-Þ]",
+        "[+-z]", "\\pL", "\\x{212A}", "[[:alpha:]]", "\\", "[a", "(?P<open"}) {
     CAPTURE(pattern);
     CHECK_FALSE(in_small_letters(pattern));
   }
