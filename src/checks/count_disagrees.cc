@@ -10,10 +10,11 @@
 // | "five of the ten were renumbered": fewer can have been                        | warning |
 // | "of the ten, five were still on charge" on a day: more were, or fewer can be  | warning |
 // | "five of the ten were lost before the renumbering": not as many without one   | warning |
-// | "five of the eight had been lost", where the fates of fewer allow it           | warning |
 // | "five were left to the Flight" on a day, where more were certainly with it    | warning |
 // | so many lost, handed over, made in all: more than can have been; fewer where | warning |
 // |   the words mean all of them; a place among those lost that it cannot have    |         |
+// | so many of whom a sentence tells delivered, renumbered, rebuilt, of a mark,   | warning |
+// |   on charge that day: the same                                                |         |
 // | inexact ("nearly"), a set that other words narrow, an open range, a row       | silent  |
 // |   without its type or mark                                                    |         |
 //
@@ -51,6 +52,7 @@ std::string counted(std::size_t number, std::string_view what) {
 }
 
 std::string kind_in_words(const Count& count) {
+  if (count.type.empty()) return "machine";
   return count.type + (count.mark.empty() ? "" : " " + count.mark);
 }
 
@@ -285,28 +287,6 @@ std::vector<const Airframe*> of_one_series(const Ledger& ledger, const Kin& kin,
   return found;
 }
 
-// "Five of the eight had been lost": by the ledger's words for their fates fewer ever were. That
-// more were proves nothing, since the text may stop before the end.
-std::optional<Query> judge_losses(const CheckInput& input, const Claim& claim, const Kin& kin) {
-  const Count& count = *claim.count;
-  if ((claim.said & kSaidOtherEnd) == 0 || kin.size() != static_cast<std::size_t>(count.out_of) ||
-      !count.is_exact)
-    return std::nullopt;
-  Query query = query_of(
-      input, claim,
-      std::to_string(count.number) + " of the " + counted(kin.size(), kind_in_words(count)) +
-          " are said to have been lost, but by their fates in the ledger fewer were",
-      "");
-  constexpr std::size_t kQuoted = 8;
-  for (const Airframe* row : kin.rows()) {
-    if (query.evidence.size() >= kQuoted) break;
-    query.evidence.push_back(
-        quote(row->row,
-              row->serial + " struck off " + in_words(row->struck_off_charge) + ", " + row->fate));
-  }
-  return query;
-}
-
 /// How many at least and at most, and the rows that tell of them.
 struct Bounds {
   std::size_t least = 0, most = 0;
@@ -389,7 +369,6 @@ std::optional<Query> judge_share(const CheckInput& input, const Claim& claim) {
   std::vector<const Airframe*> set = rows_of(ledger, count);
   if (set.empty()) {
     if (!kin.is_whole()) return std::nullopt;
-    if (count.fate == "lost") return judge_losses(input, claim, kin);
     set = kin.rows();
     if (out_of != kin.size() && count.fate == "later_serial")
       set = of_one_series(ledger, kin, out_of);
@@ -403,14 +382,8 @@ std::optional<Query> judge_share(const CheckInput& input, const Claim& claim) {
         (claim.said & kSaidStretch) != 0)
       return std::nullopt;
     bounds = on_charge(ledger, set, claim.when);
-  } else if (count.fate == "lost" && !count.machines.empty()) {
-    if (count.is_before_renumbering) {
-      bounds.least = bounds.most = without_number(ledger, set);
-    } else if ((claim.said & kSaidOtherEnd) != 0) {
-      bounds.most = number - 1;
-    } else {
-      return std::nullopt;
-    }
+  } else if (count.is_before_renumbering) {
+    bounds.least = bounds.most = without_number(ledger, set);
   } else {
     for (const Airframe* row : set) {
       const auto history = ledger.history_of(row->serial);
@@ -431,18 +404,28 @@ std::optional<Query> judge_share(const CheckInput& input, const Claim& claim) {
                            : count.is_before_renumbering ? "been lost before the renumbering"
                                                          : "been " + count.fate;
   const std::string found = std::to_string(number < bounds.least ? bounds.least : bounds.most);
-  const bool is_other_end = count.fate == "lost" && !count.is_before_renumbering;
   Query query = query_of(input, claim,
                          std::to_string(number) + " of the " + counted(out_of, of_kind) +
-                             " are said to have " + fate +
-                             (is_other_end ? ", but by their fates in the ledger fewer were"
-                                           : ", but the ledger has " + found),
-                         is_other_end ? "" : found);
+                             " are said to have " + fate + ", but the ledger has " + found,
+                         found);
   constexpr std::size_t kQuoted = 12;
   if (bounds.rows.size() > kQuoted) bounds.rows.resize(kQuoted);
   query.evidence = std::move(bounds.rows);
   if (query.evidence.empty()) quote_ends(query, set);
   return query;
+}
+
+std::string deed_in_words(std::string_view fate) {
+  static constexpr std::pair<std::string_view, std::string_view> kDeeds[] = {
+      {"lost", "been lost"},           {"handed_over", "gone"},
+      {"delivered", "come then"},      {"renumbered", "been renumbered"},
+      {"on_charge", "been on charge"}, {"of_mark", "been of that mark"},
+      {"new", "gone new to it"},       {"rebuilt", "been rebuilt so"},
+  };
+  for (const auto& [deed, words] : kDeeds) {
+    if (deed == fate) return std::string(words);
+  }
+  return std::string(fate);
 }
 
 // What was counted while the words were read: more than can have been, or fewer than there were.
@@ -470,10 +453,9 @@ std::optional<Query> judge_counted(const CheckInput& input, const Claim& claim) 
     message = "the ledger has " + counted(static_cast<std::size_t>(bound), kind_in_words(count)) +
               ", not " + std::to_string(count.number);
   } else {
-    const std::string fate = count.fate == "handed_over" ? "gone" : count.fate;
     message = counted(static_cast<std::size_t>(count.number), kind_in_words(count)) +
-              " are said to have " + (count.fate == "lost" ? "been " : "") + fate + whose +
-              ", but the ledger has " + (bound == 0 ? "none" : found);
+              " are said to have " + deed_in_words(count.fate) + whose + ", but the ledger has " +
+              (bound == 0 ? "none" : found);
   }
   Query query = query_of(input, claim, std::move(message), is_place ? ordinal(bound) : found);
   constexpr std::size_t kQuoted = 12;

@@ -467,7 +467,6 @@ class BlockAssembler : private SizeReading {
   // shares.cc
   [[nodiscard]] std::vector<std::string> machines_numbered(std::uint32_t token, int number) const;
   [[nodiscard]] const Mention* type_renumbered(std::uint32_t token, std::string& mark) const;
-  [[nodiscard]] int most_lost(const std::vector<std::string>& machines) const;
   void add_told_shares();
   void add_superlatives();
   void add_bare_places();

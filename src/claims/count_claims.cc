@@ -7,7 +7,6 @@
 
 #include "claims/assembler.h"
 #include "claims/counts.h"
-#include "claims/fate_words.h"
 #include "claims/identities.h"
 #include "grammars/fold.h"
 #include "mentions/pattern_matcher.h"
@@ -18,20 +17,6 @@ namespace {
 
 // What became of machines that were built or delivered, as Count::fate.
 constexpr const char* kMade = "taken_on_charge";
-
-// What became of machines that were lost, as Count::fate.
-constexpr const char* kLost = "lost";
-
-// Whether the ledger leaves it possible: it has a row of a mishap, or its fate is no other end.
-bool may_be_lost(const Ledger& ledger, const Airframe& row, const WordList& fates) {
-  for (const History* event : ledger.history_of(row.serial)) {
-    const bool is_end = event->kind == kLost || event->kind == "accident" ||
-                        event->kind == "captured" || event->kind == "interned";
-    if (is_end) return true;
-  }
-  return tells_fate(row.fate, &fates, [](std::string_view kind) { return kind == kLost; }) ||
-         !tells_fate(row.fate, &fates, [](std::string_view) { return true; });
-}
 
 }  // namespace
 
@@ -412,26 +397,6 @@ bool BlockAssembler::add_share(const Counted& counted) {
       claim.count.own().fate =
           fates->value_of(fold(std::string_view(block_.text).substr(begin, end - begin)));
     }
-  }
-  // "Five of the eight had been lost": said of the machines, and denied of nothing.
-  constexpr std::uint32_t kReach = 2;
-  const auto cues = index_.of("cue_event");
-  const bool is_loss = std::any_of(cues.begin(), cues.end(), [&](std::uint32_t c) {
-    const Mention& cue = mentions_.items[c];
-    return cue.value == kLost && cue.known && cue.first >= whole.last &&
-           !is_lost_or_else(cue.last) && cue.first - whole.last <= kReach &&
-           clauses_.segment_of[cue.first] == clauses_.segment_of[counted.first];
-  });
-  const WordList* ends = lexicon_.grammars().list("fate_word");
-  if (claim.count->fate.empty() && is_loss && ends != nullptr) {
-    claim.count.own().fate = kLost;
-    claim.negated = false;
-    int possible = 0;
-    for (const Airframe* row : ledger_.airframes_of_type(claim.count->type)) {
-      const bool is_of_mark = claim.count->mark.empty() || row->mark == claim.count->mark;
-      possible += is_of_mark && may_be_lost(ledger_, *row, *ends) ? 1 : 0;
-    }
-    if (possible < claim.count->number) claim.said |= kSaidOtherEnd;
   }
   claim.value = std::to_string(counted.count.number) + named(*claim.count);
   claim.subject = is_caption() ? figure_subject() : "";

@@ -162,8 +162,7 @@ void BlockAssembler::KindCounts::claim(const Told& told, std::string_view fate,
   // What is recounted already stays as it is.
   if (found != a_.out_.end() &&
       (found->count->listed > 0 || !found->count->machines.empty() ||
-       !found->count->first_serial.empty() || (found->said & kSaidOtherEnd) != 0 ||
-       a_.ledger_.unit(found->subject) != nullptr))
+       !found->count->first_serial.empty() || a_.ledger_.unit(found->subject) != nullptr))
     return;
   Claim& own = found != a_.out_.end() ? *found : a_.add(words, ClaimKind::kCount);
   if (found == a_.out_.end()) {
@@ -280,7 +279,9 @@ bool BlockAssembler::KindCounts::add_lost(const Told& told) {
       a_.stands_between(a_.begin_of_sentence(told.first), end, "pluperfect_auxiliary");
   Window told_days = window(told.first, is_pluperfect);
   const bool is_whole = is_whole_behind(end);
-  const Bounds bounds = lost(counted.count, unit, told_days.days);
+  const Rows rows = kin(counted.count);
+  if (rows.empty()) return true;
+  const Bounds bounds = lost(rows, unit, told_days.days);
   const bool is_whose = !is_object || !unit.empty();
   claim(told, "lost", bounds, told_days.is_sum && is_whole && is_whose, unit);
   if (is_whole && is_whose && !told_days.is_told) add_places_behind(told, unit);
@@ -331,12 +332,13 @@ bool BlockAssembler::KindCounts::add_share_lost(const Told& told) {
   const bool is_inexact = share.first > 0 && !share.is_floor &&
                           (a_.is_in("count_inexact", share.first - 1) ||
                            (share.first > 1 && a_.is_in("count_inexact", share.first - 2)));
-  if (is_inexact) return false;
+  if (is_inexact) return true;
   const std::uint32_t loss = loss_behind(end);
   const std::uint32_t before = share.first > 0 ? share.first - 1 : 0;
   const bool is_object = a_.is_in("count_losing", before);
   const auto size = static_cast<int>(kin(whole.count).size());
   const bool is_all = size == whole.count.number;
+  if (size == 0) return false;
   if (loss != kNone || is_object) {
     std::string unit;
     if (is_object) {
@@ -349,7 +351,7 @@ bool BlockAssembler::KindCounts::add_share_lost(const Told& told) {
     const bool has_dates = a_.any_mention(MentionKind::kDate, [](const Mention&) { return true; });
     const bool is_sum = is_all && loss != kNone && is_whole_behind(loss) &&
                         (told_days.is_told ? told_days.is_sum : !has_dates && !is_pluperfect);
-    claim(share, "lost", lost(whole.count, unit, told_days.days), is_sum, unit);
+    claim(share, "lost", lost(kin(whole.count), unit, told_days.days), is_sum, unit);
     return true;
   }
   return is_all && add_survivors(share, end);
@@ -366,7 +368,7 @@ bool BlockAssembler::KindCounts::add_survivors(const Told& told, std::uint32_t v
     is_to_end = is_to_end || a_.is_in("war_end", t);
   const auto size = static_cast<int>(kin(told.counted.count).size());
   if (!is_to_end || size == 0) return false;
-  const Bounds gone = lost(told.counted.count, {}, DaySet::all());
+  const Bounds gone = lost(kin(told.counted.count), {}, DaySet::all());
   claim(told, "survived", {0, size - gone.least, gone.machines}, false);
   return true;
 }
@@ -487,7 +489,11 @@ void BlockAssembler::KindCounts::add_crews() {
 void BlockAssembler::KindCounts::add() {
   add_crews();
   if (a_.block_.kind == BlockKind::kHeading || a_.block_.kind == BlockKind::kTableRow) return;
-  if (a_.index_.of(MentionKind::kType).empty()) return;
+  if (!a_.index_.of(MentionKind::kType).empty()) add_of_kinds();
+  if (!a_.numbers_.empty()) add_asked();
+}
+
+void BlockAssembler::KindCounts::add_of_kinds() {
   const auto count = static_cast<std::uint32_t>(a_.mentions_.tokens.size());
   const WordList* numbers = a_.lexicon_.grammars().list("number");
   const WordList* ordinals = a_.lexicon_.grammars().list("count_ordinal");

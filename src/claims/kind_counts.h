@@ -2,7 +2,8 @@
 // machine has among those lost: told as a number that the ledger can count, if it holds every
 // machine of the kind.
 //
-// The rules are in kind_counts.cc and kind_totals.cc, the counting in kind_numbers.cc. A number is
+// The rules are in kind_counts.cc, kind_totals.cc and asked_counts.cc, the counting in
+// kind_numbers.cc. A number is
 // held against bounds (Count::least, Count::most): all that may have been, and all that certainly
 // were. That fewer are told than there certainly were contradicts nothing unless the words say that
 // these are all.
@@ -40,20 +41,29 @@ class BlockAssembler::KindCounts {
     bool is_floor = false;  // "no fewer than"
   };
 
+  using Rows = std::vector<const Airframe*>;
+  class Asked;
+
   // kind_numbers.cc
-  [[nodiscard]] std::vector<const Airframe*> rows_of(const Count& count) const;
-  [[nodiscard]] std::vector<const Airframe*> kin(const Count& count) const;
+  [[nodiscard]] Rows rows_of(const Count& count) const;
+  [[nodiscard]] Rows kin(const Count& count) const;
   [[nodiscard]] bool may_be_of(const Airframe& row, const std::string& unit,
                                const DaySet& days) const;
   [[nodiscard]] DaySet days_of_loss(const Airframe& row, std::string& unit, bool& is_sure) const;
-  [[nodiscard]] Bounds lost(const Count& count, const std::string& unit, const DaySet& days) const;
+  [[nodiscard]] Bounds lost(const Rows& rows, const std::string& unit, const DaySet& days) const;
   [[nodiscard]] Bounds place_among_lost(const Count& count, const std::string& unit,
                                         const std::string& serial, bool is_last) const;
   [[nodiscard]] Bounds handed_over(const Count& count, const std::string& giver,
                                    const std::string& taker, const DaySet& days) const;
 
-  [[nodiscard]] Bounds with_unit(const Count& count, const std::string& unit,
+  [[nodiscard]] Bounds with_unit(const Rows& rows, const std::string& unit,
                                  const DaySet& days) const;
+  [[nodiscard]] Bounds made(const Rows& rows, const DaySet& days) const;
+  [[nodiscard]] Bounds renumbered(const Rows& rows) const;
+  [[nodiscard]] Bounds on_charge(const Rows& rows, const DaySet& days) const;
+  [[nodiscard]] Bounds new_to(const Rows& rows, const std::string& unit) const;
+  [[nodiscard]] Bounds made_into(const Rows& rows, const std::string& mark) const;
+
   [[nodiscard]] Window window(std::uint32_t token, bool is_pluperfect) const;
   [[nodiscard]] bool is_floor(std::uint32_t first) const;
   [[nodiscard]] bool is_denied(std::uint32_t token) const;
@@ -76,6 +86,9 @@ class BlockAssembler::KindCounts {
              const std::string& unit = {}, const std::string& machine = {});
   void add_places_behind(const Told& told, const std::string& unit);
   void add_crews();
+  void add_of_kinds();
+  // asked_counts.cc
+  void add_asked();
 
   BlockAssembler& a_;
 };

@@ -81,6 +81,8 @@ DaySet BlockAssembler::KindCounts::days_of_loss(const Airframe& row, std::string
     if (is_near) days = days.unite(is_dated ? own : DaySet::all());
   }
   if (!days.empty()) return days;
+  // Told of, and never of an end: it outlasted the records.
+  if (!has_end && row.fate.empty() && !a_.ledger_.history_of(row.serial).empty()) return days;
   const WordList* fates = a_.lexicon_.grammars().list("fate_word");
   const WordList* unlost = a_.lexicon_.grammars().list("unlost_fate");
   if (fates != nullptr && tells_no_loss(row, fates, unlost)) return days;
@@ -88,11 +90,11 @@ DaySet BlockAssembler::KindCounts::days_of_loss(const Airframe& row, std::string
   return has_end ? DaySet({{end.first() - kLongestPaper, end.last()}}) : DaySet::all();
 }
 
-BlockAssembler::KindCounts::Bounds BlockAssembler::KindCounts::lost(const Count& count,
+BlockAssembler::KindCounts::Bounds BlockAssembler::KindCounts::lost(const Rows& rows,
                                                                     const std::string& unit,
                                                                     const DaySet& days) const {
   Bounds bounds;
-  for (const Airframe* row : kin(count)) {
+  for (const Airframe* row : rows) {
     std::string whose;
     bool is_sure = false;
     const DaySet loss = days_of_loss(*row, whose, is_sure);
@@ -175,12 +177,12 @@ BlockAssembler::KindCounts::Bounds BlockAssembler::KindCounts::handed_over(
 }
 
 // Those that a unit held or flew on any of the days, or may have had while no row tells of them.
-BlockAssembler::KindCounts::Bounds BlockAssembler::KindCounts::with_unit(const Count& count,
+BlockAssembler::KindCounts::Bounds BlockAssembler::KindCounts::with_unit(const Rows& rows,
                                                                          const std::string& unit,
                                                                          const DaySet& days) const {
   constexpr Day kNearGap = 200;
   Bounds bounds;
-  for (const Airframe* row : kin(count)) {
+  for (const Airframe* row : rows) {
     bool may_be = false, is_certain = false, is_elsewhere = false, is_near = false;
     for (const History* held : a_.ledger_.history_of(row->serial)) {
       if (held->role.empty()) continue;
@@ -197,6 +199,130 @@ BlockAssembler::KindCounts::Bounds BlockAssembler::KindCounts::with_unit(const C
     if (may_be) bounds.machines.push_back(row->serial);
     bounds.least += is_certain ? 1 : 0;
   }
+  return bounds;
+}
+
+BlockAssembler::KindCounts::Bounds BlockAssembler::KindCounts::made(const Rows& rows,
+                                                                    const DaySet& days) const {
+  // Papers and deliveries are a few days apart.
+  constexpr Day kLate = 21;
+  Bounds bounds;
+  for (const Airframe* row : rows) {
+    const DaySet& own = row->taken_on_charge.days();
+    const bool is_dated = !row->taken_on_charge.is_unknown() && !own.empty();
+    const bool may_be = !is_dated || own.widened(kLate).intersects(days);
+    bounds.most += may_be ? 1 : 0;
+    if (!is_dated || !days.covers(own.widened(kLate))) continue;
+    ++bounds.least;
+    bounds.machines.push_back(row->serial);
+  }
+  return bounds;
+}
+
+// Those with a later or former number; at most also those that were there when the others got
+// theirs.
+BlockAssembler::KindCounts::Bounds BlockAssembler::KindCounts::renumbered(const Rows& rows) const {
+  Bounds bounds;
+  Day first_change = kLastDay;
+  const auto changed = [&](const Airframe* row) -> const Identity* {
+    for (const Identity* identity : a_.ledger_.identities_of(row->serial)) {
+      if (identity->kind == "later_serial" || identity->kind == "previous_serial") return identity;
+    }
+    return nullptr;
+  };
+  for (const Airframe* row : rows) {
+    const Identity* identity = changed(row);
+    if (identity == nullptr) continue;
+    ++bounds.least;
+    bounds.machines.push_back(row->serial);
+    const Edtf& change =
+        identity->kind == "later_serial" ? identity->spell.from : identity->spell.to;
+    if (!change.is_unknown() && !change.days().empty())
+      first_change = std::min(first_change, change.days().first());
+  }
+  bounds.most = bounds.least;
+  for (const Airframe* row : rows) {
+    if (changed(row) != nullptr) continue;
+    const auto life = a_.ledger_.life_of(row->serial, true);
+    const bool may_be =
+        !life || life->empty() || (life->last() >= first_change && life->first() <= first_change);
+    bounds.most += may_be ? 1 : 0;
+  }
+  return bounds;
+}
+
+// Under the type and mark that are told: what was made into another is no more of them.
+BlockAssembler::KindCounts::Bounds BlockAssembler::KindCounts::on_charge(const Rows& rows,
+                                                                         const DaySet& days) const {
+  Bounds bounds;
+  for (const Airframe* row : rows) {
+    bool may_be = false, is_certain = false;
+    for (const Airframe* own : a_.ledger_.machine_of(row->serial)) {
+      if (own->type != row->type || own->mark != row->mark) continue;
+      const DaySet& from = own->taken_on_charge.days();
+      const DaySet& to = own->struck_off_charge.days();
+      const bool has_from = !own->taken_on_charge.is_unknown() && !from.empty();
+      const bool has_to = !own->struck_off_charge.is_unknown() && !to.empty();
+      may_be = may_be || ((!has_from || from.first() <= days.last()) &&
+                          (!has_to || to.last() >= days.first()));
+      is_certain = is_certain ||
+                   (has_from && has_to && from.last() <= days.first() && to.first() >= days.last());
+    }
+    bounds.most += may_be ? 1 : 0;
+    if (!is_certain) continue;
+    ++bounds.least;
+    bounds.machines.push_back(row->serial);
+  }
+  return bounds;
+}
+
+// Those whose first unit it was; they may have waited elsewhere before.
+BlockAssembler::KindCounts::Bounds BlockAssembler::KindCounts::new_to(
+    const Rows& rows, const std::string& unit) const {
+  constexpr int kMostBefore = 2;
+  Bounds bounds;
+  for (const Airframe* row : rows) {
+    int seen = 0;
+    bool may_be = false, is_first = false;
+    for (const History* held : a_.ledger_.history_of(row->serial)) {
+      if (held->role.empty() || seen == kMostBefore) continue;
+      const bool is_its = held->unit == unit || a_.ledger_.is_unit_within(held->unit, unit);
+      may_be = may_be || is_its;
+      is_first = is_first || (is_its && seen == 0);
+      ++seen;
+    }
+    bounds.most += may_be || seen == 0 ? 1 : 0;
+    if (!is_first) continue;
+    ++bounds.least;
+    bounds.machines.push_back(row->serial);
+  }
+  return bounds;
+}
+
+// Those that the ledger has with another serial, and that mark, afterwards; nothing where it has
+// none, as it may not tell of such things.
+BlockAssembler::KindCounts::Bounds BlockAssembler::KindCounts::made_into(
+    const Rows& rows, const std::string& mark) const {
+  Bounds bounds;
+  const auto is_it = [&](const Airframe& row, std::string_view serial) {
+    const Airframe* other = serial.empty() ? nullptr : a_.ledger_.airframe(serial);
+    return other != nullptr && other->type == row.type && other->mark == mark;
+  };
+  for (const Airframe* row : rows) {
+    bool is_made = false;
+    for (const Identity* identity : a_.ledger_.identities_of(row->serial))
+      is_made = is_made || (identity->kind == "later_serial" && is_it(*row, identity->identity));
+    std::string_view fate = row->fate;
+    while (!fate.empty() && !is_made) {
+      const std::size_t end = std::min(fate.find_first_of(" ,;"), fate.size());
+      is_made = is_it(*row, fate.substr(0, end));
+      fate.remove_prefix(std::min(end + 1, fate.size()));
+    }
+    if (!is_made) continue;
+    ++bounds.least;
+    bounds.machines.push_back(row->serial);
+  }
+  bounds.most = bounds.least;
   return bounds;
 }
 

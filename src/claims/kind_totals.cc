@@ -209,7 +209,7 @@ bool BlockAssembler::KindCounts::add_strength(const Told& told) {
     days = resolved.date.days();
     is_day = days.first() == days.last();
   }
-  const Bounds bounds = with_unit(told.counted.count, std::string(unit->value), days);
+  const Bounds bounds = with_unit(kin(told.counted.count), std::string(unit->value), days);
   if (bounds.most == 0) return false;
   claim(told, "with", bounds, is_day && !is_narrowed, std::string(unit->value));
   return true;

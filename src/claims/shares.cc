@@ -180,27 +180,6 @@ const Mention* BlockAssembler::type_renumbered(std::uint32_t token, std::string&
   return mark.empty() ? nullptr : type;
 }
 
-// How many of them may have been lost, by the ledger's rows and words.
-int BlockAssembler::most_lost(const std::vector<std::string>& machines) const {
-  const WordList* fates = lexicon_.grammars().list("fate_word");
-  int most = 0;
-  for (const std::string& serial : machines) {
-    const Airframe* row = ledger_.airframe(serial);
-    if (row == nullptr || fates == nullptr) return static_cast<int>(machines.size());
-    const auto rows = ledger_.history_of(serial);
-    const bool is_ended = std::any_of(rows.begin(), rows.end(), [](const History* event) {
-      return event->kind == kLost || event->kind == "accident" || event->kind == "captured" ||
-             event->kind == "interned";
-    });
-    const bool may_be =
-        is_ended ||
-        tells_fate(row->fate, fates, [](std::string_view kind) { return kind == kLost; }) ||
-        !tells_fate(row->fate, fates, [](std::string_view) { return true; });
-    most += may_be ? 1 : 0;
-  }
-  return most;
-}
-
 void BlockAssembler::add_told_shares() {
   if (block_.kind == BlockKind::kHeading || block_.kind == BlockKind::kTableRow) return;
   const auto count = static_cast<std::uint32_t>(mentions_.tokens.size());
@@ -241,6 +220,8 @@ void BlockAssembler::add_told_shares() {
         });
     const std::string_view fate = fate_told(last);
     if (is_counted || fate.empty() || (is_survivors && fate != kRenumbered)) continue;
+    const bool is_before = fate == kLost && stands_before_renumbering(last, sentence);
+    if (fate == kLost && !is_before) continue;
     const bool is_of_type = !machines.empty();
     if (!is_of_type) machines = machines_numbered(t, out_of);
     if (machines.empty() || (!is_of_type && machines.size() < static_cast<std::size_t>(number)))
@@ -259,8 +240,7 @@ void BlockAssembler::add_told_shares() {
     own.is_exact = true;
     own.is_place = own.is_last = false;
     own.fate = fate;
-    own.is_before_renumbering = fate == kLost && stands_before_renumbering(last, sentence);
-    if (fate == kLost && most_lost(machines) < number) claim.said |= kSaidOtherEnd;
+    own.is_before_renumbering = is_before;
     own.machines = std::move(machines);
     claim.negated = false;
   }
