@@ -57,6 +57,8 @@ void BlockAssembler::put(Claim& claim, const Mention& mention, ClaimKind kind) c
     // Arithmetic is the author's own, though the band was only to be.
     const std::uint8_t told = attributed_[t];
     claim.attributed |= kind == ClaimKind::kMeasure ? (told & kSaidByOthers) != 0 : told != 0;
+    // "The roundel has lost its red": how a form without red looks.
+    if (mention.role == "look" && t > mention.first) continue;
     claim.negated |= negated_[t] > (needs_direct_denial(kind) ? 1 : 0);
     // "The roundel has no red in it".
     claim.negated |= kind == ClaimKind::kMarking && t > mention.first && is_in("inner_denial", t);

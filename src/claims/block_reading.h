@@ -276,6 +276,7 @@ class BlockReading {
   [[nodiscard]] const Mention* machine_counted_from(const Mention& date) const;
   [[nodiscard]] bool is_place_on_machine(const Mention& part) const;
   [[nodiscard]] bool is_painted_over(std::uint32_t token) const;
+  [[nodiscard]] std::string_view part_told(const Mention& mention) const;
   [[nodiscard]] bool is_stripped_off(const Mention& upper, const Mention& lower) const;
   // told_in_prose.cc
   [[nodiscard]] bool is_unreal_past(std::uint32_t had) const;

@@ -73,8 +73,9 @@ void BlockAssembler::add_markings() {
     pattern.value = mention.value;
     pattern.readings = mention.readings;
     pattern.negated = mention.role == "no letters";
-    for (std::uint32_t t = mention.first; t < mention.last; ++t)
-      pattern.negated = pattern.negated || is_in("direct_denial", t);  // "spinner not yellow"
+    // "Spinner not yellow"; but "without its red" is how the form without red looks.
+    for (std::uint32_t t = mention.first; t < mention.last && mention.role != "look"; ++t)
+      pattern.negated = pattern.negated || is_in("direct_denial", t);
     pattern.hedged = is_seeming;
     if (cue_before(mention, "cue_former", 4) != nullptr ||
         (is_caption() && is_past(mention) && !is_lasting(mention)) || is_in_past_bracket(mention)) {

@@ -112,21 +112,34 @@ NameList BlockAssembler::bare_surfaces(const Mention& marking) const {
   return has_other ? std::vector<std::string>{std::string(own)} : std::vector<std::string>{};
 }
 
+// "The panel is on the fin, and the rudder is still in its bands", "the undersides are black from
+// nose to tail": the part with which the words for a marking begin and of which they say the rest.
+// Cues for parts give way to the names of markings, so it is the words that tell; else "".
+std::string_view BlockReading::part_told(const Mention& mention) const {
+  const WordList* parts = lexicon_.grammars().list("cue_position");
+  constexpr std::uint32_t kLongest = 2;  // "upper wing"
+  if (parts == nullptr) return {};
+  std::string words;
+  for (std::uint32_t t = mention.first; t + 1 < mention.last && t < mention.first + kLongest; ++t) {
+    words += (words.empty() ? "" : " ") + std::string(folded(t));
+    const std::string_view part = parts->value_of(words);
+    const std::uint32_t next = t + 1;
+    const bool is_told = is_in("being_word", next) || is_in("wearing_verb", next) ||
+                         office(next) == "in" || word(next) == ",";
+    if (!part.empty() && is_told) return part;
+  }
+  return {};
+}
+
 // Positions named beside a mention: the list of them behind it in its segment, else one just before
 // it.
 NameList BlockAssembler::positions_of(const Mention& mention) const {
   constexpr std::uint32_t kReach = 5;
   std::vector<std::string> positions;
   std::uint32_t end = mention.last;
-  // "The panel is on the fin, and the rudder is still in its bands", "the undersides are black from
-  // nose to tail": the part with which the words begin.
-  for (const std::uint32_t c : index_.of("cue_position")) {
-    const Mention& part = mentions_.items[c];
-    if (part.first > mention.first) break;
-    if (part.first < mention.first || part.last + 2 > mention.last) continue;
-    if (!is_in("being_word", part.last)) continue;
-    const auto own = parts_of_position(part.value);
-    return {own.begin(), own.end()};
+  if (const std::string_view own = part_told(mention); !own.empty()) {
+    const auto parts = parts_of_position(own);
+    return {parts.begin(), parts.end()};
   }
   for (const std::uint32_t c : index_.of("cue_position")) {
     const Mention& cue = mentions_.items[c];

@@ -20,7 +20,7 @@ class BlockFinder {
       : lexicon_(lexicon), forms_(forms), memory_(memory), text_(text) {}
   /// The steps of finding, to be taken in this order.
   using Step = void (BlockFinder::*)();
-  static const std::array<Step, 20> kSteps;
+  static const std::array<Step, 21> kSteps;
   /// What was found, when all steps have been taken.
   [[nodiscard]] Mentions take() { return std::move(result_); }
 
@@ -41,6 +41,7 @@ class BlockFinder {
   // short_markings.cc
   void find_described_markings();
   [[nodiscard]] std::vector<bool> owners_passed() const;
+  void find_markings_by_look();
   void find_short_markings();
   [[nodiscard]] bool is_pattern_read(std::uint32_t token) const;
   [[nodiscard]] bool is_colour_read(std::uint32_t token) const;

@@ -95,7 +95,10 @@ std::string normal_code(std::string_view code) {
 }
 
 Lexicon::Lexicon(const Ledger& ledger, const Grammars& grammars)
-    : ledger_(ledger), grammars_(grammars), marking_words_(ledger, grammars) {
+    : ledger_(ledger),
+      grammars_(grammars),
+      marking_words_(ledger, grammars),
+      marking_looks_(ledger, grammars) {
   add_cues();
   add_tellings();
   add_marks();

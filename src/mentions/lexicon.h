@@ -15,6 +15,7 @@
 
 #include "grammars/grammars.h"
 #include "grammars/spelling.h"
+#include "mentions/marking_looks.h"
 #include "mentions/marking_words.h"
 #include "mentions/mention.h"
 #include "mentions/phrase_index.h"
@@ -56,6 +57,7 @@ class Lexicon {
   [[nodiscard]] const Grammars& grammars() const { return grammars_; }
   [[nodiscard]] const PhraseIndex& phrases() const { return phrases_; }
   [[nodiscard]] const MarkingWords& marking_words() const { return marking_words_; }
+  [[nodiscard]] const MarkingLooks& marking_looks() const { return marking_looks_; }
   [[nodiscard]] const LexiconEntry& entry(std::uint32_t payload) const { return entries_[payload]; }
 
   /// Units whose name or alias is a number and one word of that kind ("914 Squadron", "Third
@@ -110,6 +112,7 @@ class Lexicon {
   std::pmr::monotonic_buffer_resource texts_;  // phrases of entries
   PhraseIndex phrases_;
   MarkingWords marking_words_;
+  MarkingLooks marking_looks_;
   std::vector<LexiconEntry> entries_;
   struct NumberedUnit {
     std::string kind;  // folded word after the number

@@ -99,6 +99,7 @@ class FinderMemory {
   DeadEnds dead_ends;
   DateReader dates;
   MarkingWords::Memory markings;
+  MarkingLooks::Memory looks;
   OverlapRoom overlaps;
   std::vector<std::vector<Mention>> found;  // empty: room for those of blocks to come
   std::vector<Ahead> ahead;

@@ -6,10 +6,11 @@
 
 namespace tailproof {
 
-const std::array<BlockFinder::Step, 20> BlockFinder::kSteps = {
+const std::array<BlockFinder::Step, 21> BlockFinder::kSteps = {
     &BlockFinder::find_words,
     &BlockFinder::find_phrases,
     &BlockFinder::find_described_markings,
+    &BlockFinder::find_markings_by_look,
     &BlockFinder::find_short_markings,
     &BlockFinder::find_photographs,
     &BlockFinder::find_references,

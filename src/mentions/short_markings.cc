@@ -64,6 +64,28 @@ void BlockFinder::find_described_markings() {
   }
 }
 
+// "The disc had lost its white": where no name of the ledger stands in those words.
+void BlockFinder::find_markings_by_look() {
+  for (const MarkingLooks::Match& match :
+       lexicon_.marking_looks().find(result_.tokens, memory_.looks)) {
+    const std::uint32_t begin = result_.tokens[match.first].begin;
+    const std::uint32_t end = result_.tokens[match.last - 1].end;
+    const bool is_named =
+        std::any_of(result_.items.begin(), result_.items.end(), [&](const Mention& other) {
+          return other.kind == MentionKind::kMarking && other.role != "noun" && other.begin < end &&
+                 begin < other.end;
+        });
+    if (is_named) continue;
+    Mention& mention = add_tokens(MentionKind::kMarking, begin, end, match.first, match.last);
+    mention.value = Spelling(match.markings.front()->marking);
+    for (const Marking* marking : match.markings) {
+      if (match.markings.size() > 1) mention.readings.push_back(marking->marking);
+    }
+    mention.role = "look";
+    mention.why = "the look of the marking";
+  }
+}
+
 // Whether the words behind a token are "on the fuselage", "round its rear fuselage".
 bool BlockFinder::is_on_a_part(std::uint32_t token) const {
   constexpr std::uint32_t kReach = 4;
