@@ -184,6 +184,7 @@ enum Said : std::uint32_t {
   kSaidYearOpen = 1048576,  // the words give a month and no year, and nor does their block
   kSaidUntil = 2097152,     // with kSaidStretch: and no longer ("until May", not "by May")
   kSaidYearUnsaid = 33554432,   // the words give a day or month, and leave its year to the text
+  kSaidNearARow = 268435456,    // of its turn nothing speaks but a row whose day is near
   kSaidMonthUnsaid = 67108864,  // the words give a day alone ("the 12th"): likewise its month
   // Of an event:
   kSaidOtherEnd = 32768,  // lost of what the ledger calls scrapped, or the other way round

@@ -16,6 +16,9 @@ namespace tailproof {
 /// Queries of the check `id` on dates of turns.
 [[nodiscard]] std::vector<Query> judge_turns(const CheckInput& input, std::string_view id);
 
+/// Notes on turns told with doubt on the very day for which the ledger has just that.
+[[nodiscard]] std::vector<Query> judge_doubted_turns(const CheckInput& input, std::string_view id);
+
 /// "FNO 33/39 introduced the gold-centre roundel", where another order did. The order and what it
 /// did with that marking must both be in the ledger. The queries are of the check `id`.
 [[nodiscard]] std::vector<Query> judge_order_contents(const CheckInput& input, std::string_view id);

@@ -4,6 +4,7 @@
 // | so is a picture's date, which the row of the one photograph that the      | note   |
 // |   caption names gives without any doubt                                   |        |
 // | so is the unit of a machine on a day on which a row has it there          | note   |
+// | so is the day of a unit's move, a person's step or an order               | note   |
 // | the ledger's date has "~" or "?", or is a season, a year or a range       | silent |
 // | several rows of that kind                                                 | silent |
 // | a date coarser or finer than the ledger's, or another                     | silent |
@@ -15,6 +16,7 @@
 #include "tailproof/allowed_days.h"
 #include "tailproof/event_dates.h"
 #include "tailproof/placement.h"
+#include "tailproof/turns.h"
 #include "tailproof/verdict.h"
 
 namespace tailproof {
@@ -105,6 +107,7 @@ std::vector<Query> check_hedge_unneeded(const CheckInput& input) {
                    [&](const Claim& claim) { return judge_hedged_picture(input, index, claim); }));
   add(judge_claims(input, ClaimKind::kUnit,
                    [&](const Claim& claim) { return judge_hedged_unit(input, claim); }));
+  add(judge_doubted_turns(input, kId));
   return queries;
 }
 

@@ -466,8 +466,9 @@ std::vector<Query> judge_turns(const CheckInput& input, std::string_view id) {
     const bool is_carried = date.inherited || !names_year(date.text);
     if (is_carried && fits_in_another_year(date.when.days, record.days)) return std::nullopt;
     const bool is_bare = claim.turn == Turn::kPromoted && claim.turned_to.empty();
-    const std::optional<Level> level =
-        level_of(claim, fit(claim.when, record.days), is_bare ? Level::kWarning : Level::kError);
+    const bool is_near = (claim.said & kSaidNearARow) != 0;
+    const std::optional<Level> level = level_of(
+        claim, fit(claim.when, record.days), is_bare || is_near ? Level::kWarning : Level::kError);
     if (!level) return std::nullopt;
     std::string_view said = row->said;
     if (is_bare) said = "been promoted";
@@ -491,6 +492,33 @@ std::vector<Query> judge_turns(const CheckInput& input, std::string_view id) {
     query.subject = claim.turn_of;
     query.evidence = record.evidence;
     query.suggestion = then;
+    return query;
+  });
+}
+
+std::vector<Query> judge_doubted_turns(const CheckInput& input, std::string_view id) {
+  return judge_claims(input, ClaimKind::kDate, [&](const Claim& date) -> std::optional<Query> {
+    const bool is_doubted = date.hedged || date.date.is_approximate() || date.date.is_uncertain();
+    if (!is_doubted || date.turn == Turn::kNone || date.turn == Turn::kLived || date.inherited ||
+        !is_affirmed(date) || date.impossible || !date.when.known)
+      return std::nullopt;
+    const auto* const row = std::find_if(kTurns.begin(), kTurns.end(), [&](const TurnRow& known) {
+      return known.turn == date.turn;
+    });
+    const TurnRecord record = Reader(input.ledger, date).read();
+    const DaySet& said = date.date.days();
+    // To the day, or to the month, of one row that has no doubt.
+    const bool is_exact = row != kTurns.end() && record.told.size() == 1 &&
+                          record.told.front() == in_words(Edtf::of_days(said)) && !said.empty() &&
+                          said.first() == said.last();
+    if (!is_exact) return std::nullopt;
+    Query query = query_at(id, input, date, Level::kNote,
+                           date.turn_of + " is said with doubt to have " + std::string(row->said) +
+                               (date.turned_to.empty() ? "" : " " + date.turned_to) + " " +
+                               record.told.front() + ", but the ledger has exactly that day");
+    query.subject = date.turn_of;
+    query.evidence = record.evidence;
+    query.suggestion = record.told.front();
     return query;
   });
 }

@@ -154,6 +154,7 @@ void BlockAssembler::run() {
   tell_of_views();
   settle_code_turns();
   add_rows_retold();
+  add_days_retold();
   settle_event_kinds();
   settle_transfers();
   mark_said();

@@ -561,6 +561,8 @@ class BlockAssembler : private SizeReading {
   void settle_code_turns();
   class RowsRetold;
   void add_rows_retold();
+  class DaysRetold;
+  void add_days_retold();
   class Successions;
   void add_successions();
   class PeoplesDays;
