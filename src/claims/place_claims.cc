@@ -283,6 +283,13 @@ void BlockAssembler::add_places() {
       pattern.role = "approximate";
       pattern.tense = Tense::kFormer;
     }
+    // "Handed over by Gale Head": those there did it.
+    const bool is_doer = before == "by" && first > 1 &&
+                         (folded(first - 2).ends_with("ed") || is_in_event(first - 2));
+    if (is_doer) {
+      pattern.role = "approximate";
+      pattern.tense = Tense::kFormer;
+    }
     // "Flown up by way of Gale Head": past it.
     const bool is_passed = first > 0 && (is_in("via_word", first - 1) ||
                                          (before == "of" && is_in("way_noun", first - 2)));

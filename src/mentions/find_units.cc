@@ -125,6 +125,9 @@ void BlockFinder::add_unit(const PatternMatch& match) {
     if (!bare.empty() || kind.empty()) return;
   }
   std::uint32_t begin = match.begin, end = match.end;
+  // "With 161 Squadron": the preposition is none of its name.
+  if (!match.value_of("led", text_).empty())
+    begin = static_cast<std::uint32_t>(match.text_of("number", text_).data() - text_.data());
   // "161 left Thornavon": the verb is context too.
   if (bare == "number verb") {
     const std::string_view digits = match.text_of("number", text_);
@@ -139,6 +142,8 @@ void BlockFinder::add_unit(const PatternMatch& match) {
   const std::string_view noun = match.text_of("unit_word", text_);
   const bool is_plural = noun.size() > kind.size() && noun.ends_with('s');
   if (in_words && is_plural && is_in("number", match.first)) return;
+  // "Flown by 12 flights": so many of them.
+  if (keys.empty() && is_plural) return;
   // "One flight of 12 Company" at the head of a sentence: a count as well.
   const bool is_only_capital = in_words && keys.empty() && !noun.empty() && noun[0] >= 'a' &&
                                noun[0] <= 'z' && result_.tokens[match.first].sentence_start;

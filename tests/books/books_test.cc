@@ -76,16 +76,17 @@ constexpr Book kBooks[] = {
     {"coast", 61, 0, 0},    {"inland", 55, 0, 0},  {"north", 54, 0, 0},   {"isles", 39, 0, 0},
     {"lagoon", 54, 0, 0},   {"lakes", 57, 0, 0},   {"floats", 54, 0, 0},  {"dunes", 48, 0, 0},
     {"passes", 53, 0, 0},   {"heath", 51, 0, 0},   {"gulf", 59, 0, 0},    {"delta", 52, 0, 0},
-    {"coffer", 45, 0, 0},   {"wing", 53, 0, 0},    {"fells", 55, 0, 0},   {"heights", 47, 0, 0},
-    {"kilns", 61, 0, 0},    {"exact", 26, 0, 0},   {"moor", 49, 0, 0},    {"weir", 53, 0, 0},
-    {"quarry", 38, 0, 0},   {"tarn", 38, 1, 0},    {"ferry", 61, 0, 0},   {"brae", 31, 0, 0},
-    {"holm", 29, 0, 0},     {"ridge", 55, 1, 0},   {"balsa", 53, 0, 0},   {"slips", 47, 0, 0},
-    {"wheels", 53, 3, 1},   {"regimes", 53, 0, 0}, {"duchy", 58, 0, 0},   {"decks", 56, 0, 0},
-    {"letters", 54, 0, 0},  {"oar", 57, 0, 0},     {"sands", 58, 1, 0},   {"skerries", 54, 0, 0},
-    {"reserve", 53, 0, 0},  {"hills", 53, 3, 0},   {"halos", 59, 1, 0},   {"jatas", 55, 1, 1},
-    {"echelons", 53, 5, 3}, {"estuary", 56, 0, 0}, {"beacons", 55, 1, 2}, {"saltire", 53, 2, 2},
-    {"reaches", 55, 0, 0},  {"capes", 57, 0, 1},   {"downs", 53, 1, 1},   {"sheds", 53, 3, 1},
-    {"bights", 57, 1, 1},   {"ergs", 45, 5, 2},    {"reefs", 46, 1, 1}};
+    {"coffer", 45, 0, 0},   {"wing", 53, 0, 0},    {"fells", 56, 0, 0},   {"heights", 48, 0, 0},
+    {"kilns", 62, 0, 0},    {"exact", 26, 0, 0},   {"moor", 50, 0, 0},    {"weir", 54, 0, 0},
+    {"quarry", 40, 0, 0},   {"tarn", 38, 1, 0},    {"ferry", 62, 0, 0},   {"brae", 32, 0, 0},
+    {"holm", 29, 0, 0},     {"ridge", 55, 1, 0},   {"balsa", 53, 0, 0},   {"slips", 48, 0, 0},
+    {"wheels", 54, 3, 1},   {"regimes", 54, 0, 0}, {"duchy", 58, 0, 0},   {"decks", 57, 0, 0},
+    {"letters", 55, 0, 0},  {"oar", 57, 0, 0},     {"sands", 58, 1, 0},   {"skerries", 54, 0, 0},
+    {"reserve", 53, 0, 0},  {"hills", 54, 3, 0},   {"halos", 59, 1, 0},   {"jatas", 56, 1, 1},
+    {"echelons", 53, 5, 3}, {"estuary", 57, 0, 0}, {"beacons", 55, 1, 2}, {"saltire", 54, 2, 2},
+    {"reaches", 56, 0, 0},  {"capes", 58, 0, 1},   {"downs", 53, 1, 1},   {"sheds", 55, 3, 1},
+    {"bights", 57, 1, 1},   {"ergs", 48, 5, 2},    {"reefs", 47, 1, 1},   {"cantons", 54, 1, 2},
+    {"haven", 54, 0, 0},    {"kelders", 45, 4, 1}};
 
 /// Texts that agree with the ledger of a book, by other hands again: every query is false.
 struct Agreeing {
@@ -109,7 +110,9 @@ constexpr Agreeing kAgreeing[] = {{"hills/ledger", "hills/agreeing", 0},
                                   {"saltire/ledger", "saltire/agreeing", 0},
                                   {"reaches/ledger", "reaches/agreeing", 5},
                                   {"estuary/ledger", "estuary/agreeing-second", 2},
-                                  {"capes/ledger", "capes/agreeing", 2}};
+                                  {"capes/ledger", "capes/agreeing", 2},
+                                  {"downs/ledger", "downs/agreeing", 4},
+                                  {"sheds/ledger", "sheds/agreeing", 4}};
 
 }  // namespace
 
