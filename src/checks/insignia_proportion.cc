@@ -352,6 +352,23 @@ Fit fit_of(const Marking* marking, const std::vector<double>& parts) {
   return Fit::kBad;
 }
 
+std::string number(double value) {
+  char digits[32];
+  std::snprintf(digits, sizeof digits, "%.4g", value);
+  return digits;
+}
+
+// "6:4:2": the diameters alone, as a text tells them.
+std::string proportion_of(std::string_view rings) {
+  std::string told;
+  for (const Ring& ring : read_rings(rings)) {
+    if (ring.is_width) continue;
+    if (!told.empty()) told += ':';
+    told += number(ring.size);
+  }
+  return told;
+}
+
 bool is_called_by_name(const ClaimIndex& index, const Claim& claim, const Marking& marking) {
   const auto around = index.around(claim);
   return std::any_of(around.begin(), around.end(), [&](std::uint32_t i) {
@@ -384,16 +401,10 @@ std::vector<Query> query_proportions(const CheckInput& input, const ClaimIndex& 
                                ", but its proportions are " + marking->rings);
     query.evidence.push_back(
         quote(marking->row, marking->marking + " has the proportions " + marking->rings));
-    query.suggestion = marking->rings;
+    query.suggestion = proportion_of(marking->rings);
     queries.push_back(std::move(query));
   }
   return queries;
-}
-
-std::string number(double value) {
-  char digits[32];
-  std::snprintf(digits, sizeof digits, "%.4g", value);
-  return digits;
 }
 
 }  // namespace
