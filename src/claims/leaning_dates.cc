@@ -69,12 +69,16 @@ bool BlockAssembler::leans_on_event(const Mention& date) const {
   const WordList* leaning = lexicon_.grammars().list("leaning_word");
   if (leaning == nullptr) return false;
   const bool is_same = mentions_.dates[date.payload].first.ref == DateRef::kSame;
+  // "The same day as X12", but not "that July as a Major".
+  bool says_same = false;
+  for (std::uint32_t t = date.first; t < date.last; ++t)
+    says_same = says_same || is_in("order_same_word", t);
   // "The following March from a weather flight": the month has a name, and needs no thing.
   const bool is_named = mentions_.dates[date.payload].first.is_named();
   const auto leans = [&](std::uint32_t t) {
     const std::string_view value = value_in(leaning, t);
     // "The same day from the roof": what is the same is not counted from anything.
-    return !value.empty() && (value != "same" || is_same) &&
+    return !value.empty() && (value != "same" || (is_same && says_same)) &&
            (value != "unnamed" || (!is_named && !is_same));
   };
   const bool ends_leaning = !mentions_.dates[date.payload].first.is_named() &&
