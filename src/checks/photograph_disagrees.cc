@@ -258,8 +258,11 @@ std::vector<Query> check_photograph_disagrees(const CheckInput& input) {
       if (!told.emplace(claim.manuscript, claim.block, claim.begin).second) continue;
       std::optional<Query> query = judge_told(input, index, claim, *row);
       std::optional<Query> day = judge_day_told(input, claim, *row);
-      if (query && day) take_in(*query, *std::move(day));
-      if (!query) query = std::move(day);
+      if (query && day) {
+        take_in(*query, *std::move(day));
+      } else if (day) {
+        query = std::move(day);
+      }
       if (!query) continue;
       add_evidence({row}, *query);
       queries.push_back(*std::move(query));
