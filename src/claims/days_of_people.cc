@@ -8,6 +8,7 @@
 #include <algorithm>
 
 #include "claims/assembler.h"
+#include "claims/told_day.h"
 
 namespace tailproof {
 
@@ -62,13 +63,7 @@ class BlockAssembler::PeoplesDays {
     claim.tense = Tense::kThen;
   }
   void set(Claim& claim, std::uint32_t date) const {
-    const Claim& told = a_.out_[date];
-    claim.when = When{};
-    claim.when.known = claim.when.inherited = true;
-    claim.when.days = told.date.days();
-    claim.when.widened = told.date.widened(a_.ledger_.settings().margins);
-    claim.when.hedged = told.hedged;
-    claim.when.date = date;
+    claim.when = when_of_told_day(a_.out_[date], date, a_.ledger_.settings().margins);
     claim.tense = Tense::kThen;
   }
   // The one date told between the tokens, if the author gives it as a day of what happened.

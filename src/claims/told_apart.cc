@@ -12,6 +12,7 @@
 #include <algorithm>
 
 #include "claims/assembler.h"
+#include "claims/told_day.h"
 
 namespace tailproof {
 
@@ -277,13 +278,7 @@ class BlockAssembler::ToldApart {
     }
   }
   void set(Claim& claim, std::uint32_t date) const {
-    const Claim& told = a_.out_[date];
-    claim.when = When{};
-    claim.when.known = claim.when.inherited = true;
-    claim.when.days = told.date.days();
-    claim.when.widened = told.date.widened(a_.ledger_.settings().margins);
-    claim.when.hedged = told.hedged;
-    claim.when.date = date;
+    claim.when = when_of_told_day(a_.out_[date], date, a_.ledger_.settings().margins);
   }
   [[nodiscard]] static bool is_state(const Claim& claim) {
     if (claim.negated || claim.attributed || claim.tense != Tense::kThen) return false;
